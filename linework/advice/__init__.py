@@ -1,0 +1,1 @@
+"""Proposals that are edits: mends tried, sizing, a first skeleton, arranging a sheet."""

@@ -1,0 +1,1 @@
+"""The Qt program: canvas, card, levers, findings margin, actions."""

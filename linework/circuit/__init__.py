@@ -1,0 +1,1 @@
+"""Every conductor: states, cases, expansion to branches, islands, the sparse network."""

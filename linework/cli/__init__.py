@@ -1,0 +1,1 @@
+"""The command line: linework check, linework study, linework export."""

@@ -1,0 +1,1 @@
+"""What the standards say: tables and limits per family, each value with its source."""

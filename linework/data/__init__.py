@@ -1,0 +1,1 @@
+"""Opens a file of resources/: tables, plug configurations, symbols, fonts, words."""

@@ -1,0 +1,1 @@
+"""The document: parts, runs, seats, interlocks, notes; edits, history, integrity."""

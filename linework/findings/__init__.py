@@ -1,0 +1,1 @@
+"""Opinions: one file per rule, in folders by family of the catalogue."""

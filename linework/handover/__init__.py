@@ -1,0 +1,1 @@
+"""The PDF drawing set and the other exports."""

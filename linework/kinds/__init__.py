@@ -1,0 +1,1 @@
+"""One file per kind of part: ratings, terminals, inner circuit, symbol name."""

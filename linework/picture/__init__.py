@@ -1,0 +1,1 @@
+"""Device-independent drawing in tenths of a paper millimetre, and its painters."""

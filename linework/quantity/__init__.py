@@ -1,0 +1,1 @@
+"""What a person types and reads: strict grammar, units, wire sizes, formatting."""

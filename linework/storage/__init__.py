@@ -1,0 +1,1 @@
+"""The file: codec, migrations, atomic save, recovery."""

@@ -1,0 +1,1 @@
+"""Numbers, one file per question: energised, loaded, faults, tester, demand, broken."""

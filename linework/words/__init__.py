@@ -1,0 +1,1 @@
+"""Every text a person reads: gettext catalogues, and the glossary by family."""
