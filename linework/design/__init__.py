@@ -1,1 +1,45 @@
-"""The document: parts, runs, seats, interlocks, notes; edits, history, integrity."""
+"""The document: what the user drew, its edits, its history."""
+
+from linework.design.change import Change, EditError, changed, merged
+from linework.design.draft import Draft
+from linework.design.elements import (
+    PLACES,
+    Accepted,
+    Element,
+    End,
+    Interlock,
+    Note,
+    Part,
+    Run,
+    Seat,
+    Settings,
+    new_id,
+)
+from linework.design.history import History
+from linework.design.model import Design
+from linework.design.poles import PoleMap, default_map, pole_map, terminal_at
+
+__all__ = [
+    "PLACES",
+    "Accepted",
+    "Change",
+    "Design",
+    "Draft",
+    "EditError",
+    "Element",
+    "End",
+    "History",
+    "Interlock",
+    "Note",
+    "Part",
+    "PoleMap",
+    "Run",
+    "Seat",
+    "Settings",
+    "changed",
+    "default_map",
+    "merged",
+    "new_id",
+    "pole_map",
+    "terminal_at",
+]

@@ -1,1 +1,24 @@
-"""One file per kind of part: ratings, terminals, inner circuit, symbol name."""
+"""One file per kind of part: its ratings, terminals, inner circuit and symbol, declared once."""
+
+from linework.kinds.kind import Kind
+from linework.kinds.ratings import Answer, Band, Choice, OneOf, Rating, RatingError, Ratings
+from linework.kinds.registry import STRIP, is_known, kind_of, kinds
+from linework.kinds.run import RUN_RATINGS
+from linework.kinds.values import Values
+
+__all__ = [
+    "RUN_RATINGS",
+    "STRIP",
+    "Answer",
+    "Band",
+    "Choice",
+    "Kind",
+    "OneOf",
+    "Rating",
+    "RatingError",
+    "Ratings",
+    "Values",
+    "is_known",
+    "kind_of",
+    "kinds",
+]

@@ -1,0 +1,87 @@
+"""Battery: a direct-current source that can be live from its posts on."""
+
+from __future__ import annotations
+
+from linework.kinds.common import POLES
+from linework.kinds.kind import Kind
+from linework.kinds.ratings import Choice, Rating
+from linework.kinds.values import Values
+from linework.wiring import Inside, Place, Pole, Source, Terminal, Three
+from linework.words import N_
+
+RATINGS = (
+    Rating("voltage", N_("Nominal voltage"), "voltage", "12 V", low=1.0, high=1000.0),
+    Rating("capacity", N_("Capacity"), "charge", "100 Ah", low=0.1),
+    Rating(
+        "chemistry",
+        N_("Chemistry"),
+        "choice",
+        "lithium",
+        choices=(
+            Choice("lithium", N_("lithium iron phosphate")),
+            Choice("agm", N_("lead, absorbed")),
+            Choice("flooded", N_("lead, flooded")),
+        ),
+    ),
+    Rating(
+        "fault_current",
+        N_("Short-circuit current of the cells"),
+        "current",
+        None,
+        low=10.0,
+        quiet=True,
+        help=N_("Of the cells, not of their management system, which is no overcurrent device."),
+    ),
+)
+
+_AMPERE_PER_AH: dict[str, Three] = {
+    # Short-circuit current over capacity (12 V 100 Ah blocks: lithium 5 to 10 kA at the cells,
+    # absorbed 2 to 4 kA, flooded 1.2 to 2.5 kA), from memory.
+    "lithium": Three(20.0, 50.0, 100.0),
+    "agm": Three(20.0, 30.0, 40.0),
+    "flooded": Three(12.0, 18.0, 25.0),
+}
+
+
+def terminals(values: Values) -> tuple[Terminal, ...]:
+    """The two posts."""
+    return (Terminal("dc", POLES["dc"], "both"),)
+
+
+def places(values: Values) -> tuple[Place, ...]:
+    """A terminal fuse may sit on the positive post."""
+    offers = tuple((pole, ("dc", pole)) for pole in POLES["dc"])
+    return (Place("post", frozenset({"fuse"}), offers),)
+
+
+def fault_a(values: Values) -> Three:
+    """Short-circuit current at the posts in ampere; from the capacity where it is not given."""
+    if values.has("fault_current"):
+        return values.three("fault_current")
+    return _AMPERE_PER_AH[values.pick("chemistry")].scaled(values.num("capacity"))
+
+
+def inside(values: Values) -> Inside:
+    """The cells behind their resistance, U / Ik (IEC 61660, simplified)."""
+    volts, ik = values.num("voltage"), fault_a(values)
+    ohm = Three(volts / ik.high, volts / ik.usual, volts / ik.low)
+    cells = Source(
+        "cells", ("dc", Pole.POS), ("dc", Pole.NEG), volts, 0.0, ohm, Three.exactly(0.0), group="cells"
+    )
+    return Inside((cells,))
+
+
+KIND = Kind(
+    key="battery",
+    name=N_("battery"),
+    letters="GB",
+    strip="sources",
+    ratings=RATINGS,
+    terminals=terminals,
+    places=places,
+    inside=inside,
+    symbol=lambda values: "battery",
+    captions=("voltage", "capacity"),
+    columns=("voltage", "capacity", "chemistry", "fault_current"),
+    search=N_("battery bank accumulator lithium lead cells"),
+)

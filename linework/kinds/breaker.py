@@ -1,0 +1,134 @@
+"""Breaker, with or without ground-fault protection."""
+
+from __future__ import annotations
+
+from linework.kinds.common import (
+    CIRCUIT,
+    MAGNETIC,
+    VOLTAGE,
+    contact_ohm,
+    interrupting,
+    live_poles,
+    poles_of,
+    straight,
+    switched,
+)
+from linework.kinds.gfci import GROUND_FAULT, ground_fault_element
+from linework.kinds.kind import Kind
+from linework.kinds.ratings import Choice, Rating
+from linework.kinds.values import Values
+from linework.wiring import (
+    Element,
+    Inside,
+    Overcurrent,
+    Place,
+    Pole,
+    Selector,
+    Terminal,
+    Three,
+    When,
+)
+from linework.words import N_
+
+CLOSED: When = (("breaker", frozenset({"closed"})),)
+
+RATINGS = (
+    CIRCUIT,
+    Rating("rating", N_("Rating"), "current", low=0.1, high=6000.0, needed=True),
+    Rating(
+        "poles",
+        N_("Poles opened"),
+        "choice",
+        "lines",
+        choices=(
+            Choice("lines", N_("every {hot}")),
+            Choice("all", N_("every {hot} and the {neutral}")),
+            Choice("neutral", N_("only the {neutral} or minus")),
+        ),
+        quiet=True,
+    ),
+    GROUND_FAULT,
+    interrupting("5 kA", N_("UL 489: least rating of an unmarked breaker")),
+    MAGNETIC,
+    VOLTAGE,
+    Rating(
+        "direct",
+        N_("Marked for direct current"),
+        "choice",
+        "unknown",
+        choices=(
+            Choice("yes", N_("yes")),
+            Choice("no", N_("no")),
+            Choice("unknown", N_("not known")),
+        ),
+        quiet=True,
+    ),
+)
+
+
+def terminals(values: Values) -> tuple[Terminal, ...]:
+    """Line side and load side; what is not opened passes straight."""
+    poles = poles_of(values)
+    return (Terminal("line", poles, "in"), Terminal("load", poles, "out"))
+
+
+def places(values: Values) -> tuple[Place, ...]:
+    """An outlet may sit straight behind it, as on a generator's panel."""
+    offers = tuple((pole, ("load", pole)) for pole in poles_of(values))
+    return (Place("load", frozenset({"outlet"}), offers),)
+
+
+def _opened(values: Values) -> tuple[Pole, ...]:
+    poles = poles_of(values)
+    lines = live_poles(poles)
+    returns = tuple(p for p in poles if p in (Pole.N, Pole.NEG))
+    return {"lines": lines, "all": lines + returns, "neutral": returns}[values.pick("poles")]
+
+
+def inside(values: Values) -> Inside:
+    """Contacts that open together, and the devices that open them."""
+    poles = poles_of(values)
+    opened = _opened(values)
+    amps = values.opt("rating") or 20.0
+    ohm = contact_ohm(amps)
+    elements: list[Element] = [*switched("line", "load", opened, ohm, CLOSED)]
+    sensed = ground_fault_element(values, poles, opened, ohm)
+    elements += sensed.elements
+    elements += straight("line", "load", tuple(p for p in poles if p not in sensed.through))
+    if values.has("rating"):
+        elements.append(overcurrent(values, opened, "breaker"))
+    return Inside(tuple(elements), (Selector("breaker", ("closed", "open"), "closed", "protection"),))
+
+
+def overcurrent(values: Values, opened: tuple[Pole, ...], curve: str) -> Overcurrent:
+    """The overcurrent element of a device that opens these poles."""
+    magnetic: Three | None = values.three("magnetic") if values.has("magnetic") else None
+    return Overcurrent(
+        "overcurrent",
+        tuple(str(pole) for pole in opened),
+        values.num("rating"),
+        curve,
+        values.num("interrupting"),
+        values.given("interrupting"),
+        values.num("voltage"),
+        {"yes": True, "no": False}.get(values.pick("direct")),
+        magnetic,
+    )
+
+
+KIND = Kind(
+    key="breaker",
+    name=N_("breaker"),
+    letters="QF",
+    strip="protection",
+    ratings=RATINGS,
+    terminals=terminals,
+    places=places,
+    inside=inside,
+    symbol=lambda values: "breaker" if values.pick("ground_fault") == "none" else "breaker_gfci",
+    seat="line",
+    roles=frozenset({"breaker"}),
+    captions=("rating", "ground_fault"),
+    columns=("rating", "poles", "ground_fault", "interrupting", "magnetic", "voltage"),
+    search=N_("breaker circuit breaker overcurrent GFCI RCBO"),
+)

@@ -1,0 +1,124 @@
+"""Declarations and inner pieces that several kinds share."""
+
+from __future__ import annotations
+
+from linework.kinds.ratings import Choice, Rating
+from linework.kinds.values import Values
+from linework.wiring import Contact, Join, Link, Overcurrent, Pole, Three, When
+from linework.wiring.selectors import Point
+from linework.words import N_
+
+FROM_MEMORY = N_("from memory")
+PRACTICE = N_("common practice, no source")
+
+POLES: dict[str, tuple[Pole, ...]] = {
+    "ac": (Pole.L, Pole.N, Pole.PE),
+    "split": (Pole.L1, Pole.L2, Pole.N, Pole.PE),
+    "ac240": (Pole.L1, Pole.L2, Pole.PE),
+    "dc": (Pole.POS, Pole.NEG),
+}
+"""The poles of each kind of circuit, in the order in which a cable carries them."""
+
+CIRCUIT = Rating(
+    "circuit",
+    N_("Circuit"),
+    "choice",
+    "ac",
+    choices=(
+        Choice("ac", N_("AC, one {hot} and {neutral}")),
+        Choice("split", N_("AC, two {hot}s and {neutral}")),
+        Choice("ac240", N_("AC, two {hot}s without {neutral}")),
+        Choice("dc", N_("DC, plus and minus")),
+    ),
+    help=N_("Which conductors pass through this part."),
+    quiet=True,
+)
+
+VOLTAGE = Rating(
+    "voltage",
+    N_("Voltage"),
+    "voltage",
+    "$voltage",
+    N_("the voltage of this design"),
+    low=1.0,
+    high=1000.0,
+    quiet=True,
+)
+
+MAGNETIC = Rating(
+    "magnetic",
+    N_("Trips at once from"),
+    "current",
+    help=N_("The current from which the maker promises an instantaneous trip; three figures fit."),
+    low=1.0,
+    quiet=True,
+)
+
+
+def interrupting(default: str, source: str = PRACTICE) -> Rating:
+    """The interrupting rating of a device, with the figure taken where none is marked."""
+    return Rating(
+        "interrupting",
+        N_("Interrupting rating"),
+        "current",
+        default,
+        source,
+        low=100.0,
+        help=N_("The largest fault current that the device can break, as marked on it."),
+    )
+
+
+def contact_ohm(rating_a: float) -> Three:
+    """Resistance of one closed contact of a device, in ohm.
+
+    Low: 10 microohm, small against every source we meet. Usual and high: the
+    resistance in which the rated current loses two watts, about half of what
+    the standard for small breakers admits (from memory).
+    """
+    usual = max(2.0 / max(rating_a, 1.0) ** 2, 10e-6)
+    return Three(10e-6, usual, usual)
+
+
+PLUG_CONTACT = Three(10e-6, 1e-3, 1e-3)
+"""A plug contact in ohm (usual figure from memory)."""
+
+BOND_JUMPER = Three(0.618e-3, 0.75e-3, 0.75e-3)
+"""0.3 m of 8 AWG copper, cold and at 75 C, in ohm (NFPA 70 chapter 9 table 8)."""
+
+
+def poles_of(values: Values) -> tuple[Pole, ...]:
+    """The poles of the circuit in which a part lies."""
+    return POLES[values.pick("circuit") or "ac"]
+
+
+def straight(one: str, other: str, poles: tuple[Pole, ...]) -> tuple[Join, ...]:
+    """Conductors that pass unswitched from one terminal to another."""
+    return tuple(Join((one, pole), (other, pole)) for pole in poles)
+
+
+def switched(
+    one: str, other: str, poles: tuple[Pole, ...], ohm: Three, when: When, prefix: str = ""
+) -> tuple[Contact, ...]:
+    """One contact for each pole, all moved together."""
+    return tuple(
+        Contact(f"{prefix}{pole}", (one, pole), (other, pole), ohm, when) for pole in poles
+    )
+
+
+def bond_link(neutral: Point, ground: Point, when: When = (), name: str = "bond") -> Link:
+    """The neutral-ground link inside a box."""
+    return Link(name, neutral, ground, BOND_JUMPER, bond=True, when=when)
+
+
+def breaker_in(
+    name: str, contacts: tuple[Contact, ...], rating_a: float, volts: float
+) -> Overcurrent:
+    """A built-in breaker of which only the rating is known (5 kA: UL 489, unmarked)."""
+    return Overcurrent(
+        name, tuple(c.name for c in contacts), rating_a, "breaker", 5000.0, False, volts, None
+    )
+
+
+def live_poles(poles: tuple[Pole, ...]) -> tuple[Pole, ...]:
+    """The ungrounded conductors among poles."""
+    return tuple(p for p in poles if p in (Pole.L, Pole.L1, Pole.L2, Pole.L3, Pole.POS))

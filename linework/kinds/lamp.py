@@ -1,0 +1,48 @@
+"""Lamp, for alternating or direct current."""
+
+from __future__ import annotations
+
+from linework.kinds.kind import Kind
+from linework.kinds.loads import CASE, CIRCUIT, CONTINUOUS, LEAST_VOLTAGE, POWER, load_inside, terminals
+from linework.kinds.loads import VOLTAGE as LOAD_VOLTAGE
+from linework.kinds.ratings import Choice, Rating
+from linework.kinds.values import Values
+from linework.wiring import Inside
+from linework.words import N_
+
+RATINGS = (
+    CIRCUIT,
+    POWER,
+    LOAD_VOLTAGE,
+    Rating(
+        "type",
+        N_("Type"),
+        "choice",
+        "led",
+        choices=(Choice("led", N_("LED or other electronic")), Choice("filament", N_("filament"))),
+        quiet=True,
+    ),
+    CASE,
+    CONTINUOUS,
+    LEAST_VOLTAGE,
+)
+
+
+def inside(values: Values) -> Inside:
+    """A draw; a filament's resistance rises with its voltage."""
+    return load_inside(values, lamp=values.pick("type") == "filament")
+
+
+KIND = Kind(
+    key="lamp",
+    name=N_("lamp"),
+    letters="EL",
+    strip="loads",
+    ratings=RATINGS,
+    terminals=terminals,
+    inside=inside,
+    symbol=lambda values: "lamp",
+    captions=("power",),
+    columns=("power", "voltage", "type", "case"),
+    search=N_("lamp light lighting luminaire"),
+)

@@ -1,0 +1,141 @@
+"""What the load kinds share: a power, a voltage band, a metal case."""
+
+from __future__ import annotations
+
+from linework.kinds.common import CIRCUIT, VOLTAGE, live_poles, poles_of
+from linework.kinds.kind import Kind
+from linework.kinds.outlet import CONFIGURATION
+from linework.kinds.ratings import Choice, Rating
+from linework.kinds.supply import values_hertz
+from linework.kinds.values import Values
+from linework.wiring import Draw, Element, Inside, Metal, Pole, Terminal
+from linework.words import N_
+
+POWER = Rating("power", N_("Power"), "power", low=0.0, high=1e6, needed=True)
+
+POWER_FACTOR = Rating("power_factor", N_("Power factor"), "ratio", "1", low=0.05, high=1.0)
+
+CASE = Rating(
+    "case",
+    N_("Case"),
+    "choice",
+    "metal",
+    choices=(
+        Choice("metal", N_("metal, to be joined to {ground}")),
+        Choice("insulated", N_("double insulated or plastic")),
+    ),
+    quiet=True,
+)
+
+CONTINUOUS = Rating(
+    "continuous",
+    N_("Runs for three hours or more"),
+    "choice",
+    "no",
+    choices=(Choice("no", N_("no")), Choice("yes", N_("yes"))),
+    quiet=True,
+)
+
+LEAST_VOLTAGE = Rating(
+    "least_voltage",
+    N_("Works down to"),
+    "voltage",
+    None,
+    low=0.0,
+    quiet=True,
+    help=N_("The lowest voltage at which it still works, from its manual."),
+)
+
+RATINGS = (CIRCUIT, POWER, VOLTAGE, POWER_FACTOR, CASE, CONTINUOUS, LEAST_VOLTAGE)
+
+_AC_BAND = (0.87, 1.06)
+"""Utilisation voltage over nominal (ANSI C84.1 range B, 104 to 127 V, from memory)."""
+_DC_BAND = (0.875, 1.25)
+"""10.5 to 15 V for equipment made for 12 V (common practice, no source)."""
+
+
+def terminals(values: Values) -> tuple[Terminal, ...]:
+    """One terminal."""
+    return (Terminal("in", poles_of(values), "in"),)
+
+
+def working_band(values: Values) -> tuple[float, float]:
+    """The voltages between which the load works, in volt."""
+    low, high = _DC_BAND if values.pick("circuit") == "dc" else _AC_BAND
+    volts = values.num("voltage")
+    least = values.opt("least_voltage")
+    return (least if least is not None else low * volts, high * volts)
+
+
+def ends(poles: tuple[Pole, ...]) -> tuple[Pole, Pole]:
+    """The two poles between which a load of one circuit lies."""
+    lines = live_poles(poles)
+    if len(lines) > 1:
+        return lines[0], lines[1]
+    return lines[0], Pole.NEG if Pole.NEG in poles else Pole.N
+
+
+def load_inside(
+    values: Values, start_a: float | None = None, start_pf: float = 0.5, lamp: bool = False
+) -> Inside:
+    """A draw between the live poles and, for a metal case, touchable metal on the ground wire."""
+    poles = poles_of(values)
+    elements: list[Element] = []
+    if values.has("power"):
+        a, b = ends(poles)
+        dc = values.pick("circuit") == "dc"
+        elements.append(
+            Draw(
+                "load",
+                ("in", a),
+                ("in", b),
+                values.num("power"),
+                1.0 if dc or "power_factor" not in values.declared else values.num("power_factor"),
+                values.num("voltage"),
+                working_band(values),
+                "lamp" if lamp else "impedance",
+                0.0 if dc else values_hertz(values),
+                values.pick("continuous") == "yes",
+                start_a,
+                start_pf,
+            )
+        )
+    if Pole.PE in poles and values.pick("case") == "metal":
+        elements.append(Metal("case", ("in", Pole.PE)))
+    return Inside(tuple(elements))
+
+
+def inside(values: Values) -> Inside:
+    """A plain load."""
+    return load_inside(values)
+
+
+FIXED = Kind(
+    key="load",
+    name=N_("fixed load"),
+    letters="EA",
+    strip="loads",
+    ratings=RATINGS,
+    terminals=terminals,
+    inside=inside,
+    symbol=lambda values: "load",
+    captions=("power",),
+    columns=("power", "voltage", "power_factor", "continuous", "case"),
+    search=N_("load appliance equipment device consumer refrigerator"),
+)
+
+PLUG_IN = Kind(
+    key="plug_load",
+    name=N_("plug-in load"),
+    letters="EP",
+    strip="loads",
+    ratings=(*RATINGS, CONFIGURATION),
+    terminals=terminals,
+    inside=inside,
+    symbol=lambda values: "plug_load",
+    seat="in",
+    roles=frozenset({"load"}),
+    captions=("power", "configuration"),
+    columns=("power", "voltage", "power_factor", "continuous", "case", "configuration"),
+    search=N_("plug-in load appliance portable tool cord-connected"),
+)

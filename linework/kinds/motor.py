@@ -1,0 +1,85 @@
+"""Motor: runs at its power, starts at its locked-rotor current."""
+
+from __future__ import annotations
+
+from linework.kinds.common import CIRCUIT, VOLTAGE
+from linework.kinds.kind import Kind
+from linework.kinds.loads import CASE, CONTINUOUS, LEAST_VOLTAGE, POWER, load_inside, terminals
+from linework.kinds.ratings import Choice, Rating
+from linework.kinds.values import Values
+from linework.wiring import Inside
+from linework.words import N_
+
+RATINGS = (
+    CIRCUIT,
+    POWER,
+    VOLTAGE,
+    Rating("power_factor", N_("Power factor"), "ratio", "0.8", low=0.05, high=1.0),
+    Rating(
+        "start_current",
+        N_("Locked-rotor current"),
+        "current",
+        None,
+        quiet=True,
+        low=0.0,
+        help=N_("From the nameplate (LRA); without it six times the running current is taken."),
+    ),
+    Rating(
+        "duty",
+        N_("Nameplate"),
+        "choice",
+        "motor",
+        choices=(
+            Choice("motor", N_("motor")),
+            Choice("hermetic", N_("air conditioner or refrigerator with a sealed compressor")),
+        ),
+        quiet=True,
+    ),
+    Rating(
+        "largest_device",
+        N_("Largest breaker or fuse on the nameplate"),
+        "current",
+        None,
+        low=1.0,
+        quiet=True,
+    ),
+    Rating(
+        "least_ampacity",
+        N_("Least circuit ampacity on the nameplate"),
+        "current",
+        None,
+        low=1.0,
+        quiet=True,
+    ),
+    CASE,
+    CONTINUOUS,
+    LEAST_VOLTAGE,
+)
+
+
+def running_a(values: Values) -> float:
+    """Running current in ampere."""
+    volts = values.num("voltage")
+    dc = values.pick("circuit") == "dc"
+    return (values.opt("power") or 0.0) / (volts * (1.0 if dc else values.num("power_factor")))
+
+
+def inside(values: Values) -> Inside:
+    """A draw with a starting current (six times running where not given: practice, no source)."""
+    start = values.opt("start_current")
+    return load_inside(values, start if start is not None else 6.0 * running_a(values))
+
+
+KIND = Kind(
+    key="motor",
+    name=N_("motor"),
+    letters="MA",
+    strip="loads",
+    ratings=RATINGS,
+    terminals=terminals,
+    inside=inside,
+    symbol=lambda values: "motor",
+    captions=("power",),
+    columns=("power", "voltage", "power_factor", "start_current", "largest_device"),
+    search=N_("motor pump fan compressor air conditioner"),
+)

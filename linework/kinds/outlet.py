@@ -1,0 +1,130 @@
+"""Outlet: contacts into which a plug goes, with or without ground-fault protection."""
+
+from __future__ import annotations
+
+from linework.kinds.common import CIRCUIT, live_poles, poles_of, straight, switched
+from linework.kinds.gfci import CLOSED, GROUND_FAULT, Sensed, ground_fault_element
+from linework.kinds.kind import Kind
+from linework.kinds.ratings import Choice, Rating
+from linework.kinds.values import Values
+from linework.wiring import (
+    Element,
+    Face,
+    Inside,
+    Join,
+    Metal,
+    Place,
+    Pole,
+    Selector,
+    Terminal,
+    Three,
+)
+from linework.words import N_
+
+CONFIGURATION = Rating(
+    "configuration",
+    N_("Configuration"),
+    "configuration",
+    "5-15",
+    N_("ANSI/NEMA WD 6"),
+    help=N_("The pattern of its contacts, for example 5-15, TT-30, L14-30."),
+)
+
+RATINGS = (
+    CIRCUIT,
+    CONFIGURATION,
+    GROUND_FAULT,
+    Rating(
+        "marked",
+        N_("Marked"),
+        "choice",
+        "none",
+        choices=(
+            Choice("none", N_("nothing")),
+            Choice("no_ground", N_("no equipment {ground}")),
+        ),
+        quiet=True,
+    ),
+    Rating(
+        "area",
+        N_("Where it is"),
+        "choice",
+        "dry",
+        choices=(
+            Choice("dry", N_("dry, indoors")),
+            Choice("sink", N_("near a sink or basin")),
+            Choice("bath", N_("bath, shower or toilet room")),
+            Choice("outside", N_("outside")),
+        ),
+        quiet=True,
+    ),
+    Rating("duplex", N_("Faces on the strap"), "count", "2", low=1, high=4, quiet=True),
+)
+
+CONTACT = Three(10e-6, 1e-3, 1e-3)
+
+
+def terminals(values: Values) -> tuple[Terminal, ...]:
+    """The feed, the onward terminals (behind its protection), the face itself for a cord."""
+    poles = poles_of(values)
+    return (
+        Terminal("feed", poles, "in"),
+        Terminal("onward", poles, "out"),
+        Terminal("face", poles, "out"),
+    )
+
+
+def places(values: Values) -> tuple[Place, ...]:
+    """The face takes plugs."""
+    offers = tuple((pole, ("face", pole)) for pole in poles_of(values))
+    accepts = frozenset({"plug", "load", "bond_plug"})
+    return (Place("face", accepts, offers, values.text("configuration")),)
+
+
+def inside(values: Values) -> Inside:
+    """Feed to face, through a ground-fault device where one is built in."""
+    poles = poles_of(values)
+    elements: list[Element] = []
+    selectors: tuple[Selector, ...] = ()
+    if values.pick("ground_fault") == "none":
+        elements += straight("feed", "face", poles)
+    else:
+        elements += _protected(values, poles)
+        selectors = (Selector("breaker", ("closed", "open"), "closed", "protection"),)
+    elements += straight("face", "onward", poles)
+    elements.append(
+        Face("face", tuple((p, ("face", p)) for p in poles), values.text("configuration"))
+    )
+    if Pole.PE in poles:
+        elements.append(Metal("ground contact", ("face", Pole.PE), "outlet"))
+    return Inside(tuple(elements), selectors)
+
+
+def _protected(values: Values, poles: tuple[Pole, ...]) -> list[Element]:
+    opened = (*live_poles(poles), Pole.N) if Pole.N in poles else live_poles(poles)
+    sensed: Sensed = ground_fault_element(values, poles, opened, CONTACT)
+    elements: list[Element] = [*switched("line", "load", opened, CONTACT, CLOSED)]
+    elements += sensed.elements
+    for pole in poles:
+        elements.append(Join(("feed", pole), ("line", pole)))
+        elements.append(Join(("load", pole), ("face", pole)))
+    rest = tuple(p for p in poles if p not in sensed.through)
+    return [*elements, *straight("line", "load", rest)]
+
+
+KIND = Kind(
+    key="outlet",
+    name=N_("{outlet}"),
+    letters="XD",
+    strip="loads",
+    ratings=RATINGS,
+    terminals=terminals,
+    places=places,
+    inside=inside,
+    symbol=lambda values: "outlet",
+    seat="feed",
+    roles=frozenset({"outlet"}),
+    captions=("configuration", "ground_fault"),
+    columns=("configuration", "ground_fault", "area", "marked"),
+    search=N_("outlet receptacle socket GFCI outlet"),
+)

@@ -1,0 +1,106 @@
+"""Panel: a bus with places for breakers, a neutral bar, a ground bar, and the link between them."""
+
+from __future__ import annotations
+
+from linework.kinds.common import (
+    CIRCUIT,
+    VOLTAGE,
+    bond_link,
+    breaker_in,
+    contact_ohm,
+    live_poles,
+    poles_of,
+    straight,
+    switched,
+)
+from linework.kinds.kind import Kind
+from linework.kinds.ratings import Choice, OneOf, Rating
+from linework.kinds.values import Values
+from linework.wiring import Element, Inside, Join, Metal, Place, Pole, Selector, Terminal, When
+from linework.wiring.selectors import Point
+from linework.words import N_
+
+CLOSED: When = (("main", frozenset({"closed"})),)
+
+RATINGS = (
+    CIRCUIT,
+    Rating("main", N_("Main breaker"), "current", low=1.0, quiet=True),
+    Rating("bus", N_("Bus rating"), "current", "100 A", low=1.0),
+    Rating("places", N_("Places"), "count", "6", low=1, high=42, quiet=True),
+    Rating(
+        "bond",
+        N_("{neutral_ground_link} in the panel"),
+        "choice",
+        OneOf(("absent", "fitted")),
+        N_("not known until looked at: both are judged"),
+        choices=(Choice("absent", N_("absent: bars apart")), Choice("fitted", N_("fitted"))),
+        help=N_("A screw, strap or bar that joins the {neutral} bar to the enclosure."),
+    ),
+    VOLTAGE,
+)
+
+
+def terminals(values: Values) -> tuple[Terminal, ...]:
+    """The feed, and for alternating current a lug on the ground bar."""
+    feed = Terminal("feed", poles_of(values), "both")
+    if values.pick("circuit") == "dc":
+        return (feed, Terminal("ground", (Pole.NEG,), "tie"))
+    return (feed, Terminal("ground", (Pole.PE,), "tie"))
+
+
+def places(values: Values) -> tuple[Place, ...]:
+    """Numbered places; with two legs the rows alternate, and each place reaches the next leg too."""
+    accepts = frozenset({"breaker"})
+    return tuple(
+        Place(str(number), accepts, _offers(values, number))
+        for number in range(1, int(values.num("places")) + 1)
+    )
+
+
+def _offers(values: Values, number: int) -> tuple[tuple[Pole, Point], ...]:
+    poles = poles_of(values)
+    bars = tuple((p, ("bus", p)) for p in poles)
+    if Pole.L1 not in poles:
+        return bars
+    first = Pole.L1 if (number + 1) // 2 % 2 else Pole.L2
+    return (*bars, (Pole.L, ("bus", first)))
+
+
+def inside(values: Values) -> Inside:
+    """Feed to bus, through the main where there is one; bars; the link."""
+    poles = poles_of(values)
+    lines = live_poles(poles)
+    elements: list[Element] = []
+    if values.has("main"):
+        amps = values.num("main")
+        contacts = switched("feed", "bus", lines, contact_ohm(amps), CLOSED, "main ")
+        volts = values.num("voltage") * len(lines)
+        elements += [*contacts, breaker_in("main breaker", contacts, amps, volts)]
+        elements += straight("feed", "bus", tuple(p for p in poles if p not in lines))
+    else:
+        elements += straight("feed", "bus", poles)
+    if values.pick("circuit") == "dc":
+        elements.append(Join(("bus", Pole.NEG), ("ground", Pole.NEG)))
+    else:
+        elements.append(Join(("bus", Pole.PE), ("ground", Pole.PE)))
+        elements.append(Metal("enclosure", ("bus", Pole.PE)))
+    if values.pick("bond") == "fitted" and Pole.N in poles:
+        elements.append(bond_link(("bus", Pole.N), ("bus", Pole.PE)))
+    main = Selector("main", ("closed", "open"), "closed", "protection")
+    return Inside(tuple(elements), (main,) if values.has("main") else ())
+
+
+KIND = Kind(
+    key="panel",
+    name=N_("{panel}"),
+    letters="QP",
+    strip="distribution",
+    ratings=RATINGS,
+    terminals=terminals,
+    places=places,
+    inside=inside,
+    symbol=lambda values: "panel",
+    captions=("main", "bond"),
+    columns=("main", "bus", "places", "bond", "voltage"),
+    search=N_("panel board distribution load centre breaker box bus"),
+)

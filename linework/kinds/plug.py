@@ -1,0 +1,47 @@
+"""A plug that a person moves by hand between outlets: a selector with a natural interlock."""
+
+from __future__ import annotations
+
+from linework.kinds.common import CIRCUIT, PLUG_CONTACT, poles_of
+from linework.kinds.kind import Kind
+from linework.kinds.outlet import CONFIGURATION
+from linework.kinds.values import Values
+from linework.wiring import Contact, Inside, Pins, Pole, Selector, Terminal, is_protective
+from linework.words import N_
+
+RATINGS = (CIRCUIT, CONFIGURATION)
+
+
+def terminals(values: Values) -> tuple[Terminal, ...]:
+    """The cord, and the pins by which it sits in outlets."""
+    poles = poles_of(values)
+    return (Terminal("cord", poles, "both"), Terminal("pins", poles, "in"))
+
+
+def inside(values: Values) -> Inside:
+    """Pins to cord; the pins are bare while it is in no outlet. Its positions are its seats."""
+    poles = poles_of(values)
+    contacts = tuple(Contact(str(p), ("pins", p), ("cord", p), PLUG_CONTACT) for p in poles)
+    bare = tuple(("pins", p) for p in poles if not is_protective(Pole(p)))
+    unplugged = (("plug", frozenset({"unplugged"})),)
+    return Inside(
+        (*contacts, Pins("pins", bare, unplugged)),
+        (Selector("plug", ("unplugged",), "unplugged", "hand"),),
+    )
+
+
+KIND = Kind(
+    key="plug",
+    name=N_("hand-moved plug"),
+    letters="XP",
+    strip="switching",
+    ratings=RATINGS,
+    terminals=terminals,
+    inside=inside,
+    symbol=lambda values: "plug",
+    seat="pins",
+    roles=frozenset({"plug"}),
+    captions=("configuration",),
+    columns=("configuration",),
+    search=N_("plug cord cap shore cord"),
+)

@@ -1,0 +1,111 @@
+"""What is asked of a run: its conductors and how they are laid."""
+
+from __future__ import annotations
+
+from linework.kinds.ratings import Choice, Rating
+from linework.words import N_
+
+_RATINGS = (
+    Rating(
+        "size",
+        N_("Conductor size"),
+        "size",
+        needed=True,
+        help=N_("For example 12 AWG, 4/0 AWG or 2.5 mm2."),
+    ),
+    Rating("length", N_("Length, one way"), "length", low=0.0, high=20000.0, needed=True),
+    Rating(
+        "ground_size", N_("{ground_wire} size"), "size", None, quiet=True,
+        help=N_("Where it differs from the other conductors."),
+    ),
+    Rating(
+        "neutral_size", N_("{neutral} size"), "size", None, quiet=True,
+        help=N_("Where it differs from the other conductors."),
+    ),
+    Rating(
+        "material",
+        N_("Material"),
+        "choice",
+        "copper",
+        choices=(Choice("copper", N_("copper")), Choice("aluminium", N_("aluminium"))),
+    ),
+    Rating(
+        "stranding",
+        N_("Stranding"),
+        "choice",
+        "stranded",
+        choices=(Choice("stranded", N_("stranded")), Choice("solid", N_("solid"))),
+        quiet=True,
+    ),
+    Rating(
+        "insulation",
+        N_("Insulation temperature"),
+        "choice",
+        "75",
+        choices=(
+            Choice("60", "60 °C"),
+            Choice("75", "75 °C"),
+            Choice("90", "90 °C"),
+            Choice("105", "105 °C"),
+        ),
+    ),
+    Rating(
+        "terminals",
+        N_("Terminals marked for"),
+        "choice",
+        "60",
+        N_("NFPA 70 (2023) 110.14(C): 60 °C up to 100 A unless marked"),
+        choices=(Choice("60", "60 °C"), Choice("75", "75 °C"), Choice("90", "90 °C")),
+        quiet=True,
+    ),
+    Rating(
+        "installation",
+        N_("How it is laid"),
+        "choice",
+        "cable",
+        choices=(
+            Choice("cable", N_("cable, clipped or in a wall")),
+            Choice("conduit_pvc", N_("in plastic conduit")),
+            Choice("conduit_steel", N_("in steel conduit")),
+            Choice("free_air", N_("single conductors in free air")),
+            Choice("cord", N_("flexible cord")),
+            Choice("insulation", N_("in thermal insulation")),
+            Choice("engine", N_("in an engine space")),
+            Choice("jumper", N_("bonding jumper")),
+        ),
+        quiet=True,
+    ),
+    Rating("ambient", N_("Ambient temperature"), "temperature", "30 degC", low=-50.0, high=90.0),
+    Rating(
+        "grouped", N_("Current-carrying conductors together"), "count", None, low=1, high=60, quiet=True,
+        help=N_("Counting those of other runs in the same raceway or bundle."),
+    ),
+    Rating(
+        "passes",
+        N_("Passes through"),
+        "choice",
+        "nothing",
+        choices=(
+            Choice("nothing", N_("nothing")),
+            Choice("bushed", N_("sheet metal with a bushing")),
+            Choice("bare_metal", N_("sheet metal without a bushing")),
+        ),
+        quiet=True,
+    ),
+    Rating(
+        "broken",
+        N_("Broken conductor"),
+        "choice",
+        "none",
+        choices=(
+            Choice("none", N_("none")),
+            Choice("PE", N_("{ground_wire}")),
+            Choice("N", N_("{neutral}")),
+            Choice("L", N_("{hot}")),
+        ),
+        quiet=True,
+        help=N_("What if this conductor is cut? Shows in the drawing as cut."),
+    ),
+)
+
+RUN_RATINGS: dict[str, Rating] = {rating.key: rating for rating in _RATINGS}

@@ -1,0 +1,169 @@
+"""Utility or shore supply: what arrives on site, behind its own device."""
+
+from __future__ import annotations
+
+import math
+
+from linework.kinds.common import (
+    CIRCUIT,
+    FROM_MEMORY,
+    POLES,
+    VOLTAGE,
+    bond_link,
+    breaker_in,
+    contact_ohm,
+    live_poles,
+    straight,
+    switched,
+)
+from linework.kinds.kind import Kind
+from linework.kinds.ratings import Band, Choice, Rating
+from linework.kinds.values import Values
+from linework.wiring import (
+    EARTH_POINT,
+    Inside,
+    Link,
+    Place,
+    Pole,
+    Selector,
+    Source,
+    Terminal,
+    Three,
+)
+from linework.words import N_
+
+RATINGS = (
+    CIRCUIT,
+    VOLTAGE,
+    Rating("breaker", N_("Breaker at the supply"), "current", "30 A", low=1.0, high=4000.0),
+    Rating(
+        "prospective",
+        N_("Prospective fault current"),
+        "current",
+        Band("500 A", "2 kA", "10 kA"),
+        FROM_MEMORY,
+        low=10.0,
+        help=N_("What flows in a dead short at the supply; ask the site, or give a band."),
+    ),
+    Rating("x_over_r", N_("Reactance over resistance"), "ratio", "0.5", FROM_MEMORY, low=0.0),
+    Rating(
+        "neutral",
+        N_("Neutral at the supply"),
+        "choice",
+        "bonded",
+        choices=(
+            Choice("bonded", N_("joined to {ground} off site")),
+            Choice("floating", N_("not joined to {ground}")),
+        ),
+    ),
+    Rating(
+        "electrode",
+        N_("Resistance to earth of the site"),
+        "resistance",
+        Band("1 ohm", "5 ohm", "25 ohm"),
+        FROM_MEMORY,
+        low=0.0,
+        quiet=True,
+    ),
+    Rating("outlets", N_("Outlets on it"), "count", "2", low=0, high=12, quiet=True),
+    Rating(
+        "neutral_switched",
+        N_("Breaker opens the {neutral} too"),
+        "choice",
+        "no",
+        choices=(Choice("no", N_("no")), Choice("yes", N_("yes"))),
+        quiet=True,
+    ),
+)
+
+
+def terminals(values: Values) -> tuple[Terminal, ...]:
+    """One terminal, behind the supply's own breaker."""
+    return (Terminal("out", POLES[values.pick("circuit")], "out"),)
+
+
+def places(values: Values) -> tuple[Place, ...]:
+    """Outlets of a pedestal, all behind its breaker."""
+    offers = tuple((pole, ("out", pole)) for pole in POLES[values.pick("circuit")])
+    accepts = frozenset({"outlet", "breaker"})
+    return tuple(Place(str(n + 1), accepts, offers) for n in range(int(values.num("outlets"))))
+
+
+def source_ohm(values: Values) -> tuple[Three, Three]:
+    """Resistance and reactance behind the supply, |Z| = U / Ik, split by X/R."""
+    volts, ik, ratio = values.num("voltage"), values.three("prospective"), values.num("x_over_r")
+    share = 1.0 / math.hypot(1.0, ratio)
+    z = Three(volts / ik.high, volts / ik.usual, volts / ik.low)
+    return z.scaled(share), z.scaled(share * ratio)
+
+
+def inside(values: Values) -> Inside:
+    """A source for each leg, the bond off site, the supply's breaker."""
+    poles = POLES[values.pick("circuit")]
+    when = (("supply", frozenset({"live"})),)
+    lines = live_poles(poles)
+    neutral = ("", "N")
+    opens = lines + ((Pole.N,) if values.pick("neutral_switched") == "yes" else ())
+    amps = values.num("breaker")
+    ohm = contact_ohm(amps)
+    contacts = switched("in", "out", opens, ohm, ())
+    r, x = source_ohm(values)
+    half = 2.0 if values.pick("circuit") == "ac240" else 1.0
+    sources = tuple(
+        Source(
+            f"source {pole}",
+            ("in", pole),
+            neutral,
+            values.num("voltage") / half,
+            values_hertz(values),
+            r,
+            x,
+            phase_deg=180.0 * number,
+            group="supply",
+            when=when,
+        )
+        for number, pole in enumerate(lines)
+    )
+    joins = straight("in", "out", tuple(p for p in poles if p not in opens))
+    bond = (bond_link(neutral, ("in", "PE"), name="bond off site"),)
+    if values.pick("neutral") != "bonded":
+        bond = ()
+    earth = Link("site electrode", ("in", "PE"), EARTH_POINT, values.three("electrode"))
+    return Inside(
+        (
+            *sources,
+            *contacts,
+            *joins,
+            *_neutral_lead(),
+            *bond,
+            earth,
+            breaker_in("breaker", contacts, amps, values.num("voltage") * len(lines)),
+        ),
+        (Selector("supply", ("live", "dead"), "live", "source"),),
+    )
+
+
+def _neutral_lead() -> tuple[Link, ...]:
+    """The neutral as a conductor of its own, so that its current can be told."""
+    return (Link("neutral", ("", "N"), ("in", Pole.N), Three.exactly(10e-6)),)
+
+
+def values_hertz(values: Values) -> float:
+    """The frequency of this design in hertz."""
+    return float(values.setting.get("frequency", "60 Hz").split()[0])
+
+
+KIND = Kind(
+    key="supply",
+    name=N_("utility or shore supply"),
+    letters="GS",
+    strip="sources",
+    ratings=RATINGS,
+    terminals=terminals,
+    places=places,
+    inside=inside,
+    symbol=lambda values: "supply",
+    captions=("voltage", "breaker"),
+    columns=("voltage", "breaker", "prospective", "neutral"),
+    search=N_("shore pedestal utility grid mains supply site power"),
+)

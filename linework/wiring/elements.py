@@ -1,0 +1,248 @@
+"""The elements of an inner circuit and what a part offers to others."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from linework.wiring.poles import Pole
+from linework.wiring.selectors import Point, Selector
+from linework.wiring.three import Three
+
+EARTH_POINT: Point = ("@", "earth")
+
+When = tuple[tuple[str, frozenset[str]], ...]
+"""Selector positions under which an element is in circuit; empty: always."""
+
+
+def body_point(name: str) -> Point:
+    """The one node that all symbols of a body of this name share."""
+    return ("@", f"body:{name}")
+
+
+@dataclass(frozen=True, slots=True)
+class Terminal:
+    """Where a run attaches, with its conductor positions in order.
+
+    ``role``: "in" takes power, "out" gives it, "both" either, "tie" is a
+    grounding or bonding terminal.
+    """
+
+    name: str
+    poles: tuple[Pole, ...]
+    role: Literal["in", "out", "both", "tie"] = "both"
+    label: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A place in which another part may sit, with the points it offers to that part's poles."""
+
+    name: str
+    accepts: frozenset[str]
+    offers: tuple[tuple[Pole, Point], ...]
+    configuration: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """Two points that are one node: a bar, a wire passed straight through a device."""
+
+    a: Point
+    b: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A fixed connection with a resistance; ``bond`` marks a deliberate link of unlike poles."""
+
+    name: str
+    a: Point
+    b: Point
+    ohm: Three
+    bond: bool = False
+    when: When = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """A connection that selectors or protective devices open; ``ohm`` None: no data given."""
+
+    name: str
+    a: Point
+    b: Point
+    ohm: Three | None = None
+    when: When = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """How a source's current falls under a fault.
+
+    After ``decay_s`` seconds the source delivers no more than ``sustained_a``
+    amperes; after ``off_s`` it is off (None: it goes on). ``first_a`` bounds
+    the current before (None: its impedance alone does).
+    """
+
+    sustained_a: Three
+    decay_s: float
+    off_s: float | None = None
+    first_a: Three | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """An electromotive force behind an impedance.
+
+    ``ohm_r`` and ``ohm_x``: resistance and reactance in ohm; the low figures
+    belong to the strongest source. ``rated_a`` is its rated current (None: a
+    supply that its own device limits). ``hertz`` 0 is direct current.
+    """
+
+    name: str
+    plus: Point
+    minus: Point
+    volts: float
+    hertz: float
+    ohm_r: Three
+    ohm_x: Three
+    phase_deg: float = 0.0
+    rated_a: float | None = None
+    limit: Limit | None = None
+    group: str = ""
+    when: When = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Draw:
+    """A load between two points, at its rated voltage.
+
+    ``model``: "power" keeps its power, "impedance" its impedance, "lamp" is a
+    filament whose resistance rises with voltage. ``works_v`` is the band of
+    voltages it is made for.
+    """
+
+    name: str
+    a: Point
+    b: Point
+    watts: float
+    power_factor: float
+    volts: float
+    works_v: tuple[float, float]
+    model: Literal["power", "impedance", "lamp"] = "impedance"
+    hertz: float | None = None
+    continuous: bool = False
+    start_a: float | None = None
+    start_pf: float = 0.5
+    when: When = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Leak:
+    """A leakage path: farad on alternating, siemens on direct current."""
+
+    a: Point
+    b: Point
+    farad: float = 0.0
+    siemens: float = 0.0
+    when: When = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Overcurrent:
+    """A device that opens on too much current through any of its contacts.
+
+    ``curve`` names its family of time-current bands ("breaker", or a fuse
+    class); ``magnetic_a`` the band in which it trips at once, where given.
+    ``interrupting_a`` in ampere; ``dc`` says whether it is rated for direct current.
+    """
+
+    name: str
+    contacts: tuple[str, ...]
+    rating_a: float
+    curve: str
+    interrupting_a: float
+    interrupting_given: bool
+    volts: float
+    dc: bool | None
+    magnetic_a: Three | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class GroundFault:
+    """A device that compares what leaves with what comes back through ``senses``.
+
+    ``trip_ma``: it must not trip below ``low`` and must trip from ``high`` on.
+    ``senses_link``: it also finds a neutral-ground link on its load side.
+    """
+
+    name: str
+    senses: tuple[str, ...]
+    opens: tuple[str, ...]
+    trip_ma: Three
+    style: str
+    senses_link: bool
+    load_side: tuple[Point, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Convert:
+    """Power given by the source ``gives`` is taken by the draw ``takes``, over its efficiency."""
+
+    name: str
+    gives: str
+    takes: str
+    efficiency: float
+    idle_w: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Metal:
+    """Touchable metal at a point: a case, an enclosure, the ground contact of an outlet."""
+
+    name: str
+    at: Point
+    kind: Literal["case", "outlet", "body"] = "case"
+
+
+@dataclass(frozen=True, slots=True)
+class Pins:
+    """Bare pins that a hand can reach while ``when`` holds and no run ends at ``free_terminal``."""
+
+    name: str
+    points: tuple[Point, ...]
+    when: When = ()
+    free_terminal: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """The contacts of an outlet, where an instrument or a plug goes in."""
+
+    name: str
+    points: tuple[tuple[Pole, Point], ...]
+    configuration: str
+
+
+Element = (
+    Join
+    | Link
+    | Contact
+    | Source
+    | Draw
+    | Leak
+    | Overcurrent
+    | GroundFault
+    | Convert
+    | Metal
+    | Pins
+    | Face
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Inside:
+    """The inner circuit of one part."""
+
+    elements: tuple[Element, ...] = ()
+    selectors: tuple[Selector, ...] = field(default=())
