@@ -1,1 +1,10 @@
-"""Opens a file of resources/: tables, plug configurations, symbols, fonts, words."""
+"""Opens a file of resources/: tables, plug configurations, symbols, fonts, words.
+
+A name is the path below resources/ with forward slashes: ``"tables/na/ampacity.csv"``. An
+installed program carries its own copy of that folder inside the package; a checkout reads the
+folder at its top, so that an edited table counts at once.
+"""
+
+from linework.data.files import ResourceError, exists, names, path, read_csv, read_text
+
+__all__ = ["ResourceError", "exists", "names", "path", "read_csv", "read_text"]
