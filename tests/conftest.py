@@ -9,6 +9,8 @@ from hypothesis import HealthCheck, settings
 
 # Before anything imports Qt. A real window test is run with QT_QPA_PLATFORM=xcb under Xvfb.
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+# Tests read English, whoever runs them.
+os.environ["LC_ALL"] = "C.UTF-8"
 
 # A shared machine is no measure of time: neither profile has a deadline.
 settings.register_profile("dev", max_examples=50, deadline=None)

@@ -1,0 +1,62 @@
+"""From a message to the sentence that a person reads."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from string import Formatter
+from typing import Any
+
+from linework.words.catalogues import catalogue
+from linework.words.errors import WordingError
+from linework.words.terms import glossary
+
+
+def N_(message: str) -> str:
+    """Mark a literal for translation now and ``say`` it later. Returns it unchanged."""
+    return message
+
+
+def say(message: str, *, family: str = "NA", **values: object) -> str:
+    """The sentence in the reader's language and the family's words.
+
+    ``{name}`` is the value passed under that name, else the glossary's word, else an error:
+    WordingError names the text and the token. ``{Name}`` begins a sentence: the same with its
+    first letter made large. Values are put in as they are and are not read for braces.
+    """
+    return _fill(catalogue().gettext(message), family, values)
+
+
+def say_count(one: str, many: str, count: int, *, family: str = "NA", **values: object) -> str:
+    """Like ``say``, choosing the wording for that count, which both may use as ``{count}``."""
+    message = catalogue().ngettext(one, many, count)
+    return _fill(message, family, {"count": count, **values})
+
+
+def _fill(message: str, family: str, values: Mapping[str, object]) -> str:
+    return _Filler(message, glossary(family), values).vformat(message, (), {})
+
+
+class _Filler(Formatter):
+    """str.format whose names are looked up among values and words."""
+
+    def __init__(
+        self, message: str, words: Mapping[str, str], values: Mapping[str, object]
+    ) -> None:
+        self._message = message
+        self._words = words
+        self._values = values
+
+    def get_value(self, key: int | str, args: Any, kwargs: Any) -> object:
+        name = str(key)
+        if name in self._values:
+            return self._values[name]
+        if name in self._words:
+            return self._words[name]
+        small = name[:1].lower() + name[1:]
+        if small != name and (small in self._values or small in self._words):
+            text = str(self._values.get(small, self._words.get(small)))
+            return text[:1].upper() + text[1:]
+        raise WordingError(
+            f"The text {self._message!r} asks for {{{name}}}, which is neither a value that was "
+            "passed nor a word of the glossary."
+        )
