@@ -18,7 +18,7 @@ _THINNEST, _THICKEST = 36, -3
 _LARGEST_MM2 = 2500.0
 """The largest nominal cross-section of IEC 60228, table 2; a check against slips."""
 _LEAST_KCMIL, _MOST_KCMIL = 212, 2000
-"""Thinner wire is sold by gauge, 4/0 AWG is 211.6 kcmil; thicker is not in NEC chapter 9 table 8."""
+"""Thinner wire has a gauge (4/0 is 211.6 kcmil); NEC chapter 9, table 8 ends at 2000 kcmil."""
 
 _OUGHT = r"(?:[1-4] ?/ ?0|0{1,4})"
 _GAUGE = re.compile(

@@ -162,6 +162,12 @@ def test_a_bare_number_is_not_guessed() -> None:
             wire_size(typed)
 
 
+@pytest.mark.parametrize("typed", ["12/2", "12-2", "1/2"])
+def test_a_cable_is_not_taken_for_a_fraction(typed: str) -> None:
+    with pytest.raises(QuantityError, match="not a wire gauge .* write for example 12 AWG"):
+        wire_size(typed)
+
+
 def test_the_list_of_gauges_runs_from_thin_to_thick() -> None:
     sizes = [wire_size(text) for text in AWG_SIZES]
     assert [size.text for size in sizes] == list(AWG_SIZES)
