@@ -1,0 +1,131 @@
+"""The house's own rules: who may import whom, and what starts without what."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+
+import linework
+
+ROOT = Path(__file__).resolve().parents[1]
+HEAVY = ("PySide6", "numpy", "scipy", "pint", "reportlab", "networkx")
+
+
+def settings() -> dict[str, object]:
+    text = (ROOT / "pyproject.toml").read_text(encoding="utf-8")
+    found: dict[str, object] = tomllib.loads(text)["tool"]["importlinter"]
+    return found
+
+
+def lint_imports(folder: Path) -> subprocess.CompletedProcess[str]:
+    """Run the contracts of a folder's pyproject.toml on the package beside it."""
+    command = [
+        sys.executable,
+        "-c",
+        "from importlinter.cli import lint_imports_command as run; run()",
+        "--no-cache",
+        "--no-logo",
+    ]
+    environment = os.environ | {"COLUMNS": "200", "NO_COLOR": "1"}
+    return subprocess.run(
+        command, cwd=folder, env=environment, capture_output=True, text=True, check=False
+    )
+
+
+def test_imports_keep_every_contract() -> None:
+    result = lint_imports(ROOT)
+    assert result.returncode == 0, result.stdout + result.stderr
+    assert " 0 broken." in result.stdout
+
+
+def test_no_contract_has_an_exception() -> None:
+    contracts = settings()["contracts"]
+    assert isinstance(contracts, list)
+    assert any(contract["type"] == "layers" and contract["exhaustive"] for contract in contracts)
+    assert not [contract["id"] for contract in contracts if "ignore_imports" in contract]
+
+
+@pytest.fixture
+def small_house(tmp_path: Path) -> Path:
+    """A house with our contracts, whose rooms hold no more than what the contracts name."""
+    shutil.copy(ROOT / "pyproject.toml", tmp_path)
+    house = tmp_path / "linework"
+    for room in sorted(item for item in (ROOT / "linework").iterdir() if item.is_dir()):
+        if (room / "__init__.py").exists():
+            (house / room.name).mkdir(parents=True)
+            (house / room.name / "__init__.py").touch()
+    for name, text in {
+        "__init__": "",
+        "__main__": "",
+        "picture/qt": "import PySide6",
+        "picture/pdf": "import reportlab",
+        "quantity/factors": "import pint",
+        "circuit/network": "import numpy\nimport scipy",
+    }.items():
+        (house / f"{name}.py").write_text(text + "\n", encoding="utf-8")
+    return tmp_path
+
+
+def test_contracts_are_kept_by_a_small_house(small_house: Path) -> None:
+    result = lint_imports(small_house)
+    assert result.returncode == 0, result.stdout + result.stderr
+
+
+@pytest.mark.parametrize(
+    ("files", "contract"),
+    [
+        ({"design/a.py": "import linework.study"}, "Nobody imports upwards"),
+        ({"codes/a.py": "import linework.storage"}, "Nobody imports upwards"),
+        ({"new/__init__.py": ""}, "Nobody imports upwards"),
+        (
+            {"design/a.py": "from . import b", "design/b.py": "def f():\n    from . import a"},
+            "No import cycles",
+        ),
+        ({"handover/a.py": "import PySide6.QtCore"}, "Only the bench and the Qt painter"),
+        ({"picture/a.py": "import PySide6"}, "Only the bench and the Qt painter"),
+        ({"sheet/a.py": "import linework.picture.qt"}, "never reaches Qt"),
+        ({"sheet/a.py": "import linework.picture.pdf"}, "never reaches Qt"),
+        ({"bench/a.py": "import reportlab.lib"}, "Only the drawing set"),
+        ({"kinds/a.py": "def f():\n    import pint"}, "Only quantity/ uses"),
+        ({"findings/a.py": "import numpy as np"}, "Only circuit/ and study/"),
+        ({"sheet/a.py": "from scipy.sparse import csr_array"}, "Only circuit/ and study/"),
+    ],
+    ids=str,
+)
+def test_a_fault_in_the_house_breaks_its_contract(
+    small_house: Path, files: dict[str, str], contract: str
+) -> None:
+    for name, text in files.items():
+        file = small_house / "linework" / name
+        file.parent.mkdir(exist_ok=True)
+        file.write_text(text + "\n", encoding="utf-8")
+    result = lint_imports(small_house)
+    assert result.returncode == 1, result.stderr
+    broken = [line for line in result.stdout.splitlines() if line.endswith("BROKEN")]
+    assert len(broken) == 1, result.stdout
+    assert contract in broken[0]
+
+
+def run_and_list_heavy(code: str) -> subprocess.CompletedProcess[str]:
+    """Run code in a fresh interpreter; the last line it prints lists the heavy libraries loaded."""
+    tail = f"\nimport sys\nprint(*[name for name in {HEAVY} if name in sys.modules])"
+    return subprocess.run(
+        [sys.executable, "-c", code + tail], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+
+
+def test_version_starts_with_nothing_heavy() -> None:
+    result = run_and_list_heavy("from linework.__main__ import main\nmain(['--version'])")
+    assert result.stdout.splitlines() == [f"linework {linework.__version__}", ""]
+
+
+def test_the_command_line_starts_without_qt_or_pdf_or_solver() -> None:
+    result = run_and_list_heavy("import linework.cli")
+    loaded = set(result.stdout.split())
+    assert loaded.isdisjoint({"PySide6", "reportlab", "scipy", "pint"})
