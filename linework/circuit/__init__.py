@@ -1,1 +1,37 @@
-"""Every conductor: states, cases, expansion to branches, islands, the sparse network."""
+"""Every conductor: expansion to branches, operating states, islands, the sparse network."""
+
+from linework.circuit.expand import Settled, expand, plug_positions
+from linework.circuit.model import (
+    Branch,
+    Circuit,
+    Condition,
+    Device,
+    FaceAt,
+    LiveSource,
+    Load,
+    SelectorKey,
+    Sensor,
+    Spot,
+)
+from linework.circuit.states import State, StateSet, all_states, free_selectors, settle
+
+__all__ = [
+    "Branch",
+    "Circuit",
+    "Condition",
+    "Device",
+    "FaceAt",
+    "LiveSource",
+    "Load",
+    "SelectorKey",
+    "Sensor",
+    "Settled",
+    "Spot",
+    "State",
+    "StateSet",
+    "all_states",
+    "expand",
+    "free_selectors",
+    "plug_positions",
+    "settle",
+]

@@ -6,6 +6,7 @@ from linework.design.change import Change
 from linework.design.edits import add_part, add_run, rate, seat
 from linework.design.elements import End, Part, Run, Settings
 from linework.design.model import Design
+from linework.design.names import next_run_designation
 from linework.design.poles import PoleMap
 from linework.kinds import Answer
 from linework.wiring import Pole
@@ -37,6 +38,7 @@ class Draft:
     def run(self, a: str, b: str, name: str = "", poles: str = "", **ratings: Answer) -> Run:
         """A run between two terminals written "G1.out"; ``poles`` as "L>N N>L PE>PE" where not the default."""
         mapped = _poles(poles) if poles else None
+        name = name or next_run_designation(self.design)
         change = add_run(
             self.design, self._end(a), self._end(b), ratings=ratings, poles=mapped, designation=name, run_id=name
         )

@@ -33,7 +33,7 @@ from linework.wiring import (
 )
 from linework.words import N_
 
-PASSING: When = (("relay", frozenset({"passing", "changing over"})),)
+PASSING: When = (("relay", frozenset({"passing"})),)
 INVERTING: When = (("relay", frozenset({"inverting"})),)
 
 RATINGS = (

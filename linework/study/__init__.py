@@ -1,1 +1,1 @@
-"""Numbers, one file per question: energised, loaded, faults, tester, demand, broken."""
+"""Numbers: one file for each question asked of a circuit in one operating state."""

@@ -1,0 +1,281 @@
+"""One pure function from a design to everything that screen, paper and command line show of it."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from linework.circuit import Circuit, State, all_states, expand
+from linework.circuit.network import NotSolved
+from linework.design import Accepted, Design
+from linework.findings.judge import Gap, Praise, Verdict, judge
+from linework.findings.model import Finding, Level
+from linework.findings.view import Look, View
+from linework.study.report import StateReport, report, state_key, state_title
+from linework.study.studies import Studies
+from linework.words import say
+
+MOST_CASES = 32
+"""More combinations of unknowns than this are judged one unknown at a time, and it is said."""
+
+
+@dataclass(frozen=True)
+class Assumed:
+    """A default that stands in for an answer: designation, rating, value as shown, its source."""
+
+    where: str
+    subject: str
+    rating: str
+    value: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Analysis:
+    """The findings of a design and the numbers behind them.
+
+    ``reports``: each electrically different state of each case; ``state_keys``
+    every state, also those that are equal to another. ``sound`` only where no
+    danger or warning is open and nothing was left unchecked.
+    """
+
+    revision: int
+    findings: tuple[Finding, ...]
+    gaps: tuple[Gap, ...]
+    praise: tuple[Praise, ...]
+    stale: tuple[Accepted, ...]
+    reports: tuple[StateReport, ...]
+    assumed: tuple[Assumed, ...]
+    unconfirmed: tuple[str, ...]
+    combinations: int
+    complete: bool
+    partial: bool = False
+
+    @property
+    def open_findings(self) -> tuple[Finding, ...]:
+        """Danger and warning that nobody has accepted."""
+        return tuple(f for f in self.findings if f.open and f.level > Level.NOTE)
+
+    @property
+    def silent(self) -> bool:
+        """No danger and no warning."""
+        return not self.open_findings
+
+    @property
+    def sound(self) -> bool:
+        """Silent, and nothing was left unchecked."""
+        return self.silent and not self.gaps and self.complete and not self.partial
+
+    def states(self) -> tuple[str, ...]:
+        """The keys of the states shown, passing ones included."""
+        return tuple(dict.fromkeys(r.key for r in self.reports))
+
+
+class Memory:
+    """Studies kept from one analysis to the next: a state whose circuit did not change is not
+    solved again. Holds the ``most`` newest."""
+
+    def __init__(self, most: int = 512) -> None:
+        self._kept: dict[object, Studies] = {}
+        self._most = most
+
+    def studies(self, circuit: Circuit, state: State) -> Studies:
+        """The studies of a state, old ones where its circuit is the same."""
+        fresh = Studies(circuit, state)
+        key = (
+            fresh.situation.signature,
+            tuple(sorted(state.positions.items())),
+            circuit.spots,
+            circuit.devices,
+            circuit.sensors,
+            circuit.metals,
+            circuit.excluded,
+        )
+        found = self._kept.pop(key, fresh)
+        self._kept[key] = found
+        while len(self._kept) > self._most:
+            del self._kept[next(iter(self._kept))]
+        return found
+
+
+def analyse(design: Design, shown: str = "", memory: Memory | None = None) -> Analysis:
+    """Judge a design. ``shown``: only the state of this key (a quick first answer while drawing)."""
+    memory = memory or Memory()
+    looks, equal, combinations, complete = _looks(design, shown, memory)
+    view = View(design, looks, partial=bool(shown), complete=complete)
+    verdict = judge(view)
+    reports, lost = _reports(design, looks, equal)
+    return _analysis(design, verdict, reports, lost, (combinations, complete, bool(shown)))
+
+
+def _analysis(
+    design: Design,
+    verdict: Verdict,
+    reports: tuple[StateReport, ...],
+    lost: tuple[Gap, ...],
+    counted: tuple[int, bool, bool],
+) -> Analysis:
+    return Analysis(
+        design.revision,
+        verdict.findings,
+        (*verdict.gaps, *lost),
+        verdict.praise,
+        verdict.stale,
+        reports,
+        tuple(assumed_values(design)),
+        unconfirmed_rows(design),
+        *counted,
+    )
+
+
+# cases
+
+
+def unknowns(design: Design) -> dict[tuple[str, str], tuple[str, ...]]:
+    """(part id, rating) -> its possibilities, for every unknown of the design."""
+    found: dict[tuple[str, str], tuple[str, ...]] = {}
+    for part in sorted(design.parts, key=lambda item: item.id):
+        values = design.values(part)
+        for rating in design.kind(part).ratings:
+            options = values.open_options(rating.key)
+            if options:
+                found[part.id, rating.key] = options
+    return found
+
+
+def cases(design: Design) -> tuple[list[dict[tuple[str, str], str]], bool]:
+    """Every combination of what is not known; beyond MOST_CASES one unknown at a time (False)."""
+    open_ones = unknowns(design)
+    count = 1
+    for options in open_ones.values():
+        count *= len(options)
+    if count <= MOST_CASES:
+        keys = list(open_ones)
+        return [
+            dict(zip(keys, chosen, strict=True))
+            for chosen in itertools.product(*open_ones.values())
+        ], True
+    base = {key: options[0] for key, options in open_ones.items()}
+    single = [
+        {**base, key: option} for key, options in open_ones.items() for option in options[1:]
+    ]
+    return [base, *single], False
+
+
+def case_name(design: Design, settled: dict[tuple[str, str], str], state: Studies) -> str:
+    """A case by those of its unknowns that the state touches: "G1 neutral: floating"."""
+    touched = {s.owner for _, s in state.situation.active}
+    label = state.situation.conductive
+    live = {label[s.plus] for _, s in state.situation.active}
+    live |= {label[s.minus] for _, s in state.situation.active}
+    for (part, _), nodes in state.circuit.terminals.items():
+        if any(label[node] in live for node in nodes.values()):
+            touched.add(part)
+    words = []
+    for (part_id, key), value in sorted(settled.items()):
+        if part_id in touched:
+            part = design.part(part_id)
+            rating = design.kind(part).declared[key]
+            label_text = say(rating.label, family=design.settings.family)
+            choice = next((c.label for c in rating.choices if c.value == value), value)
+            words.append(
+                f"{part.designation} {label_text.lower()}: {say(choice, family=design.settings.family)}"
+            )
+    return "; ".join(words)
+
+
+def _looks(
+    design: Design, shown: str, memory: Memory
+) -> tuple[tuple[Look, ...], dict[tuple[str, str], list[str]], int, bool]:
+    """Each electrically different state of each case once; the keys of those equal to it."""
+    looks: list[Look] = []
+    equal: dict[tuple[str, str], list[str]] = {}
+    seen: dict[object, Look] = {}
+    settled_cases, complete = cases(design)
+    combinations = 0
+    for settled in settled_cases:
+        circuit = expand(design, settled)
+        states = all_states(circuit)
+        combinations = max(combinations, states.combinations)
+        complete = complete and states.complete
+        for state in states.states:
+            key = state_key(design, circuit, state)
+            if shown and key != shown:
+                continue
+            studies = memory.studies(circuit, state)
+            mark = (studies.situation.signature, _faces(studies))
+            if mark in seen:
+                twin = seen[mark]
+                if twin.state != key:
+                    equal.setdefault((twin.state, twin.case), []).append(key)
+                continue
+            name = case_name(design, settled, studies)
+            look = Look(key, state_title(design, studies), name, settled, studies)
+            seen[mark] = look
+            looks.append(look)
+    return tuple(looks), equal, combinations, complete
+
+
+def _faces(studies: Studies) -> object:
+    """What a signature leaves out: whether a part that is dead still differs in its own unknowns."""
+    return studies.state.passing
+
+
+def _reports(
+    design: Design, looks: tuple[Look, ...], equal: dict[tuple[str, str], list[str]]
+) -> tuple[tuple[StateReport, ...], tuple[Gap, ...]]:
+    reports: list[StateReport] = []
+    lost: list[Gap] = []
+    for look in looks:
+        try:
+            made = report(design, look.studies, look.state, look.title, look.case)
+        except (NotSolved, ValueError) as fault:
+            text = say("{state} could not be worked out: {fault}", state=look.state, fault=fault)
+            lost.append(Gap("not-analysed", text, ()))
+            continue
+        also = dict.fromkeys(equal.get((look.state, look.case), []))
+        reports.append(replace(made, also=tuple(also)))
+    return tuple(reports), tuple(lost)
+
+
+# what was assumed
+
+
+def assumed_values(design: Design) -> Iterator[Assumed]:
+    """Every default that stands in for an answer that was not given."""
+    family = design.settings.family
+    for part in sorted(design.parts, key=lambda item: item.designation):
+        values = design.values(part)
+        for rating in design.kind(part).ratings:
+            if values.given(rating.key) or rating.quiet or not values.has(rating.key):
+                continue
+            shown = answer_text(rating.choices, values.answer(rating.key), family)
+            yield Assumed(
+                part.designation,
+                part.id,
+                say(rating.label, family=family),
+                shown,
+                say(rating.source, family=family),
+            )
+
+
+def answer_text(choices: tuple[object, ...], answer: object, family: str) -> str:
+    """An answer as a person reads it: a text, three figures, or possibilities."""
+    from linework.kinds import Band, OneOf
+
+    words = {c.value: say(c.label, family=family) for c in choices}  # type: ignore[attr-defined]
+    if isinstance(answer, Band):
+        return f"{answer.low} / {answer.usual} / {answer.high}"
+    if isinstance(answer, OneOf):
+        return say("not known: ") + say(" or ").join(words.get(o, o) for o in answer.options)
+    return words.get(str(answer), str(answer))
+
+
+def unconfirmed_rows(design: Design) -> tuple[str, ...]:
+    """Declared figures from memory on which the verdict rests, and table rows not confirmed."""
+    rows = []
+    for item in assumed_values(design):
+        if "memory" in item.source:
+            rows.append(f"{item.where}: {item.rating} = {item.value} ({item.source})")
+    return tuple(rows)

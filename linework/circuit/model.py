@@ -1,0 +1,207 @@
+"""The expanded circuit of one case: nodes, branches, sources, loads, devices.
+
+A node is an integer; ``Circuit.spots`` tells which (part, terminal, pole) it is.
+An element is in circuit when its ``when`` holds: pairs of a selector key
+(part id, selector name) and the positions that close it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from linework.wiring import (
+    Convert,
+    Draw,
+    Face,
+    Follow,
+    GroundFault,
+    Metal,
+    Overcurrent,
+    Passing,
+    Pins,
+    Source,
+)
+
+SelectorKey = tuple[str, str]
+Condition = tuple[tuple[SelectorKey, frozenset[str]], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Where a node is: pole of a terminal of a part; part "@" is what the whole sheet shares."""
+
+    part: str
+    terminal: str
+    pole: str
+
+
+@dataclass(frozen=True, slots=True)
+class Branch:
+    """One conductor, contact, link or seat joint between two nodes.
+
+    ``r_cold`` and ``r_hot``: resistance in ohm for maximum and minimum faults
+    (20 and 75 degrees C for wires), ``x`` reactance in ohm at the design's
+    frequency. ``owner`` is the id of the part or run; ``pole`` its conductor.
+    """
+
+    owner: str
+    name: str
+    a: int
+    b: int
+    r_cold: float
+    r_hot: float
+    x: float
+    sort: Literal["run", "contact", "link", "bond", "seat", "soil"]
+    pole: str = ""
+    when: Condition = ()
+    known: bool = True
+    """False: size or length is not given, the figures only keep the drawing connected."""
+
+
+@dataclass(frozen=True, slots=True)
+class LiveSource:
+    """A source between two nodes."""
+
+    owner: str
+    data: Source
+    plus: int
+    minus: int
+    when: Condition
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """A draw between two nodes."""
+
+    owner: str
+    data: Draw
+    a: int
+    b: int
+    when: Condition
+
+
+@dataclass(frozen=True, slots=True)
+class Leakage:
+    """A leakage path between two nodes: farad and siemens."""
+
+    owner: str
+    a: int
+    b: int
+    farad: float
+    siemens: float
+    when: Condition
+
+
+@dataclass(frozen=True, slots=True)
+class Device:
+    """An overcurrent device with the branches it watches and opens, by index."""
+
+    owner: str
+    data: Overcurrent
+    branches: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sensor:
+    """A ground-fault device: branches through its sensor with +1 towards the load side.
+
+    ``guards`` are the load-side nodes, in the order of ``senses``.
+    """
+
+    owner: str
+    data: GroundFault
+    senses: tuple[int, ...]
+    opens: tuple[int, ...]
+    guards: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MetalAt:
+    """Touchable metal at a node."""
+
+    owner: str
+    data: Metal
+    node: int
+
+
+@dataclass(frozen=True, slots=True)
+class PinsAt:
+    """Pins at nodes that are bare while ``when`` holds."""
+
+    owner: str
+    data: Pins
+    nodes: tuple[int, ...]
+    when: Condition
+
+
+@dataclass(frozen=True, slots=True)
+class FaceAt:
+    """The contacts of an outlet: node by pole."""
+
+    owner: str
+    data: Face
+    nodes: Mapping[str, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Conversion:
+    """Which source takes its power from which load."""
+
+    owner: str
+    data: Convert
+    source: int
+    load: int
+
+
+@dataclass(frozen=True, slots=True)
+class SelectorAt:
+    """A selector of a part, its points resolved to nodes."""
+
+    key: SelectorKey
+    positions: tuple[str, ...]
+    rest: str
+    moves: str
+    rule: tuple[tuple[Follow, tuple[tuple[int, int], ...]], ...] = ()
+    """Each line of the rule with the node pairs (point, its partner) that must be live."""
+    passing: tuple[Passing, ...] = ()
+
+
+@dataclass(frozen=True)
+class Circuit:
+    """Every conductor of a design, for one choice of its unknowns (``settled``)."""
+
+    node_of: Mapping[Spot, int]
+    spots: tuple[tuple[Spot, ...], ...]
+    branches: tuple[Branch, ...]
+    sources: tuple[LiveSource, ...]
+    loads: tuple[Load, ...]
+    leakages: tuple[Leakage, ...]
+    devices: tuple[Device, ...]
+    sensors: tuple[Sensor, ...]
+    metals: tuple[MetalAt, ...]
+    pins: tuple[PinsAt, ...]
+    faces: tuple[FaceAt, ...]
+    conversions: tuple[Conversion, ...]
+    selectors: Mapping[SelectorKey, SelectorAt]
+    terminals: Mapping[tuple[str, str], Mapping[str, int]]
+    """(part, terminal) -> pole -> node, for every terminal of every part."""
+    excluded: tuple[frozenset[tuple[SelectorKey, str]], ...] = ()
+    """Interlocks: sets of (selector, position) of which at most one may hold."""
+    settled: Mapping[tuple[str, str], str] = field(default_factory=dict)
+    hertz: float = 60.0
+
+    @property
+    def earth(self) -> int | None:
+        """The node of earth, None where nothing reaches it."""
+        return self.node_of.get(Spot("@", "", "earth"))
+
+    @property
+    def bodies(self) -> tuple[int, ...]:
+        """The nodes of all bodies."""
+        return tuple(
+            node
+            for spot, node in self.node_of.items()
+            if spot.part == "@" and spot.pole.startswith("body:")
+        )

@@ -1,0 +1,254 @@
+"""The sparse network of one state, one frequency and one assumption on sources and temperature.
+
+Nodal analysis: every source is its electromotive force behind its impedance,
+so the matrix is the admittance matrix of the live islands without their
+reference nodes. It is factorised once; solutions are right-hand sides.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
+
+import numpy as np
+import numpy.typing as npt
+from scipy.sparse import csc_matrix
+from scipy.sparse.linalg import splu
+
+from linework.circuit.islands import Extra, Islands, counted_leaks, find_islands
+from linework.circuit.model import Branch, Circuit, LiveSource, Load
+from linework.circuit.states import State
+
+Complex = npt.NDArray[np.complex128]
+Strength = Literal["weak", "strong", "regulated"]
+"""Sources at their weakest, strongest, or holding the voltage at their terminals (in use)."""
+
+_REGULATED_OHM = 1e-4
+"""Stands for a generator or inverter that regulates its voltage."""
+
+
+class NotSolved(ArithmeticError):
+    """A network that could not be solved; the message says which part and why."""
+
+
+@dataclass(frozen=True)
+class Assumption:
+    """What a solution assumes: source strength, cold or hot conductors, loads on or off."""
+
+    strength: Strength
+    hot: bool
+    loads: bool
+
+
+IN_USE = Assumption("regulated", hot=True, loads=True)
+WEAKEST = Assumption("weak", hot=True, loads=False)
+STRONGEST = Assumption("strong", hot=False, loads=False)
+
+
+def source_ohm(source: LiveSource, strength: Strength, scale: float) -> complex:
+    """Internal impedance in ohm; ``scale`` turns the reactance to the frequency solved."""
+    data = source.data
+    if strength == "regulated":
+        if data.rated_a is not None:
+            return complex(_REGULATED_OHM, 0.0)
+        return complex(data.ohm_r.usual, data.ohm_x.usual * scale)
+    r, x = data.ohm_r, data.ohm_x
+    z = complex(r.high, x.high * scale) if strength == "weak" else complex(r.low, x.low * scale)
+    return z if abs(z) > 1e-7 else complex(1e-7, 0.0)
+
+
+class Network:
+    """The factorised network. All vectors have one entry for each node of the circuit."""
+
+    def __init__(
+        self,
+        circuit: Circuit,
+        state: State,
+        hertz: float,
+        assumption: Assumption,
+        extra: Extra = (),
+    ) -> None:
+        self.circuit, self.state, self.hertz = circuit, state, hertz
+        self.assumption = assumption
+        self.extra = extra
+        self.islands: Islands = find_islands(circuit, state, hertz, extra)
+        self.scale = hertz / circuit.hertz if circuit.hertz else 0.0
+        self.size = len(circuit.spots)
+        self._number()
+        self._collect()
+        self._factorise()
+
+    # setting up
+
+    def _number(self) -> None:
+        pinned = set(self.islands.reference.values())
+        self.position = np.full(self.size, -1, dtype=np.int64)
+        self.free = [n for n in range(self.size) if self.islands.live(n) and n not in pinned]
+        self.position[self.free] = np.arange(len(self.free))
+
+    def _collect(self) -> None:
+        """Branches, sources and loads in circuit, with their admittances."""
+        live, holds = self.islands.live, self.state.holds
+        branches = self.circuit.branches
+        self.closed = [i for i, b in enumerate(branches) if live(b.a) and holds(b.when)]
+        self.branch_y = {i: 1.0 / self._branch_ohm(branches[i]) for i in self.closed}
+        self.active = [
+            i for i, s in enumerate(self.circuit.sources) if live(s.plus) and holds(s.when)
+        ]
+        self.source_y = {
+            i: 1.0 / source_ohm(self.circuit.sources[i], self.assumption.strength, self.scale)
+            for i in self.active
+        }
+        self.fed = [
+            i
+            for i, load in enumerate(self.circuit.loads)
+            if self.assumption.loads and live(load.a) and holds(load.when) and self._carries(load)
+        ]
+        self.load_y = {i: load_admittance(self.circuit.loads[i]) for i in self.fed}
+        self.leaks = [
+            item
+            for item in (
+                *counted_leaks(self.circuit, self.state, self.hertz),
+                *self.extra,
+            )
+            if live(item[0])
+        ]
+
+    def _carries(self, load: Load) -> bool:
+        """A load made for DC is on a network of DC only, one for AC on one of AC."""
+        made_for = load.data.hertz
+        return made_for is None or (made_for == 0.0) == (self.hertz == 0.0)
+
+    def _branch_ohm(self, branch: Branch) -> complex:
+        r = branch.r_hot if self.assumption.hot else branch.r_cold
+        return complex(r, branch.x * self.scale)
+
+    def elements(self) -> list[tuple[int, int, complex]]:
+        """Every element in circuit: node, node, admittance in siemens."""
+        branches, sources, loads = self.circuit.branches, self.circuit.sources, self.circuit.loads
+        return [
+            *((branches[i].a, branches[i].b, y) for i, y in self.branch_y.items()),
+            *((sources[i].plus, sources[i].minus, y) for i, y in self.source_y.items()),
+            *((loads[i].a, loads[i].b, y) for i, y in self.load_y.items()),
+            *self.leaks,
+        ]
+
+    def _factorise(self) -> None:
+        elements = self.elements()
+        count = len(self.free)
+        self.largest_s = max((abs(y) for _, _, y in elements), default=0.0)
+        if count == 0:
+            self._lu = None
+            return
+        a = self.position[[e[0] for e in elements]]
+        b = self.position[[e[1] for e in elements]]
+        y = np.array([e[2] for e in elements], dtype=np.complex128)
+        both = (a >= 0) & (b >= 0)
+        rows = np.concatenate([a[a >= 0], b[b >= 0], a[both], b[both]])
+        cols = np.concatenate([a[a >= 0], b[b >= 0], b[both], a[both]])
+        data = np.concatenate([y[a >= 0], y[b >= 0], -y[both], -y[both]])
+        matrix = csc_matrix((data, (rows, cols)), shape=(count, count))
+        try:
+            self._lu = splu(
+                matrix, permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True}
+            )
+        except RuntimeError as fault:
+            raise NotSolved(f"{fault}") from fault
+
+    # solving
+
+    def solve(self, currents: Complex) -> Complex:
+        """Potentials for currents injected at the nodes (ampere); one column a problem."""
+        wide = currents.reshape(self.size, -1)
+        out = np.zeros_like(wide, dtype=np.complex128)
+        if self._lu is not None:
+            out[self.free] = self._lu.solve(np.ascontiguousarray(wide[self.free]))
+        return out.reshape(currents.shape)
+
+    def source_currents(self, which: Sequence[int] | None = None) -> Complex:
+        """Injections of the electromotive forces of this frequency, in ampere."""
+        out = np.zeros(self.size, dtype=np.complex128)
+        for i in self.active if which is None else which:
+            source = self.circuit.sources[i]
+            if source.data.hertz == self.hertz:
+                current = emf(source) * self.source_y[i]
+                out[source.plus] += current
+                out[source.minus] -= current
+        return out
+
+    @cached_property
+    def open_volts(self) -> Complex:
+        """Potentials with every source on and nothing injected besides."""
+        return self.solve(self.source_currents())
+
+    @cached_property
+    def largest_a(self) -> float:
+        """The largest branch current of ``open_volts`` in ampere."""
+        return max((abs(v) for v in self.branch_currents(self.open_volts).values()), default=0.0)
+
+    def branch_currents(self, volts: Complex) -> dict[int, complex]:
+        """Current of each closed branch from its a to its b, in ampere."""
+        branches = self.circuit.branches
+        return {
+            i: complex((volts[branches[i].a] - volts[branches[i].b]) * y)
+            for i, y in self.branch_y.items()
+        }
+
+    def source_output(self, volts: Complex) -> dict[int, complex]:
+        """Current that each source sends out of its plus, in ampere."""
+        out: dict[int, complex] = {}
+        for i in self.active:
+            source = self.circuit.sources[i]
+            e = emf(source) if source.data.hertz == self.hertz else 0j
+            across = volts[source.plus] - volts[source.minus]
+            out[i] = complex((e - across) * self.source_y[i])
+        return out
+
+    def columns(self, nodes: Sequence[int]) -> Complex:
+        """Potentials of all nodes for one ampere injected at each of ``nodes``, a column each."""
+        inject = np.zeros((self.size, len(nodes)), dtype=np.complex128)
+        inject[list(nodes), np.arange(len(nodes))] = 1.0
+        return self.solve(inject)
+
+    # checking
+
+    def unbalance(self, volts: Complex, injected: Complex) -> float:
+        """The largest sum of currents at a node that should be zero, in ampere (Kirchhoff)."""
+        total = np.array(injected, dtype=np.complex128)
+        for a, b, y in self.elements():
+            flow = (volts[a] - volts[b]) * y
+            total[a] -= flow
+            total[b] += flow
+        return float(np.max(np.abs(total[self.free]), initial=0.0))
+
+    def rounding_a(self, volts: Complex) -> float:
+        """Currents below this are rounding: 1e-14 times largest conductance times largest voltage."""
+        return 1e-14 * self.largest_s * float(np.max(np.abs(volts), initial=0.0))
+
+
+def emf(source: LiveSource) -> complex:
+    """Electromotive force of a source as a phasor in volt (rms)."""
+    angle = np.deg2rad(source.data.phase_deg)
+    if source.data.hertz == 0.0:
+        return complex(source.data.volts, 0.0)
+    # exact signs for 0 and 180 degrees, so that two legs cancel without rounding
+    turns = {0.0: 1 + 0j, 180.0: -1 + 0j}.get(source.data.phase_deg)
+    return source.data.volts * (turns if turns is not None else complex(np.exp(1j * angle)))
+
+
+def load_admittance(load: Load) -> complex:
+    """Admittance in siemens of a load at its rated voltage: conj(S) / U^2."""
+    data = load.data
+    if data.watts <= 0.0 or data.volts <= 0.0:
+        return 0j
+    tangent = np.sqrt(max(1.0 / data.power_factor**2 - 1.0, 0.0))
+    return complex(data.watts, -data.watts * tangent) / data.volts**2
+
+
+def frequencies(circuit: Circuit, state: State) -> list[float]:
+    """The frequencies of the sources that are on."""
+    return sorted({s.data.hertz for s in circuit.sources if state.holds(s.when)})
+
+

@@ -1,0 +1,135 @@
+"""Operating states: every combination of free choices, with followers at rest."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from linework.circuit.model import Circuit, Condition, SelectorAt, SelectorKey
+from linework.circuit.unions import joined
+
+MOST_COMBINATIONS = 4096
+"""Above this number of combinations the states are not enumerated in full, and it is said."""
+
+_ROUNDS = 8
+
+
+@dataclass(frozen=True)
+class State:
+    """One position of everything.
+
+    ``free`` are the choices of a person, ``positions`` those of every selector.
+    ``passing`` names the follower that is caught between two positions.
+    ``restless``: followers that found no position of rest.
+    """
+
+    free: tuple[tuple[SelectorKey, str], ...]
+    positions: Mapping[SelectorKey, str] = field(compare=False)
+    passing: SelectorKey | None = None
+    restless: tuple[SelectorKey, ...] = ()
+
+    def holds(self, when: Condition) -> bool:
+        """Whether an element with this condition is in circuit."""
+        return all(self.positions.get(key) in among for key, among in when)
+
+
+@dataclass(frozen=True)
+class StateSet:
+    """The states of a circuit; ``combined`` of how many, ``complete`` whether all were looked at."""
+
+    states: tuple[State, ...]
+    combinations: int
+    complete: bool
+
+
+def all_states(circuit: Circuit) -> StateSet:
+    """Every permitted combination of free choices, settled; then the passing states."""
+    free = free_selectors(circuit)
+    number = 1
+    for selector in free:
+        number *= len(selector.positions)
+    chosen = itertools.islice(_combinations(free), MOST_COMBINATIONS)
+    found = [settle(circuit, choice) for choice in chosen if _permitted(circuit, choice)]
+    passing = [between for state in found for between in _passing(circuit, state)]
+    return StateSet((*found, *passing), number, number <= MOST_COMBINATIONS)
+
+
+def free_selectors(circuit: Circuit) -> list[SelectorAt]:
+    """Levers, plugs and sources; and the breakers that an interlock names."""
+    locked = {key for lock in circuit.excluded for key, _ in lock}
+    return [
+        selector
+        for key, selector in sorted(circuit.selectors.items())
+        if selector.moves in ("hand", "source")
+        or (selector.moves == "protection" and key in locked)
+    ]
+
+
+def _combinations(free: list[SelectorAt]) -> Iterator[dict[SelectorKey, str]]:
+    keys = [selector.key for selector in free]
+    for positions in itertools.product(*(selector.positions for selector in free)):
+        yield dict(zip(keys, positions, strict=True))
+
+
+def _permitted(circuit: Circuit, choice: Mapping[SelectorKey, str]) -> bool:
+    return all(
+        sum(choice.get(key) == position for key, position in lock) <= 1
+        for lock in circuit.excluded
+    )
+
+
+def settle(circuit: Circuit, choice: Mapping[SelectorKey, str]) -> State:
+    """The state of a choice: followers move until nothing changes any more."""
+    positions = {key: selector.rest for key, selector in circuit.selectors.items()}
+    positions.update(choice)
+    followers = [s for s in circuit.selectors.values() if s.moves == "follows"]
+    free = tuple(sorted(choice.items()))
+    moved: list[SelectorKey] = []
+    for _ in range(_ROUNDS):
+        moved = []
+        state = State(free, positions)
+        for follower in followers:
+            wanted = _follow(circuit, state, follower)
+            if wanted != positions[follower.key]:
+                moved.append(follower.key)
+                positions = {**positions, follower.key: wanted}
+        if not moved:
+            return State(free, positions)
+    return State(free, positions, restless=tuple(moved))
+
+
+def _follow(circuit: Circuit, state: State, follower: SelectorAt) -> str:
+    owner = follower.key[0]
+    labels = conductive_labels(circuit, state)
+    pairs = {
+        frozenset((labels[s.plus], labels[s.minus]))
+        for s in circuit.sources
+        if s.owner != owner and state.holds(s.when)
+    }
+    for line, live in follower.rule:
+        stands = all(state.positions[owner, name] == position for name, position in line.stands)
+        if stands and all(frozenset((labels[a], labels[b])) in pairs for a, b in live):
+            return line.position
+    return follower.rest
+
+
+def _passing(circuit: Circuit, state: State) -> Iterator[State]:
+    for selector in circuit.selectors.values():
+        for passage in selector.passing:
+            if state.positions[selector.key] == passage.after:
+                caught = {**state.positions, selector.key: passage.position}
+                yield State(state.free, caught, passing=selector.key)
+
+
+def closed_branches(circuit: Circuit, state: State) -> list[int]:
+    """Indices of the branches that are in circuit."""
+    return [i for i, branch in enumerate(circuit.branches) if state.holds(branch.when)]
+
+
+def conductive_labels(circuit: Circuit, state: State) -> list[int]:
+    """For each node the label of what it is conductively joined to; loads and sources do not join."""
+    return joined(
+        len(circuit.spots),
+        ((b.a, b.b) for b in circuit.branches if state.holds(b.when)),
+    )

@@ -1,0 +1,1 @@
+"""Rules on what the user has not given and what could not be analysed."""

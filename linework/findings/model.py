@@ -1,0 +1,133 @@
+"""What a rule says, and what a person reads of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from enum import IntEnum
+
+from linework.design import Accepted, Change, Design
+from linework.findings.view import View
+
+
+class Level(IntEnum):
+    """How bad: danger can hurt or burn, warning does not comply or will not work, note is worth knowing."""
+
+    NOTE = 1
+    WARNING = 2
+    DANGER = 3
+
+    @property
+    def word(self) -> str:
+        """The word in files and on paper."""
+        return self.name.lower()
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """One typed number. ``quantity`` is a kind of :mod:`linework.quantity`, or "text".
+
+    ``value`` None with ``quantity`` "text": ``note`` says it in words.
+    """
+
+    name: str
+    value: float | None
+    quantity: str
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Mend:
+    """An edit that a rule proposes; it is offered only after it was proven on a copy."""
+
+    title: str
+    edit: Callable[[Design], Change]
+
+
+@dataclass(frozen=True)
+class Hit:
+    """A rule's word on one state of one case (both "" for what holds whatever the state).
+
+    ``message`` is a literal text with ``values``; hits of one rule, ``subjects``
+    and message in several states become one finding. ``touches``: ids by which
+    a consequence finds its cause (sources, parts, runs), besides the subjects.
+    ``clause``: where the rule's own clause is not the one that decided.
+    """
+
+    level: Level
+    subjects: tuple[str, ...]
+    message: str
+    values: Mapping[str, object] = field(default_factory=dict)
+    evidence: tuple[Evidence, ...] = ()
+    state: str = ""
+    case: str = ""
+    touches: frozenset[str] = frozenset()
+    mend: Mend | None = None
+    clause: str = ""
+
+
+@dataclass(frozen=True)
+class NotChecked:
+    """What a rule could not judge, and why; it blocks "sound"."""
+
+    reason: str
+    values: Mapping[str, object] = field(default_factory=dict)
+    subjects: tuple[str, ...] = ()
+    state: str = ""
+
+
+@dataclass(frozen=True)
+class Clear:
+    """Something that a rule found right and that people doubt: "sound here, and why"."""
+
+    subjects: tuple[str, ...]
+    message: str
+    values: Mapping[str, object] = field(default_factory=dict)
+    clause: str = ""
+
+
+Outcome = Hit | NotChecked | Clear
+
+
+@dataclass(frozen=True)
+class Rule:
+    """One rule. ``clauses`` by family; ``causes``: ids of rules whose finding explains this one.
+
+    ``whole``: it looks at all states together and waits for the full analysis.
+    """
+
+    id: str
+    title: str
+    check: Callable[[View], Iterator[Outcome]]
+    clauses: Mapping[str, str]
+    causes: tuple[str, ...] = ()
+    whole: bool = False
+    always_printed: bool = False
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One finding as everybody shows it. ``where`` are designations, ``subjects`` ids."""
+
+    rule: str
+    title: str
+    level: Level
+    subjects: tuple[str, ...]
+    where: tuple[str, ...]
+    states: tuple[str, ...]
+    cases: tuple[str, ...]
+    message: str
+    evidence: tuple[Evidence, ...]
+    clause: str
+    edition: str
+    fingerprint: str
+    touches: frozenset[str] = frozenset()
+    consequences: tuple[Finding, ...] = ()
+    mend: Mend | None = None
+    accepted: Accepted | None = None
+    number: int = 0
+
+    @property
+    def open(self) -> bool:
+        """Whether nobody has accepted it."""
+        return self.accepted is None

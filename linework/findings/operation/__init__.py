@@ -1,0 +1,1 @@
+"""Rules on load, voltage and supply, and the cautions."""

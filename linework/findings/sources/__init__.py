@@ -1,0 +1,1 @@
+"""Rules on sources and switching."""

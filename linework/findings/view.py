@@ -1,0 +1,98 @@
+"""What a rule looks at: the design, and the studies of every state of every case."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from linework.circuit.model import Circuit
+from linework.design import Design, Part, Run
+from linework.design.names import run_name
+from linework.kinds import RUN_RATINGS, Kind, Values
+from linework.study.studies import Studies
+
+
+@dataclass(frozen=True)
+class Look:
+    """One state of one case, with its names and its studies."""
+
+    state: str
+    title: str
+    case: str
+    settled: Mapping[tuple[str, str], str]
+    studies: Studies
+
+    @property
+    def passing(self) -> bool:
+        """Whether a follower is caught between two positions; only meetings, double bonds,
+        live pins and nuisance trips are judged then."""
+        return self.studies.state.passing is not None
+
+
+class View:
+    """The whole of what is known, for all rules. ``partial``: only the shown state is in."""
+
+    def __init__(
+        self, design: Design, looks: tuple[Look, ...], partial: bool = False, complete: bool = True
+    ) -> None:
+        self.design, self.looks, self.partial, self.complete = design, looks, partial, complete
+
+    @property
+    def family(self) -> str:
+        """NA or INT."""
+        return self.design.settings.family
+
+    @property
+    def place(self) -> str:
+        """recreational, vehicle, boat, building or field."""
+        return self.design.settings.place
+
+    @property
+    def mobile(self) -> bool:
+        """Vehicles, trailers and boats."""
+        return self.place in ("recreational", "vehicle", "boat")
+
+    @property
+    def settled_looks(self) -> Iterator[Look]:
+        """The looks at states of rest."""
+        return (look for look in self.looks if not look.passing)
+
+    @cached_property
+    def circuit(self) -> Circuit | None:
+        """The circuit of the first case, for what does not depend on states."""
+        return self.looks[0].studies.circuit if self.looks else None
+
+    def name(self, element_id: str) -> str:
+        """Designation of a part or run, as a person reads it."""
+        element = self.design.get(element_id)
+        if isinstance(element, Part):
+            return element.designation
+        if isinstance(element, Run):
+            return run_name(self.design, element_id)
+        return element_id
+
+    def part(self, part_id: str) -> Part | None:
+        """The part with this id, None for runs and seats."""
+        element = self.design.get(part_id)
+        return element if isinstance(element, Part) else None
+
+    def kind(self, part_id: str) -> Kind:
+        """The kind of a part."""
+        return self.design.kind(self.design.part(part_id))
+
+    def values(self, part_id: str) -> Values:
+        """The ratings of a part, unknowns at their first possibility."""
+        return self.design.values(self.design.part(part_id))
+
+    def run(self, run_id: str) -> Run | None:
+        """The run with this id, None for anything else."""
+        element = self.design.get(run_id)
+        return element if isinstance(element, Run) else None
+
+    def run_values(self, run_id: str) -> Values:
+        """The ratings of a run."""
+        run = self.run(run_id)
+        if run is None:
+            raise KeyError(run_id)
+        return Values(RUN_RATINGS, run.ratings, {}, self.design.setting_answers())

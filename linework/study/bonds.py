@@ -1,0 +1,100 @@
+"""Study: where neutral meets ground in this state, and whether the links close a ring."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import networkx as nx
+
+from linework.circuit.model import Branch
+from linework.study.situation import Situation
+
+
+@dataclass(frozen=True)
+class Bond:
+    """One link in circuit: its branch index, owner, and the clusters that it joins."""
+
+    branch: int
+    owner: str
+    neutral: int
+    ground: int
+    off_site: bool
+
+
+@dataclass(frozen=True)
+class NeutralSystem:
+    """One live neutral (or minus) with the sources that share it and the bonds on it.
+
+    ``ring``: bonds that, with neutral and ground, close a ring. ``grounds``: the
+    clusters of ground wire that the bonds reach.
+    """
+
+    neutral: int
+    sources: tuple[int, ...]
+    owners: tuple[str, ...]
+    is_ac: bool
+    bonds: tuple[Bond, ...]
+    ring: tuple[Bond, ...]
+
+    @property
+    def grounds(self) -> frozenset[int]:
+        """Clusters of ground wire joined to this neutral."""
+        return frozenset(bond.ground for bond in self.bonds)
+
+
+def neutral_systems(situation: Situation) -> list[NeutralSystem]:
+    """Every live neutral of the state."""
+    bonds = _bonds(situation)
+    return [
+        NeutralSystem(
+            label,
+            tuple(s.source for s in systems),
+            tuple(sorted({s.owner for s in systems})),
+            any(s.is_ac for s in systems),
+            tuple(bond for bond in bonds if bond.neutral == label),
+            tuple(_ring(label, bonds)),
+        )
+        for label, systems in situation.back_of.items()
+    ]
+
+
+def _bonds(situation: Situation) -> list[Bond]:
+    """The bonds in circuit that hang on a live return, seen from that return."""
+    found: list[Bond] = []
+    label = situation.clusters
+    for index in sorted(situation.closed):
+        branch = situation.circuit.branches[index]
+        if branch.sort != "bond":
+            continue
+        a, b = label[branch.a], label[branch.b]
+        ends = [(a, b), (b, a)]
+        for neutral, ground in ends:
+            if neutral in situation.back_of and neutral != ground:
+                found.append(Bond(index, branch.owner, neutral, ground, _off_site(branch)))
+                break
+        else:
+            if a == b and a in situation.back_of:
+                found.append(Bond(index, branch.owner, a, b, _off_site(branch)))
+    return found
+
+
+def _off_site(branch: Branch) -> bool:
+    return branch.name == "bond off site"
+
+
+def _ring(neutral: int, bonds: list[Bond]) -> list[Bond]:
+    """The bonds of one neutral that lie on a ring of clusters; soil never closes one."""
+    graph: nx.MultiGraph[int] = nx.MultiGraph()
+    for bond in bonds:
+        graph.add_edge(bond.neutral, bond.ground, key=bond.branch)
+    bridges = set(nx.bridges(nx.Graph(graph))) if graph else set()
+    ringed = []
+    for bond in bonds:
+        if neutral not in (bond.neutral, bond.ground):
+            continue
+        pair = (bond.neutral, bond.ground)
+        single = graph.number_of_edges(*pair) == 1
+        on_bridge = pair in bridges or pair[::-1] in bridges
+        if bond.neutral == bond.ground or not single or not on_bridge:
+            ringed.append(bond)
+    return ringed

@@ -1,0 +1,120 @@
+"""Study: what is live, from which source; what meets; what is bare and live; what stays dead."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import combinations
+
+from linework.circuit.model import Branch
+from linework.study.situation import Situation, System
+
+
+@dataclass(frozen=True)
+class Meeting:
+    """Two windings of different parts on one conductor; ``nodes`` show where."""
+
+    one: System
+    other: System
+    label: int
+
+
+@dataclass(frozen=True)
+class LivePins:
+    """Bare pins that a source energises."""
+
+    pins: int
+    owner: str
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Energised:
+    """The result: owners of the sources that feed each fed load, meetings, live pins."""
+
+    fed: dict[int, tuple[str, ...]]
+    crossed: tuple[int, ...]
+    """Loads whose return and supply are exchanged, or that lie across two systems."""
+    meetings: tuple[Meeting, ...]
+    live_pins: tuple[LivePins, ...]
+    backfed: tuple[tuple[str, str], ...]
+    """(supply, source): the source can energise the terminals of the supply."""
+
+
+def energised(situation: Situation) -> Energised:
+    """Found on the graph alone, exactly, without solving."""
+    fed, crossed = _fed(situation)
+    meetings = tuple(_meetings(situation))
+    return Energised(fed, crossed, meetings, tuple(_live_pins(situation)), _backfed(situation))
+
+
+def _fed(situation: Situation) -> tuple[dict[int, tuple[str, ...]], tuple[int, ...]]:
+    fed: dict[int, tuple[str, ...]] = {}
+    crossed: list[int] = []
+    for index, load in enumerate(situation.circuit.loads):
+        if not situation.state.holds(load.when):
+            continue
+        straight = _across(situation, load.a, load.b)
+        turned = _across(situation, load.b, load.a)
+        if straight or turned:
+            fed[index] = tuple(sorted({s.owner for s in straight or turned}))
+            if not straight:
+                crossed.append(index)
+    return fed, tuple(crossed)
+
+
+def _across(situation: Situation, a: int, b: int) -> list[System]:
+    """Windings that reach ``a`` with their hot and come back from ``b``, by any conductive way."""
+    label = situation.conductive
+    return [
+        system
+        for system in situation.systems
+        if situation.clusters[a] == system.hot
+        and (
+            label[b] == label[situation.circuit.sources[system.source].minus]
+            or _other_leg(situation, system, b)
+        )
+    ]
+
+
+def _other_leg(situation: Situation, system: System, node: int) -> bool:
+    return any(
+        other.owner == system.owner and other.source != system.source
+        for other in situation.feeds(node)
+    )
+
+
+def _meetings(situation: Situation) -> list[Meeting]:
+    """Two AC windings of different parts whose hot conductors are one, or AC upon DC."""
+    found = []
+    for one, other in combinations(situation.systems, 2):
+        if one.owner == other.owner or one.hot != other.hot:
+            continue
+        if one.is_ac or other.is_ac:
+            found.append(Meeting(one, other, one.hot))
+    return found
+
+
+def _live_pins(situation: Situation) -> list[LivePins]:
+    found = []
+    for index, pins in enumerate(situation.circuit.pins):
+        if situation.state.holds(pins.when):
+            owners = {s.owner for node in pins.nodes for s in situation.feeds(node)}
+            if owners:
+                found.append(LivePins(index, pins.owner, tuple(sorted(owners))))
+    return found
+
+
+def _backfed(situation: Situation) -> tuple[tuple[str, str], ...]:
+    """On-board sources that reach the terminals of a supply, dead or live."""
+    found = set()
+    for source in situation.circuit.sources:
+        if source.data.group == "supply":
+            for system in situation.feeds(source.plus):
+                if situation.circuit.sources[system.source].data.group != "supply":
+                    found.add((source.owner, system.owner))
+    return tuple(sorted(found))
+
+
+def conductors_of(situation: Situation, label: int) -> list[Branch]:
+    """The branches of one cluster."""
+    return [b for b in situation.branches if situation.clusters[b.a] == label]

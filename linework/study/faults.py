@@ -1,0 +1,233 @@
+"""Study: every live pole shorted to neutral, ground wire, body and other lines, at every terminal.
+
+Two assumptions bound the truth: sources at their weakest with hot conductors
+(clearing), sources at their strongest with cold ones (withstand). Loads are off,
+as in the usual short-circuit calculation (IEC 60909-0). All faults of a network
+come from one factorisation: with ``Z`` the inverse of the nodal matrix and ``V``
+the potentials before the fault, a short of p to q carries
+``I = (Vp - Vq) / (Zpp + Zqq - Zpq - Zqp)`` and moves the potentials by
+``-(Z[:, p] - Z[:, q]) I``.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from linework.circuit.network import STRONGEST, WEAKEST, Complex, Network
+from linework.study.limits import Fall, fall_of
+from linework.study.situation import Situation
+from linework.wiring import Pole, is_protective, is_ungrounded
+
+FaultKind = Literal["metal", "neutral", "line"]
+
+
+@dataclass(frozen=True)
+class Point:
+    """Where a fault lies: a live pole of a terminal, to what, and the nodes."""
+
+    part: str
+    terminal: str
+    pole: str
+    to: str
+    kind: FaultKind
+    node: int
+    to_node: int
+    hertz: float
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What one assumption gives.
+
+    ``current_a`` at first; ``later_a`` what the sources still drive after
+    ``later_s`` seconds, off after ``off_s`` (None: never). ``metal_v``: voltage
+    on touchable metal at first (None: no metal concerned, NaN: not defined),
+    at ``metal``. ``branch_a``: current of each watched branch at first.
+    """
+
+    current_a: float
+    later_a: float
+    later_s: float
+    off_s: float | None
+    metal_v: float | None
+    metal: int | None
+    branch_a: dict[int, float]
+    residual_a: dict[int, float]
+
+    @property
+    def later_share(self) -> float:
+        """What is left of the first current when the source has fallen back."""
+        return self.later_a / self.current_a if self.current_a > 0.0 else 0.0
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One short, judged at its weakest and strongest."""
+
+    point: Point
+    weak: Outcome
+    strong: Outcome
+
+
+def faults(situation: Situation) -> list[Fault]:
+    """Every fault of a state. NotSolved where a network is singular."""
+    found: list[Fault] = []
+    for hertz in situation.hertz:
+        points = fault_points(situation, hertz)
+        if points:
+            weak = _Shorts(situation, hertz, False).outcomes(points)
+            strong = _Shorts(situation, hertz, True).outcomes(points)
+            found += [Fault(*item) for item in zip(points, weak, strong, strict=True)]
+    return found
+
+
+def fault_points(situation: Situation, hertz: float) -> list[Point]:
+    """The shorts that can happen: each pair of nodes once, at the first terminal that shows it."""
+    seen: set[tuple[int, int]] = set()
+    points: list[Point] = []
+    for (part, terminal), nodes in situation.circuit.terminals.items():
+        for pole, node in nodes.items():
+            if not any(s.hertz == hertz for s in situation.feeds(node)):
+                continue
+            for to, other, kind in _targets(situation, nodes, pole):
+                if other != node and (node, other) not in seen:
+                    seen.update({(node, other), (other, node)})
+                    points.append(Point(part, terminal, pole, to, kind, node, other, hertz))
+    return points
+
+
+def _targets(
+    situation: Situation, nodes: dict[str, int] | object, pole: str
+) -> list[tuple[str, int, FaultKind]]:
+    assert isinstance(nodes, dict)
+    out: list[tuple[str, int, FaultKind]] = []
+    for other, node in nodes.items():
+        if other == pole:
+            continue
+        if is_protective(Pole(other)):
+            out.append((other, node, "metal"))
+        elif is_ungrounded(Pole(other)):
+            out.append((other, node, "line"))
+        else:
+            out.append((other, node, "neutral"))
+    if not any(kind == "metal" for _, _, kind in out):
+        out += [("body", node, "metal") for node in situation.circuit.bodies[:1]]
+    return out
+
+
+class _Shorts:
+    """All shorts of one network."""
+
+    def __init__(self, situation: Situation, hertz: float, strong: bool) -> None:
+        self.situation, self.strong = situation, strong
+        self.net: Network = situation.network(hertz, STRONGEST if strong else WEAKEST)
+        self.metals = sorted({m.node for m in situation.circuit.metals})
+        self.watched = self._watched()
+
+    def _watched(self) -> list[int]:
+        """The closed branches whose currents decide: devices, sensors, runs."""
+        circuit = self.situation.circuit
+        ours = {i for d in circuit.devices for i in d.branches}
+        ours |= {i for s in circuit.sensors for i in s.senses}
+        ours |= {i for i, b in enumerate(circuit.branches) if b.sort in ("run", "bond")}
+        return sorted(ours & set(self.net.closed))
+
+    def outcomes(self, points: Sequence[Point]) -> list[Outcome]:
+        net = self.net
+        nodes = sorted({n for p in points for n in (p.node, p.to_node)})
+        column = {n: i for i, n in enumerate(nodes)}
+        z = net.columns(nodes)
+        volts = net.open_volts
+        p = [column[point.node] for point in points]
+        q = [column[point.to_node] for point in points]
+        pn = [point.node for point in points]
+        qn = [point.to_node for point in points]
+        loop = z[pn, p] + z[qn, q] - z[pn, q] - z[qn, p]
+        before = volts[pn] - volts[qn]
+        joined = np.array([self._one_island(point) for point in points])
+        safe = np.where(np.abs(loop) > 0.0, loop, 1.0)
+        current = np.where(joined, before / safe, 0.0)
+        during = volts[:, None] - (z[:, p] - z[:, q]) * current[None, :]
+        return [
+            self._outcome(point, complex(current[i]), during[:, i]) for i, point in enumerate(points)
+        ]
+
+    def _one_island(self, point: Point) -> bool:
+        label = self.net.islands.label
+        return label[point.node] == label[point.to_node] and self.net.islands.live(point.node)
+
+    def _outcome(self, point: Point, current: complex, volts: Complex) -> Outcome:
+        fall = self._fall(volts)
+        first = abs(current) * fall.scale
+        branch_a = self._branches(volts, fall.scale)
+        metal_v, metal = self._metal(point, volts, fall.scale, first)
+        return Outcome(
+            first,
+            abs(current) * fall.later_scale,
+            fall.later_s,
+            fall.off_s,
+            metal_v,
+            metal,
+            {i: abs(a) for i, a in branch_a.items()},
+            self._residuals(branch_a, point),
+        )
+
+    def _branches(self, volts: Complex, scale: float) -> dict[int, complex]:
+        branches, y = self.situation.circuit.branches, self.net.branch_y
+        ends = np.array([(branches[i].a, branches[i].b) for i in self.watched], dtype=np.int64)
+        if not len(ends):
+            return {}
+        weight = np.array([y[i] for i in self.watched])
+        amps = (volts[ends[:, 0]] - volts[ends[:, 1]]) * weight * scale
+        return {i: complex(a) for i, a in zip(self.watched, amps, strict=True)}
+
+    def _residuals(self, branch_a: dict[int, complex], point: Point) -> dict[int, float]:
+        return {
+            index: abs(sum(branch_a.get(i, 0j) for i in sensor.senses))
+            for index, sensor in enumerate(self.situation.circuit.sensors)
+        }
+
+    def _fall(self, volts: Complex) -> Fall:
+        """How the sources of the faulted network hold their current."""
+        output = self.net.source_output(volts)
+        fed = [
+            (self.situation.circuit.sources[i].data, abs(a))
+            for i, a in output.items()
+            if self.situation.circuit.sources[i].data.hertz == self.net.hertz
+        ]
+        return fall_of(fed, self.strong)
+
+    def _metal(
+        self, point: Point, volts: Complex, scale: float, first_a: float
+    ) -> tuple[float | None, int | None]:
+        """The largest voltage of touchable metal against the reference, and where it stands.
+
+        Metal whose island has no path to the reference is not defined there (NaN).
+        """
+        if point.kind != "metal":
+            return None, None
+        if first_a <= self.net.rounding_a(volts):
+            return math.nan, point.to_node
+        reference = self._reference(point)
+        label = self.net.islands.label
+        together = [m for m in self.metals if label[m] == label[point.to_node]]
+        if point.to_node not in together:
+            together.append(point.to_node)
+        rise = np.abs(volts[together] - volts[reference]) * scale
+        worst = int(np.argmax(rise))
+        return float(rise[worst]), together[worst]
+
+    def _reference(self, point: Point) -> int:
+        """Earth, else a body, else the return of the source: where a person stands or leans."""
+        label = self.net.islands.label
+        here = label[point.to_node]
+        earth = self.situation.circuit.earth
+        for node in ([] if earth is None else [earth]) + list(self.situation.circuit.bodies):
+            if label[node] == here:
+                return node
+        return self.net.islands.reference[here]

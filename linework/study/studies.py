@@ -1,0 +1,69 @@
+"""All studies of one situation, each done once and only when asked for."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+from linework.circuit.model import Circuit
+from linework.circuit.network import NotSolved
+from linework.circuit.states import State
+from linework.study.bonds import NeutralSystem, neutral_systems
+from linework.study.clearing import Ending, ending
+from linework.study.energised import Energised, energised
+from linework.study.faults import Fault, faults
+from linework.study.loaded import Loaded, loaded
+from linework.study.situation import Situation
+from linework.study.tester import Reading, readings
+
+
+class Studies:
+    """The numbers of one state of one case. Each property may raise NotSolved."""
+
+    def __init__(self, circuit: Circuit, state: State) -> None:
+        self.situation = Situation(circuit, state)
+        self._endings: dict[tuple[int, bool], Ending] = {}
+
+    @property
+    def circuit(self) -> Circuit:
+        """The circuit of this case."""
+        return self.situation.circuit
+
+    @property
+    def state(self) -> State:
+        """The operating state."""
+        return self.situation.state
+
+    @cached_property
+    def energised(self) -> Energised:
+        """What is live."""
+        return energised(self.situation)
+
+    @cached_property
+    def neutrals(self) -> list[NeutralSystem]:
+        """The live neutral systems with their bonds."""
+        return neutral_systems(self.situation)
+
+    @cached_property
+    def loaded(self) -> Loaded:
+        """The drawn loads switched on."""
+        try:
+            return loaded(self.situation)
+        except NotSolved as fault:
+            return Loaded(solved=False, cause=str(fault))
+
+    @cached_property
+    def faults(self) -> list[Fault]:
+        """Every short."""
+        return faults(self.situation)
+
+    def ending(self, index: int, strong: bool = False) -> Ending:
+        """What ends fault ``index``."""
+        key = (index, strong)
+        if key not in self._endings:
+            self._endings[key] = ending(self.situation, self.faults[index], strong)
+        return self._endings[key]
+
+    @cached_property
+    def readings(self) -> list[Reading]:
+        """What instruments show at the outlets."""
+        return readings(self.situation)

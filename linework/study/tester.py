@@ -1,0 +1,158 @@
+"""Study: what instruments show at every outlet, themselves part of the circuit."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from linework.circuit.model import FaceAt
+from linework.circuit.network import IN_USE, Network, NotSolved
+from linework.codes.tester import tester_lamp
+from linework.study.situation import Situation
+from linework.wiring import Pole
+
+METER_OHM = 1e7
+"""Input resistance of the usual digital meter."""
+
+Lamp = Literal["dark", "dim", "lit"]
+Picture = Literal[
+    "dead",
+    "correct",
+    "open_ground",
+    "open_neutral",
+    "open_line",
+    "reversed",
+    "ground_reversed",
+    "too_high",
+    "unclear",
+]
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One outlet in one state.
+
+    ``volts``: between line-neutral, line-ground, neutral-ground with three lamps
+    connected; ``lamps`` what they show; ``meter_v`` what a 10 Mohm meter reads
+    between the same contacts, one pair at a time. ``ground_whole``: whether the
+    ground contact is joined by wire to the ground terminal of the source that
+    feeds it (None: nothing feeds it). ``picture``: what the lamps together say.
+    """
+
+    face: int
+    owner: str
+    volts: tuple[float, float, float]
+    lamps: tuple[Lamp, Lamp, Lamp]
+    meter_v: tuple[float, float, float]
+    ground_whole: bool | None
+    bonded: bool | None
+    picture: Picture
+
+
+_PAIRS = ((Pole.L, Pole.N), (Pole.L, Pole.PE), (Pole.N, Pole.PE))
+
+
+def readings(situation: Situation) -> list[Reading]:
+    """A reading at every AC outlet with one line; NotSolved where a network is singular."""
+    found = []
+    for index, face in enumerate(situation.circuit.faces):
+        if Pole.L in face.nodes and Pole.N in face.nodes:
+            found.append(_reading(situation, index, face))
+    return found
+
+
+def _reading(situation: Situation, index: int, face: FaceAt) -> Reading:
+    volts = tuple(_lamp_volts(situation, face))
+    model = tester_lamp()
+    lamps: tuple[Lamp, ...] = tuple(model.seen(v) for v in volts)
+    meter = tuple(_meter_volts(situation, face, pair) for pair in _PAIRS)
+    return Reading(
+        index,
+        face.owner,
+        volts,  # type: ignore[arg-type]
+        lamps,  # type: ignore[arg-type]
+        meter,  # type: ignore[arg-type]
+        ground_whole(situation, face),
+        _bonded(situation, face),
+        _picture(lamps, volts[0]),
+    )
+
+
+def _frequency(situation: Situation) -> float:
+    return max((h for h in situation.hertz if h > 0.0), default=0.0)
+
+
+def _across(situation: Situation, ends: list[tuple[int, int]], ohm: float) -> list[float]:
+    """Voltages across resistances put between nodes, all together, in volt rms."""
+    hertz = _frequency(situation)
+    if hertz == 0.0:
+        return [0.0] * len(ends)
+    extra = tuple((a, b, complex(1.0 / ohm)) for a, b in ends)
+    net = Network(situation.circuit, situation.state, hertz, IN_USE, extra)
+    volts = net.open_volts
+    return [abs(complex(volts[a] - volts[b])) for a, b in ends]
+
+
+def _lamp_volts(situation: Situation, face: FaceAt) -> list[float]:
+    nodes = face.nodes
+    pairs = [(nodes[a], nodes[b]) if b in nodes else None for a, b in _PAIRS]
+    present = [pair for pair in pairs if pair is not None]
+    seen = iter(_across(situation, present, tester_lamp().ohm))
+    return [0.0 if pair is None else next(seen) for pair in pairs]
+
+
+def _meter_volts(situation: Situation, face: FaceAt, pair: tuple[Pole, Pole]) -> float:
+    nodes = face.nodes
+    if pair[1] not in nodes:
+        return math.nan
+    return _across(situation, [(nodes[pair[0]], nodes[pair[1]])], METER_OHM)[0]
+
+
+def source_ground(situation: Situation, owner: str) -> set[int]:
+    """Clusters of the ground terminals of a source part."""
+    circuit, label = situation.circuit, situation.clusters
+    return {
+        label[nodes[Pole.PE]]
+        for (part, _), nodes in circuit.terminals.items()
+        if part == owner and Pole.PE in nodes
+    }
+
+
+def ground_whole(situation: Situation, face: FaceAt) -> bool | None:
+    """Whether wire joins the ground contact to the source that feeds the line or neutral contact."""
+    owners = {s.owner for pole in (Pole.L, Pole.N) for s in situation.feeds(face.nodes[pole])}
+    if not owners:
+        return None
+    if Pole.PE not in face.nodes:
+        return False
+    here = situation.clusters[face.nodes[Pole.PE]]
+    return all(here in source_ground(situation, owner) for owner in owners)
+
+
+def _bonded(situation: Situation, face: FaceAt) -> bool | None:
+    """Whether the neutral of the source that feeds this outlet meets its ground contact somewhere."""
+    fed = [s for pole in (Pole.L, Pole.N) for s in situation.feeds(face.nodes[pole])]
+    if not fed or Pole.PE not in face.nodes:
+        return None
+    label = situation.conductive
+    back = label[situation.circuit.sources[fed[0].source].minus]
+    return label[face.nodes[Pole.PE]] == back
+
+
+def _picture(lamps: tuple[Lamp, ...], line_neutral_v: float) -> Picture:
+    """What three lamps together say (handbook table of three-lamp testers)."""
+    if line_neutral_v > 150.0:
+        return "too_high"
+    lit = tuple(lamp == "lit" for lamp in lamps)
+    return {
+        (False, False, False): "dead",
+        (True, True, False): "correct",
+        (True, False, False): "open_ground",
+        (False, True, False): "open_neutral",
+        (True, False, True): "reversed",
+        (False, True, True): "ground_reversed",
+    }.get(lit, "unclear")  # type: ignore[return-value]
+
+
+__all__ = ["METER_OHM", "NotSolved", "Reading", "ground_whole", "readings", "source_ground"]

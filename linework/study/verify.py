@@ -1,0 +1,40 @@
+"""Every solution is checked: Kirchhoff at each node, and power in against power out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from linework.circuit.network import Complex, Network
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """Largest unbalance at a node and its limit, in ampere; power balance as a fraction."""
+
+    hertz: float
+    unbalance_a: float
+    limit_a: float
+    power_error: float
+
+    @property
+    def sound(self) -> bool:
+        """Whether the solution may be believed."""
+        return self.unbalance_a <= self.limit_a and self.power_error <= 1e-6
+
+
+def verify(net: Network, volts: Complex, injected: Complex) -> Check:
+    """The limit: 1e-9 of the largest branch current plus 1e-14 times conductance times voltage."""
+    largest = max((abs(v) for v in net.branch_currents(volts).values()), default=0.0)
+    limit = 1e-9 * largest + net.rounding_a(volts)
+    return Check(net.hertz, net.unbalance(volts, injected), limit, _power_error(net, volts, injected))
+
+
+def _power_error(net: Network, volts: Complex, injected: Complex) -> float:
+    """Power of the injections against the power taken by all elements, relative to the larger."""
+    given = complex(np.sum(volts * np.conj(injected)))
+    taken = sum(
+        complex(abs(volts[a] - volts[b]) ** 2 * np.conj(y)) for a, b, y in net.elements()
+    )
+    return abs(given - taken) / max(abs(given), abs(taken), 1e-9)
