@@ -164,7 +164,7 @@ def test_a_bare_number_is_not_guessed() -> None:
 
 @pytest.mark.parametrize("typed", ["12/2", "12-2", "1/2"])
 def test_a_cable_is_not_taken_for_a_fraction(typed: str) -> None:
-    with pytest.raises(QuantityError, match="not a wire gauge .* write for example 12 AWG"):
+    with pytest.raises(QuantityError, match=r"not a wire gauge .* write for example 12 AWG"):
         wire_size(typed)
 
 
