@@ -1,0 +1,31 @@
+"""The refusal of a question that the tables cannot answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from linework.words import say
+
+
+class CodesError(ValueError):
+    """What is not in which table, and what is near it: a rule answers "not checked" with it."""
+
+
+def not_in_table(what: str, table: str, near: Iterable[str]) -> CodesError:
+    """The error for a missing row; ``near`` are the nearest rows there are."""
+    rows = ", ".join(near)
+    if not rows:
+        return CodesError(say("{what} is not in {table}", what=what, table=table))
+    return CodesError(
+        say(
+            "{what} is not in {table}; the nearest rows are {rows}",
+            what=what,
+            table=table,
+            rows=rows,
+        )
+    )
+
+
+def not_among(what: str, known: Iterable[str]) -> CodesError:
+    """The error for a word outside a closed list."""
+    return CodesError(say("'{what}' is not among {known}", what=what, known=", ".join(known)))

@@ -1,0 +1,1 @@
+"""NFPA 70 and the American standards beside it, one topic a module."""

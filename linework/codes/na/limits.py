@@ -1,0 +1,39 @@
+"""Limits of NFPA 70 and of its practice that findings are judged by."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from linework.codes.na.edition import LATEST, constant, fact
+from linework.codes.value import Sourced
+
+DANGER_MULTIPLE = 2.0
+SLOW_MULTIPLE = 5.0
+
+
+def clearing_multiple(edition: str = LATEST) -> Sourced[float]:
+    """Multiple of its rating below which a fault current is not taken to open a device: 2.
+
+    The gate at which UL 489 fixes minutes; a reading of 250.4(A)(5).
+    """
+    rule = fact("G12", edition)
+    return rule.became(DANGER_MULTIPLE, "", "twice the rating", "C1")
+
+
+def quick_multiple(edition: str = LATEST) -> Sourced[float]:
+    """Multiple of its rating from which a breaker without a curve is taken to be quick: 5."""
+    rule = fact("G12", edition)
+    return rule.became(SLOW_MULTIPLE, "", "five times the rating: common practice, no source", "M")
+
+
+def drop_advice(part: Literal["branch", "total"], edition: str = LATEST) -> Sourced[float]:
+    """Voltage drop in percent that the informational notes advise: 3 a branch, 5 in all.
+
+    Advice, never a violation (210.19(A), 215.2(A)(1)).
+    """
+    return constant("G04", {"branch": 3.0, "total": 5.0}[part], "%", edition)
+
+
+def marine_drop_limit(critical: bool, edition: str = LATEST) -> Sourced[float]:
+    """Voltage drop in percent afloat (ABYC E-11): 3 for critical loads, else 10."""
+    return constant("G24", 3.0 if critical else 10.0, "%", edition)

@@ -1,0 +1,262 @@
+"""The North American family: NFPA 70 of one edition, with what stands beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import Literal, get_args
+
+from linework.codes.answers import Allowed, GroundNeed
+from linework.codes.errors import CodesError, not_among
+from linework.codes.families import Laid
+from linework.codes.na import (
+    ampacity,
+    cords,
+    edition,
+    grounding,
+    limits,
+    low_voltage,
+    motors,
+    protection,
+    receptacles,
+)
+from linework.codes.touch import System, disconnection_s, touch_limit_v
+from linework.codes.value import Sourced, Worked
+from linework.wiring import Pole
+from linework.words import say
+
+_LOW_VOLTAGE_V = 50.0
+
+
+@dataclass(frozen=True, slots=True)
+class NorthAmerica:
+    """NFPA 70; see :class:`linework.codes.families.Family` for every question."""
+
+    edition: str = edition.LATEST
+    key: str = "NA"
+
+    def __post_init__(self) -> None:
+        edition.cite("", self.edition)
+
+    @property
+    def title(self) -> str:
+        """Standard and edition as printed."""
+        return f"NFPA 70 ({self.edition})"
+
+    def cite(self, clause: str) -> str:
+        """A clause with standard and edition."""
+        return edition.cite(clause, self.edition)
+
+    def ampacity(
+        self,
+        size: str,
+        material: str,
+        insulation_c: float,
+        *,
+        laid: str,
+        ambient_c: float,
+        grouped: int,
+        terminal_c: int | None,
+        place: str = "building",
+        dc_v: float | None = None,
+    ) -> Worked[float]:
+        """See Family. A metal that a table lacks is refused with the others (CodesError)."""
+        if laid not in get_args(Laid):
+            raise not_among(laid, get_args(Laid))
+        if place == "boat" and dc_v is not None and dc_v < _LOW_VOLTAGE_V:
+            _copper_only(material)
+            return low_voltage.marine_ampacity(
+                size, insulation_c, ambient_c=ambient_c, engine_space=laid == "engine"
+            )
+        if laid == "cord":
+            _copper_only(material)
+            return cords.cord_ampacity(
+                size,
+                grouped,
+                insulation_c=insulation_c,
+                ambient_c=ambient_c,
+                edition=self.edition,
+            )
+        return ampacity.ampacity(
+            size,
+            material,
+            insulation_c,
+            ambient_c=ambient_c,
+            grouped=grouped,
+            terminal_c=terminal_c,
+            free_air=laid == "free_air",
+            house_cable=laid == "house_cable",
+            in_insulation=laid == "insulation",
+            edition=self.edition,
+        )
+
+    def counted_conductors(
+        self, poles: Iterable[Pole], *, neutral_nonlinear: bool = False
+    ) -> Sourced[int]:
+        """See Family (400.5)."""
+        return cords.counted_conductors(
+            poles, neutral_nonlinear=neutral_nonlinear, edition=self.edition
+        )
+
+    def terminal_temperature(
+        self, size: str, device_a: float | None, marked_c: int | None = None
+    ) -> Sourced[int]:
+        """See Family (110.14(C))."""
+        return ampacity.terminal_temperature(size, device_a, marked_c, self.edition)
+
+    def largest_device(
+        self,
+        ampacity: Worked[float] | Sourced[float],
+        size: str,
+        material: str = "copper",
+        *,
+        device: Literal["breaker", "fuse"] = "breaker",
+        several_outlets: bool = False,
+    ) -> Worked[float]:
+        """See Family (240.4)."""
+        return protection.largest_device(
+            ampacity,
+            size,
+            material,
+            device=device,
+            several_outlets=several_outlets,
+            edition=self.edition,
+        )
+
+    def standard_up(
+        self, amps: float, device: Literal["breaker", "fuse"] = "breaker"
+    ) -> Sourced[float]:
+        """See Family (240.6(A))."""
+        return protection.standard_up(amps, device, self.edition)
+
+    def design_current(
+        self, steady_a: float, continuous_a: float, *, full_rated: bool = False
+    ) -> Worked[float]:
+        """See Family (210.20(A), 215.3)."""
+        return protection.design_current(
+            steady_a, continuous_a, full_rated=full_rated, edition=self.edition
+        )
+
+    def ground_wire(
+        self,
+        device_a: float,
+        circuit_size: str,
+        *,
+        minimum_size: str | None = None,
+        material: str = "copper",
+        circuit_material: str = "copper",
+    ) -> GroundNeed:
+        """See Family (250.122)."""
+        return grounding.ground_wire(
+            device_a,
+            circuit_size,
+            minimum_size=minimum_size,
+            material=material,
+            circuit_material=circuit_material,
+            edition=self.edition,
+        )
+
+    def bonding_jumper(
+        self,
+        largest_ungrounded: str,
+        material: str = "copper",
+        *,
+        jumper_material: str = "copper",
+        source_va: float | None = None,
+    ) -> GroundNeed:
+        """See Family (250.102(C)(1))."""
+        return grounding.bonding_jumper(
+            largest_ungrounded,
+            material,
+            jumper_material=jumper_material,
+            source_va=source_va,
+            edition=self.edition,
+        )
+
+    def electrode_conductor(
+        self,
+        largest_ungrounded: str,
+        material: str = "copper",
+        *,
+        own_material: str = "copper",
+        to_rod: bool = False,
+    ) -> Sourced[str]:
+        """See Family (250.66)."""
+        return grounding.electrode_conductor(
+            largest_ungrounded,
+            material,
+            own_material=own_material,
+            to_rod=to_rod,
+            edition=self.edition,
+        )
+
+    def vehicle_bond(self) -> Sourced[str]:
+        """See Family (551.56(C))."""
+        return grounding.vehicle_bond(self.edition)
+
+    def battery_bond(self, battery_lead: str | None) -> GroundNeed:
+        """See Family (552.10(C)(4))."""
+        return grounding.battery_bond(battery_lead, self.edition)
+
+    def low_voltage_device(self, size: str) -> Sourced[float]:
+        """See Family (table 552.10(E)(1))."""
+        return low_voltage.low_voltage_device(size, self.edition)
+
+    def device_distance_m(
+        self,
+        place: str,
+        connected_to: Literal["battery", "other source"] = "battery",
+        *,
+        sheathed: bool = False,
+    ) -> Sourced[float]:
+        """See Family (552.10(E)(4); ABYC E-11)."""
+        return low_voltage.device_distance_m(place, connected_to, sheathed=sheathed)
+
+    def receptacle_allowed(
+        self, circuit_a: float, receptacle_a: float, contact_sets: int
+    ) -> Allowed:
+        """See Family (210.21(B))."""
+        return receptacles.receptacle_allowed(circuit_a, receptacle_a, contact_sets, self.edition)
+
+    def motor_current(self, horsepower: str, volts: float) -> Sourced[float]:
+        """See Family (table 430.248)."""
+        return motors.motor_current(horsepower, volts, self.edition)
+
+    def motor_device(
+        self, current: Sourced[float], kind: motors.DeviceKind = "inverse time breaker"
+    ) -> Worked[float]:
+        """See Family (430.52)."""
+        return motors.motor_device(current, kind, edition=self.edition)
+
+    def touch_limit_v(self, dc: bool, wet: bool) -> Sourced[float]:
+        """See Family; NFPA 70 has no such limit: practice, taken from IEC 60364-4-41."""
+        return touch_limit_v(dc, wet)
+
+    def disconnection_s(
+        self, to_ground_v: float, *, dc: bool = False, system: System = "TN", final: bool = True
+    ) -> Sourced[float]:
+        """See Family; NFPA 70 has no times: practice, taken from IEC 60364-4-41 table 41.1."""
+        found = disconnection_s(to_ground_v, dc=dc, system=system, final=final)
+        return replace(found, clause=f"{found.clause}; taken as practice")
+
+    def clearing_multiple(self) -> Sourced[float]:
+        """See Family: 2."""
+        return limits.clearing_multiple(self.edition)
+
+    def quick_multiple(self) -> Sourced[float]:
+        """See Family: 5, common practice."""
+        return limits.quick_multiple(self.edition)
+
+    def drop_advice(self, part: Literal["branch", "total"]) -> Sourced[float]:
+        """See Family (informational notes)."""
+        return limits.drop_advice(part, self.edition)
+
+
+def _copper_only(material: str) -> None:
+    if material not in ("copper", "tinned copper"):
+        raise CodesError(
+            say(
+                "the tables for cords and for boats hold for copper, not for {metal}",
+                metal=material,
+            )
+        )
