@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import log, sqrt
 
-from linework.codes.errors import CodesError, not_among, not_in_table
+from linework.codes.errors import CodesError, closest, not_among, not_in_table
 from linework.codes.materials import material_of, metal_constant
 from linework.codes.sizes import area_mm2
 from linework.codes.tables import by, rows
@@ -108,7 +108,7 @@ def insulation_type(name: str) -> Sourced[float]:
     table = by("na/insulation_types", "type")
     row = table.get(name)
     if row is None:
-        raise not_in_table(name, "the table of wire types", table)
+        raise not_in_table(name, "the table of wire types", closest(name, table))
     return Sourced(
         float(row["rated_C"]),
         "C",

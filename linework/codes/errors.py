@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from difflib import get_close_matches
 
 from linework.words import say
 
@@ -24,6 +25,12 @@ def not_in_table(what: str, table: str, near: Iterable[str]) -> CodesError:
             rows=rows,
         )
     )
+
+
+def closest(word: str, known: Iterable[str]) -> list[str]:
+    """Up to five of ``known`` that look like ``word``, else the first five."""
+    names = list(known)
+    return get_close_matches(word, names, 5, 0.5) or names[:5]
 
 
 def not_among(what: str, known: Iterable[str]) -> CodesError:

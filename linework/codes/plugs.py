@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 
-from linework.codes.errors import not_in_table
+from linework.codes.errors import closest, not_in_table
 from linework.codes.tables import Row, by, number, rows
 from linework.codes.value import weakest
 from linework.wiring import Pole
@@ -101,7 +101,8 @@ def configuration(name: str) -> Configuration:
     """The configuration of this name, with or without P or R. CodesError for an unknown one."""
     found = _configurations().get(plain_name(name))
     if found is None:
-        raise not_in_table(f"'{name}'", "the plug configurations", _configurations())
+        near = closest(plain_name(name), _configurations())
+        raise not_in_table(f"'{name}'", "the plug configurations", near)
     return found
 
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 from itertools import pairwise
 from math import exp, inf, log, sqrt
 
@@ -281,6 +282,7 @@ def trip_band(
     return band if magnetic_a is None else band.with_magnetic(magnetic_a)
 
 
+@cache
 def _gates(device: str, edge: str, rating_a: float, stands_in: bool) -> tuple[Gate, ...]:
     mine = [
         row

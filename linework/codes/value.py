@@ -8,8 +8,6 @@ from typing import Generic, Literal, TypeVar
 T = TypeVar("T")
 V = TypeVar("V")
 
-Confidence = Literal["by definition", "derived", "C2", "C1", "M"]
-
 _RANK: dict[str, int] = {"by definition": 0, "derived": 0, "C2": 0, "C1": 1, "M": 2}
 
 
