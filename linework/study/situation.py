@@ -62,6 +62,24 @@ class Situation:
             ((b.a, b.b) for b in self.branches if b.sort not in ("bond", "soil")),
         )
 
+    @cached_property
+    def metallic(self) -> list[int]:
+        """As ``conductive``, without soil: what metal joins."""
+        return joined(
+            len(self.circuit.spots), ((b.a, b.b) for b in self.branches if b.sort != "soil")
+        )
+
+    def metallic_without(self, left_out: frozenset[int]) -> list[int]:
+        """As ``metallic``, with some branches taken away."""
+        return joined(
+            len(self.circuit.spots),
+            (
+                (self.circuit.branches[i].a, self.circuit.branches[i].b)
+                for i in self.closed
+                if i not in left_out and self.circuit.branches[i].sort != "soil"
+            ),
+        )
+
     @property
     def branches(self) -> list[Branch]:
         """The branches in circuit."""

@@ -8,7 +8,7 @@ from typing import Literal
 
 from linework.circuit.model import FaceAt
 from linework.circuit.network import IN_USE, Network, NotSolved
-from linework.codes.tester import tester_lamp
+from linework.codes import lamp_of_tester
 from linework.study.situation import Situation
 from linework.wiring import Pole
 
@@ -64,7 +64,7 @@ def readings(situation: Situation) -> list[Reading]:
 
 def _reading(situation: Situation, index: int, face: FaceAt) -> Reading:
     volts = tuple(_lamp_volts(situation, face))
-    model = tester_lamp()
+    model = lamp_of_tester()
     lamps: tuple[Lamp, ...] = tuple(model.seen(v) for v in volts)
     meter = tuple(_meter_volts(situation, face, pair) for pair in _PAIRS)
     return Reading(
@@ -98,7 +98,7 @@ def _lamp_volts(situation: Situation, face: FaceAt) -> list[float]:
     nodes = face.nodes
     pairs = [(nodes[a], nodes[b]) if b in nodes else None for a, b in _PAIRS]
     present = [pair for pair in pairs if pair is not None]
-    seen = iter(_across(situation, present, tester_lamp().ohm))
+    seen = iter(_across(situation, present, lamp_of_tester().ohm))
     return [0.0 if pair is None else next(seen) for pair in pairs]
 
 

@@ -1,0 +1,47 @@
+"""What ground-fault devices see, for the rules that judge them."""
+
+from __future__ import annotations
+
+from linework.circuit.model import Sensor
+from linework.findings.view import Look
+from linework.study.faults import Fault
+from linework.study.situation import Situation
+
+
+def guarded(situation: Situation, sensor: Sensor, node: int) -> bool:
+    """Whether a hot node hangs on its sources only through this device."""
+    systems = situation.feeds(node)
+    if not systems:
+        return False
+    cut = situation.metallic_without(frozenset(sensor.opens))
+    sources = situation.circuit.sources
+    return all(cut[sources[s.source].plus] != cut[node] for s in systems)
+
+
+def live(situation: Situation, sensor: Sensor) -> bool:
+    """Whether an AC source feeds through the device."""
+    branches = situation.circuit.branches
+    return any(
+        s.is_ac for i in sensor.senses if i in situation.closed for s in situation.feeds(branches[i].a)
+    )
+
+
+def load_side_link(situation: Situation, sensor: Sensor) -> bool:
+    """Whether neutral meets ground on the load side: with the sensor's conductors taken away, a
+    load-side node is still joined by metal to a line-side one."""
+    cut = situation.metallic_without(frozenset(sensor.senses))
+    branches = situation.circuit.branches
+    return any(
+        i in situation.closed and cut[branches[i].a] == cut[branches[i].b] for i in sensor.senses
+    )
+
+
+def guarded_faults(look: Look, sensor: Sensor) -> list[tuple[int, Fault]]:
+    """Faults to metal on the load side of a device, with their indices."""
+    return [
+        (index, fault)
+        for index, fault in enumerate(look.studies.faults)
+        if fault.point.kind == "metal"
+        and fault.point.hertz > 0.0
+        and guarded(look.studies.situation, sensor, fault.point.node)
+    ]

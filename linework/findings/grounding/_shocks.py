@@ -1,0 +1,87 @@
+"""What faults to metal do, gathered once for the rules that judge them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from linework.codes import CodesError, disconnection_s, touch_limit_v
+from linework.findings.view import Look, View
+from linework.study.clearing import Ending
+from linework.study.faults import Fault
+from linework.wiring import Pole
+
+@dataclass(frozen=True)
+class Shock:
+    """A fault to metal with its endings at weakest and strongest sources.
+
+    ``returns``: whether any current comes back at all. ``limit_v`` and
+    ``limit_s``: what the family allows on metal. ``over_s``: how long it may stand above.
+    """
+
+    fault: Fault
+    weak: Ending
+    strong: Ending
+    owners: tuple[str, ...]
+    returns: bool
+    system_v: float
+    limit_v: float
+    limit_s: float
+
+    @property
+    def worst(self) -> Ending:
+        """The ending with the longer time above the touch limit, else the longer time at all."""
+        key = (self.weak.over_v_for_s(self.limit_v), self.weak.latest_s)
+        other = (self.strong.over_v_for_s(self.limit_v), self.strong.latest_s)
+        return self.weak if key >= other else self.strong
+
+    @property
+    def metal_v(self) -> float:
+        """The higher voltage on metal, in volt."""
+        found = [e.metal_v for e in (self.weak, self.strong) if e.metal_v is not None]
+        return max((v for v in found if not math.isnan(v)), default=0.0)
+
+    @property
+    def dangerous(self) -> bool:
+        """Whether metal stands above the limit for longer than allowed."""
+        return any(e.over_v_for_s(self.limit_v) > self.limit_s for e in (self.weak, self.strong))
+
+
+def shocks(view: View, look: Look) -> Iterator[Shock]:
+    """Every fault to metal of a state, except at double-insulated loads."""
+    studies = look.studies
+    circuit, situation = studies.circuit, studies.situation
+    for index, fault in enumerate(studies.faults):
+        if fault.point.kind != "metal" or _insulated(view, look, fault):
+            continue
+        systems = [s for s in situation.feeds(fault.point.node) if s.hertz == fault.point.hertz]
+        system_v = max((circuit.sources[s.source].data.volts for s in systems), default=0.0)
+        dc = fault.point.hertz == 0.0
+        try:
+            endings = studies.ending(index), studies.ending(index, strong=True)
+        except CodesError:
+            continue  # "not-analysed" tells of devices that no table knows
+        yield Shock(
+            fault,
+            *endings,
+            tuple(sorted({s.owner for s in systems})),
+            fault.weak.current_a > 1e-3,
+            system_v,
+            touch_limit_v(dc, view.design.settings.wet).value,
+            disconnection_s(system_v, dc=dc).value,
+        )
+
+
+def _insulated(view: View, look: Look, fault: Fault) -> bool:
+    """A terminal without a ground wire and without metal of its own: nothing to touch."""
+    nodes = look.studies.circuit.terminals[fault.point.part, fault.point.terminal]
+    if Pole.PE not in nodes:
+        return fault.point.hertz > 0.0
+    part = view.part(fault.point.part)
+    if part is None:
+        return False
+    values = view.values(part.id)
+    if "case" in values.declared and values.pick("case") == "insulated":
+        return True
+    return "marked" in values.declared and values.pick("marked") == "no_ground"

@@ -1,0 +1,92 @@
+"""Two neutral-ground links on one ring.
+
+What is checked
+    In every state: whether two links, the neutral and a ground wire or bonded
+    metal close a ring. Soil and water do not close one; what is joined off
+    site counts as one with the supply.
+Why it matters
+    Part of the load's return current runs in the ground wire and on metal that
+    people touch. A ground-fault device before the ring trips at once.
+How to cure it
+    Keep one link, at the source or its first disconnect; take the other out,
+    or switch the neutral over together with the line.
+Limits
+    The current that is shown is the one of the drawn loads.
+Sources
+    NFPA 70 (2023) 250.6, 250.30(A), 250.142(B); IEC 60364-5-54.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.design import Design
+from linework.design.edits import rate
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.study.bonds import NeutralSystem
+from linework.study.paths import fed_parts
+from linework.words import N_, say
+
+MESSAGE = N_(
+    "The {neutral} of {source} meets {ground} at {count} places at once: {places}. Part of the"
+    " return current runs in the {ground_wire} and in metal."
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each live AC neutral with a ring."""
+    for look in view.looks:
+        for system in look.studies.neutrals:
+            if system.is_ac and len(system.ring) > 1:
+                yield _hit(view, look, system)
+
+
+def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
+    owners = tuple(sorted({bond.owner for bond in system.ring}))
+    loaded = look.studies.loaded
+    worst = max((loaded.amps(bond.branch) for bond in system.ring), default=0.0)
+    fed = {p for owner in system.owners for p in fed_parts(look.studies.situation, owner)}
+    return Hit(
+        Level.DANGER,
+        owners,
+        MESSAGE,
+        {
+            "source": ", ".join(view.name(o) for o in system.owners),
+            "count": len(system.ring),
+            "places": ", ".join(view.name(o) for o in owners),
+        },
+        (
+            Evidence(N_("{neutral_ground_link}s on the ring"), float(len(system.ring)), "count"),
+            Evidence(N_("current in a link, drawn loads on"), worst, "current"),
+        ),
+        look.state,
+        look.case,
+        frozenset(fed | set(system.owners)),
+        _mend(view, look, owners),
+    )
+
+
+def _mend(view: View, look: Look, owners: tuple[str, ...]) -> Mend | None:
+    """Take the link out of a panel, where another one stays."""
+    for owner in owners:
+        part = view.part(owner)
+        known = (owner, "bond") not in look.settled
+        if part is not None and part.kind == "panel" and known and view.mobile:
+            return _lift(owner, view)
+    return None
+
+
+def _lift(owner: str, view: View) -> Mend:
+    def edit(design: Design):  # type: ignore[no-untyped-def]
+        return rate(design, owner, {"bond": "absent"})
+
+    return Mend(say("Take the link out of {what}", what=view.name(owner), family=view.family), edit)
+
+
+RULE = Rule(
+    "bond-doubled",
+    N_("More than one {neutral_ground_link}"),
+    check,
+    {"NA": "250.6, 250.30(A), 250.142(B)", "INT": "5-54"},
+)

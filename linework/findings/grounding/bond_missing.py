@@ -1,0 +1,123 @@
+"""A live neutral that meets ground nowhere.
+
+What is checked
+    In every state and case: each live AC neutral must reach a ground wire or
+    the metal of its source through one neutral-ground link.
+Why it matters
+    Without the link a first fault to metal drives no current: no breaker
+    trips, no ground-fault device acts, and an outlet tester reads "open
+    ground" although every ground wire is whole. A second fault can then kill.
+How to cure it
+    Fit the link at the source (or at its first disconnect), once, if its maker
+    permits it. An earth electrode is not a link and cures nothing here.
+Limits
+    A set that feeds nothing but cord-and-plug loads from its own outlets may
+    float; that is a note. Supplies are taken to be linked off site unless
+    their card says otherwise.
+Sources
+    NFPA 70 (2023) 250.20(B)(1), 250.30(A)(1), 250.34; IEC 60364-4-41 411.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.design import Design
+from linework.design.edits import rate
+from linework.findings.grounding._levels import missing_bond_level
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.study.bonds import NeutralSystem
+from linework.study.paths import fed_parts
+from linework.words import N_, say
+
+FIXED = N_(
+    "Fed by {source}, the {neutral} is joined to {ground} nowhere. A first fault to metal trips"
+    " nothing, a ground-fault device is blind to it, and {a_outlet} tester shows an open {ground}"
+    " although the {ground_wire} may be whole. {cure}"
+)
+FLOATS = N_(
+    "{source} feeds only what is plugged into it and its {neutral} floats. That is accepted for"
+    " cord-and-plug loads; a first fault trips nothing."
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each live AC neutral without a link."""
+    for look in view.settled_looks:
+        for system in look.studies.neutrals:
+            if system.is_ac and not system.bonds:
+                yield _hit(view, look, system)
+
+
+def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
+    level = missing_bond_level(view, look, system.owners)
+    fed = {p for owner in system.owners for p in fed_parts(look.studies.situation, owner)}
+    names = ", ".join(view.name(owner) for owner in system.owners)
+    values: dict[str, object] = {"source": names}
+    if level > Level.NOTE:
+        values["cure"] = _cure(view, look, system)
+    return Hit(
+        level,
+        system.owners,
+        FLOATS if level is Level.NOTE else FIXED,
+        values,
+        (Evidence(N_("{neutral_ground_link}s in circuit"), 0.0, "count"),),
+        look.state,
+        look.case,
+        frozenset(fed),
+        _mend(view, look, system),
+    )
+
+
+def _cure(view: View, look: Look, system: NeutralSystem) -> str:
+    owner = system.owners[0]
+    if (owner, "neutral") in look.settled:
+        return say(
+            "This holds if its neutral floats, which is not known: stopped and unplugged, measure"
+            " ohms from the {neutral} slot to the {ground} contact.",
+            family=view.family,
+        )
+    if view.kind(owner).key in ("generator", "inverter_charger", "inverter"):
+        allowed = view.values(owner).pick("bond_allowed")
+        if allowed == "unknown":
+            return say(
+                "Ask the maker whether the neutral may be joined to the frame: some small sources"
+                " are destroyed by it.",
+                family=view.family,
+            )
+        if allowed == "no":
+            return say(
+                "Its maker forbids a link: feed fixed wiring from another source, or through an"
+                " isolation transformer.",
+                family=view.family,
+            )
+    return say(
+        "Fit one link at the source. An earth rod is no substitute.", family=view.family
+    )
+
+
+def _mend(view: View, look: Look, system: NeutralSystem) -> Mend | None:
+    """Only at a source that floats for certain and whose maker accepts a link."""
+    owner = system.owners[0]
+    if len(system.owners) > 1 or (owner, "neutral") in look.settled:
+        return None
+    kind, values = view.kind(owner), view.values(owner)
+    if "bond_allowed" not in kind.declared or values.pick("bond_allowed") != "yes":
+        return None
+    answer = "relay" if kind.key == "inverter_charger" else "bonded"
+
+    def edit(design: Design):  # type: ignore[no-untyped-def]
+        return rate(design, owner, {"neutral": answer})
+
+    return Mend(
+        say("Join neutral and frame in {what}", what=view.name(owner), family=view.family), edit
+    )
+
+
+RULE = Rule(
+    "bond-missing",
+    N_("No {neutral_ground_link}"),
+    check,
+    {"NA": "250.20(B)(1), 250.30(A)(1), 250.34", "INT": "411"},
+)

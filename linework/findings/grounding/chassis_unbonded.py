@@ -1,0 +1,117 @@
+"""A chassis or hull that carries AC equipment and is not bonded.
+
+What is checked
+    In every state in which AC is live: each body must be joined by metal to
+    the ground wire of the system that is live. A vehicle or boat without a
+    body on the sheet is "not checked".
+Why it matters
+    A worn wire on the frame makes the whole vehicle live, and nothing trips.
+How to cure it
+    Join the ground bar of the panel to the body, 8 AWG copper at least.
+Limits
+    The size of the jumper is judged by another rule.
+Sources
+    NFPA 70 (2023) 551.56, 250.34(B); IEC 60364-7-721 721.411.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.design import Change, Design, End
+from linework.design.edits import add_run
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.study.situation import Situation
+from linework.wiring import Pole
+from linework.words import N_, say
+
+MESSAGE = N_(
+    "{body} is not joined to the {ground_wire} of {source}. A wire that chafes on it makes it"
+    " live, and nothing trips."
+)
+NOT_DRAWN = N_(
+    "no chassis or hull is drawn: whether it is bonded to the {ground_wire} was not judged"
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each body that AC equipment can make live."""
+    bodies = [p.id for p in view.design.parts if p.kind == "body"]
+    for look in view.settled_looks:
+        owners = _ac_sources(look.studies.situation)
+        if not owners:
+            continue
+        if not bodies and view.mobile:
+            yield NotChecked(NOT_DRAWN)
+            return
+        for body in bodies:
+            cut = [o for o in owners if not _bonded(look.studies.situation, body, o)]
+            if cut:
+                yield _hit(view, look, body, tuple(cut))
+
+
+def _ac_sources(situation: Situation) -> list[str]:
+    """Sources of AC that are on board or reach something on board by their conductors."""
+    found = []
+    for system in situation.systems:
+        source = situation.circuit.sources[system.source]
+        reach = any(
+            b.owner != system.owner and situation.clusters[b.a] == system.hot
+            for b in situation.branches
+        )
+        if system.is_ac and (reach or source.data.group != "supply"):
+            found.append(system.owner)
+    return sorted(set(found))
+
+
+def _bonded(situation: Situation, body: str, owner: str) -> bool:
+    terminals = situation.circuit.terminals
+    here = situation.metallic[next(iter(terminals[body, "tie"].values()))]
+    return any(
+        situation.metallic[nodes[Pole.PE]] == here
+        for (part, _), nodes in terminals.items()
+        if part == owner and Pole.PE in nodes
+    )
+
+
+def _hit(view: View, look: Look, body: str, owners: tuple[str, ...]) -> Hit:
+    volts = max(s.data.volts for s in look.studies.circuit.sources if s.owner in owners)
+    return Hit(
+        Level.DANGER,
+        (body,),
+        MESSAGE,
+        {"body": view.name(body), "source": ", ".join(view.name(o) for o in owners)},
+        (Evidence(N_("voltage that it can take"), volts, "voltage"),),
+        look.state,
+        look.case,
+        frozenset(owners),
+        _mend(view, body),
+    )
+
+
+def _mend(view: View, body: str) -> Mend | None:
+    """Join the only panel with a ground bar to the body."""
+    panels = [
+        p.id
+        for p in view.design.parts
+        if p.kind == "panel" and view.values(p.id).pick("circuit") != "dc"
+    ]
+    if len(panels) != 1:
+        return None
+
+    def edit(design: Design) -> Change:
+        ratings = {"size": "8 AWG", "installation": "jumper"}
+        return add_run(design, End(panels[0], "ground"), End(body, "tie"), ratings=ratings)
+
+    title = say("Join {what} to {panel} by 8 AWG", what=view.name(body), panel=view.name(panels[0]))
+    return Mend(title, edit)
+
+
+RULE = Rule(
+    "chassis-unbonded",
+    N_("Chassis or hull not bonded"),
+    check,
+    {"NA": "551.56, 250.34(B)", "INT": "721.411"},
+    causes=("ground-open",),
+)

@@ -1,0 +1,120 @@
+"""A fault to metal that nothing ends in time.
+
+What is checked
+    In every state and case, for a dead short from each live conductor to the
+    ground wire or body at every terminal: the voltage on touchable metal, and
+    what ends it, with the slowest edge of every device and the weakest source.
+Why it matters
+    Metal stays at a voltage that kills until somebody switches off.
+How to cure it
+    Give the fault a way back of low resistance (bond, whole and thicker ground
+    wire), a ground-fault device, or a smaller breaker. Never a rod.
+Limits
+    Limits of voltage and time are those of IEC 60364-4-41 table 41.1; North
+    America has none, there they are practice: a current below twice the
+    rating of the device counts as not cleared, below five times as slow.
+Sources
+    NFPA 70 (2023) 250.4(A)(5), 110.10; IEC 60364-4-41 411.3.2.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.findings.grounding._levels import missing_bond_level
+from linework.findings.grounding._shocks import Shock, shocks
+from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.words import N_
+
+NO_RETURN = N_(
+    "A fault to metal at {where} drives no current: nothing trips, and metal can take the voltage"
+    " of {source}."
+)
+STAYS = N_(
+    "A fault to metal at {where} leaves {volts} V on it, and nothing opens in time: {amps} A flow."
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each source without a return, one for each place that stays live."""
+    for look in view.settled_looks:
+        lost: dict[tuple[str, ...], list[Shock]] = {}
+        for shock in shocks(view, look):
+            if not shock.returns and shock.system_v > shock.limit_v:
+                lost.setdefault(shock.owners, []).append(shock)
+            elif shock.returns and shock.dangerous and not_cleared(view, look, shock):
+                yield _stays(view, look, shock)
+        for owners, group in lost.items():
+            yield _no_return(view, look, owners, group)
+
+
+def device_multiple(look: Look, shock: Shock) -> float:
+    """The least fault current over the rating of the device that has to end it; 0 without one."""
+    found = [
+        max(shock.fault.weak.branch_a.get(i, 0.0) for i in device.branches) / device.data.rating_a
+        for device in look.studies.circuit.devices
+    ]
+    return max(found, default=0.0)
+
+
+def not_cleared(view: View, look: Look, shock: Shock) -> bool:
+    """Whether a dangerous shock counts as not cleared rather than as slow."""
+    if view.family != "NA":
+        return True
+    return device_multiple(look, shock) < 2.0
+
+
+def _no_return(view: View, look: Look, owners: tuple[str, ...], group: list[Shock]) -> Hit:
+    places = sorted({shock.fault.point.part for shock in group})
+    volts = max(shock.system_v for shock in group)
+    bonded = any(n.owners == owners and n.bonds for n in look.studies.neutrals)
+    level = Level.DANGER if bonded else missing_bond_level(view, look, owners)
+    return Hit(
+        level,
+        owners,
+        NO_RETURN,
+        {
+            "where": ", ".join(view.name(p) for p in places),
+            "source": ", ".join(view.name(o) for o in owners),
+        },
+        (
+            Evidence(N_("fault current"), 0.0, "current"),
+            Evidence(N_("voltage that metal can take"), volts, "voltage"),
+        ),
+        look.state,
+        look.case,
+        frozenset({*places, *owners}),
+    )
+
+
+def _stays(view: View, look: Look, shock: Shock) -> Hit:
+    point, worst = shock.fault.point, shock.worst
+    return Hit(
+        Level.DANGER,
+        (point.part,),
+        STAYS,
+        {
+            "where": view.name(point.part),
+            "volts": f"{shock.metal_v:.0f}",
+            "amps": f"{shock.fault.weak.current_a:.3g}",
+        },
+        (
+            Evidence(N_("voltage on metal"), shock.metal_v, "voltage"),
+            Evidence(N_("least fault current"), shock.fault.weak.current_a, "current"),
+            Evidence(N_("latest end"), worst.latest_s, "time"),
+            Evidence(N_("allowed"), shock.limit_s, "time"),
+        ),
+        look.state,
+        look.case,
+        frozenset(shock.owners),
+    )
+
+
+RULE = Rule(
+    "fault-not-cleared",
+    N_("A fault to metal is not cleared"),
+    check,
+    {"NA": "250.4(A)(5), 110.10", "INT": "411.3.2"},
+    causes=("bond-missing", "ground-open", "rod-as-return"),
+)

@@ -1,0 +1,79 @@
+"""A ground-fault device that trips without a fault.
+
+What is checked
+    In every state: the residual current through each device with the drawn
+    loads on, and whether neutral meets ground on its load side.
+Why it matters
+    It trips as soon as it is plugged in or a load comes on, and people then
+    take it out.
+How to cure it
+    Take out the link on its load side, or switch the neutral over too.
+Limits
+    A class A device also finds a load-side link without any load (UL 943); an
+    IEC device only when a load drives current through it.
+Sources
+    UL 943; IEC 61008-1.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.circuit.model import Sensor
+from linework.findings.grounding._sensors import live, load_side_link
+from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.words import N_
+
+MESSAGE = N_(
+    "{where} trips in normal use: {amount} mA do not come back through it, and it opens from"
+    " {threshold} mA on."
+)
+LINK = N_(
+    "{where} trips even without a load: it finds the {neutral_ground_link} on its load side."
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each device that its own circuit trips."""
+    for look in view.settled_looks:
+        situation = look.studies.situation
+        for index, sensor in enumerate(look.studies.circuit.sensors):
+            if not live(situation, sensor):
+                continue
+            residual_ma = 1000.0 * look.studies.loaded.residual_a.get(index, 0.0)
+            if residual_ma > sensor.data.trip_ma.low:
+                yield _hit(view, look, sensor, residual_ma, MESSAGE)
+            elif sensor.data.senses_link and load_side_link(situation, sensor):
+                yield _hit(view, look, sensor, residual_ma, LINK)
+
+
+def _hit(view: View, look: Look, sensor: Sensor, residual_ma: float, message: str) -> Hit:
+    branches, situation = look.studies.circuit.branches, look.studies.situation
+    owners = {s.owner for i in sensor.senses for s in situation.feeds(branches[i].a)}
+    return Hit(
+        Level.WARNING,
+        (sensor.owner,),
+        message,
+        {
+            "where": view.name(sensor.owner),
+            "amount": f"{residual_ma:.3g}",
+            "threshold": f"{sensor.data.trip_ma.high:g}",
+        },
+        (
+            Evidence(N_("residual current in use"), residual_ma / 1000.0, "current"),
+            Evidence(N_("must trip from"), sensor.data.trip_ma.high / 1000.0, "current"),
+        ),
+        look.state,
+        look.case,
+        frozenset(owners),
+    )
+
+
+RULE = Rule(
+    "gfci-trips-in-use",
+    N_("Ground-fault device trips in use"),
+    check,
+    {"NA": "UL 943", "INT": "IEC 61008"},
+    causes=("bond-doubled", "bond-at-wrong-place", "neutral-used-as-ground"),
+)

@@ -1,0 +1,191 @@
+"""Touchable metal without a ground wire to its source.
+
+What is checked
+    In every state: each metal case, enclosure and ground contact of an outlet
+    that a source feeds must be joined by metal to the ground terminal of that
+    source. Whether the source itself is bonded is another question.
+Why it matters
+    A fault to this metal has no way back: it stands at the full voltage and
+    nothing trips.
+How to cure it
+    Join the ground wire. Never from the neutral, never through a rod.
+Limits
+    Double-insulated loads need none; outlets marked "no equipment ground"
+    behind a ground-fault device are a note.
+Sources
+    NFPA 70 (2023) 250.4(A)(5), 250.134, 406.4(D)(2); IEC 60364-4-41 411.3.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.circuit.model import MetalAt
+from linework.design import Design, Run, pole_map, terminal_at
+from linework.design.edits import rate_run, set_poles
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.study.situation import Situation
+from linework.wiring import Pole
+from linework.words import N_, say
+
+MESSAGE = N_(
+    "{where}: the {ground_wire} does not reach {source}. {metal} would stand at the full voltage"
+    " after a fault, and nothing would trip."
+)
+MARKED = N_(
+    "{where} has no {ground_wire}; it is marked so and lies behind a ground-fault device, which"
+    " acts without one. Some equipment still needs a ground."
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each piece of metal that is cut off, all that hangs together as one."""
+    for look in view.settled_looks:
+        yield from _look(view, look)
+
+
+def _look(view: View, look: Look) -> Iterator[Hit]:
+    situation = look.studies.situation
+    groups: dict[tuple[int, tuple[str, ...]], list[MetalAt]] = {}
+    for metal in situation.circuit.metals:
+        owners = _feeders(situation, metal)
+        if owners and not _reaches(situation, metal.node, owners):
+            groups.setdefault((situation.metallic[metal.node], owners), []).append(metal)
+    for (label, owners), metals in groups.items():
+        excused = [m for m in metals if _excused(view, look, m)]
+        if len(excused) == len(metals):
+            yield _marked(view, look, metals)
+        else:
+            yield _hit(view, look, label, owners, metals)
+
+
+def _feeders(situation: Situation, metal: MetalAt) -> tuple[str, ...]:
+    """AC sources on the hot conductors of the part that the metal belongs to; bodies have none."""
+    if metal.data.kind == "body":
+        return ()
+    found = {
+        s.owner
+        for (part, _), nodes in situation.circuit.terminals.items()
+        if part == metal.owner
+        for node in nodes.values()
+        for s in situation.feeds(node)
+        if s.is_ac and s.owner != metal.owner
+    }
+    return tuple(sorted(found))
+
+
+def _reaches(situation: Situation, node: int, owners: tuple[str, ...]) -> bool:
+    here = situation.metallic[node]
+    for owner in owners:
+        grounds = {
+            situation.metallic[nodes[Pole.PE]]
+            for (part, _), nodes in situation.circuit.terminals.items()
+            if part == owner and Pole.PE in nodes
+        }
+        if here not in grounds:
+            return False
+    return True
+
+
+def _excused(view: View, look: Look, metal: MetalAt) -> bool:
+    part = view.part(metal.owner)
+    if part is None or part.kind != "outlet" or view.values(part.id).pick("marked") != "no_ground":
+        return False
+    face = next(f for f in look.studies.circuit.faces if f.owner == part.id)
+    return _guarded(look.studies.situation, face.nodes[Pole.L])
+
+
+def _guarded(situation: Situation, node: int) -> bool:
+    """Whether a ground-fault device cuts this node off from its source."""
+    for sensor in situation.circuit.sensors:
+        cut = situation.metallic_without(frozenset(sensor.opens))
+        if all(
+            cut[situation.circuit.sources[s.source].plus] != cut[node]
+            for s in situation.feeds(node)
+        ):
+            return True
+    return False
+
+
+def _marked(view: View, look: Look, metals: list[MetalAt]) -> Hit:
+    owners = tuple(sorted({m.owner for m in metals}))
+    names = ", ".join(view.name(o) for o in owners)
+    return Hit(Level.NOTE, owners, MARKED, {"where": names}, (), look.state, look.case)
+
+
+def _hit(
+    view: View, look: Look, label: int, owners: tuple[str, ...], metals: list[MetalAt]
+) -> Hit:
+    parts = tuple(sorted({m.owner for m in metals}))
+    runs = tuple(sorted(_gaps(view, look.studies.situation, label)))
+    subjects = runs or parts
+    volts = max(s.data.volts for s in look.studies.circuit.sources if s.owner in owners)
+    return Hit(
+        Level.DANGER,
+        subjects,
+        MESSAGE,
+        {
+            "where": ", ".join(view.name(s) for s in subjects),
+            "source": ", ".join(view.name(o) for o in owners),
+            "metal": ", ".join(view.name(p) for p in parts),
+        },
+        (
+            Evidence(N_("voltage that metal can take"), volts, "voltage"),
+            Evidence(N_("metal parts concerned"), float(len(metals)), "count"),
+        ),
+        look.state,
+        look.case,
+        frozenset({*parts, *owners}),
+        _mend(view, runs),
+    )
+
+
+def _gaps(view: View, situation: Situation, label: int) -> set[str]:
+    """Runs that lead live conductors to this metal but no ground wire."""
+    found = set()
+    terminals = situation.circuit.terminals
+    for run in view.design.runs:
+        ends = [terminals.get((e.part, e.terminal), {}) for e in (run.a, run.b)]
+        grounds = [situation.metallic[e[Pole.PE]] if Pole.PE in e else None for e in ends]
+        carries = any(b.owner == run.id and b.pole != Pole.PE for b in situation.branches)
+        wired = any(b.owner == run.id and b.pole == Pole.PE for b in situation.branches)
+        if carries and not wired and label in grounds and grounds[0] != grounds[1]:
+            found.add(run.id)
+    return found
+
+
+def _mend(view: View, runs: tuple[str, ...]) -> Mend | None:
+    """Join the cut or missing ground wire of a single run."""
+    run = view.run(runs[0]) if len(runs) == 1 else None
+    if run is None:
+        return None
+    if view.run_values(run.id).pick("broken") == "PE":
+
+        def join(design: Design):  # type: ignore[no-untyped-def]
+            return rate_run(design, run.id, {"broken": None})
+
+        return Mend(say("Join the {ground_wire} of {what}", what=view.name(run.id)), join)
+    whole = _with_ground(view.design, run)
+    if whole is None:
+        return None
+
+    def add(design: Design):  # type: ignore[no-untyped-def]
+        return set_poles(design, run.id, whole)
+
+    return Mend(say("Add {a_ground_wire} to {what}", what=view.name(run.id)), add)
+
+
+def _with_ground(design: Design, run: Run) -> tuple[tuple[Pole, Pole], ...] | None:
+    ends = [terminal_at(design, e) for e in (run.a, run.b)]
+    if any(e is None or Pole.PE not in e.poles for e in ends):
+        return None
+    return (*pole_map(design, run), (Pole.PE, Pole.PE))
+
+
+RULE = Rule(
+    "ground-open",
+    N_("{Ground_wire} open"),
+    check,
+    {"NA": "250.4(A)(5), 250.134", "INT": "411.3"},
+)

@@ -1,0 +1,72 @@
+"""A plug that does not enter the outlet drawn with it.
+
+What is checked
+    The configuration of each plug, and of each plug-in load, against every
+    outlet it is drawn into.
+Why it matters
+    On the day somebody makes it fit: by force, with a cut pin, or with an
+    adapter that carries another voltage.
+How to cure it
+    One of the outlets named, or a listed adapter drawn as a part.
+Limits
+    Only configurations in the tables are known; another one is "not checked".
+Sources
+    ANSI/NEMA WD 6; NFPA 70 (2023) 406.4; IEC 60309.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.codes import CodesError, mates, outlets_for
+from linework.design import Seat
+from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome, Rule
+from linework.findings.view import View
+from linework.words import N_
+
+MESSAGE = N_(
+    "The {plug} plug of {what} does not enter the {outlet} contacts of {where} ({why}). It enters:"
+    " {fits}."
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each plug and outlet that do not fit."""
+    for seat in view.design.seats:
+        if view.kind(seat.host).key == "outlet" and "configuration" in view.kind(seat.part).declared:
+            yield from _seat(view, seat)
+
+
+def _seat(view: View, seat: Seat) -> Iterator[Outcome]:
+    plug = view.values(seat.part).text("configuration")
+    outlet = view.values(seat.host).text("configuration")
+    try:
+        mating = mates(plug, outlet)
+        fits = ", ".join(outlets_for(plug))
+    except CodesError as fault:
+        yield NotChecked(N_("{fault}"), {"fault": fault}, (seat.part, seat.host))
+        return
+    if mating.fits:
+        return
+    yield Hit(
+        Level.WARNING,
+        (seat.part, seat.host),
+        MESSAGE,
+        {
+            "what": view.name(seat.part),
+            "where": view.name(seat.host),
+            "plug": plug,
+            "outlet": outlet,
+            "why": mating.note or mating.fit.value,
+            "fits": fits,
+        },
+        (Evidence(N_("plug and outlet"), None, "text", f"{mating.plug} / {mating.outlet}"),),
+    )
+
+
+RULE = Rule(
+    "plug-does-not-mate",
+    N_("Plug does not enter the outlet"),
+    check,
+    {"NA": "406.4, ANSI/NEMA WD 6", "INT": "IEC 60309"},
+)

@@ -1,0 +1,60 @@
+"""Two sources on one conductor.
+
+What is checked
+    In every permitted position of levers, plugs and sources, and while
+    followers change over: whether two AC sources of different parts, or AC
+    and DC, energise one conductor.
+Why it matters
+    Out of step they short each other: fire, wrecked machines, and a supply
+    that is live for the people who work on it.
+How to cure it
+    A transfer switch, an interlock, or one plug that can be in one outlet only.
+Limits
+    Sources made to run in parallel by their own listed kit have to be drawn as
+    one source. Batteries and chargers on one DC circuit are meant to be together.
+Sources
+    NFPA 70 (2023) 702.5, 705; IEC 60364-5-551.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.study.energised import Meeting
+from linework.words import N_
+
+MESSAGE = N_("{one} and {other} can be on the same conductors at once, out of step.")
+MIXED = N_("{one} and {other} meet on one conductor, one of them alternating, the other direct.")
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each pair of sources that meet."""
+    for look in view.looks:
+        for meeting in look.studies.energised.meetings:
+            yield _hit(view, look, meeting)
+
+
+def _hit(view: View, look: Look, meeting: Meeting) -> Hit:
+    owners = tuple(sorted((meeting.one.owner, meeting.other.owner)))
+    sources = look.studies.circuit.sources
+    apart = abs(sources[meeting.one.source].data.volts) + abs(sources[meeting.other.source].data.volts)
+    mixed = meeting.one.is_ac != meeting.other.is_ac
+    return Hit(
+        Level.DANGER,
+        owners,
+        MIXED if mixed else MESSAGE,
+        {"one": view.name(owners[0]), "other": view.name(owners[1])},
+        (Evidence(N_("voltage between them at the worst angle"), apart, "voltage"),),
+        look.state,
+        look.case,
+    )
+
+
+RULE = Rule(
+    "sources-meet",
+    N_("Two sources can meet"),
+    check,
+    {"NA": "702.5, 705", "INT": "5-551"},
+)

@@ -1,0 +1,114 @@
+"""A transfer switch whose number of poles does not go with the bonds.
+
+What is checked
+    In every state with two links on a ring: whether a switch that leaves the
+    neutral joined through is what joins them. In every state without a link:
+    whether switching the neutral away took the only one.
+Why it matters
+    Bonded source and solid neutral, or floating source and switched neutral,
+    are the two pairs that go wrong; either way the fault is in the pairing.
+How to cure it
+    Switch the neutral too where each source has its link; leave it joined
+    where only one side has.
+Limits
+    In a vehicle the link of the shore supply leaves with its plug, so that
+    leaving the neutral joined cures nothing there.
+Sources
+    NFPA 70 (2023) 250.30; IEC 60364-5-551 551.4.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.design import Change, Design
+from linework.design.edits import rate
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.study.bonds import NeutralSystem
+from linework.wiring import Pole
+from linework.words import N_, say
+
+JOINED = N_(
+    "{where} leaves the {neutral} joined through, so the links at {places} are on one {neutral}."
+)
+TAKEN = N_(
+    "{where} switches the {neutral} away from the only link, at {places}: on {source} none is left."
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each switch."""
+    switches = [p.id for p in view.design.parts if p.kind.startswith("transfer_switch")]
+    for look in view.settled_looks:
+        for system in look.studies.neutrals:
+            for switch in switches:
+                if not system.is_ac or (switch, "load") not in look.studies.circuit.terminals:
+                    continue
+                yield from _joined(view, look, system, switch)
+                yield from _taken(view, look, system, switch)
+
+
+def _joined(view: View, look: Look, system: NeutralSystem, switch: str) -> Iterator[Hit]:
+    if len(system.ring) < 2 or view.values(switch).pick("poles") != "lines":
+        return
+    situation = look.studies.situation
+    if situation.clusters[look.studies.circuit.terminals[switch, "load"][Pole.N]] != system.neutral:
+        return
+    places = sorted({b.owner for b in system.ring})
+    yield _hit(view, look, system, switch, JOINED, places, _poles(view, switch, "all"))
+
+
+def _taken(view: View, look: Look, system: NeutralSystem, switch: str) -> Iterator[Hit]:
+    if system.bonds or view.mobile or view.values(switch).pick("poles") != "all":
+        return
+    situation, terminals = look.studies.situation, look.studies.circuit.terminals
+    if situation.clusters[terminals[switch, "load"][Pole.N]] != system.neutral:
+        return
+    for other in look.studies.neutrals:
+        here = {situation.clusters[terminals[switch, t][Pole.N]] for t in ("in1", "in2")}
+        if other.bonds and other.neutral in here and other.neutral != system.neutral:
+            places = sorted({b.owner for b in other.bonds})
+            yield _hit(view, look, system, switch, TAKEN, places, _poles(view, switch, "lines"))
+
+
+def _hit(
+    view: View,
+    look: Look,
+    system: NeutralSystem,
+    switch: str,
+    message: str,
+    places: list[str],
+    mend: Mend,
+) -> Hit:
+    return Hit(
+        Level.WARNING,
+        (switch,),
+        message,
+        {
+            "where": view.name(switch),
+            "places": ", ".join(view.name(p) for p in places),
+            "source": ", ".join(view.name(o) for o in system.owners),
+        },
+        (Evidence(N_("{neutral_ground_link}s in circuit"), float(len(system.bonds)), "count"),),
+        look.state,
+        look.case,
+        frozenset({*places, *system.owners}),
+        mend,
+    )
+
+
+def _poles(view: View, switch: str, answer: str) -> Mend:
+    def edit(design: Design) -> Change:
+        return rate(design, switch, {"poles": answer})
+
+    return Mend(say("Change the poles that {what} switches", what=view.name(switch)), edit)
+
+
+RULE = Rule(
+    "transfer-poles-wrong",
+    N_("Transfer switch with the wrong poles"),
+    check,
+    {"NA": "250.30", "INT": "551.4"},
+    causes=("bond-doubled", "bond-missing"),
+)

@@ -1,0 +1,140 @@
+"""A load or outlet on a voltage it is not made for.
+
+What is checked
+    In every state, with the drawn loads on: the voltage at each load against
+    the band it is made for, its kind of current, and the voltage between the
+    contacts of each outlet against its configuration.
+Why it matters
+    240 V on 120 V equipment burns it, often with the person beside it.
+How to cure it
+    Feed it from the right legs or source; change the outlet to the
+    configuration of the voltage it carries.
+Limits
+    Low voltage from long cables is voltage-drop-high, not this.
+Sources
+    NFPA 70 (2023) 110.4, 210.6; IEC 60364-5-51 512.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.circuit.model import FaceAt, Load
+from linework.codes import CodesError, configuration
+from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.wiring import Pole
+from linework.words import N_
+
+HIGH = N_("{where} is made for {rated} V and gets {volts} V.")
+LOW = N_("{where} is made for {rated} V and gets only {volts} V, whatever the cable.")
+CURRENT = N_("{where} is made for another kind of current than {source} gives.")
+OUTLET = N_("The {outlet} contacts of {where} carry {volts} V; they are made for {rated} V.")
+
+_FAR_BELOW = 0.75
+"""Below this share of the rated voltage no cable of ours explains it (practice, no source)."""
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each load or outlet."""
+    for look in view.settled_looks:
+        if not look.studies.loaded.solved:
+            continue
+        for index, owners in look.studies.energised.fed.items():
+            yield from _load(view, look, index, owners)
+        for face in look.studies.circuit.faces:
+            yield from _face(view, look, face)
+
+
+def _load(view: View, look: Look, index: int, owners: tuple[str, ...]) -> Iterator[Hit]:
+    load = look.studies.circuit.loads[index]
+    if load.data.name != "load":
+        return
+    sources = look.studies.circuit.sources
+    hertz = {s.data.hertz for s in sources if s.owner in owners and look.studies.state.holds(s.when)}
+    made_dc = load.data.hertz == 0.0
+    if all((h == 0.0) != made_dc for h in hertz):
+        yield _hit(view, look, load, owners, CURRENT, 0.0)
+        return
+    volts = look.studies.loaded.load_v.get(index, 0.0)
+    if volts > load.data.works_v[1]:
+        yield _hit(view, look, load, owners, HIGH, volts)
+    elif volts < _FAR_BELOW * load.data.volts and _nominal_low(look, load):
+        yield _hit(view, look, load, owners, LOW, volts)
+
+
+def _nominal_low(look: Look, load: Load) -> bool:
+    """Whether the voltage without any load is already far below."""
+    situation = look.studies.situation
+    ends = situation.feeds(load.a) + situation.feeds(load.b)
+    volts = sum(
+        situation.circuit.sources[s.source].data.volts for s in {e.source: e for e in ends}.values()
+    )
+    return volts < _FAR_BELOW * load.data.volts
+
+
+def _hit(
+    view: View, look: Look, load: Load, owners: tuple[str, ...], message: str, volts: float
+) -> Hit:
+    return Hit(
+        Level.DANGER,
+        (load.owner,),
+        message,
+        {
+            "where": view.name(load.owner),
+            "rated": f"{load.data.volts:g}",
+            "volts": f"{volts:.0f}",
+            "source": ", ".join(view.name(o) for o in owners),
+        },
+        (
+            Evidence(N_("voltage at it"), volts, "voltage"),
+            Evidence(N_("made for"), load.data.volts, "voltage"),
+        ),
+        look.state,
+        look.case,
+        frozenset(owners),
+    )
+
+
+def _face(view: View, look: Look, face: FaceAt) -> Iterator[Hit]:
+    """Contacts that the configuration calls line and neutral, at the voltage of the legs they hang on."""
+    try:
+        made = configuration(face.data.configuration)
+    except CodesError:
+        return
+    situation = look.studies.situation
+    ends = [p for p in (Pole.L, Pole.L1, Pole.L2, Pole.N, Pole.POS, Pole.NEG) if p in face.nodes]
+    if len(ends) < 2 or not made.volts:
+        return
+    legs = {s.source: s for pole in ends[:2] for s in situation.feeds(face.nodes[pole])}
+    if not legs:
+        return
+    volts = sum(situation.circuit.sources[i].data.volts for i in legs)
+    if volts > 1.1 * made.volts:
+        yield Hit(
+            Level.DANGER,
+            (face.owner,),
+            OUTLET,
+            {
+                "where": view.name(face.owner),
+                "outlet": made.name,
+                "volts": f"{volts:.0f}",
+                "rated": f"{made.volts:g}",
+            },
+            (
+                Evidence(N_("voltage between its contacts"), volts, "voltage"),
+                Evidence(N_("made for"), made.volts, "voltage"),
+            ),
+            look.state,
+            look.case,
+            frozenset(s.owner for s in legs.values()),
+        )
+
+
+RULE = Rule(
+    "voltage-wrong",
+    N_("Wrong voltage"),
+    check,
+    {"NA": "110.4, 210.6", "INT": "512"},
+    causes=("sources-meet", "neutral-missing"),
+)

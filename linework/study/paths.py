@@ -1,0 +1,57 @@
+"""Ways along the conductors of a state."""
+
+from __future__ import annotations
+
+from collections import deque
+
+from linework.study.situation import Situation
+
+
+def way(situation: Situation, start: int, goal: int) -> list[int] | None:
+    """Branch indices of a shortest way along one conductor (no bond, no soil); None if there is none."""
+    reached: dict[int, tuple[int, int] | None] = {start: None}
+    queue = deque([start])
+    neighbours = _neighbours(situation)
+    while queue and goal not in reached:
+        node = queue.popleft()
+        for branch, other in neighbours.get(node, ()):
+            if other not in reached:
+                reached[other] = (branch, node)
+                queue.append(other)
+    if goal not in reached:
+        return None
+    steps: list[int] = []
+    step = reached[goal]
+    while step is not None:
+        steps.append(step[0])
+        step = reached[step[1]]
+    return steps[::-1]
+
+
+def _neighbours(situation: Situation) -> dict[int, list[tuple[int, int]]]:
+    found: dict[int, list[tuple[int, int]]] = {}
+    for i in sorted(situation.closed):
+        branch = situation.circuit.branches[i]
+        if branch.sort not in ("bond", "soil"):
+            found.setdefault(branch.a, []).append((i, branch.b))
+            found.setdefault(branch.b, []).append((i, branch.a))
+    return found
+
+
+def parts_on_way(situation: Situation, source: int, goal: int) -> set[str]:
+    """Parts whose terminals the hot conductor touches from a source to a node, both ends included."""
+    circuit = situation.circuit
+    steps = way(situation, circuit.sources[source].plus, goal)
+    if steps is None:
+        return set()
+    nodes = {n for i in steps for n in (circuit.branches[i].a, circuit.branches[i].b)} | {goal}
+    return {spot.part for node in nodes for spot in circuit.spots[node] if spot.part != "@"}
+
+
+def fed_parts(situation: Situation, owner: str) -> set[str]:
+    """Parts that have a terminal on a hot conductor of a source part, the source included."""
+    return {
+        part
+        for (part, _), nodes in situation.circuit.terminals.items()
+        if any(s.owner == owner for node in nodes.values() for s in situation.feeds(node))
+    }
