@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from linework.circuit import Circuit, State, all_states, expand
 from linework.circuit.network import NotSolved
@@ -12,9 +13,12 @@ from linework.design import Accepted, Design
 from linework.findings.judge import Gap, Praise, Verdict, judge
 from linework.findings.model import Finding, Level
 from linework.findings.view import Look, View
+from linework.study.faults import Fault
 from linework.study.report import StateReport, report, state_key, state_title
 from linework.study.studies import Studies
 from linework.words import say
+
+_V = TypeVar("_V")
 
 MOST_CASES = 32
 """More combinations of unknowns than this are judged one unknown at a time, and it is said."""
@@ -77,26 +81,24 @@ class Memory:
     solved again. Holds the ``most`` newest."""
 
     def __init__(self, most: int = 512) -> None:
-        self._kept: dict[object, Studies] = {}
+        self._kept: dict[Hashable, Studies] = {}
+        self._faults: dict[Hashable, list[Fault]] = {}
         self._most = most
 
     def studies(self, circuit: Circuit, state: State) -> Studies:
         """The studies of a state, old ones where its circuit is the same."""
-        fresh = Studies(circuit, state)
-        key = (
-            fresh.situation.signature,
-            tuple(sorted(state.positions.items())),
-            circuit.spots,
-            circuit.devices,
-            circuit.sensors,
-            circuit.metals,
-            circuit.excluded,
-        )
+        fresh = Studies(circuit, state, self._faults)
+        key = fresh.situation.content
         found = self._kept.pop(key, fresh)
         self._kept[key] = found
-        while len(self._kept) > self._most:
-            del self._kept[next(iter(self._kept))]
+        _shorten(self._kept, self._most)
+        _shorten(self._faults, 4 * self._most)
         return found
+
+
+def _shorten(kept: dict[Hashable, _V], most: int) -> None:
+    while len(kept) > most:
+        del kept[next(iter(kept))]
 
 
 def analyse(design: Design, shown: str = "", memory: Memory | None = None) -> Analysis:
@@ -188,10 +190,16 @@ def case_name(design: Design, settled: dict[tuple[str, str], str], state: Studie
 def _looks(
     design: Design, shown: str, memory: Memory
 ) -> tuple[tuple[Look, ...], dict[tuple[str, str], list[str]], int, bool]:
-    """Each electrically different state of each case once; the keys of those equal to it."""
+    """The states that bring something new, each once; and the keys of those equal to them.
+
+    What happens on the conductors of a source depends on nothing but them and the ground wires
+    they reach (:meth:`Situation.system_content`). States are taken in the order of how many
+    sources are live; one in which every source stands as in states taken before, and which
+    neither lets sources meet nor bares live pins in a new way, adds nothing.
+    """
     looks: list[Look] = []
     equal: dict[tuple[str, str], list[str]] = {}
-    seen: dict[object, Look] = {}
+    seen: dict[Hashable, tuple[str, str]] = {}
     settled_cases, complete = cases(design)
     combinations = 0
     for settled in settled_cases:
@@ -199,27 +207,30 @@ def _looks(
         states = all_states(circuit)
         combinations = max(combinations, states.combinations)
         complete = complete and states.complete
-        for state in states.states:
-            key = state_key(design, circuit, state)
-            if shown and key != shown:
-                continue
-            studies = memory.studies(circuit, state)
-            mark = (studies.situation.signature, _faces(studies))
-            if mark in seen:
-                twin = seen[mark]
-                if twin.state != key:
-                    equal.setdefault((twin.state, twin.case), []).append(key)
+        keyed = [(state_key(design, circuit, state), state) for state in states.states]
+        if shown:
+            keyed = [item for item in keyed if item[0] == shown]
+        ready = [(key, memory.studies(circuit, state)) for key, state in keyed]
+        ready.sort(key=lambda item: len(item[1].situation.owners))
+        for key, studies in ready:
+            marks = _marks(studies)
+            new = [mark for mark in marks if mark not in seen]
+            if not new and marks:
+                equal.setdefault(seen[marks[-1]], []).append(key)
                 continue
             name = case_name(design, settled, studies)
-            look = Look(key, state_title(design, studies), name, settled, studies)
-            seen[mark] = look
-            looks.append(look)
+            seen.update(dict.fromkeys(new, (key, name)))
+            looks.append(Look(key, state_title(design, studies), name, settled, studies))
     return tuple(looks), equal, combinations, complete
 
 
-def _faces(studies: Studies) -> object:
-    """What a signature leaves out: whether a part that is dead still differs in its own unknowns."""
-    return studies.state.passing
+def _marks(studies: Studies) -> list[Hashable]:
+    """What a state shows: each live source with its conductors, and what concerns several."""
+    situation, live = studies.situation, studies.energised
+    marks: list[Hashable] = [situation.system_content(owner) for owner in situation.owners]
+    pairs = frozenset((m.one.owner, m.other.owner) for m in live.meetings)
+    together = (pairs, live.live_pins, live.backfed, situation.state.restless)
+    return [together, *marks]
 
 
 def _reports(

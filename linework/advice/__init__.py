@@ -1,1 +1,5 @@
-"""Proposals that are edits: mends tried, sizing, a first skeleton, arranging a sheet."""
+"""Proposals that are edits: mends tried out on a copy before they are offered."""
+
+from linework.advice.mends import proven, with_proven_mends
+
+__all__ = ["proven", "with_proven_mends"]

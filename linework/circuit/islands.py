@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from linework.circuit.model import Circuit
-from linework.circuit.states import State
+from linework.circuit.incircuit import InCircuit
+from linework.circuit.model import Load
 from linework.circuit.unions import IntUnions
 
 LEAST_LEAK_S = 1e-7
@@ -37,43 +37,46 @@ def leak_admittance(farad: float, siemens: float, hertz: float) -> complex:
     return complex(siemens if hertz == 0.0 else 0.0, 2.0 * math.pi * hertz * farad)
 
 
-def find_islands(circuit: Circuit, state: State, hertz: float, extra: Extra = ()) -> Islands:
-    """The islands of one frequency: conductors, sources, loads, and leaks that count."""
+def find_islands(here: InCircuit, hertz: float, loads: bool, extra: Extra = ()) -> Islands:
+    """The islands of one frequency: conductors, sources, loads if on, and leaks that count."""
+    circuit = here.circuit
     sets = IntUnions(len(circuit.spots))
-    for branch in circuit.branches:
-        if state.holds(branch.when):
-            sets.join(branch.a, branch.b)
-    sources = [s for s in circuit.sources if state.holds(s.when)]
-    for source in sources:
+    for branch in here.branches:
+        sets.join(branch.a, branch.b)
+    for _, source in here.active:
         sets.join(source.plus, source.minus)
-    for load in circuit.loads:
-        if state.holds(load.when):
+    for _, load in here.loads if loads else ():
+        if carries(load, hertz):
             sets.join(load.a, load.b)
     for a, b, _ in extra:
         sets.join(a, b)
-    for leak in counted_leaks(circuit, state, hertz):
-        sets.join(leak[0], leak[1])
+    for a, b, _ in counted_leaks(here, hertz):
+        sets.join(a, b)
     label = sets.labels()
-    alive = {label[s.plus]: s.minus for s in reversed(sources) if s.data.hertz == hertz}
+    alive = {label[s.plus]: s.minus for _, s in reversed(here.active) if s.data.hertz == hertz}
     reference: dict[int, int] = {}
-    defined: set[int] = set()
-    anchors = [n for n in (circuit.earth,) if n is not None] + list(circuit.bodies)
-    for anchor in anchors:
-        if label[anchor] in alive and label[anchor] not in reference:
-            reference[label[anchor]] = anchor
-            defined.add(label[anchor])
+    earth = circuit.earth
+    for anchor in ([] if earth is None else [earth]) + list(circuit.bodies):
+        if label[anchor] in alive:
+            reference.setdefault(label[anchor], anchor)
+    defined = frozenset(reference)
     for key, minus in alive.items():
         reference.setdefault(key, minus)
-    return Islands(tuple(label), reference, frozenset(defined))
+    return Islands(tuple(label), reference, defined)
 
 
-def counted_leaks(
-    circuit: Circuit, state: State, hertz: float
-) -> list[tuple[int, int, complex]]:
+def carries(load: Load, hertz: float) -> bool:
+    """A load made for DC is on a network of DC only, one for AC on one of AC."""
+    made_for = load.data.hertz
+    return load.data.watts > 0.0 and (
+        made_for is None or (made_for == 0.0) == (hertz == 0.0)
+    )
+
+
+def counted_leaks(here: InCircuit, hertz: float) -> list[tuple[int, int, complex]]:
     """The leaks in circuit, added up for each pair of nodes, that are large enough to count."""
     total: dict[tuple[int, int], complex] = {}
-    for leak in circuit.leakages:
-        if leak.a != leak.b and state.holds(leak.when):
-            pair = (min(leak.a, leak.b), max(leak.a, leak.b))
-            total[pair] = total.get(pair, 0j) + leak_admittance(leak.farad, leak.siemens, hertz)
+    for leak in here.leaks:
+        pair = (min(leak.a, leak.b), max(leak.a, leak.b))
+        total[pair] = total.get(pair, 0j) + leak_admittance(leak.farad, leak.siemens, hertz)
     return [(a, b, y) for (a, b), y in total.items() if abs(y) >= LEAST_LEAK_S]

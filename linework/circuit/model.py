@@ -7,8 +7,9 @@ An element is in circuit when its ``when`` holds: pairs of a selector key
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Literal
 
 from linework.wiring import (
@@ -192,12 +193,24 @@ class Circuit:
     settled: Mapping[tuple[str, str], str] = field(default_factory=dict)
     hertz: float = 60.0
 
-    @property
+    @cached_property
+    def layout(self) -> Hashable:
+        """What makes indices comparable: the names of nodes and branches, without any value."""
+        names = tuple((b.owner, b.name) for b in self.branches)
+        metal = tuple((m.owner, m.node) for m in self.metals)
+        return hash((self.spots, names, metal, tuple(self.selectors)))
+
+    @cached_property
+    def marks(self) -> tuple[Hashable, ...]:
+        """For each branch its electrical content, by which two circuits are compared."""
+        return tuple((i, b.a, b.b, b.r_cold, b.r_hot, b.x) for i, b in enumerate(self.branches))
+
+    @cached_property
     def earth(self) -> int | None:
         """The node of earth, None where nothing reaches it."""
         return self.node_of.get(Spot("@", "", "earth"))
 
-    @property
+    @cached_property
     def bodies(self) -> tuple[int, ...]:
         """The nodes of all bodies."""
         return tuple(

@@ -17,9 +17,9 @@ import numpy.typing as npt
 from scipy.sparse import csc_matrix
 from scipy.sparse.linalg import splu
 
-from linework.circuit.islands import Extra, Islands, counted_leaks, find_islands
-from linework.circuit.model import Branch, Circuit, LiveSource, Load
-from linework.circuit.states import State
+from linework.circuit.incircuit import InCircuit
+from linework.circuit.islands import Extra, Islands, carries, counted_leaks, find_islands
+from linework.circuit.model import Branch, LiveSource, Load
 
 Complex = npt.NDArray[np.complex128]
 Strength = Literal["weak", "strong", "regulated"]
@@ -63,21 +63,15 @@ class Network:
     """The factorised network. All vectors have one entry for each node of the circuit."""
 
     def __init__(
-        self,
-        circuit: Circuit,
-        state: State,
-        hertz: float,
-        assumption: Assumption,
-        extra: Extra = (),
+        self, here: InCircuit, hertz: float, assumption: Assumption, extra: Extra = ()
     ) -> None:
-        self.circuit, self.state, self.hertz = circuit, state, hertz
+        self.here, self.circuit, self.hertz = here, here.circuit, hertz
         self.assumption = assumption
-        self.extra = extra
-        self.islands: Islands = find_islands(circuit, state, hertz, extra)
-        self.scale = hertz / circuit.hertz if circuit.hertz else 0.0
-        self.size = len(circuit.spots)
+        self.islands: Islands = find_islands(here, hertz, assumption.loads, extra)
+        self.scale = hertz / self.circuit.hertz if self.circuit.hertz else 0.0
+        self.size = len(self.circuit.spots)
         self._number()
-        self._collect()
+        self._collect(extra)
         self._factorise()
 
     # setting up
@@ -88,38 +82,23 @@ class Network:
         self.free = [n for n in range(self.size) if self.islands.live(n) and n not in pinned]
         self.position[self.free] = np.arange(len(self.free))
 
-    def _collect(self) -> None:
+    def _collect(self, extra: Extra) -> None:
         """Branches, sources and loads in circuit, with their admittances."""
-        live, holds = self.islands.live, self.state.holds
+        live, here = self.islands.live, self.here
         branches = self.circuit.branches
-        self.closed = [i for i, b in enumerate(branches) if live(b.a) and holds(b.when)]
+        self.closed = [i for i in sorted(here.closed) if live(branches[i].a)]
         self.branch_y = {i: 1.0 / self._branch_ohm(branches[i]) for i in self.closed}
-        self.active = [
-            i for i, s in enumerate(self.circuit.sources) if live(s.plus) and holds(s.when)
-        ]
+        strength = self.assumption.strength
         self.source_y = {
-            i: 1.0 / source_ohm(self.circuit.sources[i], self.assumption.strength, self.scale)
-            for i in self.active
+            i: 1.0 / source_ohm(s, strength, self.scale) for i, s in here.active if live(s.plus)
         }
-        self.fed = [
-            i
-            for i, load in enumerate(self.circuit.loads)
-            if self.assumption.loads and live(load.a) and holds(load.when) and self._carries(load)
-        ]
-        self.load_y = {i: load_admittance(self.circuit.loads[i]) for i in self.fed}
-        self.leaks = [
-            item
-            for item in (
-                *counted_leaks(self.circuit, self.state, self.hertz),
-                *self.extra,
-            )
-            if live(item[0])
-        ]
-
-    def _carries(self, load: Load) -> bool:
-        """A load made for DC is on a network of DC only, one for AC on one of AC."""
-        made_for = load.data.hertz
-        return made_for is None or (made_for == 0.0) == (self.hertz == 0.0)
+        self.active = list(self.source_y)
+        on = here.loads if self.assumption.loads else []
+        self.load_y = {
+            i: load_admittance(x) for i, x in on if live(x.a) and carries(x, self.hertz)
+        }
+        leaks = (*counted_leaks(here, self.hertz), *extra)
+        self.leaks = [item for item in leaks if live(item[0])]
 
     def _branch_ohm(self, branch: Branch) -> complex:
         r = branch.r_hot if self.assumption.hot else branch.r_cold
@@ -247,8 +226,6 @@ def load_admittance(load: Load) -> complex:
     return complex(data.watts, -data.watts * tangent) / data.volts**2
 
 
-def frequencies(circuit: Circuit, state: State) -> list[float]:
+def frequencies(here: InCircuit) -> list[float]:
     """The frequencies of the sources that are on."""
-    return sorted({s.data.hertz for s in circuit.sources if state.holds(s.when)})
-
-
+    return sorted({s.data.hertz for _, s in here.active})

@@ -61,8 +61,8 @@ def free_selectors(circuit: Circuit) -> list[SelectorAt]:
     return [
         selector
         for key, selector in sorted(circuit.selectors.items())
-        if selector.moves in ("hand", "source")
-        or (selector.moves == "protection" and key in locked)
+        if len(selector.positions) > 1
+        and (selector.moves in ("hand", "source") or key in locked)
     ]
 
 
@@ -120,11 +120,6 @@ def _passing(circuit: Circuit, state: State) -> Iterator[State]:
             if state.positions[selector.key] == passage.after:
                 caught = {**state.positions, selector.key: passage.position}
                 yield State(state.free, caught, passing=selector.key)
-
-
-def closed_branches(circuit: Circuit, state: State) -> list[int]:
-    """Indices of the branches that are in circuit."""
-    return [i for i, branch in enumerate(circuit.branches) if state.holds(branch.when)]
 
 
 def conductive_labels(circuit: Circuit, state: State) -> list[int]:

@@ -1,1 +1,5 @@
-"""The command line: linework check, linework study, linework export."""
+"""The command line: check, study and export, without a display and without Qt."""
+
+from linework.cli.entry import main
+
+__all__ = ["main"]

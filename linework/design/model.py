@@ -121,6 +121,7 @@ class Design:
             "frequency": settings.frequency,
             "family": settings.family,
             "place": settings.place,
+            "outage": "yes" if settings.place in ("building", "field") else "no",
         }
 
     def runs_at(self, part_id: str, terminal: str | None = None) -> list[Run]:

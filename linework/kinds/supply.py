@@ -67,6 +67,15 @@ RATINGS = (
     ),
     Rating("outlets", N_("Outlets on it"), "count", "2", low=0, high=12, quiet=True),
     Rating(
+        "outage",
+        N_("Judge its outage"),
+        "choice",
+        "$outage",
+        choices=(Choice("yes", N_("yes")), Choice("no", N_("no: the plug is out then"))),
+        quiet=True,
+        help=N_("Whether the supply can be dead while everything stays joined to it."),
+    ),
+    Rating(
         "neutral_switched",
         N_("Breaker opens the {neutral} too"),
         "choice",
@@ -125,6 +134,7 @@ def inside(values: Values) -> Inside:
         for number, pole in enumerate(lines)
     )
     joins = straight("in", "out", tuple(p for p in poles if p not in opens))
+    positions = ("live", "dead") if values.pick("outage") == "yes" else ("live",)
     bond = (bond_link(neutral, ("in", "PE"), name="bond off site"),)
     if values.pick("neutral") != "bonded":
         bond = ()
@@ -139,7 +149,7 @@ def inside(values: Values) -> Inside:
             earth,
             breaker_in("breaker", contacts, amps, values.num("voltage") * len(lines)),
         ),
-        (Selector("supply", ("live", "dead"), "live", "source"),),
+        (Selector("supply", positions, "live", "source"),),
     )
 
 

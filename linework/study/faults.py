@@ -12,11 +12,12 @@ the potentials before the fault, a short of p to q carries
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
+import numpy.typing as npt
 
 from linework.circuit.network import STRONGEST, WEAKEST, Complex, Network
 from linework.study.limits import Fall, fall_of
@@ -56,8 +57,8 @@ class Outcome:
     off_s: float | None
     metal_v: float | None
     metal: int | None
-    branch_a: dict[int, float]
-    residual_a: dict[int, float]
+    branch_a: Mapping[int, float]
+    residual_a: Mapping[int, float]
 
     @property
     def later_share(self) -> float:
@@ -74,11 +75,11 @@ class Fault:
     strong: Outcome
 
 
-def faults(situation: Situation) -> list[Fault]:
-    """Every fault of a state. NotSolved where a network is singular."""
+def faults(situation: Situation, owner: str) -> list[Fault]:
+    """Every fault on the conductors of one source part. NotSolved where a network is singular."""
     found: list[Fault] = []
     for hertz in situation.hertz:
-        points = fault_points(situation, hertz)
+        points = fault_points(situation, hertz, owner)
         if points:
             weak = _Shorts(situation, hertz, False).outcomes(points)
             strong = _Shorts(situation, hertz, True).outcomes(points)
@@ -86,13 +87,17 @@ def faults(situation: Situation) -> list[Fault]:
     return found
 
 
-def fault_points(situation: Situation, hertz: float) -> list[Point]:
-    """The shorts that can happen: each pair of nodes once, at the first terminal that shows it."""
+def fault_points(situation: Situation, hertz: float, owner: str) -> list[Point]:
+    """The shorts that can happen: each pair of nodes once, at the first terminal that shows it.
+
+    What two sources feed at once belongs to the one that comes first.
+    """
     seen: set[tuple[int, int]] = set()
     points: list[Point] = []
     for (part, terminal), nodes in situation.circuit.terminals.items():
         for pole, node in nodes.items():
-            if not any(s.hertz == hertz for s in situation.feeds(node)):
+            feeds = [s for s in situation.feeds(node) if s.hertz == hertz]
+            if not feeds or feeds[0].owner != owner:
                 continue
             for to, other, kind in _targets(situation, nodes, pole):
                 if other != node and (node, other) not in seen:
@@ -102,9 +107,8 @@ def fault_points(situation: Situation, hertz: float) -> list[Point]:
 
 
 def _targets(
-    situation: Situation, nodes: dict[str, int] | object, pole: str
+    situation: Situation, nodes: Mapping[str, int], pole: str
 ) -> list[tuple[str, int, FaultKind]]:
-    assert isinstance(nodes, dict)
     out: list[tuple[str, int, FaultKind]] = []
     for other, node in nodes.items():
         if other == pole:
@@ -120,6 +124,24 @@ def _targets(
     return out
 
 
+class Flows(Mapping[int, float]):
+    """Currents of one fault by branch or sensor index: a column of a table shared by all faults."""
+
+    __slots__ = ("_column", "_rows")
+
+    def __init__(self, rows: dict[int, int], column: npt.NDArray[np.float64]) -> None:
+        self._rows, self._column = rows, column
+
+    def __getitem__(self, key: int) -> float:
+        return float(self._column[self._rows[key]])
+
+    def __iter__(self) -> Iterator[int]:
+        return iter(self._rows)
+
+    def __len__(self) -> int:
+        return len(self._rows)
+
+
 class _Shorts:
     """All shorts of one network."""
 
@@ -130,7 +152,7 @@ class _Shorts:
         self.watched = self._watched()
 
     def _watched(self) -> list[int]:
-        """The closed branches whose currents decide: devices, sensors, runs."""
+        """The closed branches whose currents decide: devices, sensors, runs, bonds."""
         circuit = self.situation.circuit
         ours = {i for d in circuit.devices for i in d.branches}
         ours |= {i for s in circuit.sensors for i in s.senses}
@@ -138,59 +160,63 @@ class _Shorts:
         return sorted(ours & set(self.net.closed))
 
     def outcomes(self, points: Sequence[Point]) -> list[Outcome]:
+        current, during = self._shorted(points)
+        falls = [self._fall(during[:, i]) for i in range(len(points))]
+        amps = self._branches(during) * np.array([fall.scale for fall in falls])
+        rows = {branch: row for row, branch in enumerate(self.watched)}
+        residual = np.abs(self._residuals(amps, rows))
+        flow, sensors = np.abs(amps), {i: i for i in range(len(self.situation.circuit.sensors))}
+        found = []
+        for i, (point, fall) in enumerate(zip(points, falls, strict=True)):
+            first = float(np.abs(current[i])) * fall.scale
+            metal_v, metal = self._metal(point, during[:, i], fall.scale, first)
+            found.append(
+                Outcome(
+                    first,
+                    float(np.abs(current[i])) * fall.later_scale,
+                    fall.later_s,
+                    fall.off_s,
+                    metal_v,
+                    metal,
+                    Flows(rows, flow[:, i]),
+                    Flows(sensors, residual[:, i]),
+                )
+            )
+        return found
+
+    def _shorted(self, points: Sequence[Point]) -> tuple[Complex, Complex]:
+        """Current of each short, and the potentials while it lasts, a column each."""
         net = self.net
         nodes = sorted({n for p in points for n in (p.node, p.to_node)})
         column = {n: i for i, n in enumerate(nodes)}
-        z = net.columns(nodes)
-        volts = net.open_volts
-        p = [column[point.node] for point in points]
-        q = [column[point.to_node] for point in points]
-        pn = [point.node for point in points]
-        qn = [point.to_node for point in points]
+        z, volts = net.columns(nodes), net.open_volts
+        pn, qn = [p.node for p in points], [p.to_node for p in points]
+        p, q = [column[n] for n in pn], [column[n] for n in qn]
         loop = z[pn, p] + z[qn, q] - z[pn, q] - z[qn, p]
-        before = volts[pn] - volts[qn]
         joined = np.array([self._one_island(point) for point in points])
         safe = np.where(np.abs(loop) > 0.0, loop, 1.0)
-        current = np.where(joined, before / safe, 0.0)
-        during = volts[:, None] - (z[:, p] - z[:, q]) * current[None, :]
-        return [
-            self._outcome(point, complex(current[i]), during[:, i]) for i, point in enumerate(points)
-        ]
+        current = np.where(joined, (volts[pn] - volts[qn]) / safe, 0.0)
+        return current, volts[:, None] - (z[:, p] - z[:, q]) * current[None, :]
 
     def _one_island(self, point: Point) -> bool:
         label = self.net.islands.label
         return label[point.node] == label[point.to_node] and self.net.islands.live(point.node)
 
-    def _outcome(self, point: Point, current: complex, volts: Complex) -> Outcome:
-        fall = self._fall(volts)
-        first = abs(current) * fall.scale
-        branch_a = self._branches(volts, fall.scale)
-        metal_v, metal = self._metal(point, volts, fall.scale, first)
-        return Outcome(
-            first,
-            abs(current) * fall.later_scale,
-            fall.later_s,
-            fall.off_s,
-            metal_v,
-            metal,
-            {i: abs(a) for i, a in branch_a.items()},
-            self._residuals(branch_a, point),
-        )
-
-    def _branches(self, volts: Complex, scale: float) -> dict[int, complex]:
+    def _branches(self, volts: Complex) -> Complex:
         branches, y = self.situation.circuit.branches, self.net.branch_y
-        ends = np.array([(branches[i].a, branches[i].b) for i in self.watched], dtype=np.int64)
-        if not len(ends):
-            return {}
-        weight = np.array([y[i] for i in self.watched])
-        amps = (volts[ends[:, 0]] - volts[ends[:, 1]]) * weight * scale
-        return {i: complex(a) for i, a in zip(self.watched, amps, strict=True)}
+        a = [branches[i].a for i in self.watched]
+        b = [branches[i].b for i in self.watched]
+        weight = np.array([y[i] for i in self.watched], dtype=np.complex128)
+        return (volts[a] - volts[b]) * weight[:, None]
 
-    def _residuals(self, branch_a: dict[int, complex], point: Point) -> dict[int, float]:
-        return {
-            index: abs(sum(branch_a.get(i, 0j) for i in sensor.senses))
-            for index, sensor in enumerate(self.situation.circuit.sensors)
-        }
+    def _residuals(self, amps: Complex, rows: dict[int, int]) -> Complex:
+        sensors = self.situation.circuit.sensors
+        out = np.zeros((len(sensors), amps.shape[1]), dtype=np.complex128)
+        for index, sensor in enumerate(sensors):
+            through = [rows[i] for i in sensor.senses if i in rows]
+            if through:
+                out[index] = amps[through].sum(axis=0)
+        return out
 
     def _fall(self, volts: Complex) -> Fall:
         """How the sources of the faulted network hold their current."""

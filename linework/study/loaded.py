@@ -157,7 +157,7 @@ def _charge(net: Network, index: int) -> complex:
 
 def _moves(net: Network, index: int, taken: dict[int, float]) -> bool:
     load = net.circuit.loads[index]
-    if not net.islands.live(load.a) or not net.state.holds(load.when):
+    if not net.islands.live(load.a) or not net.here.state.holds(load.when):
         return False
     if index in taken:
         return (load.data.hertz == 0.0) == (net.hertz == 0.0)
@@ -218,7 +218,7 @@ def _result(
 
 def _loads_of(net: Network, volts: Complex, load_v: dict[int, float]) -> None:
     for index, load in enumerate(net.circuit.loads):
-        if net.islands.live(load.a) and net.state.holds(load.when):
+        if net.islands.live(load.a) and net.here.state.holds(load.when):
             dc_load, dc_net = load.data.hertz == 0.0, net.hertz == 0.0
             across = abs(complex(volts[load.a] - volts[load.b]))
             if dc_load == dc_net or across > load_v.get(index, 0.0):

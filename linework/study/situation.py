@@ -6,7 +6,8 @@ from collections.abc import Hashable
 from dataclasses import dataclass
 from functools import cached_property
 
-from linework.circuit.model import Branch, Circuit, LiveSource
+from linework.circuit.incircuit import InCircuit
+from linework.circuit.model import Circuit, LiveSource
 from linework.circuit.network import (
     IN_USE,
     STRONGEST,
@@ -15,7 +16,7 @@ from linework.circuit.network import (
     Network,
     frequencies,
 )
-from linework.circuit.states import State, conductive_labels
+from linework.circuit.states import State
 from linework.circuit.unions import joined
 
 
@@ -35,24 +36,12 @@ class System:
         return self.hertz > 0.0
 
 
-class Situation:
-    """A circuit in one operating state."""
+class Situation(InCircuit):
+    """A circuit in one operating state, with its live windings and its networks."""
 
     def __init__(self, circuit: Circuit, state: State) -> None:
-        self.circuit, self.state = circuit, state
+        super().__init__(circuit, state)
         self._networks: dict[tuple[float, Assumption], Network] = {}
-
-    @cached_property
-    def closed(self) -> frozenset[int]:
-        """Indices of the branches in circuit."""
-        return frozenset(
-            i for i, b in enumerate(self.circuit.branches) if self.state.holds(b.when)
-        )
-
-    @cached_property
-    def conductive(self) -> list[int]:
-        """For each node the label of what conductors, contacts and bonds join it to."""
-        return conductive_labels(self.circuit, self.state)
 
     @cached_property
     def clusters(self) -> list[int]:
@@ -79,16 +68,6 @@ class Situation:
                 if i not in left_out and self.circuit.branches[i].sort != "soil"
             ),
         )
-
-    @property
-    def branches(self) -> list[Branch]:
-        """The branches in circuit."""
-        return [self.circuit.branches[i] for i in sorted(self.closed)]
-
-    @cached_property
-    def active(self) -> list[tuple[int, LiveSource]]:
-        """The sources that are on, with their indices."""
-        return [(i, s) for i, s in enumerate(self.circuit.sources) if self.state.holds(s.when)]
 
     @cached_property
     def systems(self) -> list[System]:
@@ -125,43 +104,93 @@ class Situation:
     @cached_property
     def hertz(self) -> list[float]:
         """The frequencies present."""
-        return frequencies(self.circuit, self.state)
+        return frequencies(self)
 
     def network(self, hertz: float, assumption: Assumption) -> Network:
         """The factorised network of one frequency. NotSolved where it is singular."""
         key = (hertz, assumption)
         if key not in self._networks:
-            self._networks[key] = Network(self.circuit, self.state, hertz, assumption)
+            self._networks[key] = Network(self, hertz, assumption)
         return self._networks[key]
 
-    @cached_property
-    def signature(self) -> Hashable:
-        """What is energised and how: states of equal signature are electrically the same."""
-        label = self.conductive
-        live = {label[n] for _, s in self.active for n in (s.plus, s.minus)}
-        circuit = self.circuit
-        wires = frozenset(
-            (b.owner, b.name, b.a, b.b, b.r_cold, b.r_hot, b.x)
-            for b in self.branches
-            if label[b.a] in live
-        )
-        bare = frozenset(
-            n
-            for n, pins in enumerate(circuit.pins)
-            if self.state.holds(pins.when) and any(label[x] in live for x in pins.nodes)
-        )
-        sources = frozenset(s for _, s in self.active if self._reaches_something(s))
-        loads = frozenset(
-            x for x in circuit.loads if label[x.a] in live and self.state.holds(x.when)
-        )
-        return (wires, bare, sources, loads, self.state.passing)
+    # what is electrically the same
 
-    def _reaches_something(self, source: LiveSource) -> bool:
-        """Whether a source feeds more than its own part."""
-        label = self.conductive[source.plus]
-        return any(
-            self.conductive[b.a] == label and b.owner != source.owner for b in self.branches
+    @cached_property
+    def content(self) -> Hashable:
+        """Everything in circuit, by value; equal contents have equal studies."""
+        circuit = self.circuit
+        return (
+            circuit.layout,
+            frozenset(circuit.marks[i] for i in self.closed),
+            tuple(s for _, s in self.active),
+            tuple(x for _, x in self.loads),
+            tuple(self.leaks),
+            circuit.devices,
+            circuit.sensors,
+            tuple(sorted(self.state.positions.items())),
         )
+
+    @cached_property
+    def owners(self) -> list[str]:
+        """The parts with live windings."""
+        return list(dict.fromkeys(s.owner for s in self.systems))
+
+    def system_content(self, owner: str) -> Hashable:
+        """All that decides what happens on the conductors of one source part.
+
+        Its hot and return conductors with their loads and devices, and the bonds
+        and ground wires that these reach; not the live conductors of others, which
+        meet it in one point at the most.
+        """
+        circuit, cluster = self.circuit, self.clusters
+        mine = {c for s in self.systems if s.owner == owner for c in (s.hot, s.back)}
+        foreign = {c for s in self.systems for c in (s.hot, s.back)} - mine
+        reach = {self.conductive[s.plus] for _, s in self.active if s.owner == owner}
+        reach |= {self.conductive[s.minus] for _, s in self.active if s.owner == owner}
+        wires = [
+            i
+            for i in self.closed
+            if self.conductive[circuit.branches[i].a] in reach
+            and cluster[circuit.branches[i].a] not in foreign
+            and cluster[circuit.branches[i].b] not in foreign
+        ]
+        kept = self._without_dead_ends(wires, mine)
+        return (
+            circuit.layout,
+            frozenset(circuit.marks[i] for i in kept),
+            tuple(s for _, s in self.active if cluster[s.plus] in mine),
+            tuple(x for _, x in self.loads if cluster[x.a] in mine or cluster[x.b] in mine),
+            tuple(d for d in circuit.devices if kept & set(d.branches)),
+            tuple(d for d in circuit.sensors if kept & set(d.senses)),
+            self.state.passing,
+        )
+
+    def _without_dead_ends(self, wires: list[int], mine: set[int]) -> set[int]:
+        """Wires without the ground wires that lead to nothing live: no current can flow there."""
+        branches, cluster = self.circuit.branches, self.clusters
+        fed = {
+            node
+            for nodes in self.circuit.terminals.values()
+            if any(cluster[n] in mine for n in nodes.values())
+            for node in nodes.values()
+        }
+        kept = set(wires)
+        at: dict[int, set[int]] = {}
+        for i in wires:
+            at.setdefault(branches[i].a, set()).add(i)
+            at.setdefault(branches[i].b, set()).add(i)
+        leaves = [n for n, there in at.items() if len(there) == 1 and n not in fed]
+        while leaves:
+            node = leaves.pop()
+            if len(at[node]) != 1:
+                continue
+            i = at[node].pop()
+            kept.discard(i)
+            other = branches[i].b if branches[i].a == node else branches[i].a
+            at[other].discard(i)
+            if len(at[other]) == 1 and other not in fed:
+                leaves.append(other)
+        return kept
 
 
 __all__ = ["IN_USE", "STRONGEST", "WEAKEST", "Situation", "System"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
 from functools import cached_property
 
 from linework.circuit.model import Circuit
@@ -19,8 +20,11 @@ from linework.study.tester import Reading, readings
 class Studies:
     """The numbers of one state of one case. Each property may raise NotSolved."""
 
-    def __init__(self, circuit: Circuit, state: State) -> None:
+    def __init__(
+        self, circuit: Circuit, state: State, known: dict[Hashable, list[Fault]] | None = None
+    ) -> None:
         self.situation = Situation(circuit, state)
+        self._known = {} if known is None else known
         self._endings: dict[tuple[int, bool], Ending] = {}
 
     @property
@@ -53,8 +57,14 @@ class Studies:
 
     @cached_property
     def faults(self) -> list[Fault]:
-        """Every short."""
-        return faults(self.situation)
+        """Every short, source part by source part; what was worked out for an equal one is kept."""
+        found: list[Fault] = []
+        for owner in self.situation.owners:
+            key = self.situation.system_content(owner)
+            if key not in self._known:
+                self._known[key] = faults(self.situation, owner)
+            found += self._known[key]
+        return found
 
     def ending(self, index: int, strong: bool = False) -> Ending:
         """What ends fault ``index``."""

@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+import numpy as np
+
 from linework.circuit.model import FaceAt
 from linework.circuit.network import IN_USE, Network, NotSolved
 from linework.codes import lamp_of_tester
@@ -63,10 +65,16 @@ def readings(situation: Situation) -> list[Reading]:
 
 
 def _reading(situation: Situation, index: int, face: FaceAt) -> Reading:
-    volts = tuple(_lamp_volts(situation, face))
+    nodes = face.nodes
+    pairs = [(nodes[a], nodes[b]) if b in nodes else None for a, b in _PAIRS]
+    present = [pair for pair in pairs if pair is not None]
     model = lamp_of_tester()
+    lamps_on = iter(_across(situation, present, model.ohm))
+    volts = tuple(0.0 if pair is None else next(lamps_on) for pair in pairs)
+    meter = tuple(
+        math.nan if pair is None else _across(situation, [pair], METER_OHM)[0] for pair in pairs
+    )
     lamps: tuple[Lamp, ...] = tuple(model.seen(v) for v in volts)
-    meter = tuple(_meter_volts(situation, face, pair) for pair in _PAIRS)
     return Reading(
         index,
         face.owner,
@@ -84,29 +92,34 @@ def _frequency(situation: Situation) -> float:
 
 
 def _across(situation: Situation, ends: list[tuple[int, int]], ohm: float) -> list[float]:
-    """Voltages across resistances put between nodes, all together, in volt rms."""
+    """Voltages across resistances put between nodes, all together, in volt rms.
+
+    Where the circuit holds all these nodes together anyway, from its own network: with the
+    nodes' open voltages V and their impedances Z, instruments of admittance Y leave
+    (1 + Z Y)^-1 V. Otherwise the instruments are what joins them, and a network with them
+    inside is solved.
+    """
     hertz = _frequency(situation)
     if hertz == 0.0:
         return [0.0] * len(ends)
-    extra = tuple((a, b, complex(1.0 / ohm)) for a, b in ends)
-    net = Network(situation.circuit, situation.state, hertz, IN_USE, extra)
-    volts = net.open_volts
-    return [abs(complex(volts[a] - volts[b])) for a, b in ends]
-
-
-def _lamp_volts(situation: Situation, face: FaceAt) -> list[float]:
-    nodes = face.nodes
-    pairs = [(nodes[a], nodes[b]) if b in nodes else None for a, b in _PAIRS]
-    present = [pair for pair in pairs if pair is not None]
-    seen = iter(_across(situation, present, lamp_of_tester().ohm))
-    return [0.0 if pair is None else next(seen) for pair in pairs]
-
-
-def _meter_volts(situation: Situation, face: FaceAt, pair: tuple[Pole, Pole]) -> float:
-    nodes = face.nodes
-    if pair[1] not in nodes:
-        return math.nan
-    return _across(situation, [(nodes[pair[0]], nodes[pair[1]])], METER_OHM)[0]
+    net = situation.network(hertz, IN_USE)
+    nodes = sorted({n for pair in ends for n in pair})
+    label = net.islands.label
+    if not any(net.islands.live(n) for n in nodes):
+        return [0.0] * len(ends)
+    if len({label[n] for n in nodes}) > 1:
+        extra = tuple((a, b, complex(1.0 / ohm)) for a, b in ends)
+        volts = Network(situation, hertz, IN_USE, extra).open_volts
+        return [abs(complex(volts[a] - volts[b])) for a, b in ends]
+    place = {n: i for i, n in enumerate(nodes)}
+    taken = np.zeros((len(nodes), len(nodes)), dtype=np.complex128)
+    for a, b in ends:
+        i, j = place[a], place[b]
+        taken[[i, j], [i, j]] += 1.0 / ohm
+        taken[[i, j], [j, i]] -= 1.0 / ohm
+    z = net.columns(nodes)[nodes]
+    seen = np.linalg.solve(np.eye(len(nodes)) + z @ taken, net.open_volts[nodes])
+    return [abs(complex(seen[place[a]] - seen[place[b]])) for a, b in ends]
 
 
 def source_ground(situation: Situation, owner: str) -> set[int]:

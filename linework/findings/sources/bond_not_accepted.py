@@ -30,7 +30,7 @@ def check(view: View) -> Iterator[Outcome]:
     for look in view.settled_looks:
         for system in look.studies.neutrals:
             for owner in system.owners:
-                places = sorted({b.owner for b in system.bonds})
+                places = sorted({b.owner for b in system.bonds} - {owner})
                 if places and _forbids(view, owner):
                     yield Hit(
                         Level.DANGER,

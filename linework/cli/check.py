@@ -1,0 +1,138 @@
+"""linework check: the findings in words or as one JSON object."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from typing import Any
+
+from linework.advice import with_proven_mends
+from linework.analysis import Analysis, Memory, analyse
+from linework.design import Design
+from linework.findings.evidence import shown
+from linework.findings.model import Evidence, Finding, Level
+from linework.quantity import KINDS
+from linework.words import say
+
+
+def run(design: Design, arguments: argparse.Namespace) -> int:
+    """Print the findings. 1 if a danger is not accepted or something could not be analysed."""
+    memory = Memory()
+    analysis = with_proven_mends(design, analyse(design, memory=memory), memory)
+    if arguments.json:
+        print(json.dumps(as_object(analysis), indent=2, sort_keys=True, ensure_ascii=False))
+    else:
+        print("\n".join(as_lines(design, analysis)))
+    return status(analysis)
+
+
+def status(analysis: Analysis) -> int:
+    """The exit status of an analysis."""
+    danger = any(f.level is Level.DANGER for f in analysis.open_findings)
+    return 1 if danger or analysis.gaps or not analysis.complete else 0
+
+
+def as_object(analysis: Analysis) -> dict[str, Any]:
+    """Findings, ``sound``, ``not_checked``, ``assumed``, ``unconfirmed`` as plain data."""
+    return {
+        "findings": [_finding(f) for f in analysis.findings],
+        "sound": analysis.sound,
+        "not_checked": [
+            {"id": g.rule, "reason": g.reason, "parts": list(g.where)} for g in analysis.gaps
+        ],
+        "assumed": [
+            {"part": a.where, "rating": a.rating, "value": a.value, "source": a.source}
+            for a in analysis.assumed
+        ],
+        "unconfirmed": list(analysis.unconfirmed),
+        "sound_because": [
+            {"id": p.rule, "parts": list(p.where), "message": p.message, "clause": p.clause}
+            for p in analysis.praise
+        ],
+    }
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return {
+        "id": finding.rule,
+        "level": finding.level.word,
+        "parts": list(finding.where),
+        "states": list(finding.states),
+        "cases": list(finding.cases),
+        "message": finding.message,
+        "evidence": [_evidence(e) for e in finding.evidence],
+        "clause": finding.clause,
+        "edition": finding.edition,
+        "accepted": None if finding.accepted is None else finding.accepted.reason,
+        "mend": None if finding.mend is None else finding.mend.title,
+        "consequences": [_finding(c) for c in finding.consequences],
+    }
+
+
+def _evidence(evidence: Evidence) -> dict[str, Any]:
+    known = evidence.quantity in KINDS
+    value = evidence.value if evidence.value is None or abs(evidence.value) < 1e300 else None
+    return {
+        "name": say(evidence.name),
+        "value": evidence.note if evidence.quantity == "text" else value,
+        "unit": KINDS[evidence.quantity].unit if known else "",
+        "shown": shown(evidence),
+    }
+
+
+def as_lines(design: Design, analysis: Analysis) -> list[str]:
+    """The findings as a person reads them."""
+    lines: list[str] = []
+    for finding in analysis.findings:
+        lines += _lines(finding, "")
+    for gap in analysis.gaps:
+        where = ", ".join(gap.where)
+        lines.append(say("not checked: {where} {reason} [{rule}]", where=where, reason=gap.reason, rule=gap.rule))
+    lines += _closing(design, analysis)
+    return lines
+
+
+def _lines(finding: Finding, indent: str) -> list[str]:
+    mark = say("accepted") if finding.accepted is not None else finding.level.word
+    head = f"{indent}{mark}: {', '.join(finding.where)}: {finding.message} [{finding.rule}]"
+    lines = [head]
+    if finding.states:
+        lines.append(f"{indent}    " + say("in: {states}", states="; ".join(finding.states)))
+    if finding.cases:
+        lines.append(f"{indent}    " + say("if: {cases}", cases="; or ".join(finding.cases)))
+    if finding.evidence:
+        numbers = ", ".join(shown(e) for e in finding.evidence)
+        lines.append(f"{indent}    {numbers}")
+    lines.append(f"{indent}    {finding.edition} {finding.clause}")
+    if finding.mend is not None:
+        lines.append(f"{indent}    " + say("mend: {title}", title=finding.mend.title))
+    for consequence in finding.consequences:
+        lines += _lines(consequence, indent + "    ")
+    return lines
+
+
+def _closing(design: Design, analysis: Analysis) -> list[str]:
+    settings = design.settings
+    open_ones = analysis.open_findings
+    dangers = sum(f.level is Level.DANGER for f in open_ones)
+    lines = [
+        say(
+            "{dangers} danger, {warnings} warning, {gaps} not checked; {assumed} values assumed,"
+            " {unconfirmed} rest on figures from memory.",
+            dangers=dangers,
+            warnings=len(open_ones) - dangers,
+            gaps=len(analysis.gaps),
+            assumed=len(analysis.assumed),
+            unconfirmed=len(analysis.unconfirmed),
+        )
+    ]
+    if analysis.sound:
+        lines.append(
+            say(
+                "Nothing was found, under the values assumed, family {family}, edition {edition}.",
+                family=settings.family,
+                edition=settings.edition,
+            )
+        )
+    lines.append(say("Design aid: local codes and a licensed electrician decide. Work dead."))
+    return lines

@@ -1,0 +1,50 @@
+"""Reads the arguments and hands over to one command.
+
+Exit status: 0 with warnings or accepted findings only, 1 if a danger is not
+accepted or something could not be analysed, 2 for a file that cannot be read.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from linework.cli import check, export, study
+from linework.design import Design
+from linework.storage import StorageError, load
+from linework.words import say
+
+SOUND, UNSOUND, UNREADABLE = 0, 1, 2
+
+Command = Callable[[Design, argparse.Namespace], int]
+COMMANDS: dict[str, Command] = {"check": check.run, "study": study.run, "export": export.run}
+
+
+def main(argv: Sequence[str]) -> int:
+    """Run one of ``COMMANDS``; its exit status."""
+    arguments = parser().parse_args(argv)
+    try:
+        design = load(Path(arguments.file))
+    except StorageError as fault:
+        print(fault, file=sys.stderr)
+        return UNREADABLE
+    return COMMANDS[arguments.command](design, arguments)
+
+
+def parser() -> argparse.ArgumentParser:
+    """The commands and their arguments."""
+    top = argparse.ArgumentParser(prog="linework", description=say("Judge a drawn power system."))
+    commands = top.add_subparsers(dest="command", required=True)
+    one = commands.add_parser("check", help=say("print the findings"))
+    one.add_argument("file")
+    one.add_argument("--json", action="store_true", help=say("as one JSON object"))
+    two = commands.add_parser("study", help=say("print every computed number"))
+    two.add_argument("file")
+    two.add_argument("--json", action="store_true", help=say("as one JSON object"))
+    three = commands.add_parser("export", help=say("write the drawing set as PDF"))
+    three.add_argument("file")
+    three.add_argument("-o", "--output", required=True, metavar="OUT.pdf")
+    three.add_argument("--date", help=say("the date to print, as 2026-03-01; today if not given"))
+    return top

@@ -1,0 +1,165 @@
+"""Writes the files of samples/: run it from the checkout after a sample's design changed.
+
+The scenarios are our own inventions. Positions are tenths of a paper millimetre.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from linework.design import Draft
+from linework.storage import save
+
+SAMPLES = Path(__file__).resolve().parent.parent / "samples"
+
+
+def trailer() -> Draft:
+    """A travelling vaccination trailer: shore, generator, lithium bank with inverter-charger."""
+    d = Draft(
+        job="Travelling vaccination trailer",
+        site="Trailer VX-1",
+        place="vehicle",
+        sheet="A3",
+        drawn_by="",
+        revision="A",
+    )
+    _sources(d)
+    _boards(d)
+    _battery(d)
+    _loads(d)
+    _grounding(d)
+    return d
+
+
+def _sources(d: Draft) -> None:
+    d.part("supply", "GS1", "shore", at=(450, 650), breaker="30 A", neutral="bonded")
+    d.part("outlet", "XD1", configuration="TT-30")
+    d.seat("XD1", "GS1", "1")
+    d.part("plug", "XP1", "shore cord", at=(900, 650), configuration="TT-30")
+    d.seat("XP1", "XD1", "face")
+    d.part("inlet", "XI1", "shore inlet", at=(1250, 650), configuration="TT-30")
+    d.part(
+        "generator",
+        "G1",
+        "generator",
+        at=(450, 1300),
+        power="5 kVA",
+        excitation="own",
+        neutral="bonded",
+        bond_allowed="yes",
+    )
+    d.part("breaker", "QF1", rating="20 A", interrupting="5 kA")
+    d.part("outlet", "XD2", "tools", configuration="5-20", ground_fault="class_a")
+    d.part("breaker", "QF2", rating="30 A", interrupting="5 kA")
+    d.part("outlet", "XD3", configuration="L5-30")
+    d.seat("QF1", "G1", "1")
+    d.seat("XD2", "QF1", "load")
+    d.seat("QF2", "G1", "2")
+    d.seat("XD3", "QF2", "load")
+    d.part("plug", "XP2", "generator cord", at=(900, 1300), configuration="L5-30")
+    d.seat("XP2", "XD3", "face")
+    d.part("inlet", "XI2", "generator inlet", at=(1250, 1300), configuration="L5-30")
+    cord = {"size": "10 AWG", "installation": "cord"}
+    d.run("XP1.cord", "XI1.outside", "W1", length="25 ft", **cord)
+    d.run("XP2.cord", "XI2.outside", "W2", length="25 ft", **cord)
+
+
+def _boards(d: Draft) -> None:
+    d.part(
+        "transfer_switch",
+        "QT1",
+        at=(1700, 850),
+        rating="30 A",
+        poles="all",
+        first="shore",
+        second="generator",
+    )
+    d.run("XI1.inside", "QT1.in1", "W3", size="10 AWG", length="4 ft")
+    d.run("XI2.inside", "QT1.in2", "W4", size="10 AWG", length="6 ft")
+    d.part("panel", "QP1", "main board", at=(2150, 700), main="30 A", bus="60 A", bond="absent", places="4")
+    d.run("QT1.load", "QP1.feed", "W5", size="10 AWG", length="3 ft")
+    d.part(
+        "inverter_charger",
+        "TB1",
+        "inverter-charger",
+        at=(2150, 1350),
+        power="2 kVA",
+        dc_voltage="12 V",
+        charge="60 A",
+        neutral="relay",
+        bond_allowed="no",
+        neutral_through="switched",
+        transfer="30 A",
+    )
+    d.part("panel", "QP2", "vaccine board", at=(2700, 1250), bus="60 A", bond="absent", places="4")
+    d.part("breaker", "QF3", rating="20 A", interrupting="10 kA")
+    d.part("breaker", "QF4", rating="20 A", interrupting="10 kA")
+    d.seat("QF3", "QP1", "1")
+    d.seat("QF4", "QP1", "2")
+    d.run("QF4.load", "TB1.ac_in", "W7", size="12 AWG", length="6 ft")
+    d.run("TB1.ac_out", "QP2.feed", "W8", size="12 AWG", length="4 ft")
+
+
+def _battery(d: Draft) -> None:
+    d.part("battery", "GB1", at=(900, 2050), voltage="12 V", capacity="300 Ah", chemistry="lithium")
+    d.part("fuse", "F1", at=(1300, 1950), rating="225 A", type="class_t", interrupting="20 kA")
+    lead = {"size": "4/0 AWG", "terminals": "75", "insulation": "90"}
+    d.run("GB1.dc", "F1.line", "W10", length="0.6 ft", **lead)
+    d.run("F1.load", "TB1.dc", "W11", length="4 ft", **lead)
+    d.part("fuse", "F2", at=(1300, 2250), rating="30 A", type="class_t", interrupting="20 kA")
+    d.run("GB1.dc", "F2.line", "W12", size="8 AWG", length="1 ft")
+    d.part("panel", "QP3", "12 V board", at=(1750, 2150), circuit="dc", voltage="12 V", bus="100 A", places="4", bond="absent")
+    d.run("F2.load", "QP3.feed", "W13", size="8 AWG", length="5 ft")
+    d.part("fuse", "F3", rating="10 A", type="ato", interrupting="1 kA")
+    d.part("fuse", "F4", rating="10 A", type="ato", interrupting="1 kA")
+    d.seat("F3", "QP3", "1")
+    d.seat("F4", "QP3", "2")
+
+
+def _loads(d: Draft) -> None:
+    d.part(
+        "motor",
+        "MA1",
+        "air conditioner",
+        at=(3150, 650),
+        power="1300 W",
+        power_factor="0.9",
+        start_current="45 A",
+        duty="hermetic",
+        least_ampacity="15 A",
+        largest_device="25 A",
+    )
+    d.run("QF3.load", "MA1.in", "W6", size="12 AWG", length="14 ft")
+    d.part("breaker", "QF5", rating="15 A", interrupting="10 kA")
+    d.part("breaker", "QF6", rating="20 A", ground_fault="class_a", interrupting="10 kA")
+    d.seat("QF5", "QP2", "1")
+    d.seat("QF6", "QP2", "2")
+    d.part("load", "EA1", "vaccine refrigerator", at=(3250, 1200), power="250 W", power_factor="0.85")
+    d.run("QF5.load", "EA1.in", "W14", size="14 AWG", length="12 ft")
+    d.part("outlet", "XD4", "bench outlets", at=(3250, 1500), configuration="5-20")
+    d.run("QF6.load", "XD4.feed", "W15", size="12 AWG", length="16 ft")
+    d.part("plug_load", "EP1", "laptops", at=(3500, 1500), power="180 W", power_factor="0.95", configuration="5-15", case="insulated")
+    d.seat("EP1", "XD4", "face")
+    dc = {"circuit": "dc", "voltage": "12 V"}
+    d.part("lamp", "EL1", "cabin lights", at=(2350, 2100), power="60 W", **dc)
+    d.part("motor", "MA2", "fans", at=(2350, 2350), power="48 W", start_current="8 A", **dc)
+    d.run("F3.load", "EL1.in", "W16", size="14 AWG", length="10 ft")
+    d.run("F4.load", "MA2.in", "W17", size="14 AWG", length="10 ft")
+
+
+def _grounding(d: Draft) -> None:
+    d.part("body", "XB1", "trailer frame", at=(2150, 2550), name="trailer frame")
+    jumper = {"size": "8 AWG", "installation": "jumper"}
+    d.run("QP1.ground", "XB1.tie", "W20", length="3 ft", **jumper)
+    d.run("TB1.case", "XB1.tie", "W21", length="3 ft", **jumper)
+    d.run("G1.frame", "XB1.tie", "W22", length="4 ft", **jumper)
+    d.run("GB1.dc", "XB1.tie", "W23", poles="->body", size="4/0 AWG", length="2 ft", installation="jumper")
+
+
+def main() -> None:
+    """Write every sample."""
+    save(trailer().design, SAMPLES / "vaccination-trailer.linework")
+
+
+if __name__ == "__main__":
+    main()
