@@ -63,6 +63,7 @@ def small_house(tmp_path: Path) -> Path:
     for name, text in {
         "__init__": "",
         "__main__": "",
+        "analysis": "",
         "picture/qt": "import PySide6",
         "picture/pdf": "import reportlab",
         "quantity/factors": "import pint",
