@@ -1,0 +1,65 @@
+"""Where parts lie on the paper: at their own place, or in the place of the part they sit in."""
+
+from __future__ import annotations
+
+from linework.design import Design, Part, Seat
+from linework.picture.geometry import Placing
+from linework.picture.symbolfile import Anchor
+from linework.sheet.shapes import is_moved_by_hand, symbol_of
+
+_DEEPEST = 8
+"""Seats within seats; more than this is a ring of parts that sit in each other."""
+
+
+def seat_of(design: Design, part: Part) -> Seat | None:
+    """The place in which a part is drawn; None where it lies at its own x and y.
+
+    A hand-moved plug lies at its own place: its seats are only where it may go.
+    """
+    if is_moved_by_hand(design, part):
+        return None
+    seats = design.seats_of(part.id)
+    return seats[0] if seats else None
+
+
+def position_of(design: Design, part: Part) -> tuple[int, int]:
+    """The origin of a part on its sheet, in tenths of a millimetre, seats resolved."""
+    at = placing_of(design, part)
+    return at.x, at.y
+
+
+def placing_of(design: Design, part: Part) -> Placing:
+    """How a part lies: position, quarter turns, mirrored. A seated part turns with its host."""
+    return _placing(design, part, _DEEPEST)
+
+
+def sheet_of(design: Design, part: Part) -> int:
+    """The number of the sheet on which a part is drawn: that of its host where it is seated."""
+    for _ in range(_DEEPEST):
+        seat = seat_of(design, part)
+        if seat is None:
+            break
+        part = design.part(seat.host)
+    return part.sheet
+
+
+def _placing(design: Design, part: Part, depth: int) -> Placing:
+    own = Placing(part.x, part.y, part.turn % 4, part.mirror)
+    seat = seat_of(design, part)
+    if seat is None or depth == 0:
+        return own
+    host = design.part(seat.host)
+    place = symbol_of(design, host).places.get(seat.place)
+    if place is None:
+        return own
+    lying = _placing(design, host, depth - 1)
+    return _seated(lying, place, symbol_of(design, part).anchors.get(design.kind(part).seat))
+
+
+def _seated(host: Placing, place: Anchor, seat: Anchor | None) -> Placing:
+    """Turned and mirrored as the host, moved so that the seat's terminal meets the place."""
+    x, y = host.point(place.x, place.y)
+    if seat is None:
+        return Placing(x, y, host.turn, host.mirror)
+    dx, dy = host.vector(seat.x, seat.y)
+    return Placing(x - dx, y - dy, host.turn, host.mirror)

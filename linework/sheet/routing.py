@@ -1,0 +1,216 @@
+"""How runs lie on the paper: orthogonal, out of the way of parts, set apart from each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from linework.design import Design, Run
+from linework.picture.geometry import MODULE, Box, Point
+from linework.sheet.lanes import (
+    VECTORS,
+    Ground,
+    Polyline,
+    Track,
+    Way,
+    find_way,
+    simplified,
+    tracks_of,
+)
+from linework.sheet.parts import End, PartDrawing
+
+_CLEAR = 8
+"""Between the ink of a part and a run that passes it; then outward to the grid."""
+_LONGEST_EXIT = 40
+"""So many grid steps a run may need to get out of the boxes its terminal lies in."""
+
+Drawings = Mapping[str, PartDrawing]
+
+
+def route(
+    design: Design, run: Run, drawings: Drawings, others: Mapping[str, Polyline] | None = None
+) -> Polyline:
+    """The way of one run, from anchor to anchor.
+
+    Leaves both terminals in their direction and keeps out of the boxes of parts
+    of the same sheet. Bends that the user keeps (``Run.route``) are gone through
+    as they are. ``others``: the ways of runs that lie already (by id); they are
+    neither shared nor touched where that can be helped. Runs to another sheet
+    are no matter of this function. KeyError if an end's part is not in ``drawings``.
+    """
+    a, b = (
+        end_of(drawings, run.a.part, run.a.terminal),
+        end_of(drawings, run.b.part, run.b.terminal),
+    )
+    start, goal = exit_of(drawings, run.a.part, a), exit_of(drawings, run.b.part, b)
+    if run.route:
+        return _through(run.route, a, start, b, goal)
+    ground = _ground(design, run, drawings, others or {})
+    way = find_way(Way(start, a[2], goal, b[2]), ground)
+    return simplified((a[:2], *way, b[:2]))
+
+
+def routes(
+    design: Design, drawings: Drawings, kept: Mapping[str, Polyline] | None = None
+) -> dict[str, Polyline]:
+    """The ways of all runs by id; short ones are laid first, ``kept`` ones stay as they are.
+
+    Only runs of which both ends lie on one sheet, and in ``drawings``, are in the result.
+    """
+    found = dict(kept or {})
+    here = [run for run in design.runs if on_one_sheet(run, drawings) and run.id not in found]
+    found = {key: way for key, way in found.items() if key in design}
+    for run in sorted(here, key=lambda run: _order(run, drawings)):
+        found[run.id] = route(design, run, drawings, found)
+    return found
+
+
+def on_one_sheet(run: Run, drawings: Drawings) -> bool:
+    """Whether both ends of a run are drawn, and on the same sheet."""
+    a, b = drawings.get(run.a.part), drawings.get(run.b.part)
+    return a is not None and b is not None and a.sheet == b.sheet
+
+
+def connect(
+    a: tuple[str, End],
+    b: tuple[str, End],
+    drawings: Drawings,
+    others: Mapping[str, Polyline] | None = None,
+) -> Polyline:
+    """A way between two ends that no run joins, e.g. from a plug to an outlet it may go to.
+
+    Each end: id of the part, and the point on the paper with its direction.
+    """
+    start, goal = exit_of(drawings, a[0], a[1]), exit_of(drawings, b[0], b[1])
+    sheet = drawings[a[0]].sheet
+    boxes = _keep_out(drawings, sheet, (start, goal))
+    tracks = tuple(t for way in (others or {}).values() for t in tracks_of(way))
+    way = find_way(Way(start, a[1][2], goal, b[1][2]), Ground(boxes, tracks))
+    return simplified((a[1][:2], *way, b[1][:2]))
+
+
+def end_of(drawings: Drawings, part_id: str, terminal: str) -> End:
+    """Where a terminal lies; the middle of the right side where the symbol does not show it."""
+    drawing = drawings[part_id]
+    box = drawing.box
+    return drawing.anchors.get(terminal, (box.right, box.center[1], "right"))
+
+
+def _ends(run: Run, drawings: Drawings) -> tuple[End, End]:
+    return (
+        end_of(drawings, run.a.part, run.a.terminal),
+        end_of(drawings, run.b.part, run.b.terminal),
+    )
+
+
+def exit_of(drawings: Drawings, part_id: str, end: End) -> Point:
+    """The first grid point outside the part, and outside what it sits in, straight ahead."""
+    boxes = [_kept_clear(box) for box in _own_boxes(drawings, part_id)]
+    x, y, direction = end
+    dx, dy = VECTORS[direction]
+    x, y = x + dx * MODULE, y + dy * MODULE
+    for _ in range(_LONGEST_EXIT):
+        if not any(_inside(box, x, y) for box in boxes):
+            break
+        x, y = x + dx * MODULE, y + dy * MODULE
+    return x, y
+
+
+def _own_boxes(drawings: Drawings, part_id: str) -> Iterable[Box]:
+    seen: set[str] = set()
+    while part_id in drawings and part_id not in seen:
+        seen.add(part_id)
+        yield drawings[part_id].box
+        part_id = drawings[part_id].host
+
+
+def _inside(box: Box, x: int, y: int) -> bool:
+    return box.left < x < box.right and box.top < y < box.bottom
+
+
+def _kept_clear(box: Box) -> Box:
+    """The box with its clearance, outward to the grid."""
+    wide = box.grown(_CLEAR)
+    return Box(
+        wide.left // MODULE * MODULE,
+        wide.top // MODULE * MODULE,
+        -(-wide.right // MODULE) * MODULE,
+        -(-wide.bottom // MODULE) * MODULE,
+    )
+
+
+def _keep_out(drawings: Drawings, sheet: int, ends: Sequence[Point]) -> tuple[Box, ...]:
+    """The boxes of all parts of a sheet, but those in which an end of the run lies."""
+    boxes = (_kept_clear(d.box) for d in drawings.values() if d.sheet == sheet)
+    return tuple(box for box in boxes if not any(_inside(box, *end) for end in ends))
+
+
+def _ground(design: Design, run: Run, drawings: Drawings, others: Mapping[str, Polyline]) -> Ground:
+    a, b = (
+        end_of(drawings, run.a.part, run.a.terminal),
+        end_of(drawings, run.b.part, run.b.terminal),
+    )
+    ends = exit_of(drawings, run.a.part, a), exit_of(drawings, run.b.part, b)
+    sheet = drawings[run.a.part].sheet
+    tracks = [t for key, way in others.items() if key != run.id for t in tracks_of(way)]
+    tracks += _exits_to_come(design, run, drawings, others)
+    return Ground(_keep_out(drawings, sheet, ends), tuple(tracks))
+
+
+def _exits_to_come(
+    design: Design, run: Run, drawings: Drawings, others: Mapping[str, Polyline]
+) -> list[Track]:
+    """The first pieces of runs that are not laid yet: nobody should turn where they come out."""
+    mine = {(run.a.part, run.a.terminal), (run.b.part, run.b.terminal)}
+    found: list[Track] = []
+    for other in design.runs:
+        if other.id in others or other.id == run.id:
+            continue
+        for end in (other.a, other.b):
+            if end.part in drawings and (end.part, end.terminal) not in mine:
+                at = end_of(drawings, end.part, end.terminal)
+                found += tracks_of((at[:2], exit_of(drawings, end.part, at)))
+    return found
+
+
+def _order(run: Run, drawings: Drawings) -> tuple[bool, int, str]:
+    """Runs with bends of their own first, then the short ones, then by id."""
+    a, b = (
+        end_of(drawings, run.a.part, run.a.terminal),
+        end_of(drawings, run.b.part, run.b.terminal),
+    )
+    return not run.route, abs(a[0] - b[0]) + abs(a[1] - b[1]), run.id
+
+
+def _through(bends: Sequence[Point], a: End, start: Point, b: End, goal: Point) -> Polyline:
+    """Through the user's bends; a corner is put in wherever two of them are not in line."""
+    first, last = bends[0], bends[-1]
+    points: list[Point] = [a[:2]]
+    if not _ahead(a, first):
+        points.append(start)
+    for point in bends:
+        points.append(_corner(points[-1], point, _heading(points, a)))
+        points.append(point)
+    if not _ahead(b, last):
+        points.append(_corner(points[-1], goal, _heading(points, a)))
+        points.append(goal)
+    points.append(b[:2])
+    return simplified(points)
+
+
+def _ahead(end: End, point: Point) -> bool:
+    """Whether a point lies straight ahead of a terminal."""
+    dx, dy = VECTORS[end[2]]
+    x, y = point[0] - end[0], point[1] - end[1]
+    return x * dx + y * dy > 0 and x * dy == y * dx
+
+
+def _heading(points: Sequence[Point], a: End) -> bool:
+    """Whether the way runs level where it has come to."""
+    if len(points) < 2:
+        return VECTORS[a[2]][0] != 0
+    return points[-1][1] == points[-2][1]
+
+
+def _corner(at: Point, to: Point, level: bool) -> Point:
+    """Straight on first, then across."""
+    return (to[0], at[1]) if level else (at[0], to[1])
