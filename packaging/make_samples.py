@@ -76,7 +76,16 @@ def _boards(d: Draft) -> None:
     )
     d.run("XI1.inside", "QT1.in1", "W3", size="10 AWG", length="4 ft")
     d.run("XI2.inside", "QT1.in2", "W4", size="10 AWG", length="6 ft")
-    d.part("panel", "QP1", "main board", at=(2150, 700), main="30 A", bus="60 A", bond="absent", places="4")
+    d.part(
+        "panel",
+        "QP1",
+        "main board",
+        at=(2150, 700),
+        main="30 A",
+        bus="60 A",
+        bond="absent",
+        places="4",
+    )
     d.run("QT1.load", "QP1.feed", "W5", size="10 AWG", length="3 ft")
     d.part(
         "inverter_charger",
@@ -108,7 +117,17 @@ def _battery(d: Draft) -> None:
     d.run("F1.load", "TB1.dc", "W11", length="4 ft", **lead)
     d.part("fuse", "F2", at=(1300, 2250), rating="30 A", type="class_t", interrupting="20 kA")
     d.run("GB1.dc", "F2.line", "W12", size="8 AWG", length="1 ft")
-    d.part("panel", "QP3", "12 V board", at=(1750, 2150), circuit="dc", voltage="12 V", bus="100 A", places="4", bond="absent")
+    d.part(
+        "panel",
+        "QP3",
+        "12 V board",
+        at=(1750, 2150),
+        circuit="dc",
+        voltage="12 V",
+        bus="100 A",
+        places="4",
+        bond="absent",
+    )
     d.run("F2.load", "QP3.feed", "W13", size="8 AWG", length="5 ft")
     d.part("fuse", "F3", rating="10 A", type="ato", interrupting="1 kA")
     d.part("fuse", "F4", rating="10 A", type="ato", interrupting="1 kA")
@@ -134,11 +153,22 @@ def _loads(d: Draft) -> None:
     d.part("breaker", "QF6", rating="20 A", ground_fault="class_a", interrupting="10 kA")
     d.seat("QF5", "QP2", "1")
     d.seat("QF6", "QP2", "2")
-    d.part("load", "EA1", "vaccine refrigerator", at=(3250, 1200), power="250 W", power_factor="0.85")
+    d.part(
+        "load", "EA1", "vaccine refrigerator", at=(3250, 1200), power="250 W", power_factor="0.85"
+    )
     d.run("QF5.load", "EA1.in", "W14", size="14 AWG", length="12 ft")
     d.part("outlet", "XD4", "bench outlets", at=(3250, 1500), configuration="5-20")
     d.run("QF6.load", "XD4.feed", "W15", size="12 AWG", length="16 ft")
-    d.part("plug_load", "EP1", "laptops", at=(3500, 1500), power="180 W", power_factor="0.95", configuration="5-15", case="insulated")
+    d.part(
+        "plug_load",
+        "EP1",
+        "laptops",
+        at=(3500, 1500),
+        power="180 W",
+        power_factor="0.95",
+        configuration="5-15",
+        case="insulated",
+    )
     d.seat("EP1", "XD4", "face")
     dc = {"circuit": "dc", "voltage": "12 V"}
     d.part("lamp", "EL1", "cabin lights", at=(2350, 2100), power="60 W", **dc)
@@ -153,7 +183,15 @@ def _grounding(d: Draft) -> None:
     d.run("QP1.ground", "XB1.tie", "W20", length="3 ft", **jumper)
     d.run("TB1.case", "XB1.tie", "W21", length="3 ft", **jumper)
     d.run("G1.frame", "XB1.tie", "W22", length="4 ft", **jumper)
-    d.run("GB1.dc", "XB1.tie", "W23", poles="->body", size="4/0 AWG", length="2 ft", installation="jumper")
+    d.run(
+        "GB1.dc",
+        "XB1.tie",
+        "W23",
+        poles="->body",
+        size="4/0 AWG",
+        length="2 ft",
+        installation="jumper",
+    )
 
 
 def main() -> None:

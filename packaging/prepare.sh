@@ -71,22 +71,25 @@ find_python() {
     return 1
 }
 
-# Make .venv and install the program into it with the given extras ("test", "dev" or none).
-# A second run with the same dependencies installs nothing and needs no network.
+# Make .venv and install the program into it, with what is needed to "run", "test" or "develop".
+# Each includes the one before. A second run with the same pyproject.toml installs nothing and
+# needs no network.
 need_environment() {
-    local extras=$1 python
+    local purpose=$1 python extras
+    if cmp -s "$root/pyproject.toml" "$environment/ready-to-$purpose"; then return; fi
     find_python >/dev/null || need_packages python3 python3-venv
     python=$(find_python) \
         || fail "Python 3.11 or newer with its venv module is needed (Debian: python3 python3-venv)."
     [ -x "$environment/bin/python" ] || "$python" -m venv "$environment"
-    local stamp="$environment/installed-${extras:-run}"
-    cmp -s "$root/pyproject.toml" "$stamp" && return
+    case $purpose in run) extras="" ;; test) extras="[test]" ;; develop) extras="[dev]" ;; esac
     say "Installing the program and its libraries into $environment"
     "$environment/bin/python" -m pip install --quiet --disable-pip-version-check \
-        --editable "$root${extras:+[$extras]}" </dev/null >&2
-    cp "$root/pyproject.toml" "$stamp"
-    # The test tools are among the developer's.
-    if [ "$extras" = dev ]; then cp "$root/pyproject.toml" "$environment/installed-test"; fi
+        --editable "$root$extras" </dev/null >&2
+    local ready
+    for ready in run test develop; do
+        cp "$root/pyproject.toml" "$environment/ready-to-$ready"
+        if [ "$ready" = "$purpose" ]; then break; fi
+    done
 }
 
 # Stop with a plain word where Qt cannot be loaded, instead of somewhere inside.

@@ -113,20 +113,20 @@ def test_a_fault_in_the_house_breaks_its_contract(
     assert contract in broken[0]
 
 
-def run_and_list_heavy(code: str) -> subprocess.CompletedProcess[str]:
-    """Run code in a fresh interpreter; the last line it prints lists the heavy libraries loaded."""
+def run_and_list_heavy(code: str) -> list[str]:
+    """What code prints in a fresh interpreter, and then a line of the heavy libraries it loaded."""
     tail = f"\nimport sys\nprint(*[name for name in {HEAVY} if name in sys.modules])"
-    return subprocess.run(
-        [sys.executable, "-c", code + tail], cwd=ROOT, capture_output=True, text=True, check=True
-    )
+    command = [sys.executable, "-c", code + tail]
+    result = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
+    assert result.returncode == 0, result.stderr
+    return result.stdout.splitlines()
 
 
 def test_version_starts_with_nothing_heavy() -> None:
-    result = run_and_list_heavy("from linework.__main__ import main\nmain(['--version'])")
-    assert result.stdout.splitlines() == [f"linework {linework.__version__}", ""]
+    lines = run_and_list_heavy("from linework.__main__ import main\nmain(['--version'])")
+    assert lines == [f"linework {linework.__version__}", ""]
 
 
 def test_the_command_line_starts_without_qt_or_pdf_or_solver() -> None:
-    result = run_and_list_heavy("import linework.cli")
-    loaded = set(result.stdout.split())
-    assert loaded.isdisjoint({"PySide6", "reportlab", "scipy", "pint"})
+    (loaded,) = run_and_list_heavy("import linework.cli")
+    assert set(loaded.split()).isdisjoint({"PySide6", "reportlab", "scipy", "pint"})
