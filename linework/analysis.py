@@ -159,9 +159,7 @@ def cases(design: Design) -> tuple[list[dict[tuple[str, str], str]], bool]:
             for chosen in itertools.product(*open_ones.values())
         ], True
     base = {key: options[0] for key, options in open_ones.items()}
-    single = [
-        {**base, key: option} for key, options in open_ones.items() for option in options[1:]
-    ]
+    single = [{**base, key: option} for key, options in open_ones.items() for option in options[1:]]
     return [base, *single], False
 
 

@@ -254,7 +254,9 @@ class _Numbered:
 
     def _conversion(self, owner: str, element: Convert) -> None:
         source = next(
-            i for i, s in enumerate(self.sources) if (s.owner, s.data.name) == (owner, element.gives)
+            i
+            for i, s in enumerate(self.sources)
+            if (s.owner, s.data.name) == (owner, element.gives)
         )
         load = next(
             i for i, x in enumerate(self.loads) if (x.owner, x.data.name) == (owner, element.takes)
@@ -282,7 +284,10 @@ class _Numbered:
     def run(self, run: Run) -> None:
         values = run_values(run.ratings, self.of.design.setting_answers())
         pairs = pole_map(self.of.design, run)
-        spots = [(Spot(run.a.part, run.a.terminal, p), Spot(run.b.part, run.b.terminal, q)) for p, q in pairs]
+        spots = [
+            (Spot(run.a.part, run.a.terminal, p), Spot(run.b.part, run.b.terminal, q))
+            for p, q in pairs
+        ]
         broken = values.pick("broken")
         for (p, q), (one, other) in zip(pairs, spots, strict=True):
             if one not in self.number or other not in self.number or _is_cut(p, broken):
@@ -314,7 +319,9 @@ class _Numbered:
         broken: str,
     ) -> None:
         """Leakage of the cable from each live conductor to its ground wire, at the far end."""
-        ground = next((far for (p, _), (_, far) in zip(pairs, spots, strict=True) if p is Pole.PE), None)
+        ground = next(
+            (far for (p, _), (_, far) in zip(pairs, spots, strict=True) if p is Pole.PE), None
+        )
         if ground is None or ground not in self.number:
             return
         farad, siemens = leak

@@ -68,9 +68,7 @@ def find_islands(here: InCircuit, hertz: float, loads: bool, extra: Extra = ()) 
 def carries(load: Load, hertz: float) -> bool:
     """A load made for DC is on a network of DC only, one for AC on one of AC."""
     made_for = load.data.hertz
-    return load.data.watts > 0.0 and (
-        made_for is None or (made_for == 0.0) == (hertz == 0.0)
-    )
+    return load.data.watts > 0.0 and (made_for is None or (made_for == 0.0) == (hertz == 0.0))
 
 
 def counted_leaks(here: InCircuit, hertz: float) -> list[tuple[int, int, complex]]:

@@ -94,9 +94,7 @@ class Network:
         }
         self.active = list(self.source_y)
         on = here.loads if self.assumption.loads else []
-        self.load_y = {
-            i: load_admittance(x) for i, x in on if live(x.a) and carries(x, self.hertz)
-        }
+        self.load_y = {i: load_admittance(x) for i, x in on if live(x.a) and carries(x, self.hertz)}
         leaks = (*counted_leaks(here, self.hertz), *extra)
         self.leaks = [item for item in leaks if live(item[0])]
 
@@ -130,9 +128,7 @@ class Network:
         data = np.concatenate([y[a >= 0], y[b >= 0], -y[both], -y[both]])
         matrix = csc_matrix((data, (rows, cols)), shape=(count, count))
         try:
-            self._lu = splu(
-                matrix, permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True}
-            )
+            self._lu = splu(matrix, permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True})
         except RuntimeError as fault:
             raise NotSolved(f"{fault}") from fault
 

@@ -61,8 +61,7 @@ def free_selectors(circuit: Circuit) -> list[SelectorAt]:
     return [
         selector
         for key, selector in sorted(circuit.selectors.items())
-        if len(selector.positions) > 1
-        and (selector.moves in ("hand", "source") or key in locked)
+        if len(selector.positions) > 1 and (selector.moves in ("hand", "source") or key in locked)
     ]
 
 
@@ -74,8 +73,7 @@ def _combinations(free: list[SelectorAt]) -> Iterator[dict[SelectorKey, str]]:
 
 def _permitted(circuit: Circuit, choice: Mapping[SelectorKey, str]) -> bool:
     return all(
-        sum(choice.get(key) == position for key, position in lock) <= 1
-        for lock in circuit.excluded
+        sum(choice.get(key) == position for key, position in lock) <= 1 for lock in circuit.excluded
     )
 
 

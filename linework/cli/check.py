@@ -87,7 +87,14 @@ def as_lines(design: Design, analysis: Analysis) -> list[str]:
         lines += _lines(finding, "")
     for gap in analysis.gaps:
         where = ", ".join(gap.where)
-        lines.append(say("not checked: {where} {reason} [{rule}]", where=where, reason=gap.reason, rule=gap.rule))
+        lines.append(
+            say(
+                "not checked: {where} {reason} [{rule}]",
+                where=where,
+                reason=gap.reason,
+                rule=gap.rule,
+            )
+        )
     lines += _closing(design, analysis)
     return lines
 

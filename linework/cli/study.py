@@ -10,8 +10,8 @@ from typing import Any
 
 from linework.analysis import Analysis, analyse
 from linework.design import Design
-from linework.findings.explain import tester_sentence
 from linework.findings.evidence import value_text
+from linework.findings.explain import tester_sentence
 from linework.study.report import FaultReport, StateReport
 from linework.study.tester import Reading
 from linework.words import say
@@ -33,7 +33,9 @@ def as_object(design: Design, analysis: Analysis) -> dict[str, Any]:
         "combinations": analysis.combinations,
         "complete": analysis.complete,
         "states": [_state(design, r) for r in analysis.reports],
-        "not_checked": [{"id": g.rule, "reason": g.reason, "parts": list(g.where)} for g in analysis.gaps],
+        "not_checked": [
+            {"id": g.rule, "reason": g.reason, "parts": list(g.where)} for g in analysis.gaps
+        ],
     }
 
 
@@ -136,11 +138,15 @@ def as_lines(design: Design, analysis: Analysis) -> list[str]:
                 f" {value_text(load.amps, 'current')}"
             )
         for x in r.readings:
-            lines.append(f"    {_name(design, x.owner)}: {tester_sentence(x, design.settings.family)}")
+            lines.append(
+                f"    {_name(design, x.owner)}: {tester_sentence(x, design.settings.family)}"
+            )
     return lines
 
 
-def _bond_line(design: Design, sources: tuple[str, ...], places: tuple[str, ...], ring: bool) -> str:
+def _bond_line(
+    design: Design, sources: tuple[str, ...], places: tuple[str, ...], ring: bool
+) -> str:
     where = ", ".join(_name(design, p) for p in places) or say("none")
     text = say(
         "{neutral_ground_link}s on {source}: {where}",

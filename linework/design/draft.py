@@ -25,12 +25,23 @@ class Draft:
         self.design = Design(Settings(**settings))  # type: ignore[arg-type]
 
     def part(
-        self, kind: str, designation: str, title: str = "", at: tuple[int, int] = (0, 0), **ratings: Answer
+        self,
+        kind: str,
+        designation: str,
+        title: str = "",
+        at: tuple[int, int] = (0, 0),
+        **ratings: Answer,
     ) -> Part:
         """A new part; ``ratings`` by key, as typed."""
         self._do(
             add_part(
-                self.design, kind, designation=designation, part_id=designation, title=title, at=at, ratings=ratings
+                self.design,
+                kind,
+                designation=designation,
+                part_id=designation,
+                title=title,
+                at=at,
+                ratings=ratings,
             )
         )
         return self.design.part(designation)
@@ -40,7 +51,13 @@ class Draft:
         mapped = _poles(poles) if poles else None
         name = name or next_run_designation(self.design)
         change = add_run(
-            self.design, self._end(a), self._end(b), ratings=ratings, poles=mapped, designation=name, run_id=name
+            self.design,
+            self._end(a),
+            self._end(b),
+            ratings=ratings,
+            poles=mapped,
+            designation=name,
+            run_id=name,
         )
         self._do(change)
         return next(new for _, new in change.pairs.values() if isinstance(new, Run))

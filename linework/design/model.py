@@ -129,7 +129,8 @@ class Design:
         return [
             run
             for run in self._edges(part_id, Run)
-            if terminal is None or any(e.part == part_id and e.terminal == terminal for e in (run.a, run.b))
+            if terminal is None
+            or any(e.part == part_id and e.terminal == terminal for e in (run.a, run.b))
         ]
 
     def seats_of(self, part_id: str) -> list[Seat]:
@@ -187,10 +188,16 @@ class Design:
         for element in after.values():
             if not all(stands(part_id) for part_id in _ends(element)):
                 raise EditError(say("'{title}' joins a part that is not there", title=change.title))
-        gone = {key for key, (before, now) in change.pairs.items() if now is None and isinstance(before, Part)}
+        gone = {
+            key
+            for key, (before, now) in change.pairs.items()
+            if now is None and isinstance(before, Part)
+        }
         for part_id in gone:
             for edge in (*self._edges(part_id, Run), *self._edges(part_id, Seat)):
-                if edge.id not in after or (after[edge.id] is not None and part_id in _ends(after[edge.id])):
+                if edge.id not in after or (
+                    after[edge.id] is not None and part_id in _ends(after[edge.id])
+                ):
                     raise EditError(
                         say("'{title}' would leave a run without its part", title=change.title)
                     )

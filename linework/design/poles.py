@@ -39,9 +39,7 @@ def default_map(a: Terminal, b: Terminal) -> PoleMap:
     same = tuple((pole, pole) for pole in a.poles if pole in b.poles)
     if same:
         return same
-    return tuple(
-        (p, q) for p in a.poles for q in b.poles if frozenset({p, q}) in _NATURAL
-    )
+    return tuple((p, q) for p in a.poles for q in b.poles if frozenset({p, q}) in _NATURAL)
 
 
 def misfit(a: Terminal, b: Terminal, poles: PoleMap) -> tuple[Pole, Pole] | None:

@@ -66,7 +66,14 @@ def inside(values: Values) -> Inside:
     volts, ik = values.num("voltage"), fault_a(values)
     ohm = Three(volts / ik.high, volts / ik.usual, volts / ik.low)
     cells = Source(
-        "cells", ("dc", Pole.POS), ("dc", Pole.NEG), volts, 0.0, ohm, Three.exactly(0.0), group="cells"
+        "cells",
+        ("dc", Pole.POS),
+        ("dc", Pole.NEG),
+        volts,
+        0.0,
+        ohm,
+        Three.exactly(0.0),
+        group="cells",
     )
     return Inside((cells,))
 

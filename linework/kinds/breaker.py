@@ -97,7 +97,9 @@ def inside(values: Values) -> Inside:
     elements += straight("line", "load", tuple(p for p in poles if p not in sensed.through))
     if values.has("rating"):
         elements.append(overcurrent(values, opened, "breaker"))
-    return Inside(tuple(elements), (Selector("breaker", ("closed", "open"), "closed", "protection"),))
+    return Inside(
+        tuple(elements), (Selector("breaker", ("closed", "open"), "closed", "protection"),)
+    )
 
 
 def overcurrent(values: Values, opened: tuple[Pole, ...], curve: str) -> Overcurrent:

@@ -114,9 +114,7 @@ def _inverter(values: Values) -> list[Element]:
     volts = values.num("voltage")
     amps = values.num("power") / volts
     # Twice its rated current for 20 ms, then 1.5 times for 5 s at most (from memory).
-    limit = Limit(
-        Three(1.0, 1.5, 2.0).scaled(amps), 0.02, 5.0, Three(1.5, 2.0, 3.0).scaled(amps)
-    )
+    limit = Limit(Three(1.0, 1.5, 2.0).scaled(amps), 0.02, 5.0, Three(1.5, 2.0, 3.0).scaled(amps))
     z = volts / amps
     source = Source(
         "inverter",
@@ -166,7 +164,9 @@ def _charger(values: Values) -> list[Element]:
         Three.exactly(0.02 * charge_v / max(amps, 0.1)),
         Three.exactly(0.0),
         rated_a=amps,
-        limit=Limit(Three(1.0, 1.0, 1.3).scaled(amps), 0.0, None, Three(1.0, 1.0, 1.3).scaled(amps)),
+        limit=Limit(
+            Three(1.0, 1.0, 1.3).scaled(amps), 0.0, None, Three(1.0, 1.0, 1.3).scaled(amps)
+        ),
         group="charger",
         when=PASSING,
     )

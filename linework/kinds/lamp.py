@@ -3,7 +3,15 @@
 from __future__ import annotations
 
 from linework.kinds.kind import Kind
-from linework.kinds.loads import CASE, CIRCUIT, CONTINUOUS, LEAST_VOLTAGE, POWER, load_inside, terminals
+from linework.kinds.loads import (
+    CASE,
+    CIRCUIT,
+    CONTINUOUS,
+    LEAST_VOLTAGE,
+    POWER,
+    load_inside,
+    terminals,
+)
 from linework.kinds.loads import VOLTAGE as LOAD_VOLTAGE
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values

@@ -15,11 +15,19 @@ _RATINGS = (
     ),
     Rating("length", N_("Length, one way"), "length", low=0.0, high=20000.0, needed=True),
     Rating(
-        "ground_size", N_("{ground_wire} size"), "size", None, quiet=True,
+        "ground_size",
+        N_("{ground_wire} size"),
+        "size",
+        None,
+        quiet=True,
         help=N_("Where it differs from the other conductors."),
     ),
     Rating(
-        "neutral_size", N_("{neutral} size"), "size", None, quiet=True,
+        "neutral_size",
+        N_("{neutral} size"),
+        "size",
+        None,
+        quiet=True,
         help=N_("Where it differs from the other conductors."),
     ),
     Rating(
@@ -77,7 +85,13 @@ _RATINGS = (
     ),
     Rating("ambient", N_("Ambient temperature"), "temperature", "30 degC", low=-50.0, high=90.0),
     Rating(
-        "grouped", N_("Current-carrying conductors together"), "count", None, low=1, high=60, quiet=True,
+        "grouped",
+        N_("Current-carrying conductors together"),
+        "count",
+        None,
+        low=1,
+        high=60,
+        quiet=True,
         help=N_("Counting those of other runs in the same raceway or bundle."),
     ),
     Rating(

@@ -204,7 +204,10 @@ def _result(
         _sources_of(net, solution, source_a, source_w)
     residual = {
         index: math.sqrt(
-            sum(abs(sum(found.get(i, 0j) for i in sensor.senses)) ** 2 for found in branch_a.values())
+            sum(
+                abs(sum(found.get(i, 0j) for i in sensor.senses)) ** 2
+                for found in branch_a.values()
+            )
         )
         for index, sensor in enumerate(situation.circuit.sensors)
     }

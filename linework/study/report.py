@@ -137,12 +137,18 @@ def state_title(design: Design, studies: Studies) -> str:
         nodes = circuit.terminals[board.id, "feed"]
         if "N" not in nodes:
             continue
-        owners = {s.owner for pole in nodes if pole.startswith("L") for s in situation.feeds(nodes[pole])}
+        owners = {
+            s.owner for pole in nodes if pole.startswith("L") for s in situation.feeds(nodes[pole])
+        }
         if owners:
             return "on " + " and ".join(sorted(source_word(design, o) for o in owners))
         return "board dead"
     owners = {s.owner for s in situation.systems}
-    return "on " + " and ".join(sorted(source_word(design, o) for o in owners)) if owners else "all off"
+    return (
+        "on " + " and ".join(sorted(source_word(design, o) for o in owners))
+        if owners
+        else "all off"
+    )
 
 
 def source_word(design: Design, part_id: str) -> str:
@@ -177,10 +183,7 @@ def report(design: Design, studies: Studies, key: str, title: str, case: str) ->
         _sources(studies),
         _run_amps(studies),
         _ground_amps(studies),
-        {
-            circuit.sensors[i].owner: 1000.0 * a
-            for i, a in loaded.residual_a.items()
-        },
+        {circuit.sensors[i].owner: 1000.0 * a for i, a in loaded.residual_a.items()},
         tuple(_faults(studies)),
         tuple(studies.readings),
         _volts(studies),
@@ -282,4 +285,3 @@ def _volts(studies: Studies) -> dict[str, dict[tuple[str, str, str], complex]]:
             if islands.label[node] in islands.defined and math.isfinite(abs(volts[node]))
         }
     return found
-

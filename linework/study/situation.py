@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from linework.circuit.incircuit import InCircuit
-from linework.circuit.model import Circuit, LiveSource
+from linework.circuit.model import Circuit
 from linework.circuit.network import (
     IN_USE,
     STRONGEST,

@@ -28,13 +28,13 @@ def verify(net: Network, volts: Complex, injected: Complex) -> Check:
     """The limit: 1e-9 of the largest branch current plus 1e-14 times conductance times voltage."""
     largest = max((abs(v) for v in net.branch_currents(volts).values()), default=0.0)
     limit = 1e-9 * largest + net.rounding_a(volts)
-    return Check(net.hertz, net.unbalance(volts, injected), limit, _power_error(net, volts, injected))
+    return Check(
+        net.hertz, net.unbalance(volts, injected), limit, _power_error(net, volts, injected)
+    )
 
 
 def _power_error(net: Network, volts: Complex, injected: Complex) -> float:
     """Power of the injections against the power taken by all elements, relative to the larger."""
     given = complex(np.sum(volts * np.conj(injected)))
-    taken = sum(
-        complex(abs(volts[a] - volts[b]) ** 2 * np.conj(y)) for a, b, y in net.elements()
-    )
+    taken = sum(complex(abs(volts[a] - volts[b]) ** 2 * np.conj(y)) for a, b, y in net.elements())
     return abs(given - taken) / max(abs(given), abs(taken), 1e-9)

@@ -42,16 +42,21 @@ def change_note(design: Design, note_id: str, text: str) -> Change:
 
 
 def accept_finding(
-    design: Design, rule: str, subjects: tuple[str, ...], fingerprint: str, *, reason: str, by: str, date: str
+    design: Design,
+    rule: str,
+    subjects: tuple[str, ...],
+    fingerprint: str,
+    *,
+    reason: str,
+    by: str,
+    date: str,
 ) -> Change:
     """A finding accepted; the reason is required."""
     if not reason.strip():
         raise EditError(say("write the reason why this is accepted"))
     new = Accepted(new_id(), rule, subjects, reason.strip(), by, date, fingerprint)
     old = [
-        (item, None)
-        for item in design.accepted
-        if (item.rule, item.subjects) == (rule, subjects)
+        (item, None) for item in design.accepted if (item.rule, item.subjects) == (rule, subjects)
     ]
     return changed(say("accept {rule}", rule=rule), [*old, (None, new)])
 

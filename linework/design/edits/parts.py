@@ -44,7 +44,16 @@ def add_part(
     name = designation or next_designation(design, declared.letters)
     _check_free(design, name, "")
     part = Part(
-        part_id or new_id(), kind, name, Ratings.of(ratings or {}), title, at[0], at[1], turn % 4, False, sheet
+        part_id or new_id(),
+        kind,
+        name,
+        Ratings.of(ratings or {}),
+        title,
+        at[0],
+        at[1],
+        turn % 4,
+        False,
+        sheet,
     )
     return changed(say("add {what}", what=name), [(None, part)])
 
@@ -113,7 +122,9 @@ def move_parts(design: Design, part_ids: Iterable[str], dx: int, dy: int) -> Cha
     return changed(say("move"), pairs)
 
 
-def turn_parts(design: Design, part_ids: Iterable[str], quarters: int = 1, flip: bool = False) -> Change:
+def turn_parts(
+    design: Design, part_ids: Iterable[str], quarters: int = 1, flip: bool = False
+) -> Change:
     """Parts turned clockwise by quarters, or mirrored."""
     pairs: list[Pair] = []
     for part_id in sorted(set(part_ids)):
@@ -129,7 +140,9 @@ def remove(design: Design, element_ids: Iterable[str]) -> Change:
     for element_id in list(gone):
         if isinstance(design.get(element_id), Part):
             gone |= {run.id for run in design.runs_at(element_id)}
-            gone |= {seat.id for seat in (*design.seats_of(element_id), *design.seated_in(element_id))}
+            gone |= {
+                seat.id for seat in (*design.seats_of(element_id), *design.seated_in(element_id))
+            }
     pairs: list[Pair] = [(design.get(key), None) for key in sorted(gone)]
     pairs += _shortened_interlocks(design, gone)
     names = [e.designation for e, _ in pairs if isinstance(e, Part | Run) and e.designation]
@@ -145,5 +158,3 @@ def _shortened_interlocks(design: Design, gone: set[str]) -> list[Pair]:
         if kept != lock.excludes:
             pairs.append((lock, replace(lock, excludes=kept) if len(kept) > 1 else None))
     return pairs
-
-

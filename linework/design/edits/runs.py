@@ -59,9 +59,7 @@ def why_not(design: Design, a: End, b: End, poles: PoleMap | None = None) -> str
         )
     bad = misfit(first, second, poles or ())
     if bad:
-        return say(
-            "{p} of {a} cannot go to {q} of {b}", a=names[0], b=names[1], p=bad[0], q=bad[1]
-        )
+        return say("{p} of {a} cannot go to {q} of {b}", a=names[0], b=names[1], p=bad[0], q=bad[1])
     return ""
 
 
@@ -88,7 +86,9 @@ def set_poles(design: Design, run_id: str, poles: PoleMap | None) -> Change:
 def reroute(design: Design, run_id: str, route: Sequence[tuple[int, int]]) -> Change:
     """The bends of a run, in tenths of a millimetre."""
     run = _run(design, run_id)
-    return changed(say("route of {what}", what=run.designation), [(run, replace(run, route=tuple(route)))])
+    return changed(
+        say("route of {what}", what=run.designation), [(run, replace(run, route=tuple(route)))]
+    )
 
 
 def insert_on_run(

@@ -5,8 +5,8 @@ from __future__ import annotations
 from linework.design.change import Change, EditError, changed
 from linework.design.elements import Part, Seat, new_id
 from linework.design.model import Design
-from linework.words import say
 from linework.wiring import Place
+from linework.words import say
 
 
 def places_of(design: Design, host: Part) -> tuple[Place, ...]:
@@ -52,4 +52,6 @@ def unseat(design: Design, seat_id: str) -> Change:
     found = design.get(seat_id)
     if not isinstance(found, Seat):
         raise EditError(say("this seat is no longer there"))
-    return changed(say("take out {what}", what=design.part(found.part).designation), [(found, None)])
+    return changed(
+        say("take out {what}", what=design.part(found.part).designation), [(found, None)]
+    )

@@ -22,7 +22,10 @@ def live(situation: Situation, sensor: Sensor) -> bool:
     """Whether an AC source feeds through the device."""
     branches = situation.circuit.branches
     return any(
-        s.is_ac for i in sensor.senses if i in situation.closed for s in situation.feeds(branches[i].a)
+        s.is_ac
+        for i in sensor.senses
+        if i in situation.closed
+        for s in situation.feeds(branches[i].a)
     )
 
 

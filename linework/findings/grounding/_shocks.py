@@ -12,6 +12,7 @@ from linework.study.clearing import Ending
 from linework.study.faults import Fault
 from linework.wiring import Pole
 
+
 @dataclass(frozen=True)
 class Shock:
     """A fault to metal with its endings at weakest and strongest sources.

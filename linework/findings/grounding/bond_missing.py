@@ -92,9 +92,7 @@ def _cure(view: View, look: Look, system: NeutralSystem) -> str:
                 " isolation transformer.",
                 family=view.family,
             )
-    return say(
-        "Fit one link at the source. An earth rod is no substitute.", family=view.family
-    )
+    return say("Fit one link at the source. An earth rod is no substitute.", family=view.family)
 
 
 def _mend(view: View, look: Look, system: NeutralSystem) -> Mend | None:

@@ -92,9 +92,7 @@ def _slow(view: View, look: Look, shock: Shock, multiple: float) -> Hit:
     )
 
 
-def _note(
-    view: View, look: Look, owners: tuple[str, ...], found: list[Shock], message: str
-) -> Hit:
+def _note(view: View, look: Look, owners: tuple[str, ...], found: list[Shock], message: str) -> Hit:
     places = sorted({view.name(s.fault.point.part) for s in found})
     volts = max(s.metal_v for s in found)
     latest = max(s.weak.latest_s for s in found)

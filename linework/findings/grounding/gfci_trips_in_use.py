@@ -29,9 +29,7 @@ MESSAGE = N_(
     "{where} trips in normal use: {amount} mA do not come back through it, and it opens from"
     " {threshold} mA on."
 )
-LINK = N_(
-    "{where} trips even without a load: it finds the {neutral_ground_link} on its load side."
-)
+LINK = N_("{where} trips even without a load: it finds the {neutral_ground_link} on its load side.")
 
 
 def check(view: View) -> Iterator[Outcome]:

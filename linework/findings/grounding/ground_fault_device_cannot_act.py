@@ -50,7 +50,8 @@ def _sensor(view: View, look: Look, index: int, sensor: Sensor) -> Iterator[Hit]
     blind = [
         (fault.weak.residual_a.get(index, 0.0), fault)
         for _, fault in guarded_faults(look, sensor)
-        if fault.weak.residual_a.get(index, 0.0) < need_a and not _marked(view, fault.point.part)
+        if fault.weak.residual_a.get(index, 0.0) < need_a
+        and not _marked(view, fault.point.part)
         and Pole.PE in look.studies.circuit.terminals[fault.point.part, fault.point.terminal]
     ]
     if not blind:
@@ -82,7 +83,9 @@ def _sensor(view: View, look: Look, index: int, sensor: Sensor) -> Iterator[Hit]
 
 def _marked(view: View, part_id: str) -> bool:
     part = view.part(part_id)
-    return part is not None and part.kind == "outlet" and view.values(part_id).pick("marked") != "none"
+    return (
+        part is not None and part.kind == "outlet" and view.values(part_id).pick("marked") != "none"
+    )
 
 
 RULE = Rule(

@@ -114,9 +114,7 @@ def _marked(view: View, look: Look, metals: list[MetalAt]) -> Hit:
     return Hit(Level.NOTE, owners, MARKED, {"where": names}, (), look.state, look.case)
 
 
-def _hit(
-    view: View, look: Look, label: int, owners: tuple[str, ...], metals: list[MetalAt]
-) -> Hit:
+def _hit(view: View, look: Look, label: int, owners: tuple[str, ...], metals: list[MetalAt]) -> Hit:
     parts = tuple(sorted({m.owner for m in metals}))
     runs = tuple(sorted(_gaps(view, look.studies.situation, label)))
     subjects = runs or parts

@@ -33,7 +33,10 @@ MESSAGE = N_(
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each plug and outlet that do not fit."""
     for seat in view.design.seats:
-        if view.kind(seat.host).key == "outlet" and "configuration" in view.kind(seat.part).declared:
+        if (
+            view.kind(seat.host).key == "outlet"
+            and "configuration" in view.kind(seat.part).declared
+        ):
             yield from _seat(view, seat)
 
 

@@ -39,7 +39,9 @@ def check(view: View) -> Iterator[Outcome]:
 def _hit(view: View, look: Look, meeting: Meeting) -> Hit:
     owners = tuple(sorted((meeting.one.owner, meeting.other.owner)))
     sources = look.studies.circuit.sources
-    apart = abs(sources[meeting.one.source].data.volts) + abs(sources[meeting.other.source].data.volts)
+    apart = abs(sources[meeting.one.source].data.volts) + abs(
+        sources[meeting.other.source].data.volts
+    )
     mixed = meeting.one.is_ac != meeting.other.is_ac
     return Hit(
         Level.DANGER,

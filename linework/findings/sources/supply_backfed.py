@@ -33,9 +33,7 @@ def check(view: View) -> Iterator[Outcome]:
         for m in look.studies.energised.meetings
     }
     for look in view.looks:
-        now = {
-            frozenset((m.one.owner, m.other.owner)) for m in look.studies.energised.meetings
-        }
+        now = {frozenset((m.one.owner, m.other.owner)) for m in look.studies.energised.meetings}
         for supply, source in look.studies.energised.backfed:
             pair = frozenset((supply, source))
             if pair in meeting and pair not in now:

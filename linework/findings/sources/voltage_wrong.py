@@ -51,7 +51,9 @@ def _load(view: View, look: Look, index: int, owners: tuple[str, ...]) -> Iterat
     if load.data.name != "load":
         return
     sources = look.studies.circuit.sources
-    hertz = {s.data.hertz for s in sources if s.owner in owners and look.studies.state.holds(s.when)}
+    hertz = {
+        s.data.hertz for s in sources if s.owner in owners and look.studies.state.holds(s.when)
+    }
     made_dc = load.data.hertz == 0.0
     if all((h == 0.0) != made_dc for h in hertz):
         yield _hit(view, look, load, owners, CURRENT, 0.0)
