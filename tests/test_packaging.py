@@ -48,6 +48,29 @@ def test_the_desktop_opens_the_file_type_that_is_declared() -> None:
     assert glob.attrib["pattern"] == "*.linework"
 
 
+def begins_like(head: bytes, match: ElementTree.Element) -> bool:
+    """Whether the bytes fit a rule for first bytes, as the shared MIME-info specification reads it:
+    the value begins at an offset within the range, and one of the inner rules fits too."""
+    first, _, last = match.attrib["offset"].partition(":")
+    value = match.attrib["value"].encode()
+    here = any(
+        head[offset:].startswith(value) for offset in range(int(first), int(last or first) + 1)
+    )
+    inner = list(match)
+    return here and (not inner or any(begins_like(head, rule) for rule in inner))
+
+
+def test_a_saved_design_is_known_by_its_first_bytes() -> None:
+    rule = mime_type().find(f"{MIME}magic/{MIME}match")
+    assert rule is not None
+    samples = sorted((ROOT / "samples").glob("*.linework"))
+    assert samples
+    for sample in samples:
+        assert begins_like(sample.read_bytes(), rule), sample
+    assert not begins_like(b'{\n"format": 1,\n"pages": {', rule)
+    assert not begins_like(b'{"settings": {}}', rule)
+
+
 @pytest.mark.skipif(not shutil.which("desktop-file-validate"), reason="needs desktop-file-validate")
 def test_the_desktop_entry_is_valid() -> None:
     result = subprocess.run(
