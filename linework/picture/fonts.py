@@ -12,6 +12,7 @@ from pathlib import Path
 
 from linework import data
 from linework.picture.truetype import FaceMetrics, FontFileError, read_metrics
+from linework.words import say
 
 FAMILY = "DejaVu Sans"
 
@@ -52,7 +53,9 @@ def font_path(which: Face) -> Path:
     try:
         return data.path(which.resource)
     except data.ResourceError as error:
-        raise FontError(f"Text cannot be drawn, because a font is missing. {error}") from error
+        raise FontError(
+            say("Text cannot be drawn, because a font is missing. {reason}", reason=error)
+        ) from error
 
 
 @cache
@@ -63,8 +66,12 @@ def metrics(which: Face) -> FaceMetrics:
         return read_metrics(file.read_bytes())
     except (OSError, FontFileError) as error:
         raise FontError(
-            f"Text cannot be drawn, because the font {file} cannot be read: {error}. "
-            "Install Linework again, or restore the file in the checkout."
+            say(
+                "Text cannot be drawn, because the font {file} cannot be read: {reason}. "
+                "Install Linework again, or restore the file in the checkout.",
+                file=file,
+                reason=error,
+            )
         ) from error
 
 

@@ -36,6 +36,7 @@ from linework.picture.model import (
     pieces,
 )
 from linework.picture.palettes import PRINT, Palette
+from linework.words import say
 
 POINTS_PER_TENTH = 72 / 254
 
@@ -56,7 +57,11 @@ def use_fonts() -> None:
             registerFont(TTFont(which.name, str(font_path(which))))
         except TTFError as error:
             raise FontError(
-                f"Text cannot be printed: the font {font_path(which)} is damaged: {error}"
+                say(
+                    "Text cannot be printed, because the font {file} is damaged: {reason}",
+                    file=font_path(which),
+                    reason=error,
+                )
             ) from error
 
 

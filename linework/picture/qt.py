@@ -6,10 +6,11 @@ measures, so that it is as wide here as on paper, and is never replaced by anoth
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import IntEnum
-from functools import cache, lru_cache
+from functools import cache, cached_property, lru_cache
 
 from PySide6.QtCore import QByteArray, QPointF, QRectF, Qt
 from PySide6.QtGui import (
@@ -25,7 +26,7 @@ from PySide6.QtGui import (
 )
 
 from linework.picture.fonts import FACES, FAMILY, Face, FontError, face, font_path, metrics, printed
-from linework.picture.geometry import Box, Placing
+from linework.picture.geometry import Box
 from linework.picture.inks import Ink, Pen
 from linework.picture.measure import base_point, bounds, em_size
 from linework.picture.model import (
@@ -45,12 +46,20 @@ from linework.picture.model import (
     flatten,
 )
 from linework.picture.palettes import Palette
+from linework.words import say
 
 PIXELS_PER_TENTH = 96 / 254
 """Scale at which the sheet has its true size on a screen of 96 dots per inch (zoom 1)."""
 
 _LEAST_PIXELS = 0.8
 """A thinner line would fade away when zoomed out."""
+
+
+_LARGEST_RUN = 48
+"""Font size in pixels up to which glyphs are drawn as a run, which is ten times as fast as paths.
+
+Above some 64 pixels Qt 6.11 draws no run at all of a font that was loaded from bytes.
+"""
 
 
 class Detail(IntEnum):
@@ -87,6 +96,15 @@ class Writing:
     ink: Ink
     upward: bool
 
+    @cached_property
+    def outline(self) -> QPainterPath:
+        """The glyphs as one path from the base point."""
+        font, path = self.run.rawFont(), QPainterPath()
+        path.setFillRule(Qt.FillRule.WindingFill)
+        for glyph, at in zip(self.run.glyphIndexes(), self.run.positions(), strict=True):
+            path.addPath(font.pathForGlyph(glyph).translated(at))
+        return path
+
 
 @dataclass(frozen=True)
 class Sketch:
@@ -113,11 +131,12 @@ class Sketch:
             return
         least = _LEAST_PIXELS / (zoom * PIXELS_PER_TENTH)
         colors = _Colors(palette, inks or {})
+        pixels = math.sqrt(abs(painter.deviceTransform().determinant()))
         for part in self.parts:
             if isinstance(part, Strokes):
                 _paint_strokes(painter, part, colors, least)
             elif detail is Detail.FULL:
-                _paint_writing(painter, part, colors)
+                _paint_writing(painter, part, colors.of(part.ink), pixels)
 
     def _paint_box(self, painter: QPainter, palette: Palette) -> None:
         if self.box is None:
@@ -154,25 +173,23 @@ def _qt_pen(pen: Pen, colors: _Colors, least: float) -> QPen:
     return qt_pen
 
 
-def _paint_writing(painter: QPainter, part: Writing, colors: _Colors) -> None:
-    painter.setPen(colors.of(part.ink))
-    if not part.upward:
-        painter.drawGlyphRun(QPointF(part.x, part.y), part.run)
-        return
+def _paint_writing(painter: QPainter, part: Writing, color: QColor, pixels: float) -> None:
+    """``pixels``: of the device to one unit."""
     painter.save()
     painter.translate(part.x, part.y)
-    painter.rotate(-90)
-    painter.drawGlyphRun(QPointF(0, 0), part.run)
+    if part.upward:
+        painter.rotate(-90)
+    if part.run.rawFont().pixelSize() * pixels > _LARGEST_RUN:
+        painter.fillPath(part.outline, color)
+    else:
+        painter.setPen(color)
+        painter.drawGlyphRun(QPointF(0, 0), part.run)
     painter.restore()
 
 
 def sketch(items: Iterable[Item]) -> Sketch:
     """Make a drawing ready. FontError if a font is missing or cannot be loaded."""
-    return _sketch(tuple(items))
-
-
-@lru_cache(maxsize=4096)
-def _sketch(items: tuple[Item, ...]) -> Sketch:
+    items = tuple(items)
     parts: list[Strokes | Writing] = []
     for flat in flatten(items):
         item = flat.item
@@ -183,6 +200,12 @@ def _sketch(items: tuple[Item, ...]) -> Sketch:
         else:
             _add_shape(parts, item)
     return Sketch(tuple(parts), bounds(items))
+
+
+@lru_cache(maxsize=4096)
+def sketch_group(group: Group, turn: int = 0, mirror: bool = False) -> Sketch:
+    """Make one group ready about its own origin, mirrored and turned as a part may lie; kept."""
+    return sketch([Group(group.items, 0, 0, turn % 4, mirror, inks=group.inks)])
 
 
 def _add_shape(parts: list[Strokes | Writing], item: Shape) -> None:
@@ -263,8 +286,14 @@ def _raw_font(which: Face, height: int) -> QRawFont:
         QFont.HintingPreference.PreferNoHinting,
     )
     if not font.isValid():
-        raise FontError(f"Text cannot be drawn: Qt cannot load the font {font_path(which)}.")
+        raise _refused(which)
     return font
+
+
+def _refused(which: Face) -> FontError:
+    return FontError(
+        say("Text cannot be drawn, because Qt refuses the font {file}.", file=font_path(which))
+    )
 
 
 @cache
@@ -280,14 +309,8 @@ def use_fonts() -> str:
     """
     for which in FACES:
         if QFontDatabase.addApplicationFont(str(font_path(which))) < 0:
-            raise FontError(f"Text cannot be drawn: Qt refuses the font {font_path(which)}.")
+            raise _refused(which)
     return FAMILY
-
-
-def sketch_group(group: Group, turn: int = 0, mirror: bool = False) -> Sketch:
-    """Make one group ready about its own origin, turned and mirrored as a part may lie."""
-    placing = Placing(0, 0, turn % 4, mirror)
-    return sketch((Group(group.items, 0, 0, placing.turn, placing.mirror, inks=group.inks),))
 
 
 def paint(painter: QPainter, picture: Picture, palette: Palette, zoom: float = 1.0) -> None:
