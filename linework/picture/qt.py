@@ -27,7 +27,7 @@ from PySide6.QtGui import (
 
 from linework.picture.fonts import FACES, FAMILY, Face, FontError, face, font_path, metrics, printed
 from linework.picture.geometry import Box
-from linework.picture.inks import Ink, Pen
+from linework.picture.inks import Dash, Ink, Pen
 from linework.picture.measure import base_point, bounds, em_size
 from linework.picture.model import (
     Arc,
@@ -151,26 +151,38 @@ class _Colors:
     palette: Palette
     inks: Mapping[Ink, Ink]
 
+    def name(self, ink: Ink) -> str:
+        return self.palette.color(self.inks.get(ink, ink))
+
     def of(self, ink: Ink) -> QColor:
-        return QColor(self.palette.color(self.inks.get(ink, ink)))
+        return _qt_color(self.name(ink))
+
+
+@cache
+def _qt_color(color: str) -> QColor:
+    return QColor(color)
 
 
 def _paint_strokes(painter: QPainter, part: Strokes, colors: _Colors, least: float) -> None:
-    no_pen = Qt.PenStyle.NoPen
-    painter.setPen(QPen(no_pen) if part.pen is None else _qt_pen(part.pen, colors, least))
+    if part.pen is None:
+        painter.setPen(Qt.PenStyle.NoPen)
+    else:
+        width = max(part.pen.width / 10, least)
+        painter.setPen(_qt_pen(colors.name(part.pen.ink), width, part.pen.dash))
     painter.setBrush(QBrush(colors.of(part.fill)) if part.fill else Qt.BrushStyle.NoBrush)
     painter.drawPath(part.path)
 
 
-def _qt_pen(pen: Pen, colors: _Colors, least: float) -> QPen:
-    qt_pen = QPen(colors.of(pen.ink), max(pen.width / 10, least))
-    qt_pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
-    if pen.dash.pattern:
-        qt_pen.setCapStyle(Qt.PenCapStyle.FlatCap)
-        qt_pen.setDashPattern(list(pen.dash.pattern))
+@lru_cache(maxsize=1024)
+def _qt_pen(color: str, width: float, dash: Dash) -> QPen:
+    pen = QPen(_qt_color(color), width)
+    pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+    if dash.pattern:
+        pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+        pen.setDashPattern(list(dash.pattern))
     else:
-        qt_pen.setCapStyle(Qt.PenCapStyle.RoundCap)
-    return qt_pen
+        pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+    return pen
 
 
 def _paint_writing(painter: QPainter, part: Writing, color: QColor, pixels: float) -> None:
