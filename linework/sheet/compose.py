@@ -1,0 +1,475 @@
+"""A whole sheet: parts, runs, writing, flags, frame and title block as one picture."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from linework.design import Design, Part, Run
+from linework.picture.geometry import Box
+from linework.picture.inks import THIN, Ink, Pen
+from linework.picture.marks import junction
+from linework.picture.measure import boxes
+from linework.picture.model import Group, Item, Line, Picture, Rect, Target, Text, flatten
+from linework.sheet.energised import (
+    Marks,
+    SourceMark,
+    ink_of_part,
+    look_of_run,
+    source_marks,
+    state_named,
+)
+from linework.sheet.extras import (
+    Reference,
+    Tie,
+    elsewhere,
+    interlock_ties,
+    plug_ties,
+    reference,
+)
+from linework.sheet.flags import FlagDrawing, place_flags
+from linework.sheet.frame import Frame, TitleBlock, frame_of, title_block
+from linework.sheet.labels import Placed, Room, Wanted, place
+from linework.sheet.lanes import Polyline as Way
+from linework.sheet.partlabels import wanted_for_part
+from linework.sheet.parts import PartDrawing, draw_parts
+from linework.sheet.places import sheet_of
+from linework.sheet.routing import routes
+from linework.sheet.runs import (
+    Crossing,
+    crossings,
+    draw_run,
+    joints,
+    wanted_for_run,
+    way_boxes,
+)
+from linework.sheet.texts import HEAD, Block, Hung, Span, wrapped
+from linework.words import say
+
+if TYPE_CHECKING:
+    from linework.analysis import Analysis
+    from linework.study.report import StateReport
+
+_INSET = 20
+"""Free inside the frame line."""
+_NOTE_WIDTH = 700
+_LEGEND_WIDTH = 900
+
+
+@dataclass(frozen=True)
+class Options:
+    """What a sheet shows besides the drawing.
+
+    ``paper``: "" takes the design's. ``sheet``: which parts' sheet; ``number`` and ``sheets``:
+    what the title block says (0: the sheet's own number, and as many as there are).
+    ``more``: lines of writing to be added at parts, by id (e.g. fault level at a board).
+    ``links``: names for links to parts and flags, and links from flags to "finding-<number>".
+    """
+
+    paper: str = ""
+    sheet: int = 1
+    number: int = 0
+    sheets: int = 0
+    title: str = ""
+    date: str = ""
+    flags: bool = True
+    frame: bool = True
+    links: bool = False
+    more: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Composition:
+    """A sheet laid out.
+
+    ``items``: boxes on the paper by element id, for pointing and links (a flag's under
+    "flag-<number>"). ``texts``: all writing. ``lost``: ids whose writing, and "flag-<number>" of
+    flags, for which there was no room: to be told elsewhere, never to be passed over.
+    ``outside``: parts that lie outside the frame. ``placed``: the labels. ``ways``: of runs.
+    """
+
+    picture: Picture
+    items: Mapping[str, tuple[Box, ...]]
+    texts: tuple[Text, ...]
+    frame: Frame
+    placed: tuple[Placed, ...]
+    ways: Mapping[str, Way]
+    drawings: Mapping[str, PartDrawing]
+    lost: tuple[str, ...]
+    outside: tuple[str, ...]
+
+
+def compose(
+    design: Design,
+    analysis: Analysis | None = None,
+    state_key: str = "",
+    options: Options | None = None,
+    kept: Mapping[str, Way] | None = None,
+) -> Composition:
+    """One sheet of a design.
+
+    ``analysis``: findings become flags; with ``state_key`` that state is shown: what is live, by
+    which source. ``kept``: ways that are not to be laid anew. PaperError for an unknown paper.
+    """
+    options = options or Options()
+    reports = analysis.reports if analysis is not None else ()
+    state = state_named(reports, state_key)
+    sheet = _Sheet(design, options, state, kept or {})
+    return sheet.composed(analysis)
+
+
+def sheet_numbers(design: Design) -> tuple[int, ...]:
+    """The sheets on which parts or notes lie; at least sheet 1."""
+    found = {sheet_of(design, part) for part in design.parts}
+    return tuple(sorted(found | {note.sheet for note in design.notes} | {1}))
+
+
+def compose_all(
+    design: Design,
+    analysis: Analysis | None = None,
+    state_key: str = "",
+    options: Options | None = None,
+) -> tuple[Composition, ...]:
+    """Every sheet of a design, in order."""
+    options = options or Options()
+    return tuple(
+        compose(design, analysis, state_key, replace(options, sheet=number))
+        for number in sheet_numbers(design)
+    )
+
+
+@dataclass
+class _Sheet:
+    """The work on one sheet, step by step."""
+
+    design: Design
+    options: Options
+    state: StateReport | None
+    kept: Mapping[str, Way]
+
+    @cached_property
+    def frame(self) -> Frame:
+        return frame_of(self.options.paper or self.design.settings.sheet)
+
+    @cached_property
+    def marks(self) -> Marks:
+        return source_marks(self.design) if self.state is not None else {}
+
+    @cached_property
+    def every(self) -> dict[str, PartDrawing]:
+        return draw_parts(self.design, state=self.state, at_origin=False)
+
+    @cached_property
+    def drawings(self) -> dict[str, PartDrawing]:
+        return {key: d for key, d in self.every.items() if d.sheet == self.options.sheet}
+
+    @cached_property
+    def ways(self) -> dict[str, Way]:
+        return routes(self.design, self.drawings, self.kept)
+
+    @cached_property
+    def crossed(self) -> tuple[Crossing, ...]:
+        ways = {**self.ways, **{tie.id: tie.way for tie in self.ties}}
+        return crossings(ways)
+
+    @cached_property
+    def plugs(self) -> tuple[Tie, ...]:
+        return plug_ties(self.design, self.drawings, self.ways, self.state, self.marks)
+
+    @cached_property
+    def locks(self) -> tuple[tuple[Tie, str], ...]:
+        return interlock_ties(self.design, self.drawings, self.ways)
+
+    @cached_property
+    def ties(self) -> tuple[Tie, ...]:
+        return (*self.plugs, *(tie for tie, _ in self.locks))
+
+    @cached_property
+    def references(self) -> tuple[Reference, ...]:
+        """Ends of runs that go on on other sheets."""
+        taken = [drawing.box for drawing in self.drawings.values()]
+        found: list[Reference] = []
+        for run in self.design.runs:
+            for here, there in ((run.a.part, run.b.part), (run.b.part, run.a.part)):
+                if here in self.drawings and there not in self.drawings:
+                    text = self._where(there)
+                    found.append(reference(run, here, text, self.drawings, taken))
+                    taken.append(found[-1].box)
+        return tuple(found)
+
+    def _where(self, part_id: str) -> str:
+        part, drawing = self.design.part(part_id), self.every[part_id]
+        zone = self.frame.zone_at(drawing.x, drawing.y)
+        place = say("sheet {number} {zone}", number=drawing.sheet, zone=zone).strip()
+        return say("{place}: {part}", place=place, part=part.designation)
+
+    @cached_property
+    def here(self) -> tuple[Part, ...]:
+        """The parts of this sheet."""
+        return tuple(part for part in self.design.parts if part.id in self.drawings)
+
+    @cached_property
+    def runs(self) -> tuple[tuple[Run, Way], ...]:
+        """The runs of this sheet, those that go on elsewhere by the way to their reference."""
+        whole = [(run, self.ways[run.id]) for run in self.design.runs if run.id in self.ways]
+        split = [(self._run(ref.run), ref.way) for ref in self.references]
+        return (*whole, *split)
+
+    def _run(self, run_id: str) -> Run:
+        found = self.design.get(run_id)
+        assert isinstance(found, Run)
+        return found
+
+    # what is taken
+
+    def room(self) -> Room:
+        """The area with everything that does not move."""
+        room = Room(self.frame.area.grown(-_INSET))
+        if self.options.frame:
+            room.take([self.frame.block])
+        for drawing in self.drawings.values():
+            room.take(self._solid(drawing))
+        for tie in self.ties:
+            room.draw_through(way_boxes(tie.way))
+        for _, way in self.runs:
+            room.draw_through(way_boxes(way, 8))
+        for ref in self.references:
+            room.take([ref.box])
+        return room
+
+    def _solid(self, drawing: PartDrawing) -> list[Box]:
+        """The box of a symbol; of one that holds others only its strokes."""
+        if not any(other.host == drawing.id for other in self.drawings.values()):
+            return [drawing.box]
+        found: list[Box] = []
+        for boxed in boxes([drawing.group]):
+            hollow = isinstance(boxed.item, Rect) and boxed.item.fill == Ink.TINT
+            found += _edges(boxed.box) if hollow else [boxed.box]
+        return found
+
+    # writing
+
+    def wanted(self) -> list[Wanted]:
+        """All labels that look for a place."""
+        found = [
+            wanted_for_part(self.drawings[part.id], int(not self.drawings[part.id].host), more)
+            for part in self.here
+            for more in [self._more(part)]
+        ]
+        crossed = self.crossed
+        found += [wanted_for_run(self.design, run, way, crossed, 2) for run, way in self.runs]
+        found += [_wanted_for_lock(tie, title) for tie, title in self.locks]
+        return [label for label in found if label.shapes and label.shapes[0]]
+
+    def _more(self, part: Part) -> Block:
+        lines = (*elsewhere(self.design, part), *self.options.more.get(part.id, ()))
+        rows = [(Span(line),) for text in lines for line in wrapped(text, 500)]
+        if self.state is not None and any(part.id in bond.places for bond in self.state.bonds):
+            text = say("{Neutral_ground_link} here", family=self.design.settings.family)
+            rows.append((Span(text, bold=True),))
+        return tuple(rows)
+
+    def notes(self) -> dict[str, Hung]:
+        """The user's notes, where the user put them."""
+        return {
+            note.id: Hung(_note_block(note.text), note.x, note.y)
+            for note in self.design.notes
+            if note.sheet == self.options.sheet and note.text.strip()
+        }
+
+    def legend(self) -> Wanted | None:
+        """The state that is shown, and the letter of each source that is on in it."""
+        if self.state is None:
+            return None
+        area = self.frame.area.grown(-2 * _INSET)
+        block = _legend_block(self.design, self.state, self.marks)
+        corners = (
+            Hung(block, area.left, area.bottom, "start", "base"),
+            Hung(block, area.left, area.top, "start", "top"),
+            Hung(block, area.right, area.top, "end", "top"),
+        )
+        near = Box(area.left, area.bottom, area.left, area.bottom)
+        return Wanted("legend", tuple((hung,) for hung in corners), near, (block,), -1)
+
+    # the whole
+
+    def composed(self, analysis: Analysis | None) -> Composition:
+        room = self.room()
+        notes = self.notes()
+        room.take(hung.box() for hung in notes.values())
+        legend = self.legend()
+        placed, lost = place([*self.wanted(), *([legend] if legend else [])], room)
+        flags, no_flag = self._flags(analysis, room)
+        items = self._items(placed, notes, flags)
+        picture = Picture(self.frame.width, self.frame.height, tuple(items))
+        return Composition(
+            picture,
+            self._boxes(placed, notes, flags),
+            tuple(flat.item for flat in flatten(items) if isinstance(flat.item, Text)),
+            self.frame,
+            placed,
+            self.ways,
+            self.drawings,
+            (*lost, *(f"flag-{number}" for number in no_flag)),
+            tuple(d.id for d in self.drawings.values() if not self.frame.area.contains(d.box)),
+        )
+
+    def _flags(
+        self, analysis: Analysis | None, room: Room
+    ) -> tuple[tuple[FlagDrawing, ...], tuple[int, ...]]:
+        if analysis is None or not self.options.flags:
+            return (), ()
+        near = {key: drawing.box for key, drawing in self.drawings.items()}
+        for run, way in self.runs:
+            (ax, ay), (bx, by) = way[len(way) // 2 - 1], way[len(way) // 2]
+            x, y = (ax + bx) // 2, (ay + by) // 2
+            near[run.id] = Box(x, y, x, y)
+        return place_flags(analysis.findings, near, room)
+
+    def _items(
+        self,
+        placed: tuple[Placed, ...],
+        notes: Mapping[str, Hung],
+        flags: tuple[FlagDrawing, ...],
+    ) -> list[Item]:
+        """In drawing order: boards, lines, symbols, writing, flags, frame."""
+        hosts = {drawing.host for drawing in self.drawings.values()}
+        below = [part for part in self.here if part.id in hosts and not self.drawings[part.id].host]
+        above = [part for part in self.here if part not in below]
+        items: list[Item] = [self._symbol(part) for part in below]
+        items += [tie.group for tie in self.ties]
+        crossed = self.crossed
+        for run, way in self.runs:
+            look = look_of_run(self.design, run, self.state, self.marks)
+            items.append(draw_run(self.design, run, way, crossed, look))
+        items += [ref.group for ref in self.references]
+        items += [item for x, y in joints(self.design, self.ways) for item in junction(x, y)]
+        items += [self._symbol(part) for part in above]
+        items += [_label_group(label) for label in placed]
+        items += [Group(hung.texts(), tag=key) for key, hung in notes.items()]
+        items += [self._unlinked(flag.group) for flag in flags]
+        if self.options.links:
+            items += [Target(f"part-{d.id}", d.box.left, d.box.top) for d in self.drawings.values()]
+        if self.options.frame:
+            items += [*self.frame.items, *title_block(self.frame, self._title())]
+        return items
+
+    def _symbol(self, part: Part) -> Group:
+        group = self.drawings[part.id].group
+        ink = ink_of_part(self.design, part, self.state, self.marks)
+        return group if ink is Ink.INK else replace(group, inks=((Ink.INK, ink),))
+
+    def _unlinked(self, group: Group) -> Group:
+        if self.options.links:
+            return group
+        return replace(group, items=without_links(group.items))
+
+    def _boxes(
+        self,
+        placed: tuple[Placed, ...],
+        notes: Mapping[str, Hung],
+        flags: tuple[FlagDrawing, ...],
+    ) -> dict[str, tuple[Box, ...]]:
+        found: dict[str, tuple[Box, ...]] = {}
+        for drawing in self.drawings.values():
+            found[drawing.id] = (drawing.box,)
+        for run, way in self.runs:
+            found[run.id] = (*found.get(run.id, ()), *way_boxes(way))
+        for tie in self.ties:
+            found[tie.id] = (*found.get(tie.id, ()), *way_boxes(tie.way))
+        for label in placed:
+            found[label.key] = (*found.get(label.key, ()), *label.boxes)
+        for key, hung in notes.items():
+            found[key] = (hung.box(),)
+        for flag in flags:
+            found[f"flag-{flag.number}"] = (flag.box,)
+        return found
+
+    def _title(self) -> TitleBlock:
+        options, settings = self.options, self.design.settings
+        return TitleBlock(
+            options.title or say("Single-line diagram"),
+            settings.job,
+            settings.site,
+            options.number or options.sheet,
+            options.sheets or len(sheet_numbers(self.design)),
+            settings.revision,
+            options.date,
+            settings.drawn_by,
+            settings.checked_by,
+            rules_text(self.design),
+        )
+
+
+def rules_text(design: Design) -> str:
+    """Family and edition as the title block names them."""
+    from linework.codes.choose import family
+    from linework.codes.errors import CodesError
+
+    settings = design.settings
+    try:
+        return family(settings.family, settings.edition).title
+    except CodesError:
+        return f"{settings.family} {settings.edition}"
+
+
+def without_links(items: tuple[Item, ...]) -> tuple[Item, ...]:
+    """The items that leave ink."""
+    return tuple(item for item in items if boxes([item]))
+
+
+def _edges(box: Box) -> list[Box]:
+    return [
+        Box(box.left, box.top, box.right, box.top + 3),
+        Box(box.left, box.bottom - 3, box.right, box.bottom),
+        Box(box.left, box.top, box.left + 3, box.bottom),
+        Box(box.right - 3, box.top, box.right, box.bottom),
+    ]
+
+
+def _label_group(label: Placed) -> Group:
+    items: list[Item] = []
+    for hung, box in zip(label.hung, label.boxes, strict=True):
+        if label.crosses:
+            wide = box.grown(4)
+            items.append(
+                Rect(wide.left, wide.top, wide.width, wide.height, pen=None, fill=Ink.PAPER)
+            )
+        items.extend(hung.texts())
+    if label.leader is not None:
+        (ax, ay), (bx, by) = label.leader
+        items.append(Line(ax, ay, bx, by, Pen(Ink.QUIET, THIN)))
+    return Group(tuple(items), tag=label.key)
+
+
+def _note_block(text: str) -> Block:
+    lines = [line for part in text.splitlines() for line in wrapped(part, _NOTE_WIDTH)]
+    return tuple((Span(line),) for line in lines)
+
+
+def _wanted_for_lock(tie: Tie, title: str) -> Wanted:
+    middle = tie.way[len(tie.way) // 2]
+    block: Block = ((Span(title),),)
+    near = Box(*middle, *middle).grown(8)
+    return Wanted(tie.id, (), near, (block,), 3)
+
+
+def _legend_block(design: Design, state: StateReport, marks: Marks) -> Block:
+    head = say("State shown: {title}", title=state.title)
+    rows: list[tuple[Span, ...]] = [(Span(head, bold=True, height=HEAD),)]
+    rows += [(Span(line, ink=Ink.QUIET),) for line in wrapped(state.key, _LEGEND_WIDTH)]
+    live = {owner for owners in state.live.values() for owner in owners}
+    for owner, mark in marks.items():
+        if owner in live:
+            rows.append(_source_row(design.part(owner), mark))
+    if state.cause or not state.solved:
+        text = say("not solved: {cause}", cause=state.cause)
+        rows += [(Span(line, bold=True, ink=Ink.DANGER),) for line in wrapped(text, _LEGEND_WIDTH)]
+    return tuple(rows)
+
+
+def _source_row(part: Part, mark: SourceMark) -> tuple[Span, ...]:
+    name = f"{part.designation} {part.title}".strip()
+    return (Span(mark.letter, bold=True, ink=mark.ink), Span(say("fed by {source}", source=name)))

@@ -1,0 +1,187 @@
+"""Where writing goes: no label lies on another, on a symbol, or outside the frame.
+
+Each label brings its wanted places in order; they are tried first clear of every line, too. Where
+none is free, free room is looked for around the thing it belongs to, ever farther away, and
+a thin line leads back. The same input gives the same places.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+
+from linework.picture.geometry import MODULE, Box, Point, joined_boxes
+from linework.sheet.texts import Block, Hung
+
+_GAP = 5
+"""Between two labels, or a label and a symbol, in tenths of a millimetre."""
+_CELL = 200
+_NEAR = 8
+"""Rings of free places that are tried clear of every line before a line may be crossed."""
+_FAR = 60
+_LEADER_FROM = 110
+"""Farther than this from its thing a label gets a line that leads to it."""
+
+Option = tuple[Hung, ...]
+"""One way of writing a label: one or several blocks, each at its place."""
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """A label that looks for a place.
+
+    ``options``: wanted places, best first. ``shapes``: the forms in which it may be put
+    anywhere around ``near`` where none of them is free, best first. ``rank``: lower ones are
+    placed first.
+    """
+
+    key: str
+    options: tuple[Option, ...]
+    near: Box
+    shapes: tuple[Block, ...]
+    rank: int = 0
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A label at its place. ``leader``: a line back to its thing, where it lies far from it."""
+
+    key: str
+    hung: Option
+    boxes: tuple[Box, ...]
+    leader: tuple[Point, Point] | None = None
+    crosses: bool = False
+    """Whether it lies over a line of the drawing, for want of free room."""
+
+
+@dataclass
+class Room:
+    """What is taken on a sheet. ``frame``: nothing may leave it."""
+
+    frame: Box
+    solid: _Cells = field(default_factory=lambda: _Cells())
+    lines: _Cells = field(default_factory=lambda: _Cells())
+
+    def take(self, boxes: Iterable[Box]) -> None:
+        """Symbols, labels and flags: nothing else may lie there."""
+        for box in boxes:
+            self.solid.add(box.grown(_GAP))
+
+    def draw_through(self, boxes: Iterable[Box]) -> None:
+        """Runs: writing keeps off them while it can."""
+        for box in boxes:
+            self.lines.add(box)
+
+    def is_free(self, boxes: Sequence[Box], over_lines: bool = False) -> bool:
+        """Whether boxes lie inside the frame and on nothing that is there."""
+        return all(
+            self.frame.contains(box)
+            and not self.solid.hit(box)
+            and (over_lines or not self.lines.hit(box))
+            for box in boxes
+        )
+
+
+class _Cells:
+    """Boxes, found again by where they lie."""
+
+    def __init__(self) -> None:
+        self._cells: dict[Point, list[Box]] = defaultdict(list)
+
+    def add(self, box: Box) -> None:
+        for cell in _cells(box):
+            self._cells[cell].append(box)
+
+    def hit(self, box: Box) -> bool:
+        return any(
+            other.overlaps(box) for cell in _cells(box) for other in self._cells.get(cell, ())
+        )
+
+
+def _cells(box: Box) -> Iterator[Point]:
+    for column in range(box.left // _CELL, box.right // _CELL + 1):
+        for row in range(box.top // _CELL, box.bottom // _CELL + 1):
+            yield column, row
+
+
+def place(wanted: Iterable[Wanted], room: Room) -> tuple[tuple[Placed, ...], tuple[str, ...]]:
+    """Every label at its place, and the keys of those for which the sheet has no room left.
+
+    Places taken are taken in ``room``, too.
+    """
+    found: list[Placed] = []
+    lost: list[str] = []
+    for label in sorted(wanted, key=lambda item: (item.rank, item.key)):
+        placed = _placed(label, room)
+        if placed is None:
+            lost.append(label.key)
+            continue
+        found.append(placed)
+        room.take(placed.boxes)
+    return tuple(found), tuple(lost)
+
+
+def _placed(label: Wanted, room: Room) -> Placed | None:
+    around = tuple(_around(label, _FAR))
+    tries = (
+        (label.options, False),
+        (around[: _NEAR * _IN_RING * len(label.shapes)], False),
+        (label.options, True),
+        (around, False),
+        (around, True),
+        (tuple(_everywhere(label, room.frame)), True),
+    )
+    for options, over_lines in tries:
+        for option in options:
+            boxes = tuple(hung.box() for hung in option)
+            if room.is_free(boxes, over_lines):
+                crosses = over_lines and any(room.lines.hit(box) for box in boxes)
+                return Placed(label.key, option, boxes, _leader(label.near, boxes), crosses)
+    return None
+
+
+_IN_RING = 12
+
+
+def _around(label: Wanted, rings: int) -> Iterator[Option]:
+    """Places around a thing, ring by ring: right, left, above and below, at three heights each."""
+    near = label.near
+    for ring in range(1, rings + 1):
+        wide = near.grown(ring * MODULE)
+        x, y = near.center
+        for block in label.shapes:
+            for at in (y, near.top, near.bottom):
+                yield (Hung(block, wide.right, at, "start", "middle"),)
+                yield (Hung(block, wide.left, at, "end", "middle"),)
+            for at in (x, near.left, near.right):
+                yield (Hung(block, at, wide.top, "middle", "base"),)
+                yield (Hung(block, at, wide.bottom, "middle", "top"),)
+
+
+def _everywhere(label: Wanted, frame: Box) -> Iterator[Option]:
+    """Any free room of the sheet, from the top."""
+    block = label.shapes[-1]
+    for y in range(frame.top + MODULE, frame.bottom, 2 * MODULE):
+        for x in range(frame.left + MODULE, frame.right, 2 * MODULE):
+            yield (Hung(block, x, y),)
+
+
+def _leader(near: Box, boxes: Sequence[Box]) -> tuple[Point, Point] | None:
+    """From the nearest point of the thing to the nearest point of a label that lies far off."""
+    whole = joined_boxes(boxes)
+    if whole is None or whole.overlaps(near.grown(_LEADER_FROM)):
+        return None
+    ax, bx = _nearest(near.left, near.right, whole.left, whole.right)
+    ay, by = _nearest(near.top, near.bottom, whole.top, whole.bottom)
+    return (ax, ay), (bx, by)
+
+
+def _nearest(low: int, high: int, other_low: int, other_high: int) -> tuple[int, int]:
+    """The nearest figures of two spans."""
+    if high < other_low:
+        return high, other_low
+    if other_high < low:
+        return low, other_high
+    middle = (max(low, other_low) + min(high, other_high)) // 2
+    return middle, middle
