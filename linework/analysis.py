@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from linework.circuit import Circuit, State, all_states, expand
 from linework.circuit.network import NotSolved
 from linework.design import Accepted, Design
+from linework.findings.assumptions import Assumed, assumed_values, unconfirmed_values
 from linework.findings.judge import Gap, Praise, Verdict, judge
 from linework.findings.model import Finding, Level
 from linework.findings.view import Look, View
@@ -22,17 +23,6 @@ _V = TypeVar("_V")
 
 MOST_CASES = 32
 """More combinations of unknowns than this are judged one unknown at a time, and it is said."""
-
-
-@dataclass(frozen=True)
-class Assumed:
-    """A default that stands in for an answer: designation, rating, value as shown, its source."""
-
-    where: str
-    subject: str
-    rating: str
-    value: str
-    source: str
 
 
 @dataclass(frozen=True)
@@ -126,7 +116,7 @@ def _analysis(
         verdict.stale,
         reports,
         tuple(assumed_values(design)),
-        unconfirmed_rows(design),
+        unconfirmed_values(design),
         *counted,
     )
 
@@ -246,45 +236,3 @@ def _reports(
         also = dict.fromkeys(equal.get((look.state, look.case), []))
         reports.append(replace(made, also=tuple(also)))
     return tuple(reports), tuple(lost)
-
-
-# what was assumed
-
-
-def assumed_values(design: Design) -> Iterator[Assumed]:
-    """Every default that stands in for an answer that was not given."""
-    family = design.settings.family
-    for part in sorted(design.parts, key=lambda item: item.designation):
-        values = design.values(part)
-        for rating in design.kind(part).ratings:
-            if values.given(rating.key) or rating.quiet or not values.has(rating.key):
-                continue
-            shown = answer_text(rating.choices, values.answer(rating.key), family)
-            yield Assumed(
-                part.designation,
-                part.id,
-                say(rating.label, family=family),
-                shown,
-                say(rating.source, family=family),
-            )
-
-
-def answer_text(choices: tuple[object, ...], answer: object, family: str) -> str:
-    """An answer as a person reads it: a text, three figures, or possibilities."""
-    from linework.kinds import Band, OneOf
-
-    words = {c.value: say(c.label, family=family) for c in choices}  # type: ignore[attr-defined]
-    if isinstance(answer, Band):
-        return f"{answer.low} / {answer.usual} / {answer.high}"
-    if isinstance(answer, OneOf):
-        return say("not known: ") + say(" or ").join(words.get(o, o) for o in answer.options)
-    return words.get(str(answer), str(answer))
-
-
-def unconfirmed_rows(design: Design) -> tuple[str, ...]:
-    """Declared figures from memory on which the verdict rests, and table rows not confirmed."""
-    rows = []
-    for item in assumed_values(design):
-        if "memory" in item.source:
-            rows.append(f"{item.where}: {item.rating} = {item.value} ({item.source})")
-    return tuple(rows)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from linework.design import Draft
+from linework.kinds import Band
 from linework.storage import save
 
 SAMPLES = Path(__file__).resolve().parent.parent / "samples"
@@ -110,7 +111,7 @@ def _boards(d: Draft) -> None:
 
 
 def _battery(d: Draft) -> None:
-    d.part("battery", "GB1", at=(900, 2050), voltage="12 V", capacity="300 Ah", chemistry="lithium")
+    d.part("battery", "GB1", at=(900, 2050), voltage="12 V", capacity="300 Ah", chemistry="lithium", fault_current=Band("4 kA", "7 kA", "12 kA"))
     d.part("fuse", "F1", at=(1300, 1950), rating="225 A", type="class_t", interrupting="20 kA")
     lead = {"size": "4/0 AWG", "terminals": "75", "insulation": "90"}
     d.run("GB1.dc", "F1.line", "W10", length="0.6 ft", **lead)
@@ -128,7 +129,7 @@ def _battery(d: Draft) -> None:
         places="4",
         bond="absent",
     )
-    d.run("F2.load", "QP3.feed", "W13", size="8 AWG", length="5 ft")
+    d.run("F2.load", "QP3.feed", "W13", size="10 AWG", length="12 ft")
     d.part("fuse", "F3", rating="10 A", type="ato", interrupting="1 kA")
     d.part("fuse", "F4", rating="10 A", type="ato", interrupting="1 kA")
     d.seat("F3", "QP3", "1")
@@ -194,9 +195,46 @@ def _grounding(d: Draft) -> None:
     )
 
 
+def trailer_as_sketched() -> Draft:
+    """The same trailer as it was first sketched, with its mistakes."""
+    d = Draft(
+        job="Travelling vaccination trailer, as first sketched",
+        site="Trailer VX-1",
+        place="vehicle",
+        sheet="A3",
+        revision="0",
+    )
+    _sources(d)
+    _boards(d)
+    _battery(d)
+    _loads(d)
+    _grounding(d)
+    # grounding and bonding: a link left in the main board, no wire from the frame to the boards
+    # and sets, no ground wire to the refrigerator, a floating inverter
+    d.rate("QP1", bond="fitted")
+    d.cut("W20", "W21", "W22")
+    d.run_poles("W14", "L N")
+    d.rate("TB1", neutral="floating", bond_allowed="unknown")
+    # sources and switching: the wrong shore plug, one inlet joined past the transfer switch
+    d.rate("XP1", configuration="5-15")
+    d.cut("W4")
+    d.run("XI2.inside", "QP1.feed", "W4", size="10 AWG", length="6 ft")
+    # overcurrent: thin wire to the bench outlets, no fuse before the 12 V board, a fuse at the
+    # bank that cannot break its current
+    d.rate_run("W15", size="14 AWG")
+    d.cut("W12", "W13")
+    d.remove("F2")
+    d.run("GB1.dc", "QP3.feed", "W13", size="10 AWG", length="12 ft")
+    d.rate("F1", type="mega", interrupting=None)
+    # and a 24 V lamp
+    d.rate("EL1", voltage="24 V")
+    return d
+
+
 def main() -> None:
     """Write every sample."""
     save(trailer().design, SAMPLES / "vaccination-trailer.linework")
+    save(trailer_as_sketched().design, SAMPLES / "vaccination-trailer-as-sketched.linework")
 
 
 if __name__ == "__main__":

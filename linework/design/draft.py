@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linework.design.change import Change
-from linework.design.edits import add_part, add_run, rate, seat
+from linework.design.edits import add_part, add_run, rate, rate_run, remove, seat, set_poles
 from linework.design.elements import End, Part, Run, Settings
 from linework.design.model import Design
 from linework.design.names import next_run_designation
@@ -70,6 +70,25 @@ class Draft:
     def rate(self, part: str, **answers: Answer | None) -> None:
         """Ratings of a part set or taken away."""
         self._do(rate(self.design, self.design.by_designation(part).id, answers))
+
+    def rate_run(self, run: str, **answers: Answer | None) -> None:
+        """Ratings of a run set or taken away."""
+        self._do(rate_run(self.design, self._run_id(run), answers))
+
+    def run_poles(self, run: str, poles: str) -> None:
+        """The conductors of a run, as in :meth:`run`."""
+        self._do(set_poles(self.design, self._run_id(run), _poles(poles)))
+
+    def cut(self, *runs: str) -> None:
+        """Runs taken away."""
+        self._do(remove(self.design, [self._run_id(run) for run in runs]))
+
+    def remove(self, *parts: str) -> None:
+        """Parts taken away, with their runs and seats."""
+        self._do(remove(self.design, [self.design.by_designation(p).id for p in parts]))
+
+    def _run_id(self, name: str) -> str:
+        return next(run.id for run in self.design.runs if run.designation == name)
 
     def _end(self, text: str) -> End:
         name, _, terminal = text.rpartition(".")

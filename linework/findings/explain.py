@@ -47,3 +47,23 @@ def _reasons(reading: Reading, family: str) -> list[str]:
     if reading.picture == "correct":
         return [say(_LIKE_CORRECT, family=family)]
     return []
+
+_WORDS = {
+    "dead": N_("dead"),
+    "correct": N_("correct"),
+    "open_ground": N_("open {ground}"),
+    "open_neutral": N_("open {neutral}"),
+    "open_line": N_("open {hot}"),
+    "reversed": N_("{hot} and {neutral} exchanged"),
+    "ground_reversed": N_("{hot} and {ground} exchanged"),
+    "too_high": N_("far above 120 V"),
+    "unclear": N_("no known picture"),
+}
+
+
+def picture_word(reading: Reading, family: str = "NA") -> str:
+    """What the lamps say, in a word or two; an unbroken ground wire without a link is named."""
+    word = say(_WORDS[reading.picture], family=family)
+    if reading.picture == "open_ground" and reading.ground_whole and reading.bonded is False:
+        return say("{word}, wire whole, no link", word=word)
+    return word

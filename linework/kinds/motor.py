@@ -14,7 +14,7 @@ RATINGS = (
     CIRCUIT,
     POWER,
     VOLTAGE,
-    Rating("power_factor", N_("Power factor"), "ratio", "0.8", low=0.05, high=1.0),
+    Rating("power_factor", N_("Power factor"), "ratio", "0.8", low=0.05, high=1.0, ac_only=True),
     Rating(
         "start_current",
         N_("Locked-rotor current"),

@@ -69,6 +69,8 @@ class Rating:
     help: str = ""
     quiet: bool = False
     """Quiet: an absent answer means "none fitted" and assumes nothing."""
+    ac_only: bool = False
+    """Means nothing on a direct-current circuit."""
 
     def check(self, answer: Answer) -> None:
         """Raise RatingError unless ``answer`` fits this rating."""

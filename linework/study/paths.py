@@ -55,3 +55,15 @@ def fed_parts(situation: Situation, owner: str) -> set[str]:
         for (part, _), nodes in situation.circuit.terminals.items()
         if any(s.owner == owner for node in nodes.values() for s in situation.feeds(node))
     }
+
+
+def volts_between(situation: Situation, a: int, b: int) -> float:
+    """Open voltage between two nodes from the windings that reach them, in volt.
+
+    Each end counts once, however many sources are on it; the return counts nothing.
+    """
+    sources = situation.circuit.sources
+    return sum(
+        max((sources[s.source].data.volts for s in situation.feeds(node)), default=0.0)
+        for node in (a, b)
+    )

@@ -44,12 +44,15 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
     owners = tuple(sorted({bond.owner for bond in system.ring}))
+    # the link of the source itself belongs there: what is too much is one in a panel, else any other
+    others = tuple(owner for owner in owners if owner not in system.owners) or owners
+    extra = tuple(o for o in others if _is_panel(view, o)) or others
     loaded = look.studies.loaded
     worst = max((loaded.amps(bond.branch) for bond in system.ring), default=0.0)
     fed = {p for owner in system.owners for p in fed_parts(look.studies.situation, owner)}
     return Hit(
         Level.DANGER,
-        owners,
+        extra,
         MESSAGE,
         {
             "source": ", ".join(view.name(o) for o in system.owners),
@@ -62,17 +65,21 @@ def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
         ),
         look.state,
         look.case,
-        frozenset(fed | set(system.owners)),
+        frozenset(fed | set(system.owners) | set(owners)),
         _mend(view, look, owners),
     )
+
+
+def _is_panel(view: View, owner: str) -> bool:
+    part = view.part(owner)
+    return part is not None and part.kind == "panel"
 
 
 def _mend(view: View, look: Look, owners: tuple[str, ...]) -> Mend | None:
     """Take the link out of a panel, where another one stays."""
     for owner in owners:
-        part = view.part(owner)
         known = (owner, "bond") not in look.settled
-        if part is not None and part.kind == "panel" and known and view.mobile:
+        if _is_panel(view, owner) and known and view.mobile:
             return _lift(owner, view)
     return None
 

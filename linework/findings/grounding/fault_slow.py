@@ -123,5 +123,5 @@ RULE = Rule(
     N_("A fault to metal ends late"),
     check,
     {"NA": "practice", "INT": "411.3.2"},
-    causes=("bond-missing", "ground-open"),
+    causes=("bond-missing", "ground-open", "sources-meet"),
 )

@@ -29,7 +29,7 @@ def check(view: View) -> Iterator[Outcome]:
     """One hit for each such source."""
     for look in view.settled_looks:
         for system in look.studies.neutrals:
-            for owner in system.owners:
+            for owner in system.owners if system.is_ac else ():
                 places = sorted({b.owner for b in system.bonds} - {owner})
                 if places and _forbids(view, owner):
                     yield Hit(

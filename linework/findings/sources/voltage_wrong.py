@@ -23,6 +23,7 @@ from linework.circuit.model import FaceAt, Load
 from linework.codes import CodesError, configuration
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
 from linework.findings.view import Look, View
+from linework.study.paths import volts_between
 from linework.wiring import Pole
 from linework.words import N_
 
@@ -67,11 +68,7 @@ def _load(view: View, look: Look, index: int, owners: tuple[str, ...]) -> Iterat
 
 def _nominal_low(look: Look, load: Load) -> bool:
     """Whether the voltage without any load is already far below."""
-    situation = look.studies.situation
-    ends = situation.feeds(load.a) + situation.feeds(load.b)
-    volts = sum(
-        situation.circuit.sources[s.source].data.volts for s in {e.source: e for e in ends}.values()
-    )
+    volts = volts_between(look.studies.situation, load.a, load.b)
     return volts < _FAR_BELOW * load.data.volts
 
 
@@ -111,7 +108,7 @@ def _face(view: View, look: Look, face: FaceAt) -> Iterator[Hit]:
     legs = {s.source: s for pole in ends[:2] for s in situation.feeds(face.nodes[pole])}
     if not legs:
         return
-    volts = sum(situation.circuit.sources[i].data.volts for i in legs)
+    volts = volts_between(situation, face.nodes[ends[0]], face.nodes[ends[1]])
     if volts > 1.1 * made.volts:
         yield Hit(
             Level.DANGER,

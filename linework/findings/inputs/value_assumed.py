@@ -1,0 +1,45 @@
+"""Defaults that stand in for answers.
+
+What is checked
+    Every rating that was not given and has a default that could change a verdict.
+Why it matters
+    A verdict is as good as the values it rests on.
+How to cure it
+    Read the nameplate or the manual and give the value.
+Limits
+    At most one line a part; the drawing shows the value in brackets.
+Sources
+    Each default names its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.findings.assumptions import Assumed, assumed_values
+from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.view import View
+from linework.words import N_
+
+MESSAGE = N_("{where}: assumed {values}.")
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One note for each part."""
+    by_part: dict[str, list[Assumed]] = {}
+    for item in assumed_values(view.design):
+        by_part.setdefault(item.subject, []).append(item)
+    for subject, items in by_part.items():
+        yield Hit(
+            Level.NOTE,
+            (subject,),
+            MESSAGE,
+            {
+                "where": view.name(subject),
+                "values": ", ".join(f"{i.rating.lower()} [{i.value}]" for i in items),
+            },
+            (Evidence(N_("values assumed"), float(len(items)), "count"),),
+        )
+
+
+RULE = Rule("value-assumed", N_("Values assumed"), check, {"NA": "110.3(B)", "INT": "133"})
