@@ -48,11 +48,11 @@ def save(design: Design, path: Path) -> None:
     write_bytes(dumps(design), path)
 
 
-def write_bytes(data: bytes, path: Path) -> None:
-    """As ``save``, for any bytes."""
+def write_bytes(data: bytes, path: Path, keep: bool = True) -> None:
+    """As ``save``, for any bytes; ``keep``: whether the version before is kept."""
     target = Path(os.path.realpath(path))
     try:
-        _replace(data, target)
+        _replace(data, target, keep)
     except OSError as fault:
         raise StorageError(
             say(
@@ -64,7 +64,7 @@ def write_bytes(data: bytes, path: Path) -> None:
         ) from fault
 
 
-def _replace(data: bytes, target: Path) -> None:
+def _replace(data: bytes, target: Path, keep: bool) -> None:
     handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
     fresh = Path(name)
     try:
@@ -74,7 +74,8 @@ def _replace(data: bytes, target: Path) -> None:
             os.fsync(file.fileno())
         if target.exists():
             shutil.copymode(target, fresh)
-            _keep(target)
+            if keep:
+                _keep(target)
         else:
             os.chmod(fresh, 0o666 & ~_umask())
         os.replace(fresh, target)

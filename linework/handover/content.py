@@ -1,0 +1,89 @@
+"""What every section of the set is made from: one design, its analysis, a date."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass
+from functools import cached_property
+
+from linework.analysis import Analysis
+from linework.design import Design, Part, Run
+from linework.design.names import run_name
+from linework.findings.model import Finding
+from linework.sheet.compose import compose_all
+from linework.study.report import StateReport
+from linework.words import say
+
+
+@dataclass(frozen=True)
+class Content:
+    """The design and its analysis as the paper shows them."""
+
+    design: Design
+    analysis: Analysis
+    date: datetime.date
+
+    @property
+    def family(self) -> str:
+        """NA or INT."""
+        return self.design.settings.family
+
+    def say(self, message: str, **values: object) -> str:
+        """A sentence in the words of the family."""
+        return say(message, family=self.family, **values)
+
+    def name(self, element_id: str) -> str:
+        """Designation of a part or run."""
+        element = self.design.get(element_id)
+        if isinstance(element, Part):
+            return element.designation
+        if isinstance(element, Run):
+            return run_name(self.design, element_id)
+        return element_id
+
+    def full_name(self, part_id: str) -> str:
+        """Designation and title of a part."""
+        part = self.design.part(part_id)
+        return f"{part.designation} {part.title}".strip()
+
+    @cached_property
+    def edition(self) -> str:
+        """The rules that the set was judged by."""
+        settings = self.design.settings
+        return f"NFPA 70 ({settings.edition})" if self.family == "NA" else "IEC 60364"
+
+    @cached_property
+    def state_numbers(self) -> dict[str, int]:
+        """State key -> its number in the state table."""
+        return {key: n + 1 for n, key in enumerate(self.analysis.states())}
+
+    def states_text(self, keys: tuple[str, ...]) -> str:
+        """States by their numbers in the state table: "1, 2, 5"."""
+        numbers = sorted(self.state_numbers[key] for key in keys if key in self.state_numbers)
+        if not numbers:
+            return self.say("every state")
+        return ", ".join(str(n) for n in numbers)
+
+    @cached_property
+    def reports(self) -> list[StateReport]:
+        """The reports of states of rest."""
+        return [r for r in self.analysis.reports if not r.passing]
+
+    @cached_property
+    def flags(self) -> frozenset[str]:
+        """Names of the flags that have found room on a sheet; links lead only to these."""
+        sheets = compose_all(self.design, self.analysis)
+        return frozenset(name for sheet in sheets for name in sheet.items if name.startswith("flag"))
+
+    @cached_property
+    def flat_findings(self) -> list[tuple[int, Finding]]:
+        """Every finding with its depth under its cause."""
+        out: list[tuple[int, Finding]] = []
+
+        def walk(findings: tuple[Finding, ...], depth: int) -> None:
+            for finding in findings:
+                out.append((depth, finding))
+                walk(finding.consequences, depth + 1)
+
+        walk(self.analysis.findings, 0)
+        return out

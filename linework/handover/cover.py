@@ -1,0 +1,151 @@
+"""The cover: what this is, what it is not, what to mind, what is open."""
+
+from __future__ import annotations
+
+from reportlab.platypus import Flowable, KeepTogether, Spacer
+
+from linework.findings.model import Level
+from linework.handover.content import Content
+from linework.handover.styles import share, table, text
+from linework.words import N_
+
+CAUTIONS = (
+    N_("Work dead: switch off, unplug, stop every source, and prove that no voltage is left."),
+    N_("A battery cannot be switched off at its posts: insulate tools, cover the other post."),
+    N_(
+        "Carbon monoxide kills without smell: no engine in or under a room or vehicle in which"
+        " people are; fit an alarm where people sleep."
+    ),
+    N_("Capacitors in inverters and chargers hold a charge after everything is off."),
+    N_("Lithium and lead batteries: their place, ventilation and charge temperature matter."),
+    N_("A generator or inverter can start by itself. Lock it out before touching its circuits."),
+)
+
+INSPECT = (
+    N_("working space before panels; doors and covers that open fully"),
+    N_("alarms for smoke, gas and carbon monoxide where people sleep"),
+    N_("cords: no damage, not under carpets, not through doors, fully unrolled under load"),
+    N_("glands and bushings where cables pass through metal; cables held within reach of a box"),
+    N_("terminals tightened to the makers' torque; one conductor under a screw"),
+)
+
+
+def cover(content: Content, width: float) -> list[Flowable]:
+    """The flowables of the cover."""
+    settings, analysis = content.design.settings, content.analysis
+    say = content.say
+    return [
+        text(settings.job or say("Power system"), "title", anchor="cover"),
+        text(_summary(content)),
+        text(
+            say(
+                "Judged by {edition}, place: {place}. Local codes and a licensed electrician decide;"
+                " this set is a design aid and grants nothing.",
+                edition=content.edition,
+                place=say(_PLACES[settings.place]),
+            )
+        ),
+        text(_verdict(content), "heading"),
+        *_counts(content, width),
+        text(say("Cautions"), "heading"),
+        *(text("•  " + say(line)) for line in CAUTIONS),
+        KeepTogether(
+            [
+                text(say("Look also at what no line diagram shows"), "heading"),
+                *(text("•  " + say(line)) for line in INSPECT),
+            ]
+        ),
+        Spacer(1, 4),
+        text(
+            say(
+                "Danger, warning and note are this program's own levels: danger can hurt or burn,"
+                " warning does not comply or will not work, note is worth knowing. On placards"
+                " the signal words have meanings of their own. Values in [brackets] were assumed."
+            ),
+            "small",
+        ),
+        *_not_checked(content, len(analysis.gaps)),
+    ]
+
+
+_PLACES = {
+    "recreational": N_("recreational vehicle"),
+    "vehicle": N_("vehicle or trailer"),
+    "boat": N_("boat"),
+    "building": N_("building"),
+    "field": N_("field station"),
+}
+
+
+def _summary(content: Content) -> str:
+    design = content.design
+    kinds: dict[str, list[str]] = {}
+    for part in sorted(design.parts, key=lambda p: p.designation):
+        if design.kind(part).strip in ("sources", "conversion") and part.kind != "inlet":
+            kinds.setdefault(content.say(design.kind(part).name), []).append(part.designation)
+    parts = "; ".join(f"{name} {', '.join(found)}" for name, found in kinds.items())
+    site = f"{design.settings.site}. " if design.settings.site else ""
+    return site + content.say(
+        "{parts}. {count} parts, {runs} runs.",
+        parts=parts or content.say("No source drawn"),
+        count=len(design.parts),
+        runs=len(design.runs),
+    )
+
+
+def _verdict(content: Content) -> str:
+    analysis = content.analysis
+    if analysis.sound:
+        return content.say(
+            "Nothing found under the values assumed, {edition}.", edition=content.edition
+        )
+    if analysis.silent:
+        return content.say("No danger or warning is open, but not everything could be checked.")
+    return content.say("Open findings: do not build or energise before they are settled.")
+
+
+def _counts(content: Content, width: float) -> list[Flowable]:
+    say, analysis = content.say, content.analysis
+    open_ones = [f for f in analysis.findings if f.open]
+
+    def count(level: Level) -> str:
+        return str(sum(f.level is level for f in open_ones))
+
+    rows: list[list] = [  # type: ignore[type-arg]
+        [text(say("danger"), "cell", link="findings"), count(Level.DANGER)],
+        [text(say("warning"), "cell", link="findings"), count(Level.WARNING)],
+        [text(say("note"), "cell", link="findings"), count(Level.NOTE)],
+        [say("accepted with a reason"), str(len(analysis.findings) - len(open_ones))],
+        [
+            text(say("not checked"), "cell", link="gaps" if analysis.gaps else ""),
+            str(len(analysis.gaps)),
+        ],
+        [text(say("values assumed"), "cell", link="assumed"), str(len(analysis.assumed))],
+        [
+            text(say("rest on unconfirmed values"), "cell", link="unconfirmed"),
+            str(len(analysis.unconfirmed)),
+        ],
+        [say("combinations of switch positions"), str(analysis.combinations)],
+        [
+            text(say("states that differ electrically"), "cell", link="states"),
+            str(len(analysis.states())),
+        ],
+    ]
+    return [table([say("what"), say("how many")], rows, share(width * 0.45, [3, 1]))]
+
+
+def _not_checked(content: Content, count: int) -> list[Flowable]:
+    if not count:
+        return []
+    return [
+        text(content.say("Not checked"), "heading", anchor="gaps"),
+        *(
+            text(
+                "•  "
+                + (", ".join(gap.where) + ": " if gap.where else "")
+                + gap.reason
+                + f" [{gap.rule}]"
+            )
+            for gap in content.analysis.gaps
+        ),
+    ]

@@ -1,0 +1,61 @@
+"""The frame and title block of every page, the same as round the drawing."""
+
+from __future__ import annotations
+
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus.doctemplate import BaseDocTemplate
+
+from linework.handover.content import Content
+from linework.picture.pdf import POINTS_PER_TENTH, PdfPainter
+from linework.sheet.compose import rules_text
+from linework.sheet.frame import TitleBlock, frame_of, title_block
+
+Box = tuple[float, float, float, float]
+
+_GAP = 14.0
+
+
+def page_size(paper: str) -> tuple[float, float]:
+    """Width and height of a paper in points."""
+    frame = frame_of(paper)
+    return frame.width * POINTS_PER_TENTH, frame.height * POINTS_PER_TENTH
+
+
+class Furniture:
+    """Paints frame and title block; ``section`` is what the block calls the page."""
+
+    def __init__(self, content: Content, size: tuple[float, float], total: int) -> None:
+        self.content, self.size, self.total = content, size, total
+        self.frame = frame_of(content.design.settings.sheet)
+        self.section = content.say("Cover")
+
+    @property
+    def text_box(self) -> Box:
+        """Left, bottom, width and height of the room for text, in points, above the title block."""
+        area, block = self.frame.area, self.frame.block
+        left, right = area.left * POINTS_PER_TENTH + _GAP, area.right * POINTS_PER_TENTH - _GAP
+        top = self.size[1] - area.top * POINTS_PER_TENTH - _GAP / 2
+        bottom = self.size[1] - block.top * POINTS_PER_TENTH + _GAP / 2
+        return left, bottom, right - left, top - bottom
+
+    def paint(self, canvas: Canvas, document: BaseDocTemplate) -> None:
+        """Before the text of a page is set."""
+        painter = PdfPainter(canvas)
+        block = title_block(self.frame, self.title(self.section, document.page))
+        painter.paint([*self.frame.items, *block])
+
+    def title(self, section: str, page: int) -> TitleBlock:
+        """The title block of one page."""
+        settings = self.content.design.settings
+        return TitleBlock(
+            section,
+            settings.job,
+            settings.site,
+            page,
+            max(self.total, page),
+            settings.revision,
+            self.content.date.isoformat(),
+            settings.drawn_by,
+            settings.checked_by,
+            rules_text(self.content.design),
+        )

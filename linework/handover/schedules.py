@@ -1,0 +1,231 @@
+"""Run schedule and device schedule, and the table of faults and protection."""
+
+from __future__ import annotations
+
+import math
+
+from reportlab.platypus import Flowable, Paragraph, Spacer
+
+from linework.circuit import expand
+from linework.design import Run, pole_map
+from linework.findings.evidence import value_text
+from linework.handover.ampacity import ampacity_text
+from linework.handover.content import Content
+from linework.handover.styles import share, table, text
+from linework.kinds import RUN_RATINGS, Values
+from linework.quantity import show
+from linework.study.report import FaultReport
+
+Rows = list[list[Paragraph | str]]
+
+
+def run_schedule(content: Content, width: float) -> list[Flowable]:
+    """Every run: ends, conductors, length, how it is laid, ampacity with its factors, current."""
+    say = content.say
+    runs = sorted(content.design.runs, key=lambda run: (len(run.designation), run.designation))
+    rows: Rows = [_run_row(content, run) for run in runs]
+    heads = [
+        say("run"),
+        say("from"),
+        say("to"),
+        say("conductors"),
+        say("length"),
+        say("laid"),
+        say("ampacity and how"),
+        say("most in use"),
+        say("least / most fault current"),
+    ]
+    return [
+        text(say("Run schedule"), "title", anchor="runs"),
+        text(say("Lengths are one way. Currents are those of the drawn loads, the largest state.")),
+        Spacer(1, 3),
+        table(heads, rows, share(width, [0.9, 1.7, 1.7, 2.3, 1, 1.9, 4.2, 1.2, 1.8])),
+    ]
+
+
+def run_values(content: Content, run: Run) -> Values:
+    """The ratings of a run."""
+    return Values(RUN_RATINGS, run.ratings, {}, content.design.setting_answers())
+
+
+def _run_row(content: Content, run: Run) -> list[Paragraph | str]:
+    values = run_values(content, run)
+    laid = next(
+        c.label
+        for c in RUN_RATINGS["installation"].choices
+        if c.value == values.pick("installation")
+    )
+    amps = [
+        a for r in content.reports for (owner, _), a in r.run_a.items() if owner == run.id
+    ]
+    return [
+        text(content.name(run.id), "cell"),
+        f"{content.name(run.a.part)} {run.a.terminal}",
+        f"{content.name(run.b.part)} {run.b.terminal}",
+        conductors_text(content, run, values),
+        show(values.num("length"), "length", family=content.family)
+        if values.has("length")
+        else content.say("not given"),
+        content.say(laid),
+        ampacity_text(content, run, values),
+        value_text(max(amps, default=0.0), "current"),
+        _fault_span(content, run),
+    ]
+
+
+def conductors_text(content: Content, run: Run, values: Values) -> str:
+    """ "L, N 10 AWG + PE 8 AWG copper". """
+    sizes: dict[str, list[str]] = {}
+    for p, q in pole_map(content.design, run):
+        size = pole_size_text(values, p, q) or content.say("size not given")
+        sizes.setdefault(size, []).append(str(p) if p == q else f"{p}→{q}")
+    broken = values.pick("broken")
+    parts = " + ".join(f"{', '.join(poles)} {size}" for size, poles in sizes.items())
+    text_of = f"{parts} {content.say(values.pick('material'))}"
+    return text_of + (content.say("; {what} is cut", what=broken) if broken != "none" else "")
+
+
+def pole_size_text(values: Values, p: str, q: str) -> str:
+    """Size of one conductor of a run, empty where none is given."""
+    if "PE" in (p, q) and values.has("ground_size"):
+        return values.text("ground_size")
+    if p == "N" and values.has("neutral_size"):
+        return values.text("neutral_size")
+    return values.text("size") if values.has("size") else ""
+
+
+def _fault_span(content: Content, run: Run) -> str:
+    """Fault currents at the far end of a run, over all states."""
+    at = [
+        f
+        for r in content.reports
+        for f in r.faults
+        if (f.part, f.terminal) in ((run.b.part, run.b.terminal), (run.a.part, run.a.terminal))
+        and f.weak_a > 0.0
+    ]
+    if not at:
+        return "-"
+    least, most = min(f.weak_a for f in at), max(f.strong_a for f in at)
+    return f"{value_text(least, 'current')} / {value_text(most, 'current')}"
+
+
+def device_schedule(content: Content, width: float) -> list[Flowable]:
+    """Every overcurrent and ground-fault device with its settings and the fault it must break."""
+    say = content.say
+    circuit = expand(content.design)
+    most = _most_fault(content)
+    rows: Rows = []
+    for device in circuit.devices:
+        data = device.data
+        mark = "" if data.interrupting_given else "[ ]"
+        interrupting = value_text(data.interrupting_a, "current")
+        magnetic = value_text(data.magnetic_a.usual, "current") if data.magnetic_a else "-"
+        rows.append(
+            [
+                text(content.full_name(device.owner), "cell", link=f"part-{device.owner}"),
+                content.say(content.design.kind(content.design.part(device.owner)).name),
+                value_text(data.rating_a, "current"),
+                data.curve.replace("_", " "),
+                str(len(data.contacts)),
+                magnetic,
+                f"[{interrupting}]" if mark else interrupting,
+                value_text(most.get(device.owner, 0.0), "current"),
+            ]
+        )
+    for sensor in circuit.sensors:
+        trip = sensor.data.trip_ma
+        rows.append(
+            [
+                text(content.full_name(sensor.owner), "cell", link=f"part-{sensor.owner}"),
+                say("ground-fault protection"),
+                f"{trip.low:g} to {trip.high:g} mA",
+                sensor.data.style.replace("_", " "),
+                str(len(sensor.data.opens)),
+                "-",
+                "-",
+                "-",
+            ]
+        )
+    heads = [
+        say("device"),
+        say("kind"),
+        say("rating"),
+        say("curve or class"),
+        say("poles"),
+        say("trips at once from"),
+        say("interrupting rating"),
+        say("most fault current at it"),
+    ]
+    return [
+        text(say("Device schedule"), "title", anchor="devices"),
+        table(heads, rows, share(width, [2.2, 2, 1.2, 1.4, 0.7, 1.4, 1.5, 1.8])),
+    ]
+
+
+def _most_fault(content: Content) -> dict[str, float]:
+    found: dict[str, float] = {}
+    for r in content.reports:
+        for f in r.faults:
+            found[f.part] = max(found.get(f.part, 0.0), f.strong_a)
+    return found
+
+
+def fault_table(content: Content, width: float) -> list[Flowable]:
+    """The worst fault to metal at each part over all states: current, voltage on metal, its end."""
+    say = content.say
+    worst: dict[tuple[str, str], tuple[FaultReport, str]] = {}
+    for r in content.reports:
+        for f in r.faults:
+            if f.kind != "metal" or f.weak_a <= 1e-3 or not _alternating(content, f):
+                continue
+            key = (f.part, f.terminal)
+            if key not in worst or _weight(f) > _weight(worst[key][0]):
+                worst[key] = (f, r.key)
+    rows: Rows = [
+        _fault_row(content, f, key)
+        for f, key in sorted(worst.values(), key=lambda item: content.name(item[0].part))
+    ]
+    heads = [
+        say("point"),
+        say("state"),
+        say("least / most current"),
+        say("voltage on metal"),
+        say("what ends it"),
+        say("latest"),
+    ]
+    return [
+        text(say("Faults to metal and what ends them"), "title", anchor="faults"),
+        text(
+            say(
+                "Dead short from {hot} to {ground_wire}, worst state; weakest source and hot"
+                " conductors for clearing, strongest and cold for the most current. The source"
+                " giving up is not isolation: it may come back."
+            )
+        ),
+        Spacer(1, 3),
+        table(heads, rows, share(width, [2, 1, 2, 1.5, 2, 1.2])),
+    ]
+
+
+def _alternating(content: Content, f: FaultReport) -> bool:
+    return f.pole.startswith("L")
+
+
+def _weight(f: FaultReport) -> tuple[float, float]:
+    volts = 0.0 if f.metal_v is None or math.isnan(f.metal_v) else f.metal_v
+    return (min(f.latest_s, 1e6) if volts > 50.0 else 0.0, volts)
+
+
+def _fault_row(content: Content, f: FaultReport, key: str) -> list[Paragraph | str]:
+    by = content.say("the source gives up") if f.by == "source" else content.name(f.by)
+    return [
+        text(f"{content.name(f.part)} {f.terminal}", "cell", link=f"part-{f.part}"),
+        str(content.state_numbers[key]),
+        f"{value_text(f.weak_a, 'current')} / {value_text(f.strong_a, 'current')}",
+        value_text(f.metal_v if f.metal_v is not None else math.nan, "voltage"),
+        by or content.say("nothing"),
+        value_text(f.latest_s, "time"),
+    ]
+
+
+__all__ = ["device_schedule", "fault_table", "run_schedule"]

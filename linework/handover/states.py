@@ -1,0 +1,100 @@
+"""The state table: what is energised by what, where neutral meets ground, what a tester shows."""
+
+from __future__ import annotations
+
+from reportlab.platypus import Flowable, Paragraph, Spacer
+
+from linework.findings.evidence import value_text
+from linework.findings.explain import picture_word
+from linework.handover.content import Content
+from linework.handover.styles import share, table, text
+from linework.study.report import StateReport
+
+
+def state_pages(content: Content, width: float) -> list[Flowable]:
+    """The flowables of the section."""
+    say = content.say
+    rows: list[list[Paragraph | str]] = [_row(content, r) for r in content.analysis.reports]
+    heads = [
+        say("no."),
+        say("positions"),
+        say("if"),
+        say("energised by"),
+        say("{neutral_ground_links} (AC)"),
+        say("outlet tester: line-{neutral} / line-{ground} / {neutral}-{ground}"),
+        say("sources in use"),
+    ]
+    return [
+        text(say("State table"), "title", anchor="states"),
+        text(
+            say(
+                "Each electrically different state once, {count} of {combinations} combinations;"
+                " others combine these. A tester's \"correct\" also shows for a {neutral} used as"
+                " {ground} or a second link. Lamps between 46 and 67 V are dark or dim.",
+                count=len(content.analysis.states()),
+                combinations=content.analysis.combinations,
+            )
+        ),
+        Spacer(1, 4),
+        table(heads, rows, share(width, [0.5, 2.6, 1.6, 1.9, 2.4, 4.2, 2.6])),
+    ]
+
+
+def _row(content: Content, r: StateReport) -> list[Paragraph | str]:
+    number = str(content.state_numbers[r.key])
+    return [
+        text(number, "cell", anchor=f"state-{number}" if r is _first(content, r) else ""),
+        f"{r.title}. {r.key}",
+        r.case or "-",
+        _fed(content, r),
+        _bonds(content, r),
+        "-" if r.passing else _tester(content, r),
+        "-" if r.passing else _sources(content, r),
+    ]
+
+
+def _first(content: Content, r: StateReport) -> StateReport:
+    return next(x for x in content.analysis.reports if x.key == r.key)
+
+
+def _fed(content: Content, r: StateReport) -> str:
+    boards: dict[str, list[str]] = {}
+    for (part, terminal), owners in sorted(r.live.items()):
+        kind = content.design.part(part).kind
+        if terminal in ("feed", "in") and kind in ("panel", "load", "motor", "lamp"):
+            source = ", ".join(content.name(o) for o in owners)
+            boards.setdefault(source, []).append(content.name(part))
+    lines = [f"{source}: {', '.join(dict.fromkeys(parts))}" for source, parts in boards.items()]
+    return "; ".join(lines) or content.say("nothing")
+
+
+def _bonds(content: Content, r: StateReport) -> str:
+    lines = []
+    for bond in r.bonds:
+        if bond.is_ac:
+            where = ", ".join(content.name(p) for p in bond.places) or content.say("none")
+            ring = content.say(", on a ring") if bond.ring else ""
+            source = ", ".join(content.name(s) for s in bond.sources)
+            lines.append(f"{source}: {len(bond.places)} ({where}{ring})")
+    return "; ".join(lines) or "-"
+
+
+def _tester(content: Content, r: StateReport) -> str:
+    lines = []
+    for reading in r.readings:
+        if reading.picture == "dead":
+            continue
+        volts = "/".join(f"{v:.0f}" for v in reading.volts)
+        lines.append(
+            f"{content.name(reading.owner)} {volts} V {picture_word(reading, content.family)}"
+        )
+    return "; ".join(lines) or content.say("all dead")
+
+
+def _sources(content: Content, r: StateReport) -> str:
+    lines = []
+    for source in r.sources:
+        rated = f" / {value_text(source.rated_a, 'current')}" if source.rated_a else ""
+        amps = value_text(source.amps, "current")
+        lines.append(f"{content.name(source.part)} {source.name} {amps}{rated}")
+    return "; ".join(lines) or "-"

@@ -1,0 +1,81 @@
+"""How the text pages of the set look: one family of embedded faces, black and white safe."""
+
+from __future__ import annotations
+
+from functools import cache
+from xml.sax.saxutils import escape
+
+from reportlab.lib.colors import Color, HexColor
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import Paragraph, Table, TableStyle
+
+from linework.picture.fonts import face
+from linework.picture.pdf import use_fonts
+
+INK = HexColor("#16202a")
+QUIET = HexColor("#4d5a66")
+RULE = HexColor("#8a96a0")
+SHADE = HexColor("#eef1f3")
+
+REGULAR, BOLD = face().name, face(bold=True).name
+
+
+@cache
+def style(name: str) -> ParagraphStyle:
+    """One of: title, heading, body, small, cell, head, danger, warning, note."""
+    use_fonts()
+    sizes = {"title": 20, "heading": 12.5, "body": 9.5, "small": 8, "cell": 8, "head": 8}
+    size = sizes.get(name, 9.5)
+    bold = name in ("title", "heading", "head", "danger", "warning", "note")
+    return ParagraphStyle(
+        name,
+        fontName=BOLD if bold else REGULAR,
+        fontSize=size,
+        leading=size * 1.3,
+        textColor=QUIET if name == "small" else INK,
+        spaceBefore={"heading": 9.0, "title": 2.0}.get(name, 0.0),
+        spaceAfter={"title": 6.0, "heading": 3.0, "body": 2.0}.get(name, 0.0),
+        splitLongWords=1,
+    )
+
+
+def text(words: str, name: str = "body", anchor: str = "", link: str = "") -> Paragraph:
+    """A paragraph of plain words; ``anchor`` names it, ``link`` leads to a name."""
+    marked = escape(words)
+    if link:
+        marked = f'<a href="#{link}" color="{_hex(INK)}">{marked}</a>'
+    if anchor:
+        marked = f'<a name="{anchor}"/>{marked}'
+    return Paragraph(marked, style(name))
+
+
+def _hex(color: Color) -> str:
+    return f"#{int(color.hexval(), 16):06x}"
+
+
+def table(heads: list[str], rows: list[list[Paragraph | str]], widths: list[float]) -> Table:
+    """A ruled table that repeats its head on each page and splits cells that are too tall."""
+    cells = [[text(head, "head") for head in heads]]
+    cells += [[text(c, "cell") if isinstance(c, str) else c for c in row] for row in rows]
+    made = Table(cells, colWidths=widths, repeatRows=1, splitInRow=1, hAlign="LEFT")
+    made.setStyle(
+        TableStyle(
+            [
+                ("BACKGROUND", (0, 0), (-1, 0), SHADE),
+                ("LINEBELOW", (0, 0), (-1, 0), 0.9, INK),
+                ("LINEBELOW", (0, 1), (-1, -1), 0.35, RULE),
+                ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ("LEFTPADDING", (0, 0), (-1, -1), 3),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 4),
+                ("TOPPADDING", (0, 0), (-1, -1), 2.2),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 2.6),
+            ]
+        )
+    )
+    return made
+
+
+def share(total: float, parts: list[float]) -> list[float]:
+    """Column widths in points that share a total in proportion."""
+    whole = sum(parts)
+    return [total * part / whole for part in parts]
