@@ -10,9 +10,10 @@ from typing import TypeVar
 from linework.circuit import Circuit, State, all_states, expand
 from linework.circuit.network import NotSolved
 from linework.design import Accepted, Design
-from linework.findings.assumptions import Assumed, assumed_values, unconfirmed_values
+from linework.findings.assumptions import Assumed, assumed_values
 from linework.findings.judge import Gap, Praise, Verdict, judge
 from linework.findings.model import Finding, Level
+from linework.findings.unconfirmed import unconfirmed_values
 from linework.findings.view import Look, View
 from linework.study.faults import Fault
 from linework.study.report import StateReport, report, state_key, state_title
@@ -98,25 +99,25 @@ def analyse(design: Design, shown: str = "", memory: Memory | None = None) -> An
     view = View(design, looks, partial=bool(shown), complete=complete)
     verdict = judge(view)
     reports, lost = _reports(design, looks, equal)
-    return _analysis(design, verdict, reports, lost, (combinations, complete, bool(shown)))
+    return _analysis(view, verdict, reports, lost, (combinations, complete, bool(shown)))
 
 
 def _analysis(
-    design: Design,
+    view: View,
     verdict: Verdict,
     reports: tuple[StateReport, ...],
     lost: tuple[Gap, ...],
     counted: tuple[int, bool, bool],
 ) -> Analysis:
     return Analysis(
-        design.revision,
+        view.design.revision,
         verdict.findings,
         (*verdict.gaps, *lost),
         verdict.praise,
         verdict.stale,
         reports,
-        tuple(assumed_values(design)),
-        unconfirmed_values(design),
+        tuple(assumed_values(view.design)),
+        unconfirmed_values(view),
         *counted,
     )
 

@@ -47,12 +47,3 @@ def answer_text(choices: tuple[Choice, ...], answer: Answer | None, family: str)
     if isinstance(answer, OneOf):
         return say("not known: {options}", options=" / ".join(words.get(o, o) for o in answer.options))
     return words.get(str(answer), str(answer))
-
-
-def unconfirmed_values(design: Design) -> tuple[str, ...]:
-    """Assumed values that come from memory, as lines to print."""
-    return tuple(
-        f"{item.where}: {item.rating} [{item.value}] ({item.source})"
-        for item in assumed_values(design)
-        if "memory" in item.source
-    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.codes import CodesError
+from linework.codes import CodesError, Step
 from linework.design import Run
 from linework.handover.content import Content
 from linework.kinds import Values
@@ -20,5 +20,16 @@ def ampacity_text(content: Content, run: Run, values: Values) -> str:
         worked = run_ampacity(content.design, run)
     except CodesError as fault:
         return content.say("not checked: {fault}", fault=fault)
-    steps = "; ".join(dict.fromkeys(step.what for step in worked.steps))
-    return f"{show(worked.value, 'current')}: {steps}"
+    steps = "; ".join(dict.fromkeys(_step_text(step) for step in worked.steps))
+    mark = "" if worked.confirmed else " *"
+    return f"{show(worked.value, 'current')}{mark}: {steps}"
+
+
+def _step_text(step: Step) -> str:
+    """ "Ambient temperature x 0.94", "Table value 35 A", "Terminals at most 30 A"."""
+    figure = f"{step.figure.value:.3g}"
+    if step.effect == "times":
+        return f"{step.what} × {figure}"
+    if step.effect in ("at most", "at least"):
+        return f"{step.what} ≤ {figure} A" if step.effect == "at most" else f"{step.what} ≥ {figure} A"
+    return f"{step.what} {figure} A"

@@ -47,6 +47,7 @@ def cover(content: Content, width: float) -> list[Flowable]:
         ),
         text(_verdict(content), "heading"),
         *_counts(content, width),
+        *_open(content),
         text(say("Cautions"), "heading"),
         *(text("•  " + say(line)) for line in CAUTIONS),
         KeepTogether(
@@ -66,6 +67,20 @@ def cover(content: Content, width: float) -> list[Flowable]:
         ),
         *_not_checked(content, len(analysis.gaps)),
     ]
+
+
+def _open(content: Content) -> list[Flowable]:
+    """The open dangers and warnings, a line each, with links; and the sheets of the set."""
+    lines: list[Flowable] = [
+        text(
+            f"{f.number}  {content.say(f.level.word)}: {', '.join(f.where)}: {f.title}",
+            link=f"finding-{f.number}",
+        )
+        for f in content.analysis.open_findings
+    ]
+    if lines:
+        lines.insert(0, text(content.say("Open findings"), "heading"))
+    return lines
 
 
 _PLACES = {
@@ -131,7 +146,7 @@ def _counts(content: Content, width: float) -> list[Flowable]:
             str(len(analysis.states())),
         ],
     ]
-    return [table([say("what"), say("how many")], rows, share(width * 0.45, [3, 1]))]
+    return [table([say("what"), say("how many")], rows, share(width * 0.4, [3, 1]))]
 
 
 def _not_checked(content: Content, count: int) -> list[Flowable]:

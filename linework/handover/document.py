@@ -84,7 +84,7 @@ def _story(content: Content, document: _Set) -> list[Flowable]:
     for page in document.diagrams:
         story += [NextPageTemplate(page.name), PageBreak(), page]
     for title, anchor, section in SECTIONS:
-        story += [NextPageTemplate("text"), PageBreak(), _Titled(title, anchor)]
+        story += [NextPageTemplate(anchor), PageBreak(), _Titled(title, anchor)]
         story += section(content, document.text_width)
     return story
 
@@ -120,22 +120,21 @@ class _Set(BaseDocTemplate):
             author=settings.drawn_by or content.say("not named"),
             subject=content.say("Drawing set of a power system"),
         )
-        self.furniture = Furniture(content, size, total)
-        box = self.furniture.text_box
+        furniture = Furniture(content, size, total)
+        box = furniture.text_box
         self.text_width = box[2] - 12
-        frame = Frame(*box, id="text")
         self.diagrams: list[DiagramPage] = diagram_pages(content, total)
+        pages = [("cover", content.say("Cover"))]
+        pages += [(anchor, content.say(title)) for title, anchor, _ in SECTIONS]
         self.addPageTemplates(
             [
-                PageTemplate("text", [frame], onPage=self.furniture.paint),
+                *(
+                    PageTemplate(anchor, [Frame(*box, id="text")], onPage=furniture.painter(title))
+                    for anchor, title in pages
+                ),
                 *(
                     PageTemplate(page.name, [Frame(0, 0, *size, 0, 0, 0, 0)], onPage=page.number)
                     for page in self.diagrams
                 ),
             ]
         )
-
-    def afterFlowable(self, flowable: Flowable) -> None:
-        """The section's title goes into the title block of the pages that follow."""
-        if isinstance(flowable, _Titled):
-            self.furniture.section = say(flowable.title)

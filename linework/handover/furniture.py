@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus.doctemplate import BaseDocTemplate
 
@@ -22,12 +24,11 @@ def page_size(paper: str) -> tuple[float, float]:
 
 
 class Furniture:
-    """Paints frame and title block; ``section`` is what the block calls the page."""
+    """Paints frame and title block of the text pages."""
 
     def __init__(self, content: Content, size: tuple[float, float], total: int) -> None:
         self.content, self.size, self.total = content, size, total
         self.frame = frame_of(content.design.settings.sheet)
-        self.section = content.say("Cover")
 
     @property
     def text_box(self) -> Box:
@@ -38,11 +39,14 @@ class Furniture:
         bottom = self.size[1] - block.top * POINTS_PER_TENTH + _GAP / 2
         return left, bottom, right - left, top - bottom
 
-    def paint(self, canvas: Canvas, document: BaseDocTemplate) -> None:
-        """Before the text of a page is set."""
-        painter = PdfPainter(canvas)
-        block = title_block(self.frame, self.title(self.section, document.page))
-        painter.paint([*self.frame.items, *block])
+    def painter(self, section: str) -> Callable[[Canvas, BaseDocTemplate], None]:
+        """What a page template of this section paints before its text is set."""
+
+        def paint(canvas: Canvas, document: BaseDocTemplate) -> None:
+            block = title_block(self.frame, self.title(section, document.page))
+            PdfPainter(canvas).paint([*self.frame.items, *block])
+
+        return paint
 
     def title(self, section: str, page: int) -> TitleBlock:
         """The title block of one page."""

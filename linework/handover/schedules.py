@@ -32,14 +32,16 @@ def run_schedule(content: Content, width: float) -> list[Flowable]:
         say("length"),
         say("laid"),
         say("ampacity and how"),
+        say("device"),
         say("most in use"),
+        say("drop"),
         say("least / most fault current"),
     ]
     return [
         text(say("Run schedule"), "title", anchor="runs"),
         text(say("Lengths are one way. Currents are those of the drawn loads, the largest state.")),
         Spacer(1, 3),
-        table(heads, rows, share(width, [0.9, 1.7, 1.7, 2.3, 1, 1.9, 4.2, 1.2, 1.8])),
+        table(heads, rows, share(width, [0.8, 1.4, 1.4, 2.2, 0.9, 1.6, 4.2, 1.1, 1.1, 1.0, 1.7])),
     ]
 
 
@@ -68,9 +70,25 @@ def _run_row(content: Content, run: Run) -> list[Paragraph | str]:
         else content.say("not given"),
         content.say(laid),
         ampacity_text(content, run, values),
-        value_text(max(amps, default=0.0), "current"),
+        _devices(content, run),
+        _tidy(max(amps, default=0.0), "current"),
+        _tidy(max((r.run_drop_v.get(run.id, 0.0) for r in content.reports), default=0.0), "voltage"),
         _fault_span(content, run),
     ]
+
+
+def _devices(content: Content, run: Run) -> str:
+    """The parts whose devices protect a run, over all states; "none" where one leaves it bare."""
+    owners = {r.run_device[run.id] for r in content.reports if run.id in r.run_device}
+    names = sorted(content.name(owner) for owner in owners if owner)
+    if "" in owners:
+        names.append(content.say("none"))
+    return " / ".join(names) or "-"
+
+
+def _tidy(value: float, quantity: str) -> str:
+    """A number in use; below a thousandth it is nothing to a reader."""
+    return value_text(value if value >= 1e-3 else 0.0, quantity)
 
 
 def conductors_text(content: Content, run: Run, values: Values) -> str:

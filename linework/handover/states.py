@@ -95,6 +95,6 @@ def _sources(content: Content, r: StateReport) -> str:
     lines = []
     for source in r.sources:
         rated = f" / {value_text(source.rated_a, 'current')}" if source.rated_a else ""
-        amps = value_text(source.amps, "current")
+        amps = value_text(source.amps if source.amps >= 1e-3 else 0.0, "current")
         lines.append(f"{content.name(source.part)} {source.name} {amps}{rated}")
     return "; ".join(lines) or "-"

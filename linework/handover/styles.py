@@ -24,8 +24,8 @@ REGULAR, BOLD = face().name, face(bold=True).name
 def style(name: str) -> ParagraphStyle:
     """One of: title, heading, body, small, cell, head, danger, warning, note."""
     use_fonts()
-    sizes = {"title": 20, "heading": 12.5, "body": 9.5, "small": 8, "cell": 8, "head": 8}
-    size = sizes.get(name, 9.5)
+    sizes = {"title": 22, "heading": 14, "body": 11, "small": 9.5, "cell": 9.5, "head": 9.5}
+    size = sizes.get(name, 11)
     bold = name in ("title", "heading", "head", "danger", "warning", "note")
     return ParagraphStyle(
         name,

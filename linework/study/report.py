@@ -11,8 +11,10 @@ from linework.circuit.states import State
 from linework.design import Design
 from linework.study.clearing import Ending, device_designator
 from linework.study.faults import Fault
+from linework.study.protection import feeds_of_runs, smallest
 from linework.study.studies import Studies
 from linework.study.tester import Reading
+from linework.wiring import Pole, is_protective
 
 
 @dataclass(frozen=True)
@@ -71,7 +73,9 @@ class StateReport:
     """Everything that is shown of one state of one case.
 
     ``live``: (part id, terminal) -> ids of the parts whose sources feed it.
-    ``run_a``: (run id, pole) -> ampere in use. ``ground_a``: the largest current
+    ``run_a``: (run id, pole) -> ampere in use. ``run_drop_v``: volt lost in a run, out and
+    back. ``run_device``: run id -> the part whose device of the lowest rating protects it
+    ("" none). ``ground_a``: the largest current
     on a ground wire or bond in use, by run or part id.
     """
 
@@ -88,6 +92,8 @@ class StateReport:
     loads: tuple[LoadReport, ...]
     sources: tuple[SourceReport, ...]
     run_a: dict[tuple[str, str], float]
+    run_drop_v: dict[str, float]
+    run_device: dict[str, str]
     ground_a: dict[str, float]
     residual_ma: dict[str, float]
     faults: tuple[FaultReport, ...]
@@ -182,6 +188,8 @@ def report(design: Design, studies: Studies, key: str, title: str, case: str) ->
         _loads(studies),
         _sources(studies),
         _run_amps(studies),
+        _run_drops(studies),
+        _run_devices(studies),
         _ground_amps(studies),
         {circuit.sensors[i].owner: 1000.0 * a for i, a in loaded.residual_a.items()},
         tuple(_faults(studies)),
@@ -234,6 +242,25 @@ def _run_amps(studies: Studies) -> dict[tuple[str, str], float]:
         for i in studies.situation.closed
         if branches[i].sort == "run"
     }
+
+
+def _run_drops(studies: Studies) -> dict[str, float]:
+    """Voltage lost in the live and return conductors of each run, by magnitude."""
+    found: dict[str, float] = {}
+    for i in studies.situation.closed:
+        branch = studies.circuit.branches[i]
+        if branch.sort == "run" and not is_protective(Pole(branch.pole)):
+            ohm = math.hypot(branch.r_hot, branch.x)
+            found[branch.owner] = found.get(branch.owner, 0.0) + studies.loaded.amps(i) * ohm
+    return found
+
+
+def _run_devices(studies: Studies) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for feed in feeds_of_runs(studies.situation):
+        device = smallest(studies.situation, feed)
+        found.setdefault(feed.run, device.owner if device is not None else "")
+    return found
 
 
 def _ground_amps(studies: Studies) -> dict[str, float]:

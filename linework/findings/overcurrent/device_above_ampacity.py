@@ -84,7 +84,7 @@ def _judged(view: View, look: Look, feed: Feed, run: Run) -> Iterator[Outcome]:
             "run": view.name(run.id),
             "allowed": f"{allowed.value:g}",
             "ampacity": f"{ampacity.value:.3g}",
-            "decided": allowed.decided_by.what if allowed.decided_by else allowed.clause,
+            "decided": allowed.decided_by.what.lower(),
         },
         (
             Evidence(N_("device"), rating, "current"),
@@ -95,7 +95,7 @@ def _judged(view: View, look: Look, feed: Feed, run: Run) -> Iterator[Outcome]:
         look.case,
         frozenset({feed.system.owner}),
         _mend(view, device.owner, allowed.value),
-        allowed.clause,
+        allowed.clause.removeprefix("NFPA 70 "),
     )
 
 

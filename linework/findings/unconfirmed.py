@@ -1,0 +1,54 @@
+"""Table rows and default figures on which the verdict rests and that nobody has confirmed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.codes import CodesError
+from linework.design import Design, Run
+from linework.findings.assumptions import assumed_values
+from linework.findings.view import View
+from linework.study.clearing import band_of
+from linework.study.ratings import run_ampacity
+
+
+def unconfirmed_values(view: View) -> tuple[str, ...]:
+    """Lines to print, each once: default figures from memory, then table rows and their users."""
+    lines = [
+        f"{item.where}: {item.rating} [{item.value}] ({item.source})"
+        for item in assumed_values(view.design)
+        if "memory" in item.source
+    ]
+    users: dict[str, list[str]] = {}
+    for name, row in (*_ampacities(view), *_bands(view)):
+        users.setdefault(row, []).append(name)
+    lines += [f"{', '.join(dict.fromkeys(names))}: {row}" for row, names in sorted(users.items())]
+    return tuple(dict.fromkeys(lines))
+
+
+def _ampacities(view: View) -> Iterator[tuple[str, str]]:
+    for run in view.design.runs:
+        if "size" in run.ratings and run.ratings.get("installation") != "jumper":
+            yield from _steps(view.design, run, view.name(run.id))
+
+
+def _steps(design: Design, run: Run, name: str) -> Iterator[tuple[str, str]]:
+    try:
+        worked = run_ampacity(design, run)
+    except (CodesError, KeyError):
+        return
+    for step in worked.steps:
+        if step.decides and not step.figure.confirmed:
+            yield name, f"{step.figure.clause}, {step.figure.row} ({step.figure.source})"
+
+
+def _bands(view: View) -> Iterator[tuple[str, str]]:
+    """The slow edge of each device at twice and at ten times its rating."""
+    for device in view.circuit.devices if view.circuit else ():
+        try:
+            band = band_of(device)
+        except CodesError:
+            continue
+        found = band.opens_by(10.0 * device.data.rating_a)
+        if not found.confirmed:
+            yield view.name(device.owner), f"{found.clause}, {found.row} ({found.source})"
