@@ -33,17 +33,17 @@ def trailer() -> Draft:
 
 
 def _sources(d: Draft) -> None:
-    d.part("supply", "GS1", "shore", at=(450, 650), breaker="30 A", neutral="bonded")
+    d.part("supply", "GS1", "shore", at=(450, 600), breaker="30 A", neutral="bonded")
     d.part("outlet", "XD1", configuration="TT-30")
     d.seat("XD1", "GS1", "1")
-    d.part("plug", "XP1", "shore cord", at=(900, 650), configuration="TT-30")
+    d.part("plug", "XP1", "shore cord", at=(950, 600), configuration="TT-30")
     d.seat("XP1", "XD1", "face")
-    d.part("inlet", "XI1", "shore inlet", at=(1250, 650), configuration="TT-30")
+    d.part("inlet", "XI1", "shore inlet", at=(1350, 600), configuration="TT-30")
     d.part(
         "generator",
         "G1",
         "generator",
-        at=(450, 1300),
+        at=(450, 1250),
         power="5 kVA",
         excitation="own",
         neutral="bonded",
@@ -57,9 +57,9 @@ def _sources(d: Draft) -> None:
     d.seat("XD2", "QF1", "load")
     d.seat("QF2", "G1", "2")
     d.seat("XD3", "QF2", "load")
-    d.part("plug", "XP2", "generator cord", at=(900, 1300), configuration="L5-30")
+    d.part("plug", "XP2", "generator cord", at=(1225, 1425), configuration="L5-30")
     d.seat("XP2", "XD3", "face")
-    d.part("inlet", "XI2", "generator inlet", at=(1250, 1300), configuration="L5-30")
+    d.part("inlet", "XI2", "generator inlet", at=(1575, 1425), configuration="L5-30")
     cord = {"size": "10 AWG", "installation": "cord"}
     d.run("XP1.cord", "XI1.outside", "W1", length="25 ft", **cord)
     d.run("XP2.cord", "XI2.outside", "W2", length="25 ft", **cord)
@@ -69,7 +69,7 @@ def _boards(d: Draft) -> None:
     d.part(
         "transfer_switch",
         "QT1",
-        at=(1700, 850),
+        at=(1850, 700),
         rating="30 A",
         poles="all",
         first="shore",
@@ -80,8 +80,7 @@ def _boards(d: Draft) -> None:
     d.part(
         "panel",
         "QP1",
-        "main board",
-        at=(2150, 700),
+        "main board", at=(2300, 600),
         main="30 A",
         bus="60 A",
         bond="absent",
@@ -92,7 +91,7 @@ def _boards(d: Draft) -> None:
         "inverter_charger",
         "TB1",
         "inverter-charger",
-        at=(2150, 1350),
+        at=(2300, 1600),
         power="2 kVA",
         dc_voltage="12 V",
         charge="60 A",
@@ -101,7 +100,7 @@ def _boards(d: Draft) -> None:
         neutral_through="switched",
         transfer="30 A",
     )
-    d.part("panel", "QP2", "vaccine board", at=(2700, 1250), bus="60 A", bond="absent", places="4")
+    d.part("panel", "QP2", "vaccine board", at=(2825, 1350), bus="60 A", bond="absent", places="4")
     d.part("breaker", "QF3", rating="20 A", interrupting="10 kA")
     d.part("breaker", "QF4", rating="20 A", interrupting="10 kA")
     d.seat("QF3", "QP1", "1")
@@ -111,18 +110,17 @@ def _boards(d: Draft) -> None:
 
 
 def _battery(d: Draft) -> None:
-    d.part("battery", "GB1", at=(900, 2050), voltage="12 V", capacity="300 Ah", chemistry="lithium", fault_current=Band("4 kA", "7 kA", "12 kA"))
-    d.part("fuse", "F1", at=(1300, 1950), rating="225 A", type="class_t", interrupting="20 kA")
+    d.part("battery", "GB1", at=(550, 2150), voltage="12 V", capacity="300 Ah", chemistry="lithium", fault_current=Band("4 kA", "7 kA", "12 kA"))
+    d.part("fuse", "F1", at=(975, 2000), rating="225 A", type="class_t", interrupting="20 kA")
     lead = {"size": "4/0 AWG", "terminals": "75", "insulation": "90"}
     d.run("GB1.dc", "F1.line", "W10", length="0.6 ft", **lead)
     d.run("F1.load", "TB1.dc", "W11", length="4 ft", **lead)
-    d.part("fuse", "F2", at=(1300, 2250), rating="30 A", type="class_t", interrupting="20 kA")
+    d.part("fuse", "F2", at=(975, 2300), rating="30 A", type="class_t", interrupting="20 kA")
     d.run("GB1.dc", "F2.line", "W12", size="8 AWG", length="1 ft")
     d.part(
         "panel",
         "QP3",
-        "12 V board",
-        at=(1750, 2150),
+        "12 V board", at=(1450, 2150),
         circuit="dc",
         voltage="12 V",
         bus="100 A",
@@ -141,7 +139,7 @@ def _loads(d: Draft) -> None:
         "motor",
         "MA1",
         "air conditioner",
-        at=(3150, 650),
+        at=(3300, 600),
         power="1300 W",
         power_factor="0.9",
         start_current="45 A",
@@ -155,16 +153,16 @@ def _loads(d: Draft) -> None:
     d.seat("QF5", "QP2", "1")
     d.seat("QF6", "QP2", "2")
     d.part(
-        "load", "EA1", "vaccine refrigerator", at=(3250, 1200), power="250 W", power_factor="0.85"
+        "load", "EA1", "vaccine refrigerator", at=(3450, 1350), power="250 W", power_factor="0.85"
     )
     d.run("QF5.load", "EA1.in", "W14", size="14 AWG", length="12 ft")
-    d.part("outlet", "XD4", "bench outlets", at=(3250, 1500), configuration="5-20")
+    d.part("outlet", "XD4", "bench outlets", at=(3450, 1550), configuration="5-20")
     d.run("QF6.load", "XD4.feed", "W15", size="12 AWG", length="16 ft")
     d.part(
         "plug_load",
         "EP1",
         "laptops",
-        at=(3500, 1500),
+        at=(3750, 1550),
         power="180 W",
         power_factor="0.95",
         configuration="5-15",
@@ -172,14 +170,14 @@ def _loads(d: Draft) -> None:
     )
     d.seat("EP1", "XD4", "face")
     dc = {"circuit": "dc", "voltage": "12 V"}
-    d.part("lamp", "EL1", "cabin lights", at=(2350, 2100), power="60 W", **dc)
-    d.part("motor", "MA2", "fans", at=(2350, 2350), power="48 W", start_current="8 A", **dc)
+    d.part("lamp", "EL1", "cabin lights", at=(2100, 2150), power="60 W", **dc)
+    d.part("motor", "MA2", "fans", at=(2100, 2350), power="48 W", start_current="8 A", **dc)
     d.run("F3.load", "EL1.in", "W16", size="14 AWG", length="10 ft")
     d.run("F4.load", "MA2.in", "W17", size="14 AWG", length="10 ft")
 
 
 def _grounding(d: Draft) -> None:
-    d.part("body", "XB1", "trailer frame", at=(2150, 2550), name="trailer frame")
+    d.part("body", "XB1", "trailer frame", at=(2600, 2300), name="trailer frame")
     jumper = {"size": "8 AWG", "installation": "jumper"}
     d.run("QP1.ground", "XB1.tie", "W20", length="3 ft", **jumper)
     d.run("TB1.case", "XB1.tie", "W21", length="3 ft", **jumper)

@@ -27,8 +27,8 @@ def assumed_values(design: Design) -> Iterator[Assumed]:
     for part in sorted(design.parts, key=lambda item: item.designation):
         values = design.values(part)
         for rating in design.kind(part).ratings:
-            idle = rating.ac_only and values.pick("circuit") == "dc"
-            if values.given(rating.key) or rating.quiet or idle or not values.has(rating.key):
+            answered = values.given(rating.key) or rating.quiet
+            if answered or not values.applies(rating.key) or not values.has(rating.key):
                 continue
             yield Assumed(
                 part.designation,

@@ -16,8 +16,18 @@ from linework.kinds.common import (
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Choice, OneOf, Rating
 from linework.kinds.values import Values
-from linework.wiring import Element, Inside, Join, Metal, Place, Pole, Selector, Terminal, When
-from linework.wiring.selectors import Point
+from linework.wiring import (
+    Element,
+    Inside,
+    Join,
+    Metal,
+    Place,
+    Point,
+    Pole,
+    Selector,
+    Terminal,
+    When,
+)
 from linework.words import N_
 
 CLOSED: When = (("main", frozenset({"closed"})),)
@@ -35,6 +45,7 @@ RATINGS = (
         N_("not known until looked at: both are judged"),
         choices=(Choice("absent", N_("absent: bars apart")), Choice("fitted", N_("fitted"))),
         help=N_("A screw, strap or bar that joins the {neutral} bar to the enclosure."),
+        ac_only=True,
     ),
     VOLTAGE,
 )
@@ -49,7 +60,7 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
 
 
 def places(values: Values) -> tuple[Place, ...]:
-    """Numbered places; with two legs the rows alternate, and each place reaches the next leg too."""
+    """Numbered places; with two legs the rows alternate, and each reaches the next leg too."""
     accepts = frozenset({"breaker"})
     return tuple(
         Place(str(number), accepts, _offers(values, number))

@@ -36,12 +36,18 @@ class Values:
             return self.setting.get(default[1:])
         return default
 
+    def applies(self, key: str) -> bool:
+        """Whether a rating means anything here: what is for alternating current only does not on
+        a direct-current circuit."""
+        idle = self.declared[key].ac_only and "circuit" in self.declared
+        return not (idle and self.pick("circuit") == "dc")
+
     def has(self, key: str) -> bool:
         """Whether there is an answer or a default."""
         return self.answer(key) is not None
 
     def three(self, key: str) -> Three:
-        """The band of a quantity, in its base unit. KeyError if there is neither answer nor default."""
+        """The band of a quantity, in its base unit. KeyError if nothing is known."""
         answer = self.answer(key)
         kind = self.declared[key].quantity
         if isinstance(answer, Band):

@@ -27,27 +27,42 @@ _SELF_EXPLAINING = frozenset(
 """Ratings whose value says by itself what it is; the others are written with their label."""
 
 
-def head_of(part: Part) -> Block:
-    """Designation in bold, and the title beside it or below."""
+def head_of(part: Part, width: int = _WIDEST) -> Block:
+    """Designation in bold, and the title beside it or, where that is too wide, below."""
     first = Span(part.designation, bold=True, height=HEAD)
-    lines = wrapped(part.title, _WIDEST)
+    lines = wrapped(part.title, width)
     if not lines:
         return ((first,),)
     beside = Span(lines[0])
-    if first.width + beside.width <= _WIDEST:
+    if first.width + beside.width <= width:
         return ((first, beside), *((Span(line),) for line in lines[1:]))
     return ((first,), *((Span(line),) for line in lines))
 
 
-def captions_of(design: Design, part: Part) -> Block:
+def captions_of(design: Design, part: Part, width: int = _WIDEST) -> Block:
     """The ratings that the kind writes at the symbol, in its order; assumed ones in brackets."""
-    kind, values = design.kind(part), design.values(part)
     rows: list[Row] = []
-    for key in kind.captions:
-        text, assumed = caption(values, kind.declared[key], design.settings.family)
+    for text, assumed in _captions(design, part):
         ink = Ink.ASSUMED if assumed else Ink.INK
-        rows.extend((Span(line, ink=ink),) for line in wrapped(text, _WIDEST))
+        rows.extend((Span(line, ink=ink),) for line in wrapped(text, width))
     return tuple(rows)
+
+
+def captions_in_row(design: Design, part: Part, width: int) -> Block:
+    """The same for a part in a board's row: one after the other, in as few lines as they need."""
+    found = [(text, assumed) for text, assumed in _captions(design, part) if text]
+    ink = Ink.ASSUMED if any(assumed for _, assumed in found) else Ink.INK
+    text = ", ".join(text for text, _ in found)
+    return tuple((Span(line, ink=ink),) for line in wrapped(text, width))
+
+
+def _captions(design: Design, part: Part) -> list[tuple[str, bool]]:
+    kind, values = design.kind(part), design.values(part)
+    return [
+        caption(values, kind.declared[key], design.settings.family)
+        for key in kind.captions
+        if values.applies(key)
+    ]
 
 
 def caption(values: Values, rating: Rating, family: str) -> tuple[str, bool]:
@@ -67,7 +82,8 @@ def caption(values: Values, rating: Rating, family: str) -> tuple[str, bool]:
     text = _value(rating, answer, family)
     text = f"[{text}]" if assumed else text
     if rating.key not in _SELF_EXPLAINING:
-        text = say("{label}: {value}", label=say(rating.label, family=family), value=text)
+        label = say(rating.label, family=family)
+        text = say("{Label}: {value}", label=label, value=text)
     return text, assumed
 
 
@@ -78,4 +94,5 @@ def _value(rating: Rating, answer: object, family: str) -> str:
         return say("not known")
     words = {choice.value: choice.label for choice in rating.choices}
     text = str(answer)
-    return say(words[text], family=family) if text in words else text
+    # What follows a colon explains the choice to who makes it; on the sheet the choice is enough.
+    return say(words[text], family=family).partition(":")[0] if text in words else text
