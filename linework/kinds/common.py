@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
-from linework.wiring import Contact, Join, Link, Overcurrent, Pole, Three, When
-from linework.wiring.selectors import Point
+from linework.wiring import Contact, Join, Link, Overcurrent, Point, Pole, Three, When
 from linework.words import N_
 
 FROM_MEMORY = N_("from memory")

@@ -2,17 +2,9 @@
 
 from __future__ import annotations
 
+from linework.kinds.common import CIRCUIT, VOLTAGE
 from linework.kinds.kind import Kind
-from linework.kinds.loads import (
-    CASE,
-    CIRCUIT,
-    CONTINUOUS,
-    LEAST_VOLTAGE,
-    POWER,
-    load_inside,
-    terminals,
-)
-from linework.kinds.loads import VOLTAGE as LOAD_VOLTAGE
+from linework.kinds.loads import CASE, CONTINUOUS, LEAST_VOLTAGE, POWER, load_inside, terminals
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
 from linework.wiring import Inside
@@ -21,7 +13,7 @@ from linework.words import N_
 RATINGS = (
     CIRCUIT,
     POWER,
-    LOAD_VOLTAGE,
+    VOLTAGE,
     Rating(
         "type",
         N_("Type"),

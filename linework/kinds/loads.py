@@ -13,7 +13,9 @@ from linework.words import N_
 
 POWER = Rating("power", N_("Power"), "power", low=0.0, high=1e6, needed=True)
 
-POWER_FACTOR = Rating("power_factor", N_("Power factor"), "ratio", "1", low=0.05, high=1.0, ac_only=True)
+POWER_FACTOR = Rating(
+    "power_factor", N_("Power factor"), "ratio", "1", low=0.05, high=1.0, ac_only=True
+)
 
 CASE = Rating(
     "case",

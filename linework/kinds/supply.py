@@ -135,10 +135,10 @@ def inside(values: Values) -> Inside:
     )
     joins = straight("in", "out", tuple(p for p in poles if p not in opens))
     positions = ("live", "dead") if values.pick("outage") == "yes" else ("live",)
-    bond = (bond_link(neutral, ("in", "PE"), name="bond off site"),)
-    if values.pick("neutral") != "bonded":
-        bond = ()
-    earth = Link("site electrode", ("in", "PE"), EARTH_POINT, values.three("electrode"))
+    ground = ("in", Pole.PE)
+    bonded = values.pick("neutral") == "bonded"
+    bond = (bond_link(neutral, ground, name="bond off site"),) if bonded else ()
+    earth = Link("site electrode", ground, EARTH_POINT, values.three("electrode"))
     return Inside(
         (
             *sources,

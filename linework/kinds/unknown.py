@@ -1,4 +1,4 @@
-"""A kind that this version does not know: a plain box that is kept, drawn and never judged sound."""
+"""A kind that this version does not know: a plain box, kept, drawn and never judged sound."""
 
 from __future__ import annotations
 

@@ -1,8 +1,8 @@
 """How a kind of part says what is inside it: plain frozen values, no behaviour.
 
 A point inside a part is a pair ``(terminal, pole)``; a point that no terminal
-shows is ``("", name)``; what the whole sheet shares is ``("@", "earth")`` or
-``("@", "body:trailer")``.
+shows has an inner name in the terminal's place: ``("bus", "L")``. What the whole
+sheet shares is ``("@", "earth")`` or ``("@", "body:trailer")``.
 """
 
 from linework.wiring.elements import (
@@ -22,12 +22,12 @@ from linework.wiring.elements import (
     Overcurrent,
     Pins,
     Place,
-    Point,
     Source,
     Terminal,
     When,
     body_point,
 )
+from linework.wiring.points import Point
 from linework.wiring.poles import Pole, is_ac, is_dc, is_protective, is_ungrounded
 from linework.wiring.selectors import Follow, Passing, Selector
 from linework.wiring.three import Three

@@ -6,7 +6,8 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from linework.wiring.poles import Pole
-from linework.wiring.selectors import Point, Selector
+from linework.wiring.points import Point
+from linework.wiring.selectors import Selector
 from linework.wiring.three import Three
 
 EARTH_POINT: Point = ("@", "earth")

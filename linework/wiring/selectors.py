@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-Point = tuple[str, str]
+from linework.wiring.points import Point
 
 
 @dataclass(frozen=True, slots=True)
