@@ -1,24 +1,37 @@
-"""Designs as files: codec, migrations, atomic save, lock, recovery. No Qt."""
+"""Designs as files: format, migrations, saving in one step, lock, recovery. No Qt."""
 
-from linework.storage.decode import Loaded, loads
-from linework.storage.encode import dumps
-from linework.storage.errors import FileFaults, StorageError
-from linework.storage.files import SUFFIX, backup_of, load, load_with_warnings, save
-from linework.storage.lock import Locked, lock, release, take
+from linework.storage.documents import (
+    SUFFIX,
+    load,
+    load_with_warnings,
+    loads,
+    loads_with_warnings,
+    save,
+)
+from linework.storage.errors import Fault, FileFaults, Holder, Locked, StorageError
+from linework.storage.files import backup_of, write_bytes
+from linework.storage.locking import Lock, holder, lock, take
+from linework.storage.reader import Loaded
+from linework.storage.writer import dumps
 
 __all__ = [
     "SUFFIX",
+    "Fault",
     "FileFaults",
+    "Holder",
     "Loaded",
+    "Lock",
     "Locked",
     "StorageError",
     "backup_of",
     "dumps",
+    "holder",
     "load",
     "load_with_warnings",
     "loads",
+    "loads_with_warnings",
     "lock",
-    "release",
     "save",
     "take",
+    "write_bytes",
 ]

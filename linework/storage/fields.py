@@ -1,129 +1,231 @@
-"""Reads the fields of one JSON object and collects every fault with its path."""
+"""The fields of one object of a file, taken one by one; what is left over is unknown."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from difflib import get_close_matches
-from typing import Any, TypeVar
+from collections.abc import Callable, Collection, Iterator
+from dataclasses import dataclass, field
+from typing import TypeVar
 
-from linework.words import say
+from linework.design.integrity import Guesses
+from linework.kinds import Answer, Band, OneOf
+from linework.quantity.errors import quoted
+from linework.storage.errors import Fault
+from linework.words import N_, say
+
+LONGEST_TEXT, LONGEST_NAME = 100_000, 1_000
+MOST_DEEP, MOST_ITEMS = 32, 200_000
+_LONGEST_MESSAGE = 500
+FAR = 10**9
+"""The largest coordinate: what a window can hold in 32 bits."""
 
 _T = TypeVar("_T")
+_MISSING = object()
 
-MOST_TEXT = 10_000
-"""No text of ours is longer."""
-MOST_COORDINATE = 1_000_000
-"""A hundred metres of paper, in tenths of a millimetre."""
+_SORTS = (
+    (bool, N_("true or false")),
+    (int, N_("a whole number")),
+    (float, N_("a number with decimals")),
+    (str, N_("a text")),
+    (list, N_("a list")),
+    (dict, N_("an object")),
+)
 
 
-class Faults:
-    """The faults of a file and its warnings, in the order of reading."""
+def sort_of(value: object) -> str:
+    """What a value of the file is, in words."""
+    return next((say(name) for sort, name in _SORTS if isinstance(value, sort)), say("nothing"))
 
-    def __init__(self) -> None:
-        self.faults: list[tuple[str, str]] = []
-        self.warnings: list[tuple[str, str]] = []
 
-    def add(self, path: str, message: str) -> None:
-        """One more fault."""
-        self.faults.append((path, message))
+@dataclass
+class Report:
+    """What is wrong with a file, and what is odd about it, in the order of reading."""
+
+    faults: list[Fault] = field(default_factory=list)
+    warnings: list[Fault] = field(default_factory=list)
+    guesses: Guesses = field(default_factory=Guesses)
+
+    def wrong(self, path: str, wanted: str, value: object) -> None:
+        """A value of another sort than is wanted."""
+        text = say("{wanted} is needed here, not {given}", wanted=wanted, given=sort_of(value))
+        self.faults.append(Fault(path, text))
 
 
 class Fields:
-    """One object of the file. Each read marks its key as known; ``rest`` gives the others."""
+    """One object of the file at ``path``. Each method takes a field and reports what is wrong.
 
-    def __init__(self, raw: object, path: str, faults: Faults) -> None:
-        self.path, self.faults = path, faults
-        self.raw: Mapping[str, Any] = raw if isinstance(raw, dict) else {}
-        self.known: set[str] = set()
-        if not isinstance(raw, dict):
-            faults.add(path, say("must be an object in braces"))
+    A field without a default is needed. A faulty one gives its default, or an empty value, so
+    that the rest can still be looked at.
+    """
 
-    def _take(self, key: str, default: _T, fits: Callable[[Any], bool], what: str) -> _T:
-        self.known.add(key)
-        if key not in self.raw:
-            return default
-        value = self.raw[key]
-        if fits(value):
-            return value  # type: ignore[no-any-return]
-        self.faults.add(f"{self.path}.{key}", say("must be {what}", what=what))
+    def __init__(self, raw: dict[str, object], path: str, report: Report) -> None:
+        self.raw = raw
+        self.path = path
+        self.report = report
+        self._known: list[str] = []
+
+    def text(self, name: str, default: str | None = None, most: int = LONGEST_TEXT) -> str:
+        """A text."""
+        value = self._take(name, say("a text"), default)
+        if not isinstance(value, str):
+            self._refuse(name, say("a text"), value)
+            return default or ""
+        if len(value) > most:
+            self.fault(name, say("this text is longer than {most} characters", most=most))
+            return default or ""
+        return value
+
+    def name(self, name: str, default: str | None = None) -> str:
+        """A short text that names something."""
+        return self.text(name, default, LONGEST_NAME)
+
+    def whole(self, name: str, default: int, low: int = -FAR, high: int = FAR) -> int:
+        """A whole number between two bounds."""
+        value = self._take(name, say("a whole number"), default)
+        if not isinstance(value, int) or isinstance(value, bool):
+            self._refuse(name, say("a whole number"), value)
+        elif low <= value <= high:
+            return value
+        else:
+            text = say("a whole number from {low} to {high} is needed here", low=low, high=high)
+            self.fault(name, text)
         return default
 
-    def text(self, key: str, default: str = "", needed: bool = False) -> str:
-        """A text of at most MOST_TEXT signs."""
-        if needed and key not in self.raw:
-            self.faults.add(self.path, say("'{key}' is missing", key=key))
-        return self._take(
-            key, default, lambda v: isinstance(v, str) and len(v) <= MOST_TEXT, say("a text")
-        )
-
-    def integer(self, key: str, default: int = 0, low: int = 0, high: int = MOST_COORDINATE) -> int:
-        """A whole number within bounds."""
-        return self._take(
-            key,
-            default,
-            lambda v: type(v) is int and low <= v <= high,
-            say("a whole number from {low} to {high}", low=low, high=high),
-        )
-
-    def flag(self, key: str) -> bool:
+    def flag(self, name: str, default: bool) -> bool:
         """True or false."""
-        return self._take(key, False, lambda v: isinstance(v, bool), say("true or false"))
+        value = self._take(name, say("true or false"), default)
+        if isinstance(value, bool):
+            return value
+        self._refuse(name, say("true or false"), value)
+        return default
 
-    def pair(self, key: str) -> tuple[int, int]:
-        """Two whole numbers, a place on the paper."""
-        x, y = self._take(key, [0, 0], _is_place, say("two whole numbers"))
-        return x, y
+    def names(self, name: str, count: int, wanted: str) -> tuple[str, ...]:
+        """A list of so many short texts, such as the two of an end."""
+        value = self._take(name, wanted, None)
+        if value is _MISSING:
+            return ("",) * count
+        return self._row(name, value, count, wanted) or ("",) * count
 
-    def texts(self, key: str, count: int | None = None) -> tuple[str, ...]:
-        """A list of texts, of a fixed length if ``count`` says so."""
-        found = self._take(
-            key,
-            [],
-            lambda v: _texts(v) and (count is None or len(v) == count),
-            say("a list of texts") if count is None else say("{count} texts", count=count),
-        )
-        if count is not None and key not in self.raw:
-            self.faults.add(self.path, say("'{key}' is missing", key=key))
-        return tuple(found) if found or count is None else ("",) * count
+    def rows(self, name: str, count: int, wanted: str) -> tuple[tuple[str, ...], ...] | None:
+        """A list of lists of so many short texts; None where it is not given."""
+        found = self.listed(name, lambda at, value: self._row(at, value, count, wanted))
+        return None if found is None else tuple(found)
 
-    def rows(self, key: str, fits: Callable[[Any], bool], what: str) -> tuple[tuple[Any, ...], ...]:
-        """A list of lists, each of which ``fits``."""
-        found = self._take(
-            key, [], lambda v: isinstance(v, list) and all(fits(row) for row in v), what
-        )
-        return tuple(tuple(row) for row in found)
+    def listed(self, name: str, one: Callable[[str, object], _T | None]) -> list[_T] | None:
+        """A list, each item read by ``one`` (None: refused); None where it is not given."""
+        if name not in self.raw:
+            self._known.append(name)
+            return None
+        value = self._take(name, say("a list"), None)
+        if not isinstance(value, list):
+            self._refuse(name, say("a list"), value)
+            return []
+        if len(value) > MOST_ITEMS:
+            self.fault(name, say("there are more than {most}", most=MOST_ITEMS))
+            return []
+        items = (one(f"{name}[{n}]", item) for n, item in enumerate(value))
+        return [item for item in items if item is not None]
 
-    def mapping(self, key: str) -> Mapping[str, Any]:
-        """An object."""
-        return self._take(key, {}, lambda v: isinstance(v, dict), say("an object in braces"))
+    def plain(self, name: str, default: object) -> object:
+        """Whatever stands there."""
+        return self._take(name, "", default)
 
-    def rest(self) -> tuple[tuple[str, object], ...]:
-        """Fields that this version does not know; they are kept, and a warning guesses the name."""
-        out = []
-        for key in sorted(self.raw):
-            if key not in self.known:
-                near = get_close_matches(key, sorted(self.known), 1)
-                text = say("'{key}' is not known here; it is kept", key=key)
-                if near:
-                    text += say("; did you mean '{near}'?", near=near[0])
-                self.faults.warnings.append((self.path, text))
-                out.append((key, self.raw[key]))
-        return tuple(out)
+    def inner(self, name: str) -> dict[str, object]:
+        """An object; empty where it is not given."""
+        value = self._take(name, say("an object"), {})
+        if isinstance(value, dict):
+            return value
+        self._refuse(name, say("an object"), value)
+        return {}
+
+    def left_over(self) -> dict[str, object]:
+        """The fields that nobody took: a warning each, and their values to be kept."""
+        rest = {name: value for name, value in self.raw.items() if name not in self._known}
+        return self.unknown("", rest, self._known)
+
+    def unknown(
+        self, prefix: str, fields: dict[str, object], known: Collection[str]
+    ) -> dict[str, object]:
+        """Fields that this version does not know, below ``prefix``: a warning each, and kept."""
+        deep = {name for name, value in fields.items() if is_deep(value)}
+        for name in fields:
+            at = f"{prefix}{quoted(name)}"
+            if name in deep:
+                self.fault(at, say("this is nested more than {most} deep", most=MOST_DEEP))
+            else:
+                self.warn(
+                    at, say("'{name}' is not known and is kept", name=quoted(name)), name, known
+                )
+        return {name: value for name, value in fields.items() if name not in deep}
+
+    def warn(self, name: str, text: str, slip: str, known: Collection[str]) -> None:
+        """Something unknown, with the name that was perhaps meant."""
+        text = self.report.guesses.added(text, slip, known)
+        self.report.warnings.append(Fault(self.at(name), text))
+
+    def fault(self, name: str, text: str) -> None:
+        """A fault of one field."""
+        self.report.faults.append(Fault(self.at(name), shortened(text)))
+
+    def at(self, name: str) -> str:
+        """The path of one field, below this object."""
+        joint = "" if not self.path else " " if " " in self.path else "."
+        return f"{self.path}{joint}{name}"
+
+    def _take(self, name: str, wanted: str, default: object) -> object:
+        self._known.append(name)
+        if name in self.raw:
+            return self.raw[name]
+        if default is None:
+            self.fault(name, say("this is missing; {wanted} is needed", wanted=wanted))
+            return _MISSING
+        return default
+
+    def _refuse(self, name: str, wanted: str, value: object) -> None:
+        if value is not _MISSING:
+            self.report.wrong(self.at(name), wanted, value)
+
+    def _row(self, at: str, value: object, count: int, wanted: str) -> tuple[str, ...] | None:
+        if isinstance(value, list) and len(value) == count:
+            texts = tuple(v for v in value if isinstance(v, str) and len(v) <= LONGEST_NAME)
+            if len(texts) == count:
+                return texts
+        self.fault(at, say("{wanted} is needed here", wanted=wanted))
+        return None
 
 
-def _is_place(value: Any) -> bool:
-    return (
-        isinstance(value, list)
-        and len(value) == 2
-        and all(type(v) is int and abs(v) <= MOST_COORDINATE for v in value)
-    )
+def answer_of(value: object) -> Answer | None:
+    """A rating's answer: a text, three figures, or possibilities. None for anything else."""
+    if _is_answer_text(value):
+        return str(value)
+    if not isinstance(value, dict):
+        return None
+    if value.keys() == {"low", "usual", "high"} and all(map(_is_answer_text, value.values())):
+        return Band(**{key: str(text) for key, text in value.items()})
+    options = value.get("one_of")
+    if value.keys() == {"one_of"} and isinstance(options, list) and len(options) <= LONGEST_NAME:
+        return OneOf(tuple(map(str, options))) if all(map(_is_answer_text, options)) else None
+    return None
 
 
-def _texts(value: Any) -> bool:
-    return isinstance(value, list) and all(
-        isinstance(v, str) and len(v) <= MOST_TEXT for v in value
-    )
+def _is_answer_text(value: object) -> bool:
+    return isinstance(value, str) and len(value) <= LONGEST_TEXT
 
 
-is_place = _is_place
-"""Whether a raw value is a place on the paper."""
+def shortened(text: str) -> str:
+    """A message that repeats what somebody wrote may be as long as that was."""
+    return text if len(text) <= _LONGEST_MESSAGE else f"{text[:_LONGEST_MESSAGE]}..."
+
+
+def is_deep(value: object) -> bool:
+    """Whether a plain value is nested deeper than anybody would write it."""
+    level: list[object] = [value]
+    for _ in range(MOST_DEEP):
+        level = [inner for item in level for inner in _inside(item)]
+        if not level:
+            return False
+    return True
+
+
+def _inside(value: object) -> Iterator[object]:
+    items = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
+    return (item for item in items if isinstance(item, dict | list))

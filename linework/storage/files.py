@@ -1,111 +1,193 @@
-"""Files read and saved: a save leaves the old file or the new one whole, never a mixture."""
+"""Bytes on the disk: a write leaves the old file or the new one whole, never a mixture.
+
+The new bytes go to a file of their own in the same folder, are forced onto the disk, and take
+the name of the old file in one step; then the folder is forced onto the disk too. A symbolic
+link stays a link: the file that it leads to is replaced. Mode, owner and group are those of the
+old file. (Further hard links to the old file keep the old content; extended attributes are lost.)
+"""
 
 from __future__ import annotations
 
 import contextlib
+import errno
 import os
+import secrets
 import shutil
-import tempfile
+import stat
+import time
 from pathlib import Path
 
-from linework.design import Design
-from linework.storage.decode import MOST_BYTES, Loaded, loads
-from linework.storage.encode import dumps
 from linework.storage.errors import StorageError
-from linework.words import say
+from linework.words import N_, say
 
-SUFFIX = ".linework"
+_FRESH, _FRESH_END = ".linework-", ".part"
+_LEFT_BEHIND_S = 3600.0
+"""A fresh file this old belongs to a program that died while it wrote."""
 
+_CANNOT_SYNC_FOLDERS = {errno.EINVAL, errno.ENOTSUP}
 
-def load(path: Path) -> Design:
-    """The design of a file. StorageError (or FileFaults) with a message otherwise."""
-    return load_with_warnings(path).design
-
-
-def load_with_warnings(path: Path) -> Loaded:
-    """As ``load``, with what in the file was not known."""
-    try:
-        with open(path, "rb") as file:
-            data = file.read(MOST_BYTES + 1)
-    except OSError as fault:
-        raise StorageError(
-            say("{path} cannot be read: {reason}", path=path, reason=fault.strerror or fault)
-        ) from fault
-    return loads(data, str(path))
+_CURES = {
+    errno.ENOSPC: N_("the disk is full; make room, or choose another place"),
+    errno.EDQUOT: N_("your share of the disk is used up; make room, or choose another place"),
+    errno.ENOENT: N_("there is no such folder or file; check the name"),
+    errno.ENOTDIR: N_("a part of the path is not a folder; check the name"),
+    errno.EISDIR: N_("this is a folder; add a name"),
+    errno.EACCES: N_("you may not; ask for the right to, or choose another place"),
+    errno.EPERM: N_("you may not; ask for the right to, or choose another place"),
+    errno.EROFS: N_("nothing can be written there; choose another place"),
+    errno.ENAMETOOLONG: N_("the name is too long; choose a shorter one"),
+    errno.ELOOP: N_("its links lead in a circle; choose another name"),
+    errno.EIO: N_("the disk reports a fault; choose another place and look after the disk"),
+    errno.EFBIG: N_("the disk takes no file of this size; choose another place"),
+}
 
 
 def backup_of(path: Path) -> Path:
-    """Where the version before the last save is kept."""
-    return path.with_name(path.name + ".bak")
+    """Where the version before the last save lies: beside the file itself, as NAME.bak."""
+    target = _target(path)
+    return target.with_name(f"{target.name}.bak")
 
 
-def save(design: Design, path: Path) -> None:
-    """Write a design beside the old file and put it in its place.
+def read_bytes(path: Path, most: int) -> bytes:
+    """The content of a file, of which one byte more than ``most`` is read if there is more.
 
-    The version before is kept as NAME.bak; mode and symbolic links stay.
-    StorageError, and the old file as it was, where that cannot be done.
+    StorageError where it is missing, unreadable or no plain file.
     """
-    write_bytes(dumps(design), path)
+    try:
+        if not stat.S_ISREG(path.stat().st_mode):
+            raise StorageError(say("{path} is not a plain file and cannot be opened.", path=path))
+        with path.open("rb") as file:
+            return file.read(most + 1)
+    except (OSError, ValueError) as fault:
+        text = say("{path} cannot be read: {reason}.", path=path, reason=_reason(fault))
+        raise StorageError(text) from fault
 
 
 def write_bytes(data: bytes, path: Path, keep: bool = True) -> None:
-    """As ``save``, for any bytes; ``keep``: whether the version before is kept."""
-    target = Path(os.path.realpath(path))
+    """Put a file in the place of the old one. ``keep``: the version before is kept as NAME.bak.
+
+    StorageError, and the old file as it was, where that cannot be done.
+    """
     try:
-        _replace(data, target, keep)
+        _write(data, _target(path), keep)
+    except (OSError, ValueError) as fault:
+        text = say(
+            "{path} was not saved: {reason}. What was there before is as it was.",
+            path=path,
+            reason=_reason(fault),
+        )
+        raise StorageError(text) from fault
+    try:
+        _force_folder(_target(path).parent)
     except OSError as fault:
-        raise StorageError(
-            say(
-                "{path} was not saved: {reason}. The file is as it was; free some space or save"
-                " under another name",
-                path=path,
-                reason=fault.strerror or fault,
-            )
-        ) from fault
+        text = say(
+            "{path} is in place, but the disk did not confirm it ({reason}): save a copy elsewhere "
+            "before you turn the machine off.",
+            path=path,
+            reason=_reason(fault),
+        )
+        raise StorageError(text) from fault
 
 
-def _replace(data: bytes, target: Path, keep: bool) -> None:
-    handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
-    fresh = Path(name)
+def _target(path: Path) -> Path:
+    """The file itself, where ``path`` is a link."""
+    return Path(os.path.realpath(path))
+
+
+def _reason(fault: OSError | ValueError) -> str:
+    if isinstance(fault, OSError):
+        cure = _CURES.get(fault.errno or 0)
+        return say(cure) if cure else str(fault.strerror or fault)
+    return say("the name has a sign that no file name can have; choose another")
+
+
+def _write(data: bytes, target: Path, keep: bool) -> None:
+    old = _old(target)
+    fresh = target.with_name(f"{_FRESH}{secrets.token_hex(8)}{_FRESH_END}")
+    # Nobody may read the new file who could not read the old one, not even while it is written.
+    mode = 0o666 if old is None else 0o600
+    handle = os.open(fresh, os.O_CREAT | os.O_EXCL | os.O_WRONLY, mode)
     try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        if target.exists():
-            shutil.copymode(target, fresh)
-            if keep:
-                _keep(target)
-        else:
-            os.chmod(fresh, 0o666 & ~_umask())
-        os.replace(fresh, target)
+        try:
+            _fill(handle, data, old)
+        finally:
+            os.close(handle)
+        if keep and old is not None:
+            _keep(target)
+        fresh.replace(target)
     except BaseException:
         with contextlib.suppress(OSError):
             fresh.unlink()
         raise
-    _sync_folder(target.parent)
+    _clear(target.parent)
+
+
+def _old(target: Path) -> os.stat_result | None:
+    """The file that is to be replaced; refused where it is none, or may not be written."""
+    try:
+        old = target.stat()
+    except FileNotFoundError:
+        return None
+    if stat.S_ISDIR(old.st_mode):
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
+    if not stat.S_ISREG(old.st_mode):
+        raise OSError(errno.EINVAL, say("this is not a plain file"))
+    if not os.access(target, os.W_OK):  # replacing it would get round a file made read-only
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+    return old
+
+
+def _fill(handle: int, data: bytes, old: os.stat_result | None) -> None:
+    rest = memoryview(data)
+    while rest:
+        rest = rest[os.write(handle, rest) :]
+    if old is not None:
+        if (old.st_uid, old.st_gid) != (os.geteuid(), os.getegid()):
+            with contextlib.suppress(OSError):
+                os.fchown(handle, old.st_uid, old.st_gid)
+        os.fchmod(handle, stat.S_IMODE(old.st_mode))
+    os.fsync(handle)
 
 
 def _keep(target: Path) -> None:
-    """The old file under its .bak name too; a second name costs no space where links are known."""
-    old = backup_of(target)
-    with contextlib.suppress(FileNotFoundError):
-        old.unlink()
+    """The old file under its .bak name too: at no moment is either name without a whole file."""
+    kept = target.with_name(f"{target.name}.bak")
+    if kept.exists() and kept.samefile(target):
+        return  # a save that was cut off had come this far
+    step = target.with_name(f"{_FRESH}{secrets.token_hex(8)}{_FRESH_END}")
     try:
-        os.link(target, old)
-    except OSError:
-        shutil.copy2(target, old)
+        try:
+            os.link(target, step)
+        except (OSError, NotImplementedError):  # a file system without hard links
+            _copy(target, step)
+        step.replace(kept)
+    finally:
+        step.unlink(missing_ok=True)
 
 
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
-
-
-def _sync_folder(folder: Path) -> None:
-    handle = os.open(folder, os.O_RDONLY)
+def _copy(target: Path, step: Path) -> None:
+    shutil.copy2(target, step)
+    handle = os.open(step, os.O_RDWR)
     try:
         os.fsync(handle)
     finally:
         os.close(handle)
+
+
+def _force_folder(folder: Path) -> None:
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    except OSError as fault:
+        if fault.errno not in _CANNOT_SYNC_FOLDERS:
+            raise
+    finally:
+        os.close(handle)
+
+
+def _clear(folder: Path) -> None:
+    """Take away what programs left behind that died while they wrote."""
+    with contextlib.suppress(OSError):
+        for left in folder.glob(f"{_FRESH}*{_FRESH_END}"):
+            if time.time() - left.stat().st_mtime > _LEFT_BEHIND_S:
+                left.unlink()
