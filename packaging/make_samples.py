@@ -153,10 +153,10 @@ def _loads(d: Draft) -> None:
     d.seat("QF5", "QP2", "1")
     d.seat("QF6", "QP2", "2")
     d.part(
-        "load", "EA1", "vaccine refrigerator", at=(3450, 1350), power="250 W", power_factor="0.85"
+        "load", "EA1", "vaccine refrigerator", at=(3550, 1350), power="250 W", power_factor="0.85"
     )
     d.run("QF5.load", "EA1.in", "W14", size="14 AWG", length="12 ft")
-    d.part("outlet", "XD4", "bench outlets", at=(3450, 1550), configuration="5-20")
+    d.part("outlet", "XD4", "bench outlets", at=(3500, 1550), configuration="5-20")
     d.run("QF6.load", "XD4.feed", "W15", size="12 AWG", length="16 ft")
     d.part(
         "plug_load",
@@ -170,14 +170,14 @@ def _loads(d: Draft) -> None:
     )
     d.seat("EP1", "XD4", "face")
     dc = {"circuit": "dc", "voltage": "12 V"}
-    d.part("lamp", "EL1", "cabin lights", at=(2100, 2150), power="60 W", **dc)
-    d.part("motor", "MA2", "fans", at=(2100, 2350), power="48 W", start_current="8 A", **dc)
+    d.part("lamp", "EL1", "cabin lights", at=(2325, 2150), power="60 W", **dc)
+    d.part("motor", "MA2", "fans", at=(2325, 2350), power="48 W", start_current="8 A", **dc)
     d.run("F3.load", "EL1.in", "W16", size="14 AWG", length="10 ft")
     d.run("F4.load", "MA2.in", "W17", size="14 AWG", length="10 ft")
 
 
 def _grounding(d: Draft) -> None:
-    d.part("body", "XB1", "trailer frame", at=(2600, 2300), name="trailer frame")
+    d.part("body", "XB1", "trailer frame", at=(2850, 2300), name="trailer frame")
     jumper = {"size": "8 AWG", "installation": "jumper"}
     d.run("QP1.ground", "XB1.tie", "W20", length="3 ft", **jumper)
     d.run("TB1.case", "XB1.tie", "W21", length="3 ft", **jumper)

@@ -104,7 +104,7 @@ def _lines(finding: Finding, indent: str) -> list[str]:
     head = f"{indent}{mark}: {', '.join(finding.where)}: {finding.message} [{finding.rule}]"
     lines = [head]
     if finding.states:
-        lines.append(f"{indent}    " + say("in: {states}", states="; ".join(finding.states)))
+        lines.append(f"{indent}    " + say("in: {states}", states=_few(finding.states)))
     if finding.cases:
         lines.append(f"{indent}    " + say("if: {cases}", cases="; or ".join(finding.cases)))
     if finding.evidence:
@@ -116,6 +116,13 @@ def _lines(finding: Finding, indent: str) -> list[str]:
     for consequence in finding.consequences:
         lines += _lines(consequence, indent + "    ")
     return lines
+
+
+def _few(states: tuple[str, ...], most: int = 3) -> str:
+    """The first states by their keys; how many more there are."""
+    shown_ones = "; ".join(states[:most])
+    more = len(states) - most
+    return say("{states}; and {more} more", states=shown_ones, more=more) if more > 0 else shown_ones
 
 
 def _closing(design: Design, analysis: Analysis) -> list[str]:

@@ -30,6 +30,9 @@ from linework.words import N_
 MESSAGE = N_("{where} can break {rating} A; a fault behind it drives up to {amps} A.")
 NO_FIGURE = N_("{fault}")
 
+_LEAST_A = 1.0
+"""Less than this is leakage, not a fault that a device has to break."""
+
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each device, one gap where no figure may be counted on."""
@@ -60,7 +63,7 @@ def _through(look: Look) -> dict[int, tuple[float, float, float]]:
         )
         for index, device in enumerate(circuit.devices):
             amps = max((fault.strong.branch_a.get(i, 0.0) for i in device.branches), default=0.0)
-            if amps > found.get(index, (0.0, 0.0, 0.0))[0]:
+            if amps > found.get(index, (_LEAST_A, 0.0, 0.0))[0]:
                 found[index] = (amps, volts, fault.point.hertz)
     return found
 
