@@ -143,9 +143,8 @@ def _closing(design: Design, analysis: Analysis) -> list[str]:
     if analysis.sound:
         lines.append(
             say(
-                "Nothing was found, under the values assumed, family {family}, edition {edition}.",
-                family=settings.family,
-                edition=settings.edition,
+                "Nothing was found under the values assumed, by {rules}.",
+                rules=f"{settings.family} {settings.edition}",
             )
         )
     lines.append(say("Design aid: local codes and a licensed electrician decide. Work dead."))
