@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from linework.picture.fonts import face, metrics, printed
 from linework.picture.geometry import Box, box_around, joined_boxes
@@ -33,6 +34,7 @@ def em_size(height: int, bold: bool = False, condensed: bool = False) -> float:
     return height * measures.units_per_em / measures.cap_height
 
 
+@lru_cache(maxsize=16384)
 def advance(text: str, height: int, bold: bool = False, condensed: bool = False) -> float:
     """The exact length of the writing, in tenths of a millimetre."""
     measures = metrics(face(bold, condensed))
@@ -59,17 +61,24 @@ def text_box(item: Text) -> Box:
 
     At least from the base line to the top of the capitals.
     """
-    measures = metrics(face(item.bold, item.condensed))
-    extents = [measures.extent(sign) for sign in printed(item.text)]
-    scale = item.height / measures.cap_height
-    below = -min((low for low, _ in extents), default=0) * scale
-    above = max((high for _, high in extents), default=0) * scale
+    below, above = _reach(item.text, item.height, item.bold, item.condensed)
     along = advance(item.text, item.height, item.bold, item.condensed)
     x, y = base_point(item)
     below, above = max(below, 0.0), max(above, float(item.height))
     if item.upward:
         return _outward(x - above, y - along, x + below, y)
     return _outward(x, y - above, x + along, y + below)
+
+
+@lru_cache(maxsize=16384)
+def _reach(text: str, height: int, bold: bool, condensed: bool) -> tuple[float, float]:
+    """How far the letters reach below and above the base line."""
+    measures = metrics(face(bold, condensed))
+    extents = [measures.extent(sign) for sign in printed(text)]
+    scale = height / measures.cap_height
+    below = -min((low for low, _ in extents), default=0) * scale
+    above = max((high for _, high in extents), default=0) * scale
+    return below, above
 
 
 def _outward(left: float, top: float, right: float, bottom: float) -> Box:
