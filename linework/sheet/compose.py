@@ -56,6 +56,7 @@ _INSET = 20
 """Free inside the frame line."""
 _NOTE_WIDTH = 700
 _LEGEND_WIDTH = 900
+_MORE_WIDTH = 500
 
 
 @dataclass(frozen=True)
@@ -190,12 +191,15 @@ class _Sheet:
     def references(self) -> tuple[Reference, ...]:
         """Ends of runs that go on on other sheets."""
         taken = [drawing.box for drawing in self.drawings.values()]
+        area = self.frame.area.grown(-_INSET)
+        if self.options.frame:
+            taken.append(self.frame.block)
         found: list[Reference] = []
         for run in self.design.runs:
             for here, there in ((run.a.part, run.b.part), (run.b.part, run.a.part)):
                 if here in self.drawings and there not in self.drawings:
                     text = self._where(there)
-                    found.append(reference(run, here, text, self.drawings, taken))
+                    found.append(reference(run, here, text, self.drawings, area, taken))
                     taken.append(found[-1].box)
         return tuple(found)
 
@@ -209,6 +213,12 @@ class _Sheet:
     def here(self) -> tuple[Part, ...]:
         """The parts of this sheet."""
         return tuple(part for part in self.design.parts if part.id in self.drawings)
+
+    @property
+    def inside(self) -> tuple[Part, ...]:
+        """Those that lie in the frame: only they are written at."""
+        area = self.frame.area
+        return tuple(p for p in self.here if area.contains(self.drawings[p.id].box))
 
     @cached_property
     def runs(self) -> tuple[tuple[Run, Way], ...]:
@@ -230,46 +240,51 @@ class _Sheet:
         if self.options.frame:
             room.take([self.frame.block])
         for drawing in self.drawings.values():
-            room.take(self._solid(drawing))
+            room.take(drawing.solid)
         for tie in self.ties:
-            room.draw_through(way_boxes(tie.way))
-        for _, way in self.runs:
-            room.draw_through(way_boxes(way, 8))
+            room.draw_through(way_boxes(tie.way, 3), tie.id)
+        for run, way in self.runs:
+            room.draw_through(way_boxes(way, 3), run.id)
         for ref in self.references:
             room.take([ref.box])
         return room
 
-    def _solid(self, drawing: PartDrawing) -> list[Box]:
-        """The box of a symbol; of one that holds others only its strokes."""
-        if not any(other.host == drawing.id for other in self.drawings.values()):
-            return [drawing.box]
-        found: list[Box] = []
-        for boxed in boxes([drawing.group]):
-            hollow = isinstance(boxed.item, Rect) and boxed.item.fill == Ink.TINT
-            found += _edges(boxed.box) if hollow else [boxed.box]
-        return found
-
     # writing
 
-    def wanted(self) -> list[Wanted]:
-        """All labels that look for a place."""
-        found = [
-            wanted_for_part(self.drawings[part.id], int(not self.drawings[part.id].host), more)
-            for part in self.here
-            for more in [self._more(part)]
-        ]
-        crossed = self.crossed
-        found += [wanted_for_run(self.design, run, way, crossed, 2) for run, way in self.runs]
-        found += [_wanted_for_lock(tie, title) for tie, title in self.locks]
-        return [label for label in found if label.shapes and label.shapes[0]]
+    def part_labels(self) -> list[Wanted]:
+        """The writing of the parts; first of those that sit in others: they have least room."""
+        found = []
+        for part in self.inside:
+            drawing = self.drawings[part.id]
+            lines = (*elsewhere(self.design, part), *self.options.more.get(part.id, ()))
+            more = tuple((Span(line),) for text in lines for line in wrapped(text, _MORE_WIDTH))
+            found.append(wanted_for_part(drawing, int(not drawing.host), more))
+        return [label for label in found if label.shapes[0]]
 
-    def _more(self, part: Part) -> Block:
-        lines = (*elsewhere(self.design, part), *self.options.more.get(part.id, ()))
-        rows = [(Span(line),) for text in lines for line in wrapped(text, 500)]
-        if self.state is not None and any(part.id in bond.places for bond in self.state.bonds):
-            text = say("{Neutral_ground_link} here", family=self.design.settings.family)
-            rows.append((Span(text, bold=True),))
-        return tuple(rows)
+    def other_labels(self) -> list[Wanted]:
+        """The writing of runs and interlocks, then what belongs to the state."""
+        crossed = self.crossed
+        area = self.frame.area
+        found = [
+            wanted_for_run(self.design, run, way, crossed, 2)
+            for run, way in self.runs
+            if any(area.holds(x, y) for x, y in way)
+        ]
+        found += [_wanted_for_lock(tie, title) for tie, title in self.locks]
+        return [*found, *self._bond_labels(), *self.legend()]
+
+    def _bond_labels(self) -> list[Wanted]:
+        """Where neutral and ground are joined in the state that is shown."""
+        if self.state is None:
+            return []
+        owners = {owner for bond in self.state.bonds for owner in bond.places}
+        text = say("{Neutral_ground_link} here", family=self.design.settings.family)
+        block: Block = ((Span(text, bold=True),),)
+        return [
+            Wanted(f"bond-{key}", (), box, (block,), 4)
+            for key, box in self.near().items()
+            if key in owners
+        ]
 
     def notes(self) -> dict[str, Hung]:
         """The user's notes, where the user put them."""
@@ -279,10 +294,10 @@ class _Sheet:
             if note.sheet == self.options.sheet and note.text.strip()
         }
 
-    def legend(self) -> Wanted | None:
+    def legend(self) -> list[Wanted]:
         """The state that is shown, and the letter of each source that is on in it."""
         if self.state is None:
-            return None
+            return []
         area = self.frame.area.grown(-2 * _INSET)
         block = _legend_block(self.design, self.state, self.marks)
         corners = (
@@ -291,7 +306,16 @@ class _Sheet:
             Hung(block, area.right, area.top, "end", "top"),
         )
         near = Box(area.left, area.bottom, area.left, area.bottom)
-        return Wanted("legend", tuple((hung,) for hung in corners), near, (block,), -1)
+        return [Wanted("legend", tuple((hung,) for hung in corners), near, (block,), 5)]
+
+    def near(self) -> dict[str, Box]:
+        """What flags and marks stand at: the box of each part, the middle of each run."""
+        found = {key: drawing.whole for key, drawing in self.drawings.items()}
+        for run, way in self.runs:
+            (ax, ay), (bx, by) = way[len(way) // 2 - 1], way[len(way) // 2]
+            x, y = (ax + bx) // 2, (ay + by) // 2
+            found[run.id] = Box(x, y, x, y)
+        return found
 
     # the whole
 
@@ -299,9 +323,12 @@ class _Sheet:
         room = self.room()
         notes = self.notes()
         room.take(hung.box() for hung in notes.values())
-        legend = self.legend()
-        placed, lost = place([*self.wanted(), *([legend] if legend else [])], room)
-        flags, no_flag = self._flags(analysis, room)
+        at_parts, lost = place(self.part_labels(), room)
+        flags, no_flag = self._flags(analysis, room, notes=False)
+        others, also_lost = place(self.other_labels(), room)
+        of_notes, no_note = self._flags(analysis, room, notes=True)
+        flags, no_flag = (*flags, *of_notes), (*no_flag, *no_note)
+        placed, lost = (*at_parts, *others), (*lost, *also_lost)
         items = self._items(placed, notes, flags)
         picture = Picture(self.frame.width, self.frame.height, tuple(items))
         return Composition(
@@ -317,16 +344,12 @@ class _Sheet:
         )
 
     def _flags(
-        self, analysis: Analysis | None, room: Room
+        self, analysis: Analysis | None, room: Room, notes: bool
     ) -> tuple[tuple[FlagDrawing, ...], tuple[int, ...]]:
         if analysis is None or not self.options.flags:
             return (), ()
-        near = {key: drawing.box for key, drawing in self.drawings.items()}
-        for run, way in self.runs:
-            (ax, ay), (bx, by) = way[len(way) // 2 - 1], way[len(way) // 2]
-            x, y = (ax + bx) // 2, (ay + by) // 2
-            near[run.id] = Box(x, y, x, y)
-        return place_flags(analysis.findings, near, room)
+        findings = [f for f in analysis.findings if (f.level.word == "note") is notes]
+        return place_flags(findings, self.near(), room)
 
     def _items(
         self,
@@ -418,15 +441,6 @@ def rules_text(design: Design) -> str:
 def without_links(items: tuple[Item, ...]) -> tuple[Item, ...]:
     """The items that leave ink."""
     return tuple(item for item in items if boxes([item]))
-
-
-def _edges(box: Box) -> list[Box]:
-    return [
-        Box(box.left, box.top, box.right, box.top + 3),
-        Box(box.left, box.bottom - 3, box.right, box.bottom),
-        Box(box.left, box.top, box.left + 3, box.bottom),
-        Box(box.right - 3, box.top, box.right, box.bottom),
-    ]
 
 
 def _label_group(label: Placed) -> Group:

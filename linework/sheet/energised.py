@@ -15,8 +15,8 @@ from linework.words import say
 if TYPE_CHECKING:
     from linework.study.report import StateReport
 
-_NOT_LETTERS = frozenset("LNMO")
-"""Taken by poles, or easily read as a figure."""
+_NOT_LETTERS = frozenset("ILNMO")
+"""Taken by poles, or easily read as a figure or a stroke."""
 
 
 @dataclass(frozen=True, slots=True)

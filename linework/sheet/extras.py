@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, product
 from typing import TYPE_CHECKING
 
 from linework.circuit import plug_positions
@@ -15,7 +15,7 @@ from linework.picture.measure import text_width
 from linework.picture.model import Group, Item, Polyline, Text
 from linework.picture.symbolfile import Direction
 from linework.sheet.energised import Marks, look_of
-from linework.sheet.lanes import VECTORS
+from linework.sheet.lanes import VECTORS, simplified
 from linework.sheet.lanes import Polyline as Way
 from linework.sheet.parts import End, PartDrawing
 from linework.sheet.places import sheet_of
@@ -27,6 +27,8 @@ from linework.words import say
 if TYPE_CHECKING:
     from linework.study.report import StateReport
 
+_STEPS = (4, 6, 8, 3, 2, 10, 14, 18)
+"""Grid steps from a terminal to the sign of another sheet, best first."""
 _MAY = Pen(Ink.QUIET, THIN, Dash.DASHED)
 _LOCK = Pen(Ink.INK, THIN, Dash.DASHED)
 
@@ -145,19 +147,34 @@ class Reference:
     box: Box
 
 
-def reference(run: Run, here: str, text: str, drawings: Drawings, taken: list[Box]) -> Reference:
-    """The sign "to sheet 2, B4: QT1" at the part ``here``, as near as there is room for it."""
+def reference(
+    run: Run, here: str, text: str, drawings: Drawings, area: Box, taken: list[Box]
+) -> Reference:
+    """The sign "sheet 2 B4: QT1" at the part ``here``, as near as there is room for it in ``area``.
+
+    Straight ahead of the terminal if it can be, else to a side.
+    """
     terminal = run.a.terminal if run.a.part == here else run.b.terminal
     end = end_of(drawings, here, terminal)
-    x, y = exit_of(drawings, here, end)
-    dx, dy = VECTORS[end[2]]
-    steps = [2, 3, 4, 6, 8, 10, 14, 18]
-    for step in steps:
-        at = (x + dx * step * MODULE, y + dy * step * MODULE)
-        box, items = _sign(at, end[2], text)
-        if not any(box.overlaps(other) for other in taken):
+    out = exit_of(drawings, here, end)
+    sides = [end[2], *(side for side in VECTORS if VECTORS[side] not in _axis(end[2]))]
+    for side, step in product(sides, _STEPS):
+        dx, dy = VECTORS[side]
+        at = (out[0] + dx * step * MODULE, out[1] + dy * step * MODULE)
+        box, items = _sign(at, side, text)
+        if area.contains(box) and not any(box.overlaps(other) for other in taken):
             break
-    return Reference(run.id, (end[:2], at), Group(items, tag=run.id), box)
+    else:
+        box, items = _sign(out, end[2], text)
+        at = out
+    way = simplified((end[:2], out, at))
+    return Reference(run.id, way, Group(items, tag=run.id), box)
+
+
+def _axis(side: Direction) -> tuple[Point, Point]:
+    """A direction and the one against it."""
+    dx, dy = VECTORS[side]
+    return (dx, dy), (-dx, -dy)
 
 
 def _sign(at: Point, direction: Direction, text: str) -> tuple[Box, tuple[Item, ...]]:

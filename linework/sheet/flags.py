@@ -1,4 +1,4 @@
-"""Numbered flags of findings: the levels differ by shape and letter, not by colour alone."""
+"""Numbered flags of findings: the levels differ by shape and sign, not by colour alone."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
-from linework.picture.geometry import Box, Point
+from linework.picture.geometry import Box, Point, joined_boxes
 from linework.picture.inks import MEDIUM, THIN, WIDE, Ink, Pen
 from linework.picture.measure import text_width
 from linework.picture.model import Circle, Group, Item, Line, Link, Polyline, Target, Text
@@ -16,9 +16,11 @@ from linework.sheet.labels import Room
 if TYPE_CHECKING:
     from linework.findings.model import Finding
 
-_HEIGHT, _STAFF, _POINT = 46, 30, 16
+_HEIGHT, _STAFF, _POINT = 42, 14, 14
 _TEXT = 29
 _RINGS = 40
+_IN_ROW = 3
+"""So many flags hang side by side on one staff; the next ones over them."""
 
 
 class Shape(Enum):
@@ -33,16 +35,16 @@ class Shape(Enum):
 class Look:
     """How a level is shown."""
 
-    letter: str
+    mark: str
     ink: Ink
     shape: Shape
     filled: bool
 
 
 LOOKS: Mapping[str, Look] = {
-    "danger": Look("D", Ink.DANGER, Shape.FORKED, filled=True),
-    "warning": Look("W", Ink.WARNING, Shape.POINTED, filled=True),
-    "note": Look("N", Ink.NOTE, Shape.PLAIN, filled=False),
+    "danger": Look(" !!", Ink.DANGER, Shape.FORKED, filled=True),
+    "warning": Look(" !", Ink.WARNING, Shape.POINTED, filled=True),
+    "note": Look("", Ink.NOTE, Shape.PLAIN, filled=False),
 }
 
 
@@ -62,30 +64,33 @@ def flag_items(level: str, number: int, accepted: bool = False) -> tuple[Item, .
     ``level``: "danger", "warning" or "note" (KeyError otherwise). An accepted one is hollow
     with a tick, so that it is told from an open one without colour.
     """
+    return (*_staff(level), *_cloth_items(level, number, accepted, 0, 0))
+
+
+def _staff(level: str) -> tuple[Item, ...]:
+    ink = LOOKS[level].ink
+    return (Line(0, 0, 0, -_STAFF - _HEIGHT, Pen(ink, WIDE)), Circle(0, 0, 5, pen=None, fill=ink))
+
+
+def _cloth_items(level: str, number: int, accepted: bool, dx: int, dy: int) -> tuple[Item, ...]:
+    """The cloth with its sign, moved from where it hangs on a staff of its own."""
     look = LOOKS[level]
-    sign = f"{look.letter}{number}"
+    sign = _sign(level, number)
     filled = look.filled and not accepted
-    width = _width(sign)
-    top = -_STAFF - _HEIGHT
+    width, top = _width(sign), dy - _STAFF - _HEIGHT
+    outline = tuple((x + dx, y) for x, y in _cloth(look.shape, width, top))
     cloth = Polyline(
-        _cloth(look.shape, width, top),
-        closed=True,
-        pen=Pen(look.ink, MEDIUM),
-        fill=look.ink if filled else Ink.PAPER,
+        outline, closed=True, pen=Pen(look.ink, MEDIUM), fill=look.ink if filled else Ink.PAPER
     )
-    staff = Line(0, 0, 0, top, Pen(look.ink, WIDE))
-    text = Text(
-        12,
-        top + _HEIGHT // 2,
-        sign,
-        _TEXT,
-        "start",
-        "middle",
-        bold=True,
-        ink=Ink.PAPER if filled else look.ink,
-    )
-    items: tuple[Item, ...] = (staff, cloth, text, Circle(0, 0, 5, pen=None, fill=look.ink))
-    return (*items, *_tick(width, top, look.ink)) if accepted else items
+    ink = Ink.PAPER if filled else look.ink
+    middle = top + _HEIGHT // 2
+    text = Text(dx + 12, middle, sign, _TEXT, "start", "middle", bold=True, ink=ink)
+    return (cloth, text, *(_tick(dx + width, top, look.ink) if accepted else ()))
+
+
+def _sign(level: str, number: int) -> str:
+    """The finding's number, and how bad it is. No letter: letters belong to designations."""
+    return f"{number}{LOOKS[level].mark}"
 
 
 def _width(sign: str) -> int:
@@ -109,7 +114,7 @@ def _tick(width: int, top: int, ink: Ink) -> tuple[Item, ...]:
 
 def flag_box(level: str, number: int, accepted: bool = False) -> Box:
     """The box around a flag about the foot of its staff."""
-    width = _width(f"{LOOKS[level].letter}{number}") + (32 if accepted else 0)
+    width = _width(_sign(level, number)) + (32 if accepted else 0)
     return Box(-6, -_STAFF - _HEIGHT - 2, width + 2, 6)
 
 
@@ -118,62 +123,102 @@ def place_flags(
 ) -> tuple[tuple[FlagDrawing, ...], tuple[int, ...]]:
     """A flag for every finding at its first subject that lies on this sheet.
 
-    ``near``: boxes of parts and runs by id. ``room``: what is taken; the flags' boxes are taken
-    in it, too. Also returns the numbers for which there was no room. A finding without a
-    subject on the sheet has no flag here.
+    Flags of one subject hang on one staff. ``near``: boxes of parts and runs by id. ``room``: what
+    is taken; the flags' boxes are taken in it, too. Also returns the numbers for which there was
+    no room. A finding without a subject on the sheet has no flag here.
     """
-    placed: list[FlagDrawing] = []
-    lost: list[int] = []
+    at: dict[str, list[Finding]] = {}
     for finding in findings:
         subject = next((key for key in finding.subjects if key in near), None)
-        if subject is None:
-            continue
-        made = _placed(finding, near[subject], room)
-        if made is None:
-            lost.append(finding.number)
-            continue
-        placed.append(made)
-        room.take([made.box])
+        if subject is not None:
+            at.setdefault(subject, []).append(finding)
+    placed: list[FlagDrawing] = []
+    lost: list[int] = []
+    for subject, together in at.items():
+        made = _placed(together, near[subject], room)
+        placed += made
+        room.take(flag.box for flag in made)
+        if not made:
+            lost += [finding.number for finding in together]
     return tuple(placed), tuple(lost)
 
 
-def _placed(finding: Finding, near: Box, room: Room) -> FlagDrawing | None:
-    level, accepted = finding.level.word, not finding.open
-    about = flag_box(level, finding.number, accepted)
-    for over_lines in (False, True):
-        for x, y in _feet(near):
-            box = about.moved(x, y)
-            if room.is_free([box], over_lines):
-                return FlagDrawing(finding.number, _group(finding, x, y, near, box), (x, y), box)
-    return None
+def _placed(together: list[Finding], near: Box, room: Room) -> list[FlagDrawing]:
+    """The flags of one subject on one staff, at the nearest place that is free."""
+    hung = _hung(together)
+    about = [box for _, _, box in hung]
+    for is_free in (room.is_clear, room.is_free):
+        for x, y in _feet(near, joined_boxes(about) or Box(0, 0, 0, 0)):
+            if is_free([box.moved(x, y) for box in about]):
+                return [
+                    FlagDrawing(
+                        finding.number,
+                        _group(finding, offset, (x, y), near, box),
+                        (x, y),
+                        box.moved(x, y),
+                    )
+                    for finding, offset, box in hung
+                ]
+    return []
 
 
-def _feet(near: Box) -> Iterable[Point]:
+def _hung(together: list[Finding]) -> list[tuple[Finding, Point, Box]]:
+    """Where each flag hangs from the foot of the staff, in rows from below, and its box there."""
+    out: list[tuple[Finding, Point, Box]] = []
+    right = 0
+    for number, finding in enumerate(together):
+        box = flag_box(finding.level.word, finding.number, not finding.open)
+        if number % _IN_ROW == 0:
+            right = 0
+        up = number // _IN_ROW * (_HEIGHT + 6)
+        offset = (right, -up)
+        low = 6 if number == 0 else -_STAFF + 2
+        cloth = Box(box.left + right, box.top - up, box.right + right, low - up)
+        out.append((finding, offset, cloth))
+        right += box.right + 5
+    return out
+
+
+def _feet(near: Box, about: Box) -> Iterable[Point]:
     """Where the staff may stand: at the upper right corner, the other corners, then farther off."""
     for ring in range(_RINGS):
-        wide = near.grown(6 + 20 * ring)
+        wide = near.grown(8 + 20 * ring)
         x, y = near.center
+        left, under = wide.left - about.right, wide.bottom - about.top
+        if ring == 0:
+            # Over the leads of what lies in a line, then along its upper edge.
+            yield from ((near.right - 50, y - 12), (near.left + 2, y - 12))
         yield from (
+            (wide.right - about.right, wide.top),
             (wide.right, wide.top),
-            (wide.left, wide.top),
+            (left, wide.top),
             (x, wide.top),
-            (wide.right, y),
-            (wide.right, wide.bottom + 70),
-            (wide.left, wide.bottom + 70),
-            (x, wide.bottom + 70),
-            (wide.left - 90, y),
+            (wide.right, under),
+            (left, under),
+            (x, under),
+            (wide.right, y - about.top // 2),
+            (left, y - about.top // 2),
         )
 
 
-def _group(finding: Finding, x: int, y: int, near: Box, box: Box) -> Group:
-    items: list[Item] = [*flag_items(finding.level.word, finding.number, not finding.open)]
-    nearest = (min(max(x, near.left), near.right), min(max(y, near.top), near.bottom))
-    if abs(nearest[0] - x) + abs(nearest[1] - y) > 30:
-        ink = LOOKS[finding.level.word].ink
-        items.insert(0, Line(0, 0, nearest[0] - x, nearest[1] - y, Pen(ink, THIN)))
+def _group(finding: Finding, offset: Point, foot: Point, near: Box, box: Box) -> Group:
+    dx, dy = offset
+    level, accepted = finding.level.word, not finding.open
+    items: list[Item] = []
+    if offset == (0, 0):
+        items += [*_led(finding, foot, near), *_staff(level)]
+    items += _cloth_items(level, finding.number, accepted, dx, dy)
     name = f"flag-{finding.number}"
-    items.append(Target(name, 0, -_STAFF - _HEIGHT))
-    items.append(
-        Link(f"finding-{finding.number}", box.left - x, box.top - y, box.width, box.height)
-    )
-    return Group(tuple(items), x, y, tag=name)
+    items.append(Target(name, dx, dy - _STAFF - _HEIGHT))
+    items.append(Link(f"finding-{finding.number}", box.left, box.top, box.width, box.height))
+    return Group(tuple(items), *foot, tag=name)
+
+
+def _led(finding: Finding, foot: Point, near: Box) -> list[Item]:
+    """A thin line from the foot of the staff to a subject that is not close by."""
+    x, y = foot
+    nearest = (min(max(x, near.left), near.right), min(max(y, near.top), near.bottom))
+    if abs(nearest[0] - x) + abs(nearest[1] - y) <= 30:
+        return []
+    pen = Pen(LOOKS[finding.level.word].ink, THIN)
+    return [Line(0, 0, nearest[0] - x, nearest[1] - y, pen)]

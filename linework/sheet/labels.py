@@ -10,17 +10,20 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import chain
 
 from linework.picture.geometry import MODULE, Box, Point, joined_boxes
 from linework.sheet.texts import Block, Hung
 
 _GAP = 5
 """Between two labels, or a label and a symbol, in tenths of a millimetre."""
+_OFF_LINES = 5
+"""The least between writing and a line that is not its own."""
 _CELL = 200
 _NEAR = 8
 """Rings of free places that are tried clear of every line before a line may be crossed."""
 _FAR = 60
-_LEADER_FROM = 110
+_LEADER_FROM = 70
 """Farther than this from its thing a label gets a line that leads to it."""
 
 Option = tuple[Hung, ...]
@@ -33,7 +36,8 @@ class Wanted:
 
     ``options``: wanted places, best first. ``shapes``: the forms in which it may be put
     anywhere around ``near`` where none of them is free, best first. ``rank``: lower ones are
-    placed first.
+    placed first. ``keep_off``: how far it stays from lines that are not its own, so that nobody
+    takes it for theirs.
     """
 
     key: str
@@ -41,6 +45,9 @@ class Wanted:
     near: Box
     shapes: tuple[Block, ...]
     rank: int = 0
+    keep_off: int = 0
+    body: tuple[Box, ...] = ()
+    """All of the thing, where ``near`` is only its best place."""
 
 
 @dataclass(frozen=True)
@@ -55,47 +62,21 @@ class Placed:
     """Whether it lies over a line of the drawing, for want of free room."""
 
 
-@dataclass
-class Room:
-    """What is taken on a sheet. ``frame``: nothing may leave it."""
-
-    frame: Box
-    solid: _Cells = field(default_factory=lambda: _Cells())
-    lines: _Cells = field(default_factory=lambda: _Cells())
-
-    def take(self, boxes: Iterable[Box]) -> None:
-        """Symbols, labels and flags: nothing else may lie there."""
-        for box in boxes:
-            self.solid.add(box.grown(_GAP))
-
-    def draw_through(self, boxes: Iterable[Box]) -> None:
-        """Runs: writing keeps off them while it can."""
-        for box in boxes:
-            self.lines.add(box)
-
-    def is_free(self, boxes: Sequence[Box], over_lines: bool = False) -> bool:
-        """Whether boxes lie inside the frame and on nothing that is there."""
-        return all(
-            self.frame.contains(box)
-            and not self.solid.hit(box)
-            and (over_lines or not self.lines.hit(box))
-            for box in boxes
-        )
-
-
 class _Cells:
-    """Boxes, found again by where they lie."""
+    """Boxes with their owners, found again by where they lie."""
 
     def __init__(self) -> None:
-        self._cells: dict[Point, list[Box]] = defaultdict(list)
+        self._cells: dict[Point, list[tuple[Box, str]]] = defaultdict(list)
 
-    def add(self, box: Box) -> None:
+    def add(self, box: Box, owner: str = "") -> None:
         for cell in _cells(box):
-            self._cells[cell].append(box)
+            self._cells[cell].append((box, owner))
 
-    def hit(self, box: Box) -> bool:
+    def hit(self, box: Box, but: str = "") -> bool:
         return any(
-            other.overlaps(box) for cell in _cells(box) for other in self._cells.get(cell, ())
+            other.overlaps(box) and (not but or owner != but)
+            for cell in _cells(box)
+            for other, owner in self._cells.get(cell, ())
         )
 
 
@@ -103,6 +84,36 @@ def _cells(box: Box) -> Iterator[Point]:
     for column in range(box.left // _CELL, box.right // _CELL + 1):
         for row in range(box.top // _CELL, box.bottom // _CELL + 1):
             yield column, row
+
+
+@dataclass
+class Room:
+    """What is taken on a sheet. ``frame``: nothing may leave it."""
+
+    frame: Box
+    solid: _Cells = field(default_factory=_Cells)
+    lines: _Cells = field(default_factory=_Cells)
+
+    def take(self, boxes: Iterable[Box]) -> None:
+        """Symbols, labels and flags: nothing else may lie there."""
+        for box in boxes:
+            self.solid.add(box.grown(_GAP))
+
+    def draw_through(self, boxes: Iterable[Box], owner: str = "") -> None:
+        """Runs: writing keeps off them while it can. ``owner``: id of the run."""
+        for box in boxes:
+            self.lines.add(box, owner)
+
+    def is_free(self, boxes: Sequence[Box]) -> bool:
+        """Whether boxes lie inside the frame and on no symbol, label or flag."""
+        return all(self.frame.contains(box) and not self.solid.hit(box) for box in boxes)
+
+    def is_clear(self, boxes: Sequence[Box], keep_off: int = 0, own: str = "") -> bool:
+        """Whether boxes are free, on no line, and ``keep_off`` from lines of another owner."""
+        return self.is_free(boxes) and not any(
+            self.lines.hit(box) or self.lines.hit(box.grown(max(keep_off, _OFF_LINES)), own)
+            for box in boxes
+        )
 
 
 def place(wanted: Iterable[Wanted], room: Room) -> tuple[tuple[Placed, ...], tuple[str, ...]]:
@@ -123,25 +134,27 @@ def place(wanted: Iterable[Wanted], room: Room) -> tuple[tuple[Placed, ...], tup
 
 
 def _placed(label: Wanted, room: Room) -> Placed | None:
-    around = tuple(_around(label, _FAR))
-    tries = (
-        (label.options, False),
-        (around[: _NEAR * _IN_RING * len(label.shapes)], False),
-        (label.options, True),
-        (around, False),
-        (around, True),
-        (tuple(_everywhere(label, room.frame)), True),
-    )
-    for options, over_lines in tries:
-        for option in options:
-            boxes = tuple(hung.box() for hung in option)
-            if room.is_free(boxes, over_lines):
-                crosses = over_lines and any(room.lines.hit(box) for box in boxes)
-                return Placed(label.key, option, boxes, _leader(label.near, boxes), crosses)
+    for option in (*label.options, *_around(label, _NEAR)):
+        boxes = tuple(hung.box() for hung in option)
+        if room.is_clear(boxes, label.keep_off, label.key):
+            return Placed(label.key, option, boxes, _leader(label.body or (label.near,), boxes))
+    return _farther(label, room)
+
+
+def _farther(label: Wanted, room: Room) -> Placed | None:
+    """Farther away, then over lines, then wherever the sheet has room."""
+    for option in _around(label, _FAR):
+        boxes = tuple(hung.box() for hung in option)
+        if room.is_clear(boxes, label.keep_off, label.key):
+            return Placed(label.key, option, boxes, _leader(label.body or (label.near,), boxes))
+    for option in chain(label.options, _around(label, _FAR), _everywhere(label, room.frame)):
+        boxes = tuple(hung.box() for hung in option)
+        if room.is_free(boxes):
+            crosses = any(room.lines.hit(box) for box in boxes)
+            return Placed(
+                label.key, option, boxes, _leader(label.body or (label.near,), boxes), crosses
+            )
     return None
-
-
-_IN_RING = 12
 
 
 def _around(label: Wanted, rings: int) -> Iterator[Option]:
@@ -167,14 +180,21 @@ def _everywhere(label: Wanted, frame: Box) -> Iterator[Option]:
             yield (Hung(block, x, y),)
 
 
-def _leader(near: Box, boxes: Sequence[Box]) -> tuple[Point, Point] | None:
+def _leader(body: Sequence[Box], boxes: Sequence[Box]) -> tuple[Point, Point] | None:
     """From the nearest point of the thing to the nearest point of a label that lies far off."""
     whole = joined_boxes(boxes)
-    if whole is None or whole.overlaps(near.grown(_LEADER_FROM)):
+    if whole is None or any(whole.overlaps(box.grown(_LEADER_FROM)) for box in body):
         return None
+    near = min(body, key=lambda box: _distance(box, whole))
     ax, bx = _nearest(near.left, near.right, whole.left, whole.right)
     ay, by = _nearest(near.top, near.bottom, whole.top, whole.bottom)
     return (ax, ay), (bx, by)
+
+
+def _distance(one: Box, other: Box) -> int:
+    ax, bx = _nearest(one.left, one.right, other.left, other.right)
+    ay, by = _nearest(one.top, one.bottom, other.top, other.bottom)
+    return abs(ax - bx) + abs(ay - by)
 
 
 def _nearest(low: int, high: int, other_low: int, other_high: int) -> tuple[int, int]:

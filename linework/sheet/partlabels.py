@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from linework.picture.geometry import Box
+from linework.picture.model import Across
 from linework.sheet.labels import Option, Wanted
 from linework.sheet.parts import PartDrawing
+from linework.sheet.shapes import ROW_OFF
 from linework.sheet.texts import Block, Hung
 
 _OFF = 14
@@ -16,21 +21,38 @@ def wanted_for_part(drawing: PartDrawing, rank: int, more: Block = ()) -> Wanted
     captions = (*drawing.captions, *more)
     whole = (*drawing.head, *captions)
     options = (*_first(drawing, captions, whole), *_rest(drawing, captions, whole))
-    return Wanted(drawing.id, options, drawing.box, (whole,), rank)
+    if drawing.tall == drawing.head:
+        return Wanted(drawing.id, options, drawing.whole, (whole,), rank)
+    tall = (*drawing.tall, *captions)
+    narrow = _rest(replace(drawing, head=drawing.tall), captions, tall)
+    return Wanted(drawing.id, (*options, *narrow), drawing.whole, (whole, tall), rank)
 
 
 def _first(drawing: PartDrawing, captions: Block, whole: Block) -> tuple[Option, ...]:
-    """The best place: a side without terminals, else above and below."""
-    box, sides = drawing.box, drawing.free_sides
+    """The best place: in a board's row along it, else at a side without runs."""
+    box = drawing.whole
+    if drawing.lead:
+        return _in_row(drawing, captions)
     if box.width > _WIDE:
         return ((Hung(whole, box.left, box.top - _OFF, "start", "base"),),)
-    right = (Hung(whole, box.right + _OFF, box.center[1], "start", "middle"),)
-    left = (Hung(whole, box.left - _OFF, box.center[1], "end", "middle"),)
-    if "right" in sides and "left" not in sides:
-        return (right,)
-    if "left" in sides and "right" not in sides and not {"up", "down"} & set(sides):
-        return (left,)
+    if "right" not in drawing.busy and "left" in drawing.busy:
+        return ((Hung(whole, box.right + _OFF, box.center[1], "start", "middle"),),)
+    if drawing.busy == {"up"}:
+        return ((Hung(whole, box.right + _OFF, box.center[1], "start", "middle"),),)
     return ()
+
+
+def _in_row(drawing: PartDrawing, captions: Block) -> tuple[Option, ...]:
+    """Designation over the row before the symbol, ratings under it."""
+    if drawing.group.turn % 2:
+        return ()
+    flip = drawing.group.mirror != (drawing.group.turn == 2)
+    x = drawing.box.right + drawing.lead if flip else drawing.box.left - drawing.lead
+    across: Across = "end" if flip else "start"
+    head = Hung(drawing.head, x, drawing.y - ROW_OFF, across, "base")
+    if not captions:
+        return ((head,),)
+    return ((head, Hung(captions, x, drawing.y + ROW_OFF, across, "top")),)
 
 
 def _rest(drawing: PartDrawing, captions: Block, whole: Block) -> tuple[Option, ...]:
@@ -43,12 +65,12 @@ def _rest(drawing: PartDrawing, captions: Block, whole: Block) -> tuple[Option, 
     found.append((Hung(whole, below.x, below.y, below.across, below.level),))
     if captions:
         found += _split(drawing, captions)
-    return (*found, *_sides(drawing, whole))
+    return (*found, *_sides(drawing.whole, whole))
 
 
 def _split(drawing: PartDrawing, captions: Block) -> list[Option]:
     """Designation over, ratings under the symbol, flush with its left or right edge."""
-    box = drawing.box
+    box = drawing.whole
     return [
         (
             Hung(drawing.head, box.left, box.top - _OFF, "start", "base"),
@@ -61,18 +83,22 @@ def _split(drawing: PartDrawing, captions: Block) -> list[Option]:
     ]
 
 
-def _sides(drawing: PartDrawing, whole: Block) -> list[Option]:
-    box = drawing.box
+def _sides(box: Box, whole: Block) -> list[Option]:
     x, y = box.center
+    found: list[Option] = []
+    flush: tuple[tuple[int, Across], ...] = (
+        (box.left, "start"),
+        (box.right, "end"),
+        (x + 20, "start"),
+        (x - 20, "end"),
+        (box.right, "start"),
+        (box.left, "end"),
+    )
+    for at, across in flush:
+        found.append((Hung(whole, at, box.top - _OFF, across, "base"),))
+        found.append((Hung(whole, at, box.bottom + _OFF, across, "top"),))
     return [
+        *found,
         (Hung(whole, box.right + _OFF, y, "start", "middle"),),
         (Hung(whole, box.left - _OFF, y, "end", "middle"),),
-        (Hung(whole, box.left, box.top - _OFF, "start", "base"),),
-        (Hung(whole, box.right, box.top - _OFF, "end", "base"),),
-        (Hung(whole, box.left, box.bottom + _OFF, "start", "top"),),
-        (Hung(whole, box.right, box.bottom + _OFF, "end", "top"),),
-        (Hung(whole, x + 20, box.top - _OFF, "start", "base"),),
-        (Hung(whole, x - 20, box.top - _OFF, "end", "base"),),
-        (Hung(whole, x + 20, box.bottom + _OFF, "start", "top"),),
-        (Hung(whole, x - 20, box.bottom + _OFF, "end", "top"),),
     ]

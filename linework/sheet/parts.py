@@ -8,17 +8,20 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from linework.design import Design, Part
-from linework.picture.geometry import Box
-from linework.picture.model import Group
+from linework.picture.geometry import Box, Placing, joined_boxes
+from linework.picture.model import Group, Rect
 from linework.picture.symbol import Symbol
 from linework.picture.symbolfile import Direction, LabelPlace
-from linework.sheet.captions import captions_of, head_of
+from linework.sheet.captions import captions_in_row, captions_of, head_of
 from linework.sheet.places import placing_of, seat_of, sheet_of
-from linework.sheet.shapes import symbol_of
+from linework.sheet.shapes import LEAD, ROW_WIDTH, is_board, solid_boxes, symbol_of
 from linework.sheet.texts import Block
 
 if TYPE_CHECKING:
     from linework.study.report import StateReport
+
+
+_NARROW = 240
 
 End = tuple[int, int, Direction]
 """A point on the paper and the direction in which a run leaves it."""
@@ -32,9 +35,12 @@ class PartDrawing:
     it lies, see :func:`draw_part`). ``x``, ``y``: the part's origin. ``anchors``:
     by terminal; ``places``: by place, where another part's seat terminal comes to
     lie. ``box``: around the symbol's ink. ``head`` (designation and title) and
-    ``captions`` (ratings): writing to be placed, see labels. ``hangs``: where the
+    ``captions`` (ratings): writing to be placed, see labels; ``tall``: the head in a
+    narrower form. ``hangs``: where the
     symbol wants it. ``host``: id of the part in which it sits, "" if it does not.
-    ``sheet``: the number of its sheet.
+    ``sheet``: the number of its sheet. ``solid``: what its strokes fill, whatever the
+    position it is shown in: no writing there. ``busy``: the sides from which runs leave.
+    ``lead``: free length of the board's row in which it sits, before the symbol.
     """
 
     id: str
@@ -45,10 +51,14 @@ class PartDrawing:
     places: Mapping[str, End]
     box: Box
     head: Block
+    tall: Block
     captions: Block
     hangs: Mapping[str, LabelPlace] = field(repr=False)
     host: str = ""
     sheet: int = 1
+    solid: tuple[Box, ...] = field(default=(), repr=False)
+    busy: frozenset[Direction] = frozenset()
+    lead: int = 0
 
     @property
     def labels(self) -> Block:
@@ -56,11 +66,9 @@ class PartDrawing:
         return (*self.head, *self.captions)
 
     @cached_property
-    def free_sides(self) -> tuple[Direction, ...]:
-        """The sides of the symbol at which no terminal and no place lies."""
-        used = {end[2] for end in (*self.anchors.values(), *self.places.values())}
-        sides: tuple[Direction, ...] = ("right", "up", "down", "left")
-        return tuple(side for side in sides if side not in used)
+    def whole(self) -> Box:
+        """The box around the symbol in all its positions."""
+        return joined_boxes((self.box, *self.solid)) or self.box
 
 
 def draw_part(
@@ -77,19 +85,25 @@ def draw_part(
     placed = bare.at(at.x, at.y, at.turn, at.mirror, part.id)
     group = replace(placed.group, x=0, y=0) if at_origin else placed.group
     seat = seat_of(design, part)
+    in_row = seat is not None and is_board(design, design.part(seat.host))
+    anchors = _ends(placed, design, part)
     return PartDrawing(
         part.id,
         group,
         at.x,
         at.y,
-        _ends(placed, design, part),
+        anchors,
         {name: (a.x, a.y, a.direction) for name, a in placed.places.items()},
         placed.box,
         head_of(part),
-        captions_of(design, part),
+        head_of(part, _NARROW),
+        captions_in_row(design, part, ROW_WIDTH) if in_row else captions_of(design, part),
         placed.labels,
         "" if seat is None else seat.host,
         sheet_of(design, part),
+        tuple(_placed(box, at) for box in solid_boxes(design, part)),
+        _busy(design, part, placed, anchors),
+        LEAD if in_row else 0,
     )
 
 
@@ -100,6 +114,26 @@ def draw_parts(
     return {
         part.id: draw_part(design, part, state=state, at_origin=at_origin) for part in design.parts
     }
+
+
+def _placed(box: Box, at: Placing) -> Box:
+    lying = Rect(box.left, box.top, box.width, box.height).placed(at)
+    return Box(lying.x, lying.y, lying.x + lying.width, lying.y + lying.height)
+
+
+def _busy(
+    design: Design, part: Part, placed: Symbol, anchors: Mapping[str, End]
+) -> frozenset[Direction]:
+    """The sides of a symbol at which runs end, or parts sit."""
+    ends = (end for run in design.runs_at(part.id) for end in (run.a, run.b))
+    used = {anchors[end.terminal][2] for end in ends if end.part == part.id}
+    seats = (*design.seated_in(part.id), *design.seats_of(part.id))
+    for seat in seats:
+        if seat.host == part.id and seat.place in placed.places:
+            used.add(placed.places[seat.place].direction)
+        elif seat.part == part.id and design.kind(part).seat in anchors:
+            used.add(anchors[design.kind(part).seat][2])
+    return frozenset(used)
 
 
 def _ends(placed: Symbol, design: Design, part: Part) -> dict[str, End]:

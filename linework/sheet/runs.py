@@ -23,6 +23,8 @@ from linework.words import say
 _BOW = 12
 _BESIDE = 16
 """Between a line and the writing beside it."""
+_KEEP_OFF = 24
+"""A run's writing stays so far from other runs."""
 _SLOT = 40
 """What a tick or letter needs of the line, and keeps off crossings."""
 _EVERY = 500
@@ -247,7 +249,7 @@ def _length_text(values: Values) -> str:
 
 
 def run_blocks(design: Design, run: Run) -> tuple[Block, ...]:
-    """The writing of a run in one line, or in two: designation, conductors, length, what is cut."""
+    """The writing of a run in one line, in two or in three: name, conductors, length, cuts."""
     values = run_values(run.ratings, design.setting_answers())
     text = run_text(design, run)
     ink = Ink.ASSUMED if "[" in text else Ink.INK
@@ -261,7 +263,9 @@ def run_blocks(design: Design, run: Run) -> tuple[Block, ...]:
     head, _, length = text.rpartition(", ")
     one: Block = ((*name, Span(text, ink=ink)), *tail)
     two: Block = ((*name, Span(head, ink=ink)), (Span(length, ink=ink),), *tail)
-    return one, two
+    if not name:
+        return one, two
+    return one, two, (name, (Span(head, ink=ink),), (Span(length, ink=ink),), *tail)
 
 
 def wanted_for_run(
@@ -275,12 +279,11 @@ def wanted_for_run(
     for slot in (tick, *others):
         if slot is not None:
             options += [option for block in blocks for option in _beside(block, slot)]
-    for piece in pieces[:3]:
+    for piece in pieces:
         options += [o for block in blocks for slot in _along(piece) for o in _beside(block, slot)]
     spot = tick or Slot(*_middle(pieces[0]), True)
-    return Wanted(
-        run.id, tuple(options), Box(spot.x, spot.y, spot.x, spot.y).grown(10), blocks, rank
-    )
+    near = Box(spot.x, spot.y, spot.x, spot.y).grown(10)
+    return Wanted(run.id, tuple(options), near, blocks, rank, _KEEP_OFF, way_boxes(way))
 
 
 def _middle(piece: tuple[Point, Point]) -> Point:
@@ -291,8 +294,8 @@ def _middle(piece: tuple[Point, Point]) -> Point:
 def _along(piece: tuple[Point, Point]) -> list[Slot]:
     (ax, ay), (bx, by) = piece
     return [
-        Slot(ax + (bx - ax) * tenth // 10, ay + (by - ay) * tenth // 10, ay == by)
-        for tenth in (5, 3, 7, 2, 8, 1, 9)
+        Slot(ax + (bx - ax) * part // 16, ay + (by - ay) * part // 16, ay == by)
+        for part in (8, 6, 10, 4, 12, 5, 11, 7, 9, 3, 13, 2, 14, 1, 15)
     ]
 
 
@@ -307,6 +310,8 @@ def _beside(block: Block, slot: Slot) -> list[Option]:
     return [
         (Hung(block, slot.x + off, slot.y, "start", "middle"),),
         (Hung(block, slot.x - off, slot.y, "end", "middle"),),
+        (Hung(block, slot.x - off, slot.y, "middle", "base", upward=True),),
+        (Hung(block, slot.x + off, slot.y, "middle", "top", upward=True),),
     ]
 
 

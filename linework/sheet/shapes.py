@@ -4,24 +4,35 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import cache
 from typing import TYPE_CHECKING
 
-from linework.data import ResourceError
 from linework.design import Design, Part
 from linework.design.edits.seats import places_of
 from linework.picture import stretch, symbols
-from linework.picture.inks import Ink
-from linework.picture.model import Item, Text
+from linework.picture.geometry import MODULE, Box
+from linework.picture.inks import WIDE, Ink, Pen
+from linework.picture.measure import boxes
+from linework.picture.model import Item, Line, Rect, Text
 from linework.picture.symbol import Symbol
 from linework.picture.symbolfile import Anchor
+from linework.sheet.captions import captions_in_row
+from linework.sheet.texts import HEAD, block_height
 
 if TYPE_CHECKING:
     from linework.study.report import StateReport
 
 PITCH = 150
-"""From one place of a board or source to the next: room for a line of writing above and below."""
-_PANEL_REACH = 225
-"""How far a board's outline goes on to the right of its places: a breaker and its lead."""
+"""The least from one place of a board or source to the next: a line of writing on both sides."""
+LEAD = 128
+"""What is free of a board's row before the part that sits in it: room for a designation."""
+_PANEL_REACH = 400
+"""How far a board's outline goes on to the right of its bus: a lead, a breaker, a lead."""
+_STUB = 100
+ROW_OFF = 17
+"""Between a board's row and the writing over and under it."""
+ROW_WIDTH = 420
+"""Longest line of writing at a part in a board, so that it stays inside the board."""
 _ROWS = 8
 """A board with more places than this shows those that are taken, and free ones up to it."""
 
@@ -41,22 +52,73 @@ def rows_of(design: Design, part: Part) -> tuple[str, ...]:
     return tuple(name for name in names if name in taken or name in spare)
 
 
+def is_board(design: Design, part: Part) -> bool:
+    """A part that is drawn as a board with a row for each of its places."""
+    return design.kind(part).symbol(design.values(part)) == "panel"
+
+
 def symbol_of(design: Design, part: Part, state: StateReport | None = None) -> Symbol:
     """The part's symbol about its own origin, in the position of the state (None: at rest)."""
-    kind = design.kind(part)
-    name = kind.symbol(design.values(part))
-    family = design.settings.family
-    rows = rows_of(design, part)
+    name, family = _name(design, part), design.settings.family
     if name == "panel":
-        return _panel(rows)
-    try:
-        plain = symbols.symbol(name, family, _position(part, name, family, state))
-    except ResourceError:
-        return _plain_box(design, part)
+        return _panel(rows_of(design, part), row_pitch(design, part))
     if name == "box":
         return _plain_box(design, part)
-    missing = [row for row in rows if row not in plain.places]
+    plain = symbols.symbol(name, family, _position(part, name, family, state))
+    missing = [row for row in rows_of(design, part) if row not in plain.places]
     return _with_places(design, part, plain, missing) if missing else plain
+
+
+def row_pitch(design: Design, part: Part) -> int:
+    """From row to row of a board: as much as the parts in it and their writing need."""
+    need = PITCH
+    for seat in design.seated_in(part.id):
+        guest = design.part(seat.part)
+        below = ROW_OFF + block_height(captions_in_row(design, guest, ROW_WIDTH))
+        above = max(ROW_OFF + HEAD, -symbol_of(design, guest).box.top)
+        need = max(need, above + below + ROW_OFF)
+    return -(-need // MODULE) * MODULE
+
+
+def solid_boxes(design: Design, part: Part) -> tuple[Box, ...]:
+    """What the part's strokes fill about its origin, in every position it can be shown in.
+
+    A field that holds other parts is hollow: only its edges count.
+    """
+    name, family = _name(design, part), design.settings.family
+    found = list(_strokes(symbol_of(design, part)))
+    if name not in ("panel", "box"):
+        for position in symbols.positions(name, family):
+            found += _strokes(symbols.symbol(name, family, position))
+    return tuple(dict.fromkeys(found))
+
+
+def _name(design: Design, part: Part) -> str:
+    """The name of the part's symbol, "box" where there is none."""
+    name = design.kind(part).symbol(design.values(part))
+    return name if name in _known(design.settings.family) else "box"
+
+
+@cache
+def _known(family: str) -> frozenset[str]:
+    return frozenset(symbols.symbol_names())
+
+
+def _strokes(symbol: Symbol) -> list[Box]:
+    found: list[Box] = []
+    for boxed in boxes([symbol.group]):
+        holds = isinstance(boxed.item, Rect) and symbol.name == "panel"
+        found += _edges(boxed.box) if holds else [boxed.box]
+    return found
+
+
+def _edges(box: Box) -> list[Box]:
+    return [
+        Box(box.left, box.top, box.right, box.top + 3),
+        Box(box.left, box.bottom - 3, box.right, box.bottom),
+        Box(box.left, box.top, box.left + 3, box.bottom),
+        Box(box.right - 3, box.top, box.right, box.bottom),
+    ]
 
 
 def _position(part: Part, name: str, family: str, state: StateReport | None) -> str:
@@ -68,35 +130,76 @@ def _position(part: Part, name: str, family: str, state: StateReport | None) -> 
     return next((at for at in held if at in shown), "")
 
 
-def _panel(rows: tuple[str, ...]) -> Symbol:
-    """A board with a numbered stub for each place."""
-    made = stretch.panel(max(len(rows), 1), PITCH, _PANEL_REACH)
-    anchors = dict(zip(rows, made.places.values(), strict=False))
-    numbers: list[Item] = [
-        Text(at.x - 4, at.y - 8, name, 29, "end", condensed=True, ink=Ink.QUIET)
-        for name, at in anchors.items()
-    ]
-    group = replace(made.group, items=(*made.group.items, *numbers), name="")
-    return replace(made, group=group, places=anchors)
+@cache
+def _panel(rows: tuple[str, ...], pitch: int) -> Symbol:
+    """A board with a numbered lead for each place, and room over the first."""
+    made = stretch.panel(max(len(rows), 1), pitch, _PANEL_REACH)
+    ends = dict(zip(rows, made.places.values(), strict=False))
+    items = [_higher(item) if isinstance(item, Rect) else item for item in made.group.items]
+    for name, at in ends.items():
+        items.append(Line(at.x, at.y, at.x + _STUB, at.y))
+        number = Text(at.x - 62, at.y, name, 29, "end", "middle", condensed=True, ink=Ink.QUIET)
+        items.append(number)
+    places = {name: Anchor(at.x + _STUB, at.y, at.direction) for name, at in ends.items()}
+    group = replace(made.group, items=tuple(items), name="")
+    box = replace(made.box, top=made.box.top - MODULE)
+    above = replace(made.labels["above"], y=made.labels["above"].y - MODULE)
+    labels = {**made.labels, "above": above}
+    return replace(made, group=group, places=places, box=box, labels=labels)
+
+
+def _higher(outline: Rect) -> Rect:
+    return replace(outline, y=outline.y - MODULE, height=outline.height + MODULE)
 
 
 def _with_places(design: Design, part: Part, plain: Symbol, names: list[str]) -> Symbol:
-    """A source with places of its own: drawn with a bar once something sits there."""
+    """A source with places of its own: what sits there is fed from a bar at its output.
+
+    What alone sits at an output to which no run goes is drawn straight at it. Free places are
+    not drawn; they lie below the others.
+    """
     kind = design.kind(part)
     outs = [t.name for t in kind.terminals(design.values(part)) if t.role == "out"]
     terminal = next((name for name in outs if name in plain.anchors), "")
     if not terminal or plain.anchors[terminal].direction != "right":
         return replace(plain, places={**plain.places, **_stacked(plain, names)})
-    barred = stretch.with_places(plain, terminal, len(names), PITCH)
-    places = dict(zip(names, barred.places.values(), strict=True))
-    if any(seat.place in places for seat in design.seated_in(part.id)):
-        return replace(barred, places={**plain.places, **places})
-    return replace(plain, places={**plain.places, **places})
+    seated = {seat.place for seat in design.seated_in(part.id)}
+    taken = [name for name in names if name in seated]
+    wired = bool(design.runs_at(part.id, terminal))
+    rows = ([terminal] if wired or not taken else []) + taken
+    free = [name for name in names if name not in seated]
+    return _barred(plain, terminal, rows, free)
+
+
+def _barred(plain: Symbol, terminal: str, rows: list[str], free: list[str]) -> Symbol:
+    """Rows at the output, the first level with it; a bar where there are several."""
+    out = plain.anchors[terminal]
+    bar, edge = out.x + MODULE, out.x + 2 * MODULE
+    if len(rows) == 1:
+        ends = {rows[0]: out}
+    else:
+        ends = {
+            row: Anchor(edge, out.y + number * PITCH, "right") for number, row in enumerate(rows)
+        }
+    places = {row: end for row, end in ends.items() if row != terminal}
+    for number, name in enumerate(free, start=len(rows)):
+        places[name] = Anchor(edge, out.y + number * PITCH, "right")
+    if len(rows) == 1:
+        return replace(plain, places={**plain.places, **places})
+    foot = out.y + (len(rows) - 1) * PITCH
+    items: list[Item] = [*plain.group.items, Line(out.x, out.y, bar, out.y)]
+    items.append(Line(bar, out.y, bar, foot, Pen(width=WIDE)))
+    items += [Line(bar, end.y, edge, end.y) for end in ends.values()]
+    group = replace(plain.group, items=tuple(items), name="")
+    anchors = {**plain.anchors, terminal: ends.get(terminal, Anchor(edge, out.y, "right"))}
+    box = plain.box.joined(Box(out.x, out.y, edge, foot).grown(3))
+    places = {**plain.places, **places}
+    return replace(plain, group=group, anchors=anchors, places=places, box=box)
 
 
 def _stacked(plain: Symbol, names: list[str]) -> Mapping[str, Anchor]:
     """Places of a symbol that shows none: at its right side, one below the other."""
-    x = plain.box.right + 25 - plain.box.right % 25
+    x = plain.box.right + MODULE - plain.box.right % MODULE
     return {name: Anchor(x, row * PITCH, "right") for row, name in enumerate(names)}
 
 

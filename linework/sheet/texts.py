@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from linework.picture.geometry import Box
 from linework.picture.inks import Ink
@@ -39,35 +40,68 @@ Block = tuple[Row, ...]
 
 @dataclass(frozen=True, slots=True)
 class Hung:
-    """A block at its place: ``x``, ``y`` is the point by which ``across`` and ``level`` hang it."""
+    """A block at its place: ``x``, ``y`` is the point by which ``across`` and ``level`` hang it.
+
+    ``upward``: written from bottom to top; the block is laid level and then turned about its
+    point, a quarter turn against the clock.
+    """
 
     block: Block
     x: int
     y: int
     across: Across = "start"
     level: Level = "top"
+    upward: bool = False
 
     def texts(self) -> tuple[Text, ...]:
         """The writing, line by line."""
-        down = {"top": 0, "middle": block_height(self.block) // 2, "base": block_height(self.block)}
-        top = self.y - down[self.level]
         out: list[Text] = []
-        for row in self.block:
-            out.extend(_row_texts(row, self.x, top, self.across))
-            top += row_height(row) + LEADING
+        for text in _laid(self.block, self.across, self.level):
+            dx, dy = (text.y, -text.x) if self.upward else (text.x, text.y)
+            out.append(
+                Text(
+                    self.x + dx,
+                    self.y + dy,
+                    text.text,
+                    text.height,
+                    bold=text.bold,
+                    ink=text.ink,
+                    upward=self.upward,
+                )
+            )
         return tuple(out)
 
     def box(self) -> Box:
         """The box around the ink of all lines. ValueError for an empty block."""
-        boxes = [text_box(text) for text in self.texts()]
-        if not boxes:
-            raise ValueError("a block without writing has no box")
-        return Box(
-            min(box.left for box in boxes),
-            min(box.top for box in boxes),
-            max(box.right for box in boxes),
-            max(box.bottom for box in boxes),
-        )
+        box = _extent(self.block, self.across, self.level)
+        if self.upward:
+            box = Box(box.top, -box.right, box.bottom, -box.left)
+        return box.moved(self.x, self.y)
+
+
+@lru_cache(maxsize=4096)
+def _laid(block: Block, across: Across, level: Level) -> tuple[Text, ...]:
+    """The lines of a block that hangs on the origin."""
+    down = {"top": 0, "middle": block_height(block) // 2, "base": block_height(block)}
+    top = -down[level]
+    out: list[Text] = []
+    for row in block:
+        out.extend(_row_texts(row, top, across))
+        top += row_height(row) + LEADING
+    return tuple(out)
+
+
+@lru_cache(maxsize=4096)
+def _extent(block: Block, across: Across, level: Level) -> Box:
+    boxes = [text_box(text) for text in _laid(block, across, level)]
+    if not boxes:
+        raise ValueError("a block without writing has no box")
+    return Box(
+        min(box.left for box in boxes),
+        min(box.top for box in boxes),
+        max(box.right for box in boxes),
+        max(box.bottom for box in boxes),
+    )
 
 
 def row_height(row: Row) -> int:
@@ -82,7 +116,7 @@ def row_width(row: Row) -> int:
 
 def block_height(block: Block) -> int:
     """From the top of the first line's capitals to the last base line."""
-    return sum(row_height(row) for row in block) + LEADING * (len(block) - 1)
+    return sum(row_height(row) + LEADING for row in block) - LEADING if block else 0
 
 
 def block_width(block: Block) -> int:
@@ -90,9 +124,9 @@ def block_width(block: Block) -> int:
     return max((row_width(row) for row in block), default=0)
 
 
-def _row_texts(row: Row, x: int, top: int, across: Across) -> list[Text]:
-    back = {"start": 0, "middle": row_width(row) // 2, "end": row_width(row)}[across]
-    at, base = x - back, top + row_height(row)
+def _row_texts(row: Row, top: int, across: Across) -> list[Text]:
+    at = -{"start": 0, "middle": row_width(row) // 2, "end": row_width(row)}[across]
+    base = top + row_height(row)
     out = []
     for span in row:
         out.append(Text(at, base, span.text, span.height, bold=span.bold, ink=span.ink))
