@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from linework.analysis import Analysis, Memory, analyse
 from linework.design import Change, Design, EditError
-from linework.findings.model import Finding, Level
+from linework.findings.model import Finding, Level, Mend
 
 
 def proven(
@@ -52,11 +52,34 @@ def _serious(findings: tuple[Finding, ...]) -> Counter[tuple[str, tuple[str, ...
     )
 
 
+@dataclass(frozen=True)
+class Ready:
+    """An edit that is its proven change; it can be sent to another process."""
+
+    change: Change
+
+    def __call__(self, design: Design) -> Change:
+        """The change, whatever the design; applying it refuses where it does not fit any more."""
+        return self.change
+
+
 def with_proven_mends(design: Design, analysis: Analysis, memory: Memory | None = None) -> Analysis:
-    """The analysis with every mend that did not prove itself taken away, consequences included."""
+    """The analysis with every mend proven and ready; what did not prove itself is taken away."""
 
     def kept(finding: Finding) -> Finding:
-        mend = finding.mend if proven(design, analysis, finding, memory) is not None else None
+        change = proven(design, analysis, finding, memory)
+        mend = None
+        if finding.mend is not None and change is not None:
+            mend = Mend(finding.mend.title, Ready(change))
         return replace(finding, mend=mend, consequences=tuple(map(kept, finding.consequences)))
 
     return replace(analysis, findings=tuple(map(kept, analysis.findings)))
+
+
+def without_mends(analysis: Analysis) -> Analysis:
+    """The analysis as it stands until mends are proven: none is offered."""
+
+    def bare(finding: Finding) -> Finding:
+        return replace(finding, mend=None, consequences=tuple(map(bare, finding.consequences)))
+
+    return replace(analysis, findings=tuple(map(bare, analysis.findings)))
