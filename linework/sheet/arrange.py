@@ -24,7 +24,7 @@ _TALL = 600
 """What is taller than this is moved up rather than out of the sheet."""
 _TOP, _LEFT, _FOOT = 100, 100, 300
 """Free inside the frame before the first row and column; what grounding needs below the last."""
-_SIGN = 450
+_SIGN = 700
 """Room at the left for what comes from another sheet."""
 _ANYWHERE = 1_000_000
 """The wanted height of what nothing feeds."""

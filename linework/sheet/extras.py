@@ -27,7 +27,7 @@ from linework.words import say
 if TYPE_CHECKING:
     from linework.study.report import StateReport
 
-_STEPS = (4, 6, 8, 3, 2, 10, 14, 18)
+_STEPS = (12, 10, 8, 6, 4, 3, 2, 14, 18)
 """Grid steps from a terminal to the sign of another sheet, best first."""
 _MAY = Pen(Ink.QUIET, THIN, Dash.DASHED)
 _LOCK = Pen(Ink.INK, THIN, Dash.DASHED)

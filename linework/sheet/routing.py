@@ -182,17 +182,20 @@ def _order(run: Run, drawings: Drawings) -> tuple[bool, int, str]:
 
 
 def _through(bends: Sequence[Point], a: End, start: Point, b: End, goal: Point) -> Polyline:
-    """Through the user's bends; a corner is put in wherever two of them are not in line."""
-    first, last = bends[0], bends[-1]
+    """Through the user's bends, with a turn at each of them.
+
+    Where the next point is not in line, a corner is put in: from the terminal straight on and
+    then across, from a bend across first.
+    """
     points: list[Point] = [a[:2]]
-    if not _ahead(a, first):
+    level = VECTORS[a[2]][0] != 0
+    if not _ahead(a, bends[0]):
         points.append(start)
-    for point in bends:
-        points.append(_corner(points[-1], point, _heading(points, a)))
-        points.append(point)
-    if not _ahead(b, last):
-        points.append(_corner(points[-1], goal, _heading(points, a)))
-        points.append(goal)
+    for number, point in enumerate(bends):
+        points += [_corner(points[-1], point, level if number == 0 else not level), point]
+        level = _is_level(points, level)
+    if not _ahead(b, bends[-1]):
+        points += [_corner(points[-1], goal, not level), goal]
     points.append(b[:2])
     return simplified(points)
 
@@ -204,13 +207,14 @@ def _ahead(end: End, point: Point) -> bool:
     return x * dx + y * dy > 0 and x * dy == y * dx
 
 
-def _heading(points: Sequence[Point], a: End) -> bool:
-    """Whether the way runs level where it has come to."""
-    if len(points) < 2:
-        return VECTORS[a[2]][0] != 0
-    return points[-1][1] == points[-2][1]
+def _is_level(points: Sequence[Point], before: bool) -> bool:
+    """Whether the way runs level where it has come to; as before where it stands still."""
+    for a, b in zip(reversed(points[:-1]), reversed(points), strict=False):
+        if a != b:
+            return a[1] == b[1]
+    return before
 
 
 def _corner(at: Point, to: Point, level: bool) -> Point:
-    """Straight on first, then across."""
+    """The point between two others: level first and then upright, or the other way."""
     return (to[0], at[1]) if level else (at[0], to[1])

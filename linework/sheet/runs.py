@@ -275,12 +275,12 @@ def wanted_for_run(
     blocks = run_blocks(design, run)
     tick, others = slots(run.id, way, crossed)
     pieces = sorted(pairwise(way), key=_worth, reverse=True)
-    options: list[Option] = []
-    for slot in (tick, *others):
-        if slot is not None:
-            options += [option for block in blocks for option in _beside(block, slot)]
-    for piece in pieces:
-        options += [o for block in blocks for slot in _along(piece) for o in _beside(block, slot)]
+    marked = [slot for slot in (tick, *others) if slot is not None]
+    spots = [marked, *(_along(piece) for piece in pieces)]
+    pairs = [(block, slot) for along in spots for block in blocks for slot in along]
+    found = [_beside(block, slot) for block, slot in pairs]
+    # Over all lines where that can be, so that the eye knows to which line writing belongs.
+    options = [o for beside in found for o in beside[:1]] + [o for b in found for o in b[1:]]
     spot = tick or Slot(*_middle(pieces[0]), True)
     near = Box(spot.x, spot.y, spot.x, spot.y).grown(10)
     return Wanted(run.id, tuple(options), near, blocks, rank, _KEEP_OFF, way_boxes(way))
