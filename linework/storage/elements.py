@@ -124,8 +124,8 @@ def write_part(part: Part) -> Plain:
 def read_run(one: Fields) -> Run:
     """A run; its poles are absent where they are the default."""
     key, designation = one.name("id"), one.name("designation", "")
-    a, b = (End(*one.names(name, 2, say(_END))) for name in ("from", "to"))
-    poles = one.rows("poles", 2, say(_POLES))
+    a, b = (End(*one.names(name, 2, _END)) for name in ("from", "to"))
+    poles = one.rows("poles", 2, _POLES)
     ratings, odd = _ratings(one, RUN_RATINGS)
     route = one.listed("route", lambda at, value: _point(one, at, value))
     return Run(
@@ -249,7 +249,7 @@ def write_seat(seat: Seat) -> Plain:
 def read_interlock(one: Fields) -> Interlock:
     """Positions that exclude each other."""
     key = one.name("id")
-    rows = one.rows("excludes", 3, say(_EXCLUDED)) or ()
+    rows = one.rows("excludes", 3, _EXCLUDED) or ()
     return Interlock(key, tuple((a, b, c) for a, b, c in rows), one.text("title", ""))
 
 

@@ -21,13 +21,19 @@ FAR = 10**9
 _T = TypeVar("_T")
 _MISSING = object()
 
+_TRUE_OR_FALSE = N_("true or false")
+_A_WHOLE_NUMBER = N_("a whole number")
+_A_TEXT = N_("a text")
+A_LIST = N_("a list")
+AN_OBJECT = N_("an object")
+
 _SORTS = (
-    (bool, N_("true or false")),
-    (int, N_("a whole number")),
+    (bool, _TRUE_OR_FALSE),
+    (int, _A_WHOLE_NUMBER),
     (float, N_("a number with decimals")),
-    (str, N_("a text")),
-    (list, N_("a list")),
-    (dict, N_("an object")),
+    (str, _A_TEXT),
+    (list, A_LIST),
+    (dict, AN_OBJECT),
 )
 
 
@@ -45,8 +51,8 @@ class Report:
     guesses: Guesses = field(default_factory=Guesses)
 
     def wrong(self, path: str, wanted: str, value: object) -> None:
-        """A value of another sort than is wanted."""
-        text = say("{wanted} is needed here, not {given}", wanted=wanted, given=sort_of(value))
+        """A value of another sort than is wanted (a marked text, said only here)."""
+        text = say("{wanted} is needed here, not {given}", wanted=say(wanted), given=sort_of(value))
         self.faults.append(Fault(path, text))
 
 
@@ -65,9 +71,9 @@ class Fields:
 
     def text(self, name: str, default: str | None = None, most: int = LONGEST_TEXT) -> str:
         """A text."""
-        value = self._take(name, say("a text"), default)
+        value = self._take(name, _A_TEXT, default)
         if not isinstance(value, str):
-            self._refuse(name, say("a text"), value)
+            self._refuse(name, _A_TEXT, value)
             return default or ""
         if len(value) > most:
             self.fault(name, say("this text is longer than {most} characters", most=most))
@@ -80,9 +86,9 @@ class Fields:
 
     def whole(self, name: str, default: int, low: int = -FAR, high: int = FAR) -> int:
         """A whole number between two bounds."""
-        value = self._take(name, say("a whole number"), default)
+        value = self._take(name, _A_WHOLE_NUMBER, default)
         if not isinstance(value, int) or isinstance(value, bool):
-            self._refuse(name, say("a whole number"), value)
+            self._refuse(name, _A_WHOLE_NUMBER, value)
         elif low <= value <= high:
             return value
         else:
@@ -92,10 +98,10 @@ class Fields:
 
     def flag(self, name: str, default: bool) -> bool:
         """True or false."""
-        value = self._take(name, say("true or false"), default)
+        value = self._take(name, _TRUE_OR_FALSE, default)
         if isinstance(value, bool):
             return value
-        self._refuse(name, say("true or false"), value)
+        self._refuse(name, _TRUE_OR_FALSE, value)
         return default
 
     def names(self, name: str, count: int, wanted: str) -> tuple[str, ...]:
@@ -115,9 +121,9 @@ class Fields:
         if name not in self.raw:
             self._known.append(name)
             return None
-        value = self._take(name, say("a list"), None)
+        value = self._take(name, A_LIST, None)
         if not isinstance(value, list):
-            self._refuse(name, say("a list"), value)
+            self._refuse(name, A_LIST, value)
             return []
         if len(value) > MOST_ITEMS:
             self.fault(name, say("there are more than {most}", most=MOST_ITEMS))
@@ -131,10 +137,10 @@ class Fields:
 
     def inner(self, name: str) -> dict[str, object]:
         """An object; empty where it is not given."""
-        value = self._take(name, say("an object"), {})
+        value = self._take(name, AN_OBJECT, {})
         if isinstance(value, dict):
             return value
-        self._refuse(name, say("an object"), value)
+        self._refuse(name, AN_OBJECT, value)
         return {}
 
     def left_over(self) -> dict[str, object]:
@@ -166,6 +172,10 @@ class Fields:
         """A fault of one field."""
         self.report.faults.append(Fault(self.at(name), shortened(text)))
 
+    def lacks(self, name: str, wanted: str) -> None:
+        """A fault: a field that is needed is not there. ``wanted`` is said only here."""
+        self.fault(name, say("this is missing; {wanted} is needed", wanted=say(wanted)))
+
     def at(self, name: str) -> str:
         """The path of one field, below this object."""
         joint = "" if not self.path else " " if " " in self.path else "."
@@ -176,7 +186,7 @@ class Fields:
         if name in self.raw:
             return self.raw[name]
         if default is None:
-            self.fault(name, say("this is missing; {wanted} is needed", wanted=wanted))
+            self.lacks(name, wanted)
             return _MISSING
         return default
 
@@ -189,7 +199,7 @@ class Fields:
             texts = tuple(v for v in value if isinstance(v, str) and len(v) <= LONGEST_NAME)
             if len(texts) == count:
                 return texts
-        self.fault(at, say("{wanted} is needed here", wanted=wanted))
+        self.fault(at, say("{wanted} is needed here", wanted=say(wanted)))
         return None
 
 

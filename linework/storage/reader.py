@@ -10,9 +10,8 @@ from linework.design.integrity import Flaw, flaws
 from linework.quantity.errors import quoted
 from linework.storage.elements import READERS, Read, read_settings
 from linework.storage.errors import Fault, FileFaults
-from linework.storage.fields import Fields, Report, shortened
+from linework.storage.fields import A_LIST, AN_OBJECT, Fields, Report, shortened
 from linework.storage.kept import ELSEWHERE, kept
-from linework.words import say
 
 
 @dataclass(frozen=True)
@@ -54,27 +53,20 @@ class _Reading:
     def read(self) -> None:
         """Take every section."""
         self.top.whole("format", 1)
-        settings = Fields(self._settings_object(), "settings", self.report)
+        settings = Fields(self.top.inner("settings"), "settings", self.report)
         self._add(settings, read_settings)
-        if "parts" not in self.top.raw:
-            self.top.fault(
-                "parts", say("this is missing; {wanted} is needed", wanted=say("a list"))
-            )
+        for section, wanted in (("settings", AN_OBJECT), ("parts", A_LIST)):
+            if section not in self.top.raw:
+                self.top.lacks(section, wanted)
         for section, read in READERS.items():
             self.top.listed(section, partial(self._element, read))
         unknown = self.top.left_over()
         if unknown:
             self.elsewhere[""] = unknown
 
-    def _settings_object(self) -> dict[str, object]:
-        if "settings" not in self.top.raw:
-            text = say("this is missing; {wanted} is needed", wanted=say("an object"))
-            self.top.fault("settings", text)
-        return self.top.inner("settings")
-
     def _element(self, read: Read, at: str, value: object) -> None:
         if not isinstance(value, dict):
-            self.report.wrong(at, say("an object"), value)
+            self.report.wrong(at, AN_OBJECT, value)
             return
         title = value.get("designation")
         path = f"{at} {quoted(title)}" if isinstance(title, str) and title.strip() else at

@@ -6,14 +6,13 @@ from dataclasses import replace
 
 from hypothesis import strategies as st
 
-from linework.design import PLACES, Design, EditError, End, Note, Part, changed
+from linework.design import PLACES, Design, EditError, End, Note, Part, changed, pole_map
 from linework.design.edits import (
     accept_finding,
     add_interlock,
     add_note,
     add_part,
     add_run,
-    change_settings,
     remove,
     seat,
     set_poles,
@@ -25,6 +24,8 @@ from linework.words import FAMILIES
 
 WORDS = st.text(max_size=12)
 PLACE = st.tuples(st.integers(-(10**6), 10**6), st.integers(-(10**6), 10**6))
+SEATED = ["panel", "breaker", "outlet", "plug", "plug_load"]
+"""Kinds of which one sits in another: drawn more often, or hardly any two would meet."""
 JSON = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False, allow_infinity=False)
     | WORDS,
@@ -107,7 +108,7 @@ def designs(draw: st.DrawFn, unknown: bool = True) -> Design:
     design = Design()
     _settings(draw, design, unknown)
     for _ in range(draw(st.integers(0, 8))):
-        kind = draw(st.sampled_from(sorted(kinds())))
+        kind = draw(st.sampled_from([*sorted(kinds()), *SEATED * 3]))
         ratings = draw(answers(dict(kinds()[kind].declared)))
         _attempt(
             design, add_part, kind, at=draw(PLACE), title=draw(WORDS), turn=draw(st.integers(0, 3)),
@@ -124,9 +125,8 @@ def designs(draw: st.DrawFn, unknown: bool = True) -> Design:
 
 
 def _settings(draw: st.DrawFn, design: Design, unknown: bool) -> None:
-    extra = draw(UNKNOWN) if unknown else ()
-    change = change_settings(
-        design,
+    after = replace(
+        design.settings,
         family=draw(st.sampled_from(FAMILIES)),
         place=draw(st.sampled_from(PLACES)),
         voltage=draw(st.sampled_from(["120 V", "230 V", "0.12 kV"])),
@@ -134,9 +134,9 @@ def _settings(draw: st.DrawFn, design: Design, unknown: bool) -> None:
         job=draw(WORDS),
         drawn_by=draw(WORDS),
         wet=draw(st.booleans()),
-        extra=extra,
+        extra=draw(UNKNOWN) if unknown else (),
     )
-    design.apply(change)
+    design.apply(changed("", [(design.settings, after)]))
 
 
 def _joined(draw: st.DrawFn, design: Design) -> None:
@@ -148,23 +148,23 @@ def _joined(draw: st.DrawFn, design: Design) -> None:
         _attempt(design, add_run, a, b, ratings=draw(answers(RUN_RATINGS)))
     for run in design.runs:
         if draw(st.booleans()):
-            _attempt(design, set_poles, run.id, ())
+            _attempt(design, set_poles, run.id, pole_map(design, run)[:1])
+    for before in design.runs:
         if draw(st.booleans()):
             route = tuple(draw(st.lists(PLACE, max_size=3)))
-            design.apply(
-                changed("", [(run_now := design.get(run.id), replace(run_now, route=route))])
-            )  # type: ignore[type-var]
+            design.apply(changed("", [(before, replace(before, route=route))]))
 
 
 def _seated(draw: st.DrawFn, design: Design) -> None:
-    spots = [
-        (host.id, place.name)
+    fitting = [
+        (part.id, host.id, place.name)
         for host in design.parts
         for place in design.kind(host).places(design.values(host))
+        for part in design.parts
+        if design.kind(part).roles & place.accepts and part.id != host.id
     ]
-    for part in design.parts if spots else ():
-        for _ in range(draw(st.integers(0, 2))):
-            _attempt(design, seat, part.id, *draw(st.sampled_from(spots)))
+    for _ in range(draw(st.integers(0, 5)) if fitting else 0):
+        _attempt(design, seat, *draw(st.sampled_from(fitting)))
 
 
 def _beside(draw: st.DrawFn, design: Design) -> None:
