@@ -12,11 +12,11 @@ from linework.sheet.lanes import (
     Polyline,
     Track,
     Way,
-    find_way,
     simplified,
     tracks_of,
 )
 from linework.sheet.parts import End, PartDrawing
+from linework.sheet.ways import find_way
 
 _CLEAR = 8
 """Between the ink of a part and a run that passes it; then outward to the grid."""

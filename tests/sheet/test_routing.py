@@ -12,10 +12,11 @@ from hypothesis import strategies as st
 
 from linework.design import Design, Draft, changed
 from linework.picture.geometry import Box
-from linework.sheet.lanes import VECTORS, Ground, Polyline, Way, find_way, simplified, tracks_of
+from linework.sheet.lanes import VECTORS, Ground, Polyline, Way, simplified, tracks_of
 from linework.sheet.parts import PartDrawing, draw_parts
 from linework.sheet.routing import end_of, on_one_sheet, route, routes
 from linework.sheet.runs import crossings, joints
+from linework.sheet.ways import find_way
 from tests.sheet.samples import at_random, trailer, unplaced
 
 
