@@ -7,11 +7,10 @@ from collections.abc import Hashable
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from linework.circuit import Circuit, State, all_states, expand
-from linework.circuit.network import NotSolved
+from linework.circuit import Circuit, Settled, State, StateSet, all_states, expand
 from linework.design import Accepted, Design
 from linework.findings.assumptions import Assumed, assumed_values
-from linework.findings.judge import Gap, Praise, Verdict, judge
+from linework.findings.judge import Gap, Praise, judge
 from linework.findings.model import Finding, Level
 from linework.findings.unconfirmed import unconfirmed_values
 from linework.findings.view import Look, View
@@ -30,9 +29,9 @@ MOST_CASES = 32
 class Analysis:
     """The findings of a design and the numbers behind them.
 
-    ``reports``: each electrically different state of each case; ``state_keys``
-    every state, also those that are equal to another. ``sound`` only where no
-    danger or warning is open and nothing was left unchecked.
+    ``reports``: each electrically different state of each case, with the keys of those equal
+    to it; ``covered``: states that only put together what several of these show. ``sound``
+    only where no danger or warning is open and nothing was left unchecked.
     """
 
     revision: int
@@ -46,6 +45,7 @@ class Analysis:
     combinations: int
     complete: bool
     partial: bool = False
+    covered: tuple[str, ...] = ()
 
     @property
     def open_findings(self) -> tuple[Finding, ...]:
@@ -93,32 +93,27 @@ def _shorten(kept: dict[Hashable, _V], most: int) -> None:
 
 
 def analyse(design: Design, shown: str = "", memory: Memory | None = None) -> Analysis:
-    """Judge a design. ``shown``: only the state of this key (a quick first answer while drawing)."""
-    memory = memory or Memory()
-    looks, equal, combinations, complete = _looks(design, shown, memory)
-    view = View(design, looks, partial=bool(shown), complete=complete)
+    """Judge a design.
+
+    ``shown``: only the state of this key (a quick first answer while drawing).
+    """
+    survey = _survey(design, shown, memory or Memory())
+    view = View(design, tuple(survey.looks), partial=bool(shown), complete=survey.complete)
     verdict = judge(view)
-    reports, lost = _reports(design, looks, equal)
-    return _analysis(view, verdict, reports, lost, (combinations, complete, bool(shown)))
-
-
-def _analysis(
-    view: View,
-    verdict: Verdict,
-    reports: tuple[StateReport, ...],
-    lost: tuple[Gap, ...],
-    counted: tuple[int, bool, bool],
-) -> Analysis:
+    reports, lost = _reports(design, survey)
     return Analysis(
-        view.design.revision,
+        design.revision,
         verdict.findings,
         (*verdict.gaps, *lost),
         verdict.praise,
         verdict.stale,
         reports,
-        tuple(assumed_values(view.design)),
+        tuple(assumed_values(design)),
         unconfirmed_values(view),
-        *counted,
+        survey.combinations,
+        survey.complete,
+        bool(shown),
+        tuple(dict.fromkeys(survey.covered)),
     )
 
 
@@ -154,7 +149,7 @@ def cases(design: Design) -> tuple[list[dict[tuple[str, str], str]], bool]:
     return [base, *single], False
 
 
-def case_name(design: Design, settled: dict[tuple[str, str], str], state: Studies) -> str:
+def case_name(design: Design, settled: Settled, state: Studies) -> str:
     """A case by those of its unknowns that the state touches: "G1 neutral: floating"."""
     touched = {s.owner for _, s in state.situation.active}
     label = state.situation.conductive
@@ -163,77 +158,103 @@ def case_name(design: Design, settled: dict[tuple[str, str], str], state: Studie
     for (part, _), nodes in state.circuit.terminals.items():
         if any(label[node] in live for node in nodes.values()):
             touched.add(part)
-    words = []
-    for (part_id, key), value in sorted(settled.items()):
-        if part_id in touched:
-            part = design.part(part_id)
-            rating = design.kind(part).declared[key]
-            label_text = say(rating.label, family=design.settings.family)
-            choice = next((c.label for c in rating.choices if c.value == value), value)
-            words.append(
-                f"{part.designation} {label_text.lower()}: {say(choice, family=design.settings.family)}"
-            )
-    return "; ".join(words)
+    return "; ".join(
+        _settled_words(design, part_id, key, value)
+        for (part_id, key), value in sorted(settled.items())
+        if part_id in touched
+    )
 
 
-def _looks(
-    design: Design, shown: str, memory: Memory
-) -> tuple[tuple[Look, ...], dict[tuple[str, str], list[str]], int, bool]:
-    """The states that bring something new, each once; and the keys of those equal to them.
+def _settled_words(design: Design, part_id: str, key: str, value: str) -> str:
+    part, family = design.part(part_id), design.settings.family
+    rating = design.kind(part).declared[key]
+    choice = next((c.label for c in rating.choices if c.value == value), value)
+    label = say(rating.label, family=family).lower()
+    return f"{part.designation} {label}: {say(choice, family=family)}"
+
+
+class _Survey:
+    """The states that bring something new, each once; and what is said of the others.
 
     What happens on the conductors of a source depends on nothing but them and the ground wires
     they reach (:meth:`Situation.system_content`). States are taken in the order of how many
     sources are live; one in which every source stands as in states taken before, and which
-    neither lets sources meet nor bares live pins in a new way, adds nothing.
+    neither lets sources meet nor bares live pins in a new way, adds nothing. It is ``equal``
+    where one state taken before shows all of it, else only ``covered`` by several.
     """
-    looks: list[Look] = []
-    equal: dict[tuple[str, str], list[str]] = {}
-    seen: dict[Hashable, tuple[str, str]] = {}
-    settled_cases, complete = cases(design)
-    combinations = 0
+
+    def __init__(self) -> None:
+        self.looks: list[Look] = []
+        self.equal: dict[tuple[str, str], list[str]] = {}
+        self.covered: list[str] = []
+        self.combinations, self.complete = 0, True
+        self._seen: set[Hashable] = set()
+        self._whole: dict[Hashable, tuple[str, str]] = {}
+
+    def count(self, states: StateSet) -> None:
+        """Note how many combinations there are and whether all were looked at."""
+        self.combinations = max(self.combinations, states.combinations)
+        self.complete = self.complete and states.complete
+
+    def take(self, design: Design, key: str, settled: Settled, studies: Studies) -> None:
+        """Take one state, or say where it is shown already."""
+        marks = _marks(studies)
+        if marks in self._whole:
+            self.equal.setdefault(self._whole[marks], []).append(key)
+        elif marks <= self._seen:
+            self.covered.append(key)
+        else:
+            name = case_name(design, settled, studies)
+            self._seen |= marks
+            self._whole[marks] = (key, name)
+            self.looks.append(Look(key, state_title(design, studies), name, settled, studies))
+
+
+def _survey(design: Design, shown: str, memory: Memory) -> _Survey:
+    """Every state of every case, or the shown one of every case."""
+    survey = _Survey()
+    settled_cases, survey.complete = cases(design)
     for settled in settled_cases:
         circuit = expand(design, settled)
         states = all_states(circuit)
-        combinations = max(combinations, states.combinations)
-        complete = complete and states.complete
+        survey.count(states)
         keyed = [(state_key(design, circuit, state), state) for state in states.states]
-        if shown:
-            keyed = [item for item in keyed if item[0] == shown]
-        ready = [(key, memory.studies(circuit, state)) for key, state in keyed]
-        ready.sort(key=lambda item: len(item[1].situation.owners))
+        ready = [
+            (key, memory.studies(circuit, state))
+            for key, state in keyed
+            if not shown or key == shown
+        ]
+        ready.sort(key=lambda item: (len(item[1].situation.owners), item[0]))
         for key, studies in ready:
-            marks = _marks(studies)
-            new = [mark for mark in marks if mark not in seen]
-            if not new and marks:
-                equal.setdefault(seen[marks[-1]], []).append(key)
-                continue
-            name = case_name(design, settled, studies)
-            seen.update(dict.fromkeys(new, (key, name)))
-            looks.append(Look(key, state_title(design, studies), name, settled, studies))
-    return tuple(looks), equal, combinations, complete
+            survey.take(design, key, settled, studies)
+    return survey
 
 
-def _marks(studies: Studies) -> list[Hashable]:
-    """What a state shows: each live source with its conductors, and what concerns several."""
+def _marks(studies: Studies) -> frozenset[Hashable]:
+    """What a state shows: each live source with its conductors, and what concerns several.
+
+    Sources between which a converter carries power stand together: the load of one is the
+    load of the other.
+    """
     situation, live = studies.situation, studies.energised
-    marks: list[Hashable] = [situation.system_content(owner) for owner in situation.owners]
     pairs = frozenset((m.one.owner, m.other.owner) for m in live.meetings)
     together = (pairs, live.live_pins, live.backfed, situation.state.restless)
-    return [together, *marks]
+    chains = (
+        frozenset(situation.system_content(owner) for owner in chain) for chain in situation.chains
+    )
+    return frozenset((together, *chains))
 
 
-def _reports(
-    design: Design, looks: tuple[Look, ...], equal: dict[tuple[str, str], list[str]]
-) -> tuple[tuple[StateReport, ...], tuple[Gap, ...]]:
+def _reports(design: Design, survey: _Survey) -> tuple[tuple[StateReport, ...], tuple[Gap, ...]]:
     reports: list[StateReport] = []
     lost: list[Gap] = []
-    for look in looks:
+    for look in survey.looks:
         try:
             made = report(design, look.studies, look.state, look.title, look.case)
-        except (NotSolved, ValueError) as fault:
+        except (ArithmeticError, ValueError) as fault:
             text = say("{state} could not be worked out: {fault}", state=look.state, fault=fault)
             lost.append(Gap("not-analysed", text, ()))
             continue
-        also = dict.fromkeys(equal.get((look.state, look.case), []))
+        also = dict.fromkeys(survey.equal.get((look.state, look.case), []))
         reports.append(replace(made, also=tuple(also)))
     return tuple(reports), tuple(lost)

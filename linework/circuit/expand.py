@@ -46,6 +46,9 @@ from linework.wiring import (
     is_protective,
 )
 
+LEAST_OHM = 1e-7
+"""Stands for no resistance at all: a run of no length, a rod of zero ohm."""
+
 Settled = Mapping[tuple[str, str], str]
 """(part id, rating key) -> the possibility taken in this case."""
 
@@ -65,6 +68,24 @@ def plug_positions(design: Design, part_id: str) -> dict[str, Seat]:
     return found
 
 
+def _hosts_first(design: Design) -> list[Part]:
+    """All parts, those that others sit in before them.
+
+    Where several terminals are one node, the part that carries the others gives it its name,
+    whatever the ids.
+    """
+    depth: dict[str, int] = {}
+
+    def deep(part_id: str) -> int:
+        if part_id not in depth:
+            depth[part_id] = 0  # also ends a ring of seats, which no edit makes
+            hosts = [seat.host for seat in design.seats_of(part_id)]
+            depth[part_id] = 1 + max(map(deep, hosts), default=-1)
+        return depth[part_id]
+
+    return sorted(design.parts, key=lambda part: (deep(part.id), part.id))
+
+
 class _Expansion:
     """Collects the elements of all parts and runs, then numbers the nodes."""
 
@@ -73,7 +94,7 @@ class _Expansion:
         self.settled = dict(settled)
         self.unions: Unions[Spot] = Unions()
         self.insides: dict[str, Inside] = {}
-        for part in sorted(design.parts, key=lambda item: item.id):
+        for part in _hosts_first(design):
             self._open(part)
         self.plugs: list[tuple[Seat, str]] = []
         for seat in sorted(design.seats, key=lambda item: item.id):
@@ -96,6 +117,8 @@ class _Expansion:
             for pole in terminal.poles:
                 self.unions.add(Spot(part.id, terminal.name, pole))
         for element in inside.elements:
+            for point in _points(element):
+                self.unions.add(self.spot(part.id, point))
             if isinstance(element, Join):
                 self.unions.join(self.spot(part.id, element.a), self.spot(part.id, element.b))
 
@@ -130,10 +153,6 @@ class _Expansion:
     # numbering
 
     def circuit(self) -> Circuit:
-        for part_id, inside in self.insides.items():
-            for element in inside.elements:
-                for point in _points(element):
-                    self.unions.add(self.spot(part_id, point))
         number = self.unions.numbered()
         build = _Numbered(self, number)
         for part_id, inside in self.insides.items():
@@ -205,8 +224,8 @@ class _Numbered:
             element.name,
             self.node(owner, element.a),
             self.node(owner, element.b),
-            max(ohm.low, 1e-7),
-            max(ohm.high, 1e-7),
+            max(ohm.low, LEAST_OHM),
+            max(ohm.high, LEAST_OHM),
             0.0,
             sort,  # type: ignore[arg-type]
             str(element.a[1]),
@@ -300,8 +319,8 @@ class _Numbered:
                     str(p),
                     self.number[one],
                     self.number[other],
-                    wire.cold,
-                    wire.hot,
+                    max(wire.cold, LEAST_OHM),
+                    max(wire.hot, LEAST_OHM),
                     wire.x,
                     "bond" if bond else "run",
                     str(p),

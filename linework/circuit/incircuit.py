@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from functools import cached_property
 
-from linework.circuit.model import Branch, Circuit, Leakage, LiveSource, Load
+from linework.circuit.model import Branch, Circuit, Leakage, LiveSource, Load, Sorts
 from linework.circuit.states import State
-from linework.circuit.unions import joined
+from linework.circuit.unions import IntUnions
+
+NOTHING: Sorts = frozenset()
+SOIL: Sorts = frozenset({"soil"})
+LINKS: Sorts = frozenset({"bond", "soil"})
 
 
 class InCircuit:
@@ -14,12 +18,18 @@ class InCircuit:
 
     def __init__(self, circuit: Circuit, state: State) -> None:
         self.circuit, self.state = circuit, state
+        self._labels: dict[Sorts, list[int]] = {}
+        self._cut: dict[tuple[frozenset[int], Sorts], list[int]] = {}
 
     @cached_property
     def closed(self) -> frozenset[int]:
         """Indices of the branches in circuit."""
+        return self.circuit.lasting.union(self._switched_on)
+
+    @cached_property
+    def _switched_on(self) -> list[int]:
         holds = self.state.holds
-        return frozenset(i for i, b in enumerate(self.circuit.branches) if holds(b.when))
+        return [i for i, when in self.circuit.switched if holds(when)]
 
     @cached_property
     def branches(self) -> list[Branch]:
@@ -44,7 +54,32 @@ class InCircuit:
         holds = self.state.holds
         return [leak for leak in self.circuit.leakages if leak.a != leak.b and holds(leak.when)]
 
-    @cached_property
+    def labels(self, leaving: Sorts = NOTHING) -> list[int]:
+        """For each node the label of what joins it, branches of some sorts left out."""
+        if leaving not in self._labels:
+            branches = self.circuit.branches
+            sets = self.circuit.lasting_sets(leaving).copy()
+            self._labels[leaving] = sets.join_all(
+                (branches[i].a, branches[i].b)
+                for i in self._switched_on
+                if branches[i].sort not in leaving
+            ).labels()
+        return self._labels[leaving]
+
+    def labels_without(self, opened: frozenset[int], leaving: Sorts = NOTHING) -> list[int]:
+        """As ``labels``, with some branches opened besides."""
+        key = (opened, leaving)
+        if key not in self._cut:
+            branches = self.circuit.branches
+            sets = IntUnions(len(self.circuit.spots)).join_all(
+                (branches[i].a, branches[i].b)
+                for i in self.closed
+                if i not in opened and branches[i].sort not in leaving
+            )
+            self._cut[key] = sets.labels()
+        return self._cut[key]
+
+    @property
     def conductive(self) -> list[int]:
         """For each node the label of what conductors, contacts and bonds join it to."""
-        return joined(len(self.circuit.spots), ((b.a, b.b) for b in self.branches))
+        return self.labels()

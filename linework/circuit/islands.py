@@ -1,4 +1,4 @@
-"""Islands: what is galvanically together in a state, found on the graph before anything is solved."""
+"""Islands: what is galvanically together in a state, found before anything is solved."""
 
 from __future__ import annotations
 
@@ -40,23 +40,15 @@ def leak_admittance(farad: float, siemens: float, hertz: float) -> complex:
 def find_islands(here: InCircuit, hertz: float, loads: bool, extra: Extra = ()) -> Islands:
     """The islands of one frequency: conductors, sources, loads if on, and leaks that count."""
     circuit = here.circuit
-    sets = IntUnions(len(circuit.spots))
-    for branch in here.branches:
-        sets.join(branch.a, branch.b)
-    for _, source in here.active:
-        sets.join(source.plus, source.minus)
-    for _, load in here.loads if loads else ():
-        if carries(load, hertz):
-            sets.join(load.a, load.b)
-    for a, b, _ in extra:
-        sets.join(a, b)
-    for a, b, _ in counted_leaks(here, hertz):
-        sets.join(a, b)
+    sets = IntUnions(len(circuit.spots)).join_all(enumerate(here.conductive))
+    sets.join_all((s.plus, s.minus) for _, s in here.active)
+    if loads:
+        sets.join_all((x.a, x.b) for _, x in here.loads if carries(x, hertz))
+    sets.join_all((a, b) for a, b, _ in (*extra, *counted_leaks(here, hertz)))
     label = sets.labels()
     alive = {label[s.plus]: s.minus for _, s in reversed(here.active) if s.data.hertz == hertz}
     reference: dict[int, int] = {}
-    earth = circuit.earth
-    for anchor in ([] if earth is None else [earth]) + list(circuit.bodies):
+    for anchor in circuit.anchors:
         if label[anchor] in alive:
             reference.setdefault(label[anchor], anchor)
     defined = frozenset(reference)

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
 
+from linework.circuit.unions import IntUnions
 from linework.wiring import (
     Convert,
     Draw,
@@ -27,6 +28,8 @@ from linework.wiring import (
 
 SelectorKey = tuple[str, str]
 Condition = tuple[tuple[SelectorKey, frozenset[str]], ...]
+Sort = Literal["run", "contact", "link", "bond", "seat", "soil"]
+Sorts = frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +57,7 @@ class Branch:
     r_cold: float
     r_hot: float
     x: float
-    sort: Literal["run", "contact", "link", "bond", "seat", "soil"]
+    sort: Sort
     pole: str = ""
     when: Condition = ()
     known: bool = True
@@ -192,18 +195,50 @@ class Circuit:
     """Interlocks: sets of (selector, position) of which at most one may hold."""
     settled: Mapping[tuple[str, str], str] = field(default_factory=dict)
     hertz: float = 60.0
+    _sets: dict[Sorts, IntUnions] = field(default_factory=dict, compare=False, repr=False)
 
     @cached_property
     def layout(self) -> Hashable:
         """What makes indices comparable: the names of nodes and branches, without any value."""
         names = tuple((b.owner, b.name) for b in self.branches)
         metal = tuple((m.owner, m.node) for m in self.metals)
-        return hash((self.spots, names, metal, tuple(self.selectors)))
+        watched = tuple(d.branches for d in self.devices), tuple(s.senses for s in self.sensors)
+        return hash((self.spots, names, metal, watched, tuple(self.selectors)))
+
+    @cached_property
+    def switched(self) -> tuple[tuple[int, Condition], ...]:
+        """The branches that only some positions close."""
+        return tuple((i, b.when) for i, b in enumerate(self.branches) if b.when)
+
+    @cached_property
+    def lasting(self) -> frozenset[int]:
+        """The branches in circuit whatever the positions."""
+        return frozenset(range(len(self.branches))) - {i for i, _ in self.switched}
+
+    def lasting_sets(self, leaving: Sorts) -> IntUnions:
+        """What the lasting branches join, those of some sorts left out. Copy before joining."""
+        if leaving not in self._sets:
+            self._sets[leaving] = IntUnions(len(self.spots)).join_all(
+                (self.branches[i].a, self.branches[i].b)
+                for i in self.lasting
+                if self.branches[i].sort not in leaving
+            )
+        return self._sets[leaving]
 
     @cached_property
     def marks(self) -> tuple[Hashable, ...]:
-        """For each branch its electrical content, by which two circuits are compared."""
-        return tuple((i, b.a, b.b, b.r_cold, b.r_hot, b.x) for i, b in enumerate(self.branches))
+        """For each branch what is known of it, by which two circuits are compared."""
+        return tuple(
+            (i, b.a, b.b, b.r_cold, b.r_hot, b.x, b.sort, b.known)
+            for i, b in enumerate(self.branches)
+        )
+
+    @cached_property
+    def fixtures(self) -> Hashable:
+        """All that is asked of a circuit besides its conductors, sources, loads and leaks."""
+        faces = tuple((f.owner, f.data, tuple(f.nodes.items())) for f in self.faces)
+        things = (self.devices, self.sensors, self.metals, self.pins, faces, self.conversions)
+        return hash((things, self.hertz))
 
     @cached_property
     def earth(self) -> int | None:
@@ -212,9 +247,15 @@ class Circuit:
 
     @cached_property
     def bodies(self) -> tuple[int, ...]:
-        """The nodes of all bodies."""
-        return tuple(
-            node
+        """The nodes of all bodies, by their names."""
+        named = sorted(
+            (spot.pole, node)
             for spot, node in self.node_of.items()
             if spot.part == "@" and spot.pole.startswith("body:")
         )
+        return tuple(node for _, node in named)
+
+    @cached_property
+    def anchors(self) -> tuple[int, ...]:
+        """What potentials are told against: earth, then the bodies."""
+        return self.bodies if self.earth is None else (self.earth, *self.bodies)

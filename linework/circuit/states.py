@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from linework.circuit.model import Circuit, Condition, SelectorAt, SelectorKey
-from linework.circuit.unions import joined
+from linework.circuit.unions import IntUnions
 
 MOST_COMBINATIONS = 4096
 """Above this number of combinations the states are not enumerated in full, and it is said."""
@@ -36,7 +36,7 @@ class State:
 
 @dataclass(frozen=True)
 class StateSet:
-    """The states of a circuit; ``combined`` of how many, ``complete`` whether all were looked at."""
+    """The states of a circuit, of how many combinations, and whether all were looked at."""
 
     states: tuple[State, ...]
     combinations: int
@@ -84,30 +84,32 @@ def settle(circuit: Circuit, choice: Mapping[SelectorKey, str]) -> State:
     followers = [s for s in circuit.selectors.values() if s.moves == "follows"]
     free = tuple(sorted(choice.items()))
     moved: list[SelectorKey] = []
-    for _ in range(_ROUNDS):
-        moved = []
+    for _ in range(_ROUNDS if followers else 0):
         state = State(free, positions)
-        for follower in followers:
-            wanted = _follow(circuit, state, follower)
-            if wanted != positions[follower.key]:
-                moved.append(follower.key)
-                positions = {**positions, follower.key: wanted}
+        sets = _conductive(circuit, state)
+        wanted = {f.key: _follow(circuit, state, f, sets) for f in followers}
+        moved = [key for key, position in wanted.items() if position != positions[key]]
+        positions = {**positions, **wanted}
         if not moved:
-            return State(free, positions)
+            break
     return State(free, positions, restless=tuple(moved))
 
 
-def _follow(circuit: Circuit, state: State, follower: SelectorAt) -> str:
+def _follow(circuit: Circuit, state: State, follower: SelectorAt, sets: IntUnions) -> str:
+    """Its position by the first line of its rule that holds, without its own part as a source."""
     owner = follower.key[0]
-    labels = conductive_labels(circuit, state)
-    pairs = {
-        frozenset((labels[s.plus], labels[s.minus]))
-        for s in circuit.sources
-        if s.owner != owner and state.holds(s.when)
-    }
-    for line, live in follower.rule:
+    fed: dict[str, set[int]] = {}
+    for s in circuit.sources:
+        if s.owner != owner and state.holds(s.when):
+            fed.setdefault(s.owner, set()).update((sets.find(s.plus), sets.find(s.minus)))
+
+    def live(pair: tuple[int, int]) -> bool:
+        one, other = map(sets.find, pair)
+        return one != other and any(one in nodes and other in nodes for nodes in fed.values())
+
+    for line, pairs in follower.rule:
         stands = all(state.positions[owner, name] == position for name, position in line.stands)
-        if stands and all(frozenset((labels[a], labels[b])) in pairs for a, b in live):
+        if stands and all(map(live, pairs)):
             return line.position
     return follower.rest
 
@@ -120,9 +122,13 @@ def _passing(circuit: Circuit, state: State) -> Iterator[State]:
                 yield State(state.free, caught, passing=selector.key)
 
 
-def conductive_labels(circuit: Circuit, state: State) -> list[int]:
-    """For each node the label of what it is conductively joined to; loads and sources do not join."""
-    return joined(
-        len(circuit.spots),
-        ((b.a, b.b) for b in circuit.branches if state.holds(b.when)),
+def _conductive(circuit: Circuit, state: State) -> IntUnions:
+    """What is conductively joined; loads and sources do not join."""
+    branches = circuit.branches
+    return (
+        circuit.lasting_sets(frozenset())
+        .copy()
+        .join_all(
+            (branches[i].a, branches[i].b) for i, when in circuit.switched if state.holds(when)
+        )
     )

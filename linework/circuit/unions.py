@@ -41,22 +41,32 @@ class Unions(Generic[_T]):
 class IntUnions:
     """Disjoint sets of the integers below ``size``; fast enough for the inner loop over states."""
 
+    __slots__ = ("parent",)
+
     def __init__(self, size: int) -> None:
         self.parent = list(range(size))
+
+    def copy(self) -> IntUnions:
+        """The same sets, to be joined further."""
+        other = IntUnions(0)
+        other.parent = self.parent.copy()
+        return other
 
     def find(self, item: int) -> int:
         """The representative of an item's set."""
         parent = self.parent
         while parent[item] != item:
-            parent[item] = parent[parent[item]]
-            item = parent[item]
+            parent[item] = item = parent[parent[item]]
         return item
 
-    def join(self, one: int, other: int) -> None:
-        """Make two sets one."""
-        first, second = self.find(one), self.find(other)
-        if first != second:
-            self.parent[second] = first
+    def join_all(self, pairs: Iterable[tuple[int, int]]) -> IntUnions:
+        """Make the sets of each pair one; returns itself."""
+        parent, find = self.parent, self.find
+        for one, other in pairs:
+            first, second = find(one), find(other)
+            if first != second:
+                parent[second] = first
+        return self
 
     def labels(self) -> list[int]:
         """The representative of every item."""
@@ -65,7 +75,4 @@ class IntUnions:
 
 def joined(size: int, pairs: Iterable[tuple[int, int]]) -> list[int]:
     """Labels of the connected sets of ``size`` items joined by pairs."""
-    sets = IntUnions(size)
-    for one, other in pairs:
-        sets.join(one, other)
-    return sets.labels()
+    return IntUnions(size).join_all(pairs).labels()

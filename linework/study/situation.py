@@ -6,7 +6,7 @@ from collections.abc import Hashable
 from dataclasses import dataclass
 from functools import cached_property
 
-from linework.circuit.incircuit import InCircuit
+from linework.circuit.incircuit import LINKS, SOIL, InCircuit
 from linework.circuit.model import Circuit
 from linework.circuit.network import (
     IN_USE,
@@ -42,32 +42,34 @@ class Situation(InCircuit):
     def __init__(self, circuit: Circuit, state: State) -> None:
         super().__init__(circuit, state)
         self._networks: dict[tuple[float, Assumption], Network] = {}
+        self._contents: dict[str, Hashable] = {}
 
-    @cached_property
+    @property
     def clusters(self) -> list[int]:
-        """As ``conductive``, without the bonds and without soil: what is one conductor by itself."""
-        return joined(
-            len(self.circuit.spots),
-            ((b.a, b.b) for b in self.branches if b.sort not in ("bond", "soil")),
-        )
+        """As ``conductive``, without bonds and soil: what is one conductor by itself."""
+        return self.labels(LINKS)
 
-    @cached_property
+    @property
     def metallic(self) -> list[int]:
         """As ``conductive``, without soil: what metal joins."""
+        return self.labels(SOIL)
+
+    @cached_property
+    def wired(self) -> list[int]:
+        """As ``metallic``, without what runs through a chassis or hull: what wires join."""
+        bodies = set(self.circuit.bodies)
         return joined(
-            len(self.circuit.spots), ((b.a, b.b) for b in self.branches if b.sort != "soil")
+            len(self.circuit.spots),
+            (
+                (b.a, b.b)
+                for b in self.branches
+                if b.sort != "soil" and not bodies & {b.a, b.b}
+            ),
         )
 
     def metallic_without(self, left_out: frozenset[int]) -> list[int]:
         """As ``metallic``, with some branches taken away."""
-        return joined(
-            len(self.circuit.spots),
-            (
-                (self.circuit.branches[i].a, self.circuit.branches[i].b)
-                for i in self.closed
-                if i not in left_out and self.circuit.branches[i].sort != "soil"
-            ),
-        )
+        return self.labels_without(left_out, SOIL)
 
     @cached_property
     def systems(self) -> list[System]:
@@ -121,12 +123,11 @@ class Situation(InCircuit):
         circuit = self.circuit
         return (
             circuit.layout,
+            circuit.fixtures,
             frozenset(circuit.marks[i] for i in self.closed),
             tuple(s for _, s in self.active),
             tuple(x for _, x in self.loads),
             tuple(self.leaks),
-            circuit.devices,
-            circuit.sensors,
             tuple(sorted(self.state.positions.items())),
         )
 
@@ -135,45 +136,71 @@ class Situation(InCircuit):
         """The parts with live windings."""
         return list(dict.fromkeys(s.owner for s in self.systems))
 
+    @cached_property
+    def chains(self) -> list[tuple[str, ...]]:
+        """The parts with live windings, those together between which a converter carries power."""
+        place = {owner: i for i, owner in enumerate(self.owners)}
+        on, drawn = {i for i, _ in self.active}, {i for i, _ in self.loads}
+        pairs: list[tuple[int, int]] = []
+        for conversion in self.circuit.conversions:
+            if conversion.source in on and conversion.load in drawn:
+                load = self.circuit.loads[conversion.load]
+                feeding = {s.owner for node in (load.a, load.b) for s in self.feeds(node)}
+                pairs += [(place[conversion.owner], place[owner]) for owner in feeding]
+        label = joined(len(place), pairs)
+        groups: dict[int, list[str]] = {}
+        for owner, i in place.items():
+            groups.setdefault(label[i], []).append(owner)
+        return [tuple(group) for group in groups.values()]
+
     def system_content(self, owner: str) -> Hashable:
         """All that decides what happens on the conductors of one source part.
 
-        Its hot and return conductors with their loads and devices, and the bonds
-        and ground wires that these reach; not the live conductors of others, which
-        meet it in one point at the most.
+        Its hot and return conductors with their loads, leaks and devices, and the
+        bonds and ground wires that these reach; not the live conductors of others,
+        which meet it in one point at the most.
         """
-        circuit, cluster = self.circuit, self.clusters
+        if owner not in self._contents:
+            self._contents[owner] = self._system_content(owner)
+        return self._contents[owner]
+
+    def _system_content(self, owner: str) -> Hashable:
+        circuit, cluster, together = self.circuit, self.clusters, self.conductive
         mine = {c for s in self.systems if s.owner == owner for c in (s.hot, s.back)}
         foreign = {c for s in self.systems for c in (s.hot, s.back)} - mine
-        reach = {self.conductive[s.plus] for _, s in self.active if s.owner == owner}
-        reach |= {self.conductive[s.minus] for _, s in self.active if s.owner == owner}
+        own = [s for _, s in self.active if s.owner == owner]
+        reach = {together[node] for s in own for node in (s.plus, s.minus)}
+        branches = circuit.branches
         wires = [
             i
             for i in self.closed
-            if self.conductive[circuit.branches[i].a] in reach
-            and cluster[circuit.branches[i].a] not in foreign
-            and cluster[circuit.branches[i].b] not in foreign
+            if together[branches[i].a] in reach
+            and cluster[branches[i].a] not in foreign
+            and cluster[branches[i].b] not in foreign
         ]
         kept = self._without_dead_ends(wires, mine)
         return (
             circuit.layout,
+            circuit.hertz,
             frozenset(circuit.marks[i] for i in kept),
             tuple(s for _, s in self.active if cluster[s.plus] in mine),
             tuple(x for _, x in self.loads if cluster[x.a] in mine or cluster[x.b] in mine),
-            tuple(d for d in circuit.devices if kept & set(d.branches)),
-            tuple(d for d in circuit.sensors if kept & set(d.senses)),
+            tuple(k for k in self.leaks if cluster[k.a] in mine or cluster[k.b] in mine),
+            tuple(d for d in circuit.devices if kept.intersection(d.branches)),
+            tuple(d for d in circuit.sensors if kept.intersection(d.senses)),
             self.state.passing,
         )
 
     def _without_dead_ends(self, wires: list[int], mine: set[int]) -> set[int]:
-        """Wires without the ground wires that lead to nothing live: no current can flow there."""
+        """Wires without the ground wires that lead to nothing live: no current can flow there.
+
+        What leads to earth or to a body stays: potentials are told against these.
+        """
         branches, cluster = self.circuit.branches, self.clusters
-        fed = {
-            node
-            for nodes in self.circuit.terminals.values()
-            if any(cluster[n] in mine for n in nodes.values())
-            for node in nodes.values()
-        }
+        fed = set(self.circuit.anchors)
+        for nodes in self.circuit.terminals.values():
+            if any(cluster[n] in mine for n in nodes.values()):
+                fed.update(nodes.values())
         kept = set(wires)
         at: dict[int, set[int]] = {}
         for i in wires:

@@ -13,6 +13,7 @@ from linework.study.clearing import Ending, ending
 from linework.study.energised import Energised, energised
 from linework.study.faults import Fault, faults
 from linework.study.loaded import Loaded, loaded
+from linework.study.protection import Feed, feeds_of_runs
 from linework.study.situation import Situation
 from linework.study.tester import Reading, readings
 
@@ -48,6 +49,11 @@ class Studies:
         return neutral_systems(self.situation)
 
     @cached_property
+    def feeds(self) -> list[Feed]:
+        """Every live conductor of every run with the device that protects it."""
+        return feeds_of_runs(self.situation)
+
+    @cached_property
     def loaded(self) -> Loaded:
         """The drawn loads switched on."""
         try:
@@ -60,7 +66,7 @@ class Studies:
         """Every short, source part by source part; what was worked out for an equal one is kept."""
         found: list[Fault] = []
         for owner in self.situation.owners:
-            key = self.situation.system_content(owner)
+            key = (owner, self.situation.system_content(owner))
             if key not in self._known:
                 self._known[key] = faults(self.situation, owner)
             found += self._known[key]
