@@ -7,7 +7,7 @@ reference nodes. It is factorised once; solutions are right-hand sides.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
@@ -20,8 +20,10 @@ from scipy.sparse.linalg import splu
 from linework.circuit.incircuit import InCircuit
 from linework.circuit.islands import Extra, Islands, carries, counted_leaks, find_islands
 from linework.circuit.model import Branch, LiveSource, Load
+from linework.wiring import Source
 
 Complex = npt.NDArray[np.complex128]
+Reals = npt.NDArray[np.float64]
 Strength = Literal["weak", "strong", "regulated"]
 """Sources at their weakest, strongest, or holding the voltage at their terminals (in use)."""
 
@@ -89,39 +91,42 @@ class Network:
         self.closed = [i for i in sorted(here.closed) if live(branches[i].a)]
         self.branch_y = {i: 1.0 / self._branch_ohm(branches[i]) for i in self.closed}
         strength = self.assumption.strength
+        self.held = {i: held_a(s.data, strength) for i, s in _on_batteries(here)}
         self.source_y = {
-            i: 1.0 / source_ohm(s, strength, self.scale) for i, s in here.active if live(s.plus)
+            i: 0j if i in self.held else 1.0 / source_ohm(s, strength, self.scale)
+            for i, s in here.active
+            if live(s.plus)
         }
         self.active = list(self.source_y)
         on = here.loads if self.assumption.loads else []
         self.load_y = {i: load_admittance(x) for i, x in on if live(x.a) and carries(x, self.hertz)}
         leaks = (*counted_leaks(here, self.hertz), *extra)
-        self.leaks = [item for item in leaks if live(item[0])]
+        self._arrange([item for item in leaks if live(item[0])])
 
     def _branch_ohm(self, branch: Branch) -> complex:
         r = branch.r_hot if self.assumption.hot else branch.r_cold
         return complex(r, branch.x * self.scale)
 
-    def elements(self) -> list[tuple[int, int, complex]]:
-        """Every element in circuit: node, node, admittance in siemens."""
+    def _arrange(self, leaks: list[tuple[int, int, complex]]) -> None:
+        """Every element in circuit, branches first: two nodes and an admittance in siemens each."""
         branches, sources, loads = self.circuit.branches, self.circuit.sources, self.circuit.loads
-        return [
+        elements = [
             *((branches[i].a, branches[i].b, y) for i, y in self.branch_y.items()),
             *((sources[i].plus, sources[i].minus, y) for i, y in self.source_y.items()),
             *((loads[i].a, loads[i].b, y) for i, y in self.load_y.items()),
-            *self.leaks,
+            *leaks,
         ]
+        self.a = np.array([e[0] for e in elements], dtype=np.intp)
+        self.b = np.array([e[1] for e in elements], dtype=np.intp)
+        self.y = np.array([e[2] for e in elements], dtype=np.complex128)
+        self.largest_s = float(np.max(np.abs(self.y), initial=0.0))
 
     def _factorise(self) -> None:
-        elements = self.elements()
         count = len(self.free)
-        self.largest_s = max((abs(y) for _, _, y in elements), default=0.0)
         if count == 0:
             self._lu = None
             return
-        a = self.position[[e[0] for e in elements]]
-        b = self.position[[e[1] for e in elements]]
-        y = np.array([e[2] for e in elements], dtype=np.complex128)
+        a, b, y = self.position[self.a], self.position[self.b], self.y
         both = (a >= 0) & (b >= 0)
         rows = np.concatenate([a[a >= 0], b[b >= 0], a[both], b[both]])
         cols = np.concatenate([a[a >= 0], b[b >= 0], b[both], a[both]])
@@ -142,13 +147,17 @@ class Network:
             out[self.free] = self._lu.solve(np.ascontiguousarray(wide[self.free]))
         return out.reshape(currents.shape)
 
-    def source_currents(self, which: Sequence[int] | None = None) -> Complex:
-        """Injections of the electromotive forces of this frequency, in ampere."""
+    def source_currents(self, held: Mapping[int, float] | None = None) -> Complex:
+        """Injections of the electromotive forces of this frequency, in ampere.
+
+        ``held``: other currents for the sources in :attr:`held`.
+        """
+        given = self.held if held is None else held
         out = np.zeros(self.size, dtype=np.complex128)
-        for i in self.active if which is None else which:
+        for i in self.active:
             source = self.circuit.sources[i]
             if source.data.hertz == self.hertz:
-                current = emf(source) * self.source_y[i]
+                current = given.get(i, emf(source) * self.source_y[i])
                 out[source.plus] += current
                 out[source.minus] -= current
         return out
@@ -157,11 +166,6 @@ class Network:
     def open_volts(self) -> Complex:
         """Potentials with every source on and nothing injected besides."""
         return self.solve(self.source_currents())
-
-    @cached_property
-    def largest_a(self) -> float:
-        """The largest branch current of ``open_volts`` in ampere."""
-        return max((abs(v) for v in self.branch_currents(self.open_volts).values()), default=0.0)
 
     def branch_currents(self, volts: Complex) -> dict[int, complex]:
         """Current of each closed branch from its a to its b, in ampere."""
@@ -178,7 +182,7 @@ class Network:
             source = self.circuit.sources[i]
             e = emf(source) if source.data.hertz == self.hertz else 0j
             across = volts[source.plus] - volts[source.minus]
-            out[i] = complex((e - across) * self.source_y[i])
+            out[i] = complex(self.held.get(i, (e - across) * self.source_y[i]))
         return out
 
     def columns(self, nodes: Sequence[int]) -> Complex:
@@ -189,18 +193,53 @@ class Network:
 
     # checking
 
-    def unbalance(self, volts: Complex, injected: Complex) -> float:
-        """The largest sum of currents at a node that should be zero, in ampere (Kirchhoff)."""
-        total = np.array(injected, dtype=np.complex128)
-        for a, b, y in self.elements():
-            flow = (volts[a] - volts[b]) * y
-            total[a] -= flow
-            total[b] += flow
-        return float(np.max(np.abs(total[self.free]), initial=0.0))
+    def unbalance(self, volts: Complex, injected: Complex) -> Reals:
+        """The largest sum of currents at a node that should be zero, in ampere (Kirchhoff).
+
+        One figure for each column of ``volts``.
+        """
+        flow = (volts[self.a] - volts[self.b]) * self.y.reshape(-1, *[1] * (volts.ndim - 1))
+        total = np.array(np.broadcast_to(injected, volts.shape), dtype=np.complex128)
+        np.subtract.at(total, self.a, flow)
+        np.add.at(total, self.b, flow)
+        worst: Reals = np.max(np.abs(total[self.free]), axis=0, initial=0.0)
+        return worst
+
+    def limit_a(self, volts: Complex) -> Reals:
+        """What ``unbalance`` may be: 1e-9 of the largest branch current, and rounding."""
+        first = slice(len(self.branch_y))
+        flow = np.abs((volts[self.a[first]] - volts[self.b[first]]).T * self.y[first])
+        limit: Reals = 1e-9 * np.max(flow, axis=-1, initial=0.0) + self.rounding_a(volts)
+        return limit
 
     def rounding_a(self, volts: Complex) -> float:
-        """Currents below this are rounding: 1e-14 times largest conductance times largest voltage."""
+        """Currents below this are rounding: 1e-14 of largest conductance times largest voltage."""
         return 1e-14 * self.largest_s * float(np.max(np.abs(volts), initial=0.0))
+
+
+def _on_batteries(here: InCircuit) -> list[tuple[int, LiveSource]]:
+    """Chargers on the conductors of a battery: it holds the voltage, they give their current."""
+    label = here.conductive
+    across = {
+        frozenset((label[s.plus], label[s.minus]))
+        for _, s in here.active
+        if s.data.group == "cells"
+    }
+    return [
+        (i, s)
+        for i, s in here.active
+        if s.data.group == "charger" and frozenset((label[s.plus], label[s.minus])) in across
+    ]
+
+
+def held_a(source: Source, strength: Strength) -> float:
+    """Current of a charger on a battery, in ampere: none at the least, as the battery may be full;
+    its limit at the most; its rating in use."""
+    if strength == "weak":
+        return 0.0
+    if strength == "strong" and source.limit is not None:
+        return (source.limit.first_a or source.limit.sustained_a).high
+    return source.rated_a or 0.0
 
 
 def emf(source: LiveSource) -> complex:

@@ -3,19 +3,26 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
+from linework.circuit.incircuit import LINKS
 from linework.circuit.model import Circuit, Device
-from linework.codes.residual import ground_fault_device
+from linework.codes.residual import ResidualDevice, ground_fault_device
 from linework.codes.trip import TripBand, trip_band
-from linework.study.faults import Fault, Outcome
+from linework.study.faults import Fault, Outcome, Point
 from linework.study.situation import Situation
-from linework.wiring import Three
+from linework.wiring import Source, Three
 
 SOURCE_GONE_V = 50.0
 """A source that lowers the voltage on metal below this counts as ending the fault (a note)."""
+
+_LOW_DC_V = 60.0
+"""Direct current up to here needs no disconnection to protect people (IEC 60364-4-41 414)."""
+_NOTHING_LEFT = 1e-6
+"""What the leaks of other sources still drive is no fault current."""
 
 
 @dataclass(frozen=True)
@@ -47,28 +54,34 @@ def _band(curve: str, rating_a: float, magnetic: Three | None) -> TripBand:
     return trip_band(curve, rating_a, magnetic_a=magnetic)
 
 
+@cache
+def _residual_device(style: str) -> ResidualDevice:
+    return ground_fault_device(style)
+
+
 def band_of(device: Device) -> TripBand:
     """The time-current band of a device. CodesError where no table has it."""
     data = device.data
     return _band(data.curve, data.rating_a, data.magnetic_a)
 
 
+_Candidate = tuple[float, float, str, int, tuple[int, ...]]
+"""Latest, earliest, "device" or "ground-fault", its index, the branches that it opens."""
+
+
 def ending(situation: Situation, fault: Fault, strong: bool = False) -> Ending:
-    """What ends a fault, on the slow edge of every device that carries it."""
+    """What ends a fault, on the slow edge of every device that carries it.
+
+    A device ends it only if the fault is dead once that device has opened: one that carries a
+    share, beside another way from a source, does not.
+    """
     outcome = fault.strong if strong else fault.weak
-    best = ("nothing", None, math.inf, math.inf)
-    for index, device in enumerate(situation.circuit.devices):
-        amps = max((outcome.branch_a.get(i, 0.0) for i in device.branches), default=0.0)
-        if amps > 0.0:
-            latest, earliest = _device_times(device, amps, outcome)
-            if latest < best[2]:
-                best = ("device", index, latest, earliest)
-    for index, sensor in enumerate(situation.circuit.sensors):
-        residual_ma = 1000.0 * outcome.residual_a.get(index, 0.0)
-        latest = ground_fault_device(sensor.data.style).opens_by_s(residual_ma)
-        if latest < best[2] and _in_circuit(situation, sensor.opens):
-            best = ("ground-fault", index, latest, latest)
-    by, which, latest, earliest = best
+    candidates = [*_overcurrent(situation, outcome), *_ground_fault(situation, fault, outcome)]
+    latest, earliest, by, which = math.inf, math.inf, "nothing", None
+    for late, early, name, index, opens in sorted(candidates):
+        if interrupts(situation, opens, fault.point):
+            latest, earliest, by, which = late, early, name, index
+            break
     gone = _source_gone(outcome)
     if gone < latest:
         by, which, latest, earliest = "source", None, gone, gone
@@ -76,8 +89,49 @@ def ending(situation: Situation, fault: Fault, strong: bool = False) -> Ending:
     return Ending(by, which, latest, earliest, outcome.metal_v, later_v, outcome.current_a)  # type: ignore[arg-type]
 
 
-def _in_circuit(situation: Situation, branches: tuple[int, ...]) -> bool:
-    return any(i in situation.closed for i in branches)
+def interrupts(situation: Situation, opens: tuple[int, ...], point: Point) -> bool:
+    """Whether no source can drive the fault any more once these branches are open.
+
+    A charger of low voltage does not count: it drives no more than its rating for good, which
+    its conductors carry, and nobody is hurt.
+    """
+    opened = frozenset(opens) & situation.closed
+    if not opened:
+        return False
+    cluster = situation.labels_without(opened, LINKS)
+    together = situation.labels_without(opened)
+    sources = situation.circuit.sources
+    live = [s for s in (sources[x.source] for x in situation.systems) if not _harmless(s.data)]
+    hot = {cluster[s.plus] for s in live}
+    return not any(
+        cluster[s.plus] == cluster[point.node]
+        and (together[s.minus] == together[point.to_node] or cluster[point.to_node] in hot)
+        for s in live
+    )
+
+
+def _harmless(source: Source) -> bool:
+    return source.group == "charger" and source.hertz == 0.0 and source.volts <= _LOW_DC_V
+
+
+def _overcurrent(situation: Situation, outcome: Outcome) -> Iterator[_Candidate]:
+    for index, device in enumerate(situation.circuit.devices):
+        amps = max((outcome.branch_a.get(i, 0.0) for i in device.branches), default=0.0)
+        if amps > 0.0:
+            latest, earliest = _device_times(device, amps, outcome)
+            if latest < math.inf:
+                yield latest, earliest, "device", index, device.branches
+
+
+def _ground_fault(situation: Situation, fault: Fault, outcome: Outcome) -> Iterator[_Candidate]:
+    """Ground-fault devices; they sense alternating current only."""
+    if fault.point.hertz == 0.0:
+        return
+    for index, sensor in enumerate(situation.circuit.sensors):
+        residual_ma = 1000.0 * outcome.residual_a.get(index, 0.0)
+        latest = _residual_device(sensor.data.style).opens_by_s(residual_ma)
+        if latest < math.inf:
+            yield latest, latest, "ground-fault", index, sensor.opens
 
 
 def _device_times(device: Device, amps: float, outcome: Outcome) -> tuple[float, float]:
@@ -98,7 +152,7 @@ def _source_gone(outcome: Outcome) -> float:
     metal = outcome.metal_v
     if metal is not None and metal > SOURCE_GONE_V >= metal * outcome.later_share:
         times.append(outcome.later_s)
-    if outcome.later_share <= 0.0 and outcome.current_a > 0.0:
+    if outcome.later_share <= _NOTHING_LEFT and outcome.current_a > 0.0:
         times.append(outcome.later_s)
     return min(times, default=math.inf)
 

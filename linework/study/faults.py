@@ -3,10 +3,9 @@
 Two assumptions bound the truth: sources at their weakest with hot conductors
 (clearing), sources at their strongest with cold ones (withstand). Loads are off,
 as in the usual short-circuit calculation (IEC 60909-0). All faults of a network
-come from one factorisation: with ``Z`` the inverse of the nodal matrix and ``V``
-the potentials before the fault, a short of p to q carries
-``I = (Vp - Vq) / (Zpp + Zqq - Zpq - Zqp)`` and moves the potentials by
-``-(Z[:, p] - Z[:, q]) I``.
+come from one factorisation: with ``V`` the potentials before the fault and ``w``
+those of one ampere sent in at p and taken out at q, a short of p to q carries
+``I = (Vp - Vq) / (wp - wq)`` and moves the potentials by ``-w I``.
 """
 
 from __future__ import annotations
@@ -19,10 +18,10 @@ from typing import Literal
 import numpy as np
 import numpy.typing as npt
 
-from linework.circuit.network import STRONGEST, WEAKEST, Complex, Network
-from linework.study.limits import Fall, fall_of
+from linework.circuit.network import STRONGEST, WEAKEST, Complex, Network, NotSolved, Reals, emf
+from linework.study.limits import falls_of
 from linework.study.situation import Situation
-from linework.wiring import Pole, is_protective, is_ungrounded
+from linework.wiring import Pole, Source, is_protective, is_ungrounded
 
 FaultKind = Literal["metal", "neutral", "line"]
 
@@ -120,7 +119,7 @@ def _targets(
         else:
             out.append((other, node, "neutral"))
     if not any(kind == "metal" for _, _, kind in out):
-        out += [("body", node, "metal") for node in situation.circuit.bodies[:1]]
+        out += [("body", node, "metal") for node in situation.circuit.bodies]
     return out
 
 
@@ -161,7 +160,7 @@ class _Shorts:
 
     def outcomes(self, points: Sequence[Point]) -> list[Outcome]:
         current, during = self._shorted(points)
-        falls = [self._fall(during[:, i]) for i in range(len(points))]
+        falls = falls_of(*self._sources(during), self.strong)
         amps = self._branches(during) * np.array([fall.scale for fall in falls])
         rows = {branch: row for row, branch in enumerate(self.watched)}
         residual = np.abs(self._residuals(amps, rows))
@@ -185,18 +184,34 @@ class _Shorts:
         return found
 
     def _shorted(self, points: Sequence[Point]) -> tuple[Complex, Complex]:
-        """Current of each short, and the potentials while it lasts, a column each."""
-        net = self.net
-        nodes = sorted({n for p in points for n in (p.node, p.to_node)})
-        column = {n: i for i, n in enumerate(nodes)}
-        z, volts = net.columns(nodes), net.open_volts
-        pn, qn = [p.node for p in points], [p.to_node for p in points]
-        p, q = [column[n] for n in pn], [column[n] for n in qn]
-        loop = z[pn, p] + z[qn, q] - z[pn, q] - z[qn, p]
+        """Current of each short, and the potentials while it lasts, a column each.
+
+        An ampere is sent in at p and taken out at q together: sent in alone it would return
+        through soil, and what differs between p and q be lost in the rounding.
+        """
+        net, volts = self.net, self.net.open_volts
+        p, q = [point.node for point in points], [point.to_node for point in points]
+        column = np.arange(len(points))
+        through = np.zeros((net.size, len(points)), dtype=np.complex128)
+        through[p, column], through[q, column] = 1.0, -1.0
+        moved = net.solve(through)
+        loop = moved[p, column] - moved[q, column]
         joined = np.array([self._one_island(point) for point in points])
         safe = np.where(np.abs(loop) > 0.0, loop, 1.0)
-        current = np.where(joined, (volts[pn] - volts[qn]) / safe, 0.0)
-        return current, volts[:, None] - (z[:, p] - z[:, q]) * current[None, :]
+        current = np.where(joined, (volts[p] - volts[q]) / safe, 0.0)
+        during = volts[:, None] - moved * current[None, :]
+        self._check(points, net.source_currents()[:, None] - through * current, current, during)
+        return current, during
+
+    def _check(
+        self, points: Sequence[Point], injected: Complex, current: Complex, during: Complex
+    ) -> None:
+        """Kirchhoff holds at every node in every fault. NotSolved where it does not."""
+        limit = self.net.limit_a(during) + 1e-9 * np.abs(current)
+        over = self.net.unbalance(during, injected) / limit
+        if np.any(over > 1.0):
+            worst = points[int(np.argmax(over))]
+            raise NotSolved(f"a fault at {worst.part} does not balance")
 
     def _one_island(self, point: Point) -> bool:
         label = self.net.islands.label
@@ -218,15 +233,22 @@ class _Shorts:
                 out[index] = amps[through].sum(axis=0)
         return out
 
-    def _fall(self, volts: Complex) -> Fall:
-        """How the sources of the faulted network hold their current."""
-        output = self.net.source_output(volts)
-        fed = [
-            (self.situation.circuit.sources[i].data, abs(a))
-            for i, a in output.items()
-            if self.situation.circuit.sources[i].data.hertz == self.net.hertz
+    def _sources(self, volts: Complex) -> tuple[list[Source], Reals]:
+        """The sources of this frequency, and the current of each in each fault, in ampere.
+
+        Without chargers on a battery: the network already holds them to their current.
+        """
+        circuit, held = self.situation.circuit, self.net.held
+        ours = [
+            i
+            for i in self.net.active
+            if circuit.sources[i].data.hertz == self.net.hertz and i not in held
         ]
-        return fall_of(fed, self.strong)
+        found = [circuit.sources[i] for i in ours]
+        e = np.array([emf(s) for s in found], dtype=np.complex128)
+        y = np.array([self.net.source_y[i] for i in ours], dtype=np.complex128)
+        across = volts[[s.plus for s in found]] - volts[[s.minus for s in found]]
+        return [s.data for s in found], np.abs((e[:, None] - across) * y[:, None])
 
     def _metal(
         self, point: Point, volts: Complex, scale: float, first_a: float
@@ -239,21 +261,11 @@ class _Shorts:
             return None, None
         if first_a <= self.net.rounding_a(volts):
             return math.nan, point.to_node
-        reference = self._reference(point)
         label = self.net.islands.label
+        reference = self.net.islands.reference[label[point.to_node]]
         together = [m for m in self.metals if label[m] == label[point.to_node]]
         if point.to_node not in together:
             together.append(point.to_node)
         rise = np.abs(volts[together] - volts[reference]) * scale
         worst = int(np.argmax(rise))
         return float(rise[worst]), together[worst]
-
-    def _reference(self, point: Point) -> int:
-        """Earth, else a body, else the return of the source: where a person stands or leans."""
-        label = self.net.islands.label
-        here = label[point.to_node]
-        earth = self.situation.circuit.earth
-        for node in ([] if earth is None else [earth]) + list(self.situation.circuit.bodies):
-            if label[node] == here:
-                return node
-        return self.net.islands.reference[here]

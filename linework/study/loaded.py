@@ -6,15 +6,15 @@ import math
 from dataclasses import dataclass, field
 
 import numpy as np
-import numpy.typing as npt
 
 from linework.circuit.model import Load
-from linework.circuit.network import IN_USE, Complex, Network, emf
+from linework.circuit.network import IN_USE, Complex, Network, load_admittance
 from linework.study.situation import Situation
 from linework.study.verify import Check, verify
+from linework.words import say
 
 _STOP = 1e-10
-_ROUNDS = 60
+_ROUNDS = 200
 _LAMP_EXPONENT = 0.6
 """Filament: current rises with voltage to the power 0.6 (from memory); resistance with 0.4."""
 
@@ -46,23 +46,31 @@ class Loaded:
         return math.sqrt(sum(abs(found.get(branch, 0j)) ** 2 for found in self.branch_a.values()))
 
 
+@dataclass
+class _Settled:
+    """The solution of one frequency: potentials, injections, what chargers on a battery give."""
+
+    volts: Complex
+    injected: Complex
+    charge_a: dict[int, float]
+
+
 def loaded(situation: Situation) -> Loaded:
     """All frequencies, converters settled in the order of the energy."""
     taken: dict[int, float] = {}
-    volts: dict[float, Complex] = {}
-    injected: dict[float, Complex] = {}
+    solved: dict[float, _Settled] = {}
     for _ in range(_ROUNDS):
         for hertz in sorted(situation.hertz, reverse=True):
             net = situation.network(hertz, IN_USE)
-            solution = _settled(net, taken)
-            if solution is None:
+            settled = _settled(net, taken)
+            if settled is None:
                 return Loaded(solved=False, cause=_unsettled(net))
-            volts[hertz], injected[hertz] = solution
-        after = _conversions(situation, volts)
+            solved[hertz] = settled
+        after = _conversions(situation, solved)
         if _same(taken, after):
-            return _result(situation, volts, injected, taken)
+            return _result(situation, solved, taken)
         taken = after
-    return Loaded(solved=False, cause="the converters feed each other and find no rest")
+    return Loaded(solved=False, cause=say("the converters feed each other and find no rest"))
 
 
 def _same(one: dict[int, float], other: dict[int, float]) -> bool:
@@ -73,31 +81,34 @@ def _same(one: dict[int, float], other: dict[int, float]) -> bool:
     )
 
 
-def _conversions(situation: Situation, volts: dict[float, Complex]) -> dict[int, float]:
+def _conversions(situation: Situation, solved: dict[float, _Settled]) -> dict[int, float]:
     """Watts that each converter takes at its input."""
     taken: dict[int, float] = {}
     for conversion in situation.circuit.conversions:
         source = situation.circuit.sources[conversion.source]
         if not situation.state.holds(source.when):
             continue
-        net = situation.network(source.data.hertz, IN_USE)
-        if source.data.limit is not None and source.data.group == "charger":
-            given = (source.data.rated_a or 0.0) * source.data.volts
+        found = solved[source.data.hertz]
+        across = found.volts[source.plus] - found.volts[source.minus]
+        if conversion.source in found.charge_a:
+            # at the end of charging, when it gives its current at its full voltage
+            given = found.charge_a[conversion.source] * source.data.volts
         else:
-            current = net.source_output(volts[source.data.hertz]).get(conversion.source, 0j)
-            across = volts[source.data.hertz][source.plus] - volts[source.data.hertz][source.minus]
+            net = situation.network(source.data.hertz, IN_USE)
+            current = net.source_output(found.volts).get(conversion.source, 0j)
             given = max(float((across * np.conj(current)).real), 0.0)
         taken[conversion.load] = given / conversion.data.efficiency + conversion.data.idle_w
     return taken
 
 
-def _settled(net: Network, taken: dict[int, float]) -> tuple[Complex, Complex] | None:
+def _settled(net: Network, taken: dict[int, float]) -> _Settled | None:
     """Repeated solves on one factorisation until the loads that are not linear agree."""
-    fixed = _sources(net)
+    charge_a, charging = dict(net.held), _charging_ohm(net)
     moving = [i for i in range(len(net.circuit.loads)) if _moves(net, i, taken)]
-    volts = net.solve(fixed)
+    volts = net.open_volts
     for _ in range(_ROUNDS):
-        inject = np.array(fixed)
+        _throttle(net, volts, charge_a, charging)
+        inject = net.source_currents(charge_a)
         for i in moving:
             load = net.circuit.loads[i]
             across = complex(volts[load.a] - volts[load.b])
@@ -108,86 +119,67 @@ def _settled(net: Network, taken: dict[int, float]) -> tuple[Complex, Complex] |
         change = float(np.max(np.abs(after - volts), initial=0.0))
         volts = after
         if change <= _STOP * max(float(np.max(np.abs(volts), initial=0.0)), 1.0):
-            return volts, inject
+            return _Settled(volts, inject, charge_a)
     return None
 
 
-def _sources(net: Network) -> npt.NDArray[np.complex128]:
-    """Injections of the sources; a limited one beside a stiff one gives its rated current."""
-    out = net.source_currents([i for i in net.active if not _is_charger(net, i)])
-    for i in net.active:
+def _charging_ohm(net: Network) -> dict[int, float]:
+    """The resistance that each charger on a battery sees, in ohm."""
+    found: dict[int, float] = {}
+    for i in net.held:
         source = net.circuit.sources[i]
-        if _is_charger(net, i) and source.data.hertz == net.hertz:
-            # so that its own admittance carries nothing at nominal voltage
-            current = emf(source) * net.source_y[i] if _alone(net, i) else _charge(net, i)
-            out[source.plus] += current
-            out[source.minus] -= current
-    return out
+        one = np.zeros(net.size, dtype=np.complex128)
+        one[source.plus], one[source.minus] = 1.0, -1.0
+        moved = net.solve(one)
+        found[i] = max(float((moved[source.plus] - moved[source.minus]).real), 1e-9)
+    return found
 
 
-def _is_charger(net: Network, index: int) -> bool:
-    return net.circuit.sources[index].data.group == "charger"
-
-
-def _alone(net: Network, index: int) -> bool:
-    """Whether no battery holds the voltage where this charger feeds."""
-    mine = net.islands.label[net.circuit.sources[index].plus]
-    return not any(
-        i != index
-        and net.islands.label[net.circuit.sources[i].plus] == mine
-        and net.circuit.sources[i].data.hertz == net.hertz
-        and not _is_charger(net, i)
-        for i in net.active
-    )
-
-
-def _charge(net: Network, index: int) -> complex:
-    """Current that makes a charger deliver its rating into a battery at nominal voltage."""
-    source = net.circuit.sources[index]
-    battery = min(
-        (
-            s.data.volts
-            for s in (net.circuit.sources[i] for i in net.active)
-            if s.data.group == "cells"
-        ),
-        default=source.data.volts,
-    )
-    return complex((source.data.rated_a or 0.0) + battery * net.source_y[index])
+def _throttle(
+    net: Network, volts: Complex, charge_a: dict[int, float], charging: dict[int, float]
+) -> None:
+    """A charger gives its rated current, or what lifts its terminals to its own voltage."""
+    for i, ohm in charging.items():
+        source = net.circuit.sources[i]
+        across = float((volts[source.plus] - volts[source.minus]).real)
+        more = (source.data.volts - across) / ohm
+        charge_a[i] = min(max(charge_a[i] + more, 0.0), net.held[i])
 
 
 def _moves(net: Network, index: int, taken: dict[int, float]) -> bool:
-    load = net.circuit.loads[index]
+    """Whether a load is not simply its impedance."""
+    load, label = net.circuit.loads[index], net.islands.label
     if not net.islands.live(load.a) or not net.here.state.holds(load.when):
         return False
     if index in taken:
-        return (load.data.hertz == 0.0) == (net.hertz == 0.0)
+        one_island = label[load.a] == label[load.b]
+        return one_island and (load.data.hertz == 0.0) == (net.hertz == 0.0)
     return index in net.load_y and load.data.model != "impedance"
 
 
 def _wanted(load: Load, across: complex, watts: float | None) -> complex:
     """Current in ampere that a load takes at a voltage."""
     data = load.data
+    if data.model == "impedance" and watts is None:
+        return across * load_admittance(load)
+    if data.model == "lamp" and abs(across) > 0.0:
+        rise = (abs(across) / data.volts) ** (_LAMP_EXPONENT - 1.0)
+        return complex(across * data.watts / data.volts**2 * rise)
     power = data.watts if watts is None else watts
     tangent = math.sqrt(max(1.0 / data.power_factor**2 - 1.0, 0.0))
     if abs(across) < 0.3 * data.volts or data.volts <= 0.0:
         # far below its voltage a load no longer holds its power; an impedance stands in
         return across * complex(power, -power * tangent) / max(data.volts, 1e-9) ** 2
-    if data.model == "lamp":
-        rise = (abs(across) / data.volts) ** (_LAMP_EXPONENT - 1.0)
-        return across * power / data.volts**2 * rise
-    return complex(np.conj(complex(power, power * tangent) / across))
+    return (complex(power, power * tangent) / across).conjugate()
 
 
 def _unsettled(net: Network) -> str:
-    return f"loads at {net.hertz:g} Hz ask for more than the conductors can carry"
+    return say(
+        "loads at {hertz} Hz ask for more than the conductors can carry", hertz=f"{net.hertz:g}"
+    )
 
 
-def _result(
-    situation: Situation,
-    volts: dict[float, Complex],
-    injected: dict[float, Complex],
-    taken: dict[int, float],
-) -> Loaded:
+def _result(situation: Situation, solved: dict[float, _Settled], taken: dict[int, float]) -> Loaded:
     branch_a: dict[float, dict[int, complex]] = {}
     load_v: dict[int, float] = {}
     load_a: dict[int, float] = {}
@@ -195,13 +187,13 @@ def _result(
     source_w: dict[int, float] = {}
     checks: list[Check] = []
     floor = 0.0
-    for hertz, solution in volts.items():
+    for hertz, found in solved.items():
         net = situation.network(hertz, IN_USE)
-        branch_a[hertz] = net.branch_currents(solution)
-        checks.append(verify(net, solution, injected[hertz]))
-        floor = max(floor, net.rounding_a(solution))
-        _loads_of(net, solution, load_v)
-        _sources_of(net, solution, source_a, source_w)
+        branch_a[hertz] = net.branch_currents(found.volts)
+        checks.append(verify(net, found.volts, found.injected))
+        floor = max(floor, net.rounding_a(found.volts))
+        _loads_of(net, found.volts, load_v)
+        _sources_of(net, found, source_a, source_w)
     residual = {
         index: math.sqrt(
             sum(
@@ -214,6 +206,7 @@ def _result(
     for index, across in load_v.items():
         load = situation.circuit.loads[index]
         load_a[index] = abs(_wanted(load, complex(across), taken.get(index)))
+    volts = {hertz: found.volts for hertz, found in solved.items()}
     return Loaded(
         volts, branch_a, load_v, load_a, source_a, source_w, residual, taken, floor, tuple(checks)
     )
@@ -229,13 +222,12 @@ def _loads_of(net: Network, volts: Complex, load_v: dict[int, float]) -> None:
 
 
 def _sources_of(
-    net: Network, volts: Complex, amps: dict[int, complex], watts: dict[int, float]
+    net: Network, found: _Settled, amps: dict[int, complex], watts: dict[int, float]
 ) -> None:
-    for index, current in net.source_output(volts).items():
+    for index, current in net.source_output(found.volts).items():
         source = net.circuit.sources[index]
         if source.data.hertz == net.hertz:
-            if _is_charger(net, index) and not _alone(net, index):
-                current = complex(source.data.rated_a or 0.0)
-            across = volts[source.plus] - volts[source.minus]
-            amps[index] = current
-            watts[index] = float((across * np.conj(current)).real)
+            given = complex(found.charge_a.get(index, current))
+            across = found.volts[source.plus] - found.volts[source.minus]
+            amps[index] = given
+            watts[index] = float((across * np.conj(given)).real)

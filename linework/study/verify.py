@@ -25,16 +25,17 @@ class Check:
 
 
 def verify(net: Network, volts: Complex, injected: Complex) -> Check:
-    """The limit: 1e-9 of the largest branch current plus 1e-14 times conductance times voltage."""
-    largest = max((abs(v) for v in net.branch_currents(volts).values()), default=0.0)
-    limit = 1e-9 * largest + net.rounding_a(volts)
+    """Check one solution; the limit is that of :meth:`Network.limit_a`."""
     return Check(
-        net.hertz, net.unbalance(volts, injected), limit, _power_error(net, volts, injected)
+        net.hertz,
+        float(net.unbalance(volts, injected)),
+        float(net.limit_a(volts)),
+        _power_error(net, volts, injected),
     )
 
 
 def _power_error(net: Network, volts: Complex, injected: Complex) -> float:
     """Power of the injections against the power taken by all elements, relative to the larger."""
     given = complex(np.sum(volts * np.conj(injected)))
-    taken = sum(complex(abs(volts[a] - volts[b]) ** 2 * np.conj(y)) for a, b, y in net.elements())
+    taken = complex(np.sum(np.abs(volts[net.a] - volts[net.b]) ** 2 * np.conj(net.y)))
     return abs(given - taken) / max(abs(given), abs(taken), 1e-9)
