@@ -84,7 +84,7 @@ def _off_site(branch: Branch) -> bool:
 
 def _ring(neutral: int, bonds: list[Bond]) -> list[Bond]:
     """The bonds of one neutral that lie on a ring of clusters; soil never closes one."""
-    graph: nx.MultiGraph[int] = nx.MultiGraph()
+    graph = nx.MultiGraph()
     for bond in bonds:
         graph.add_edge(bond.neutral, bond.ground, key=bond.branch)
     bridges = set(nx.bridges(nx.Graph(graph))) if graph else set()

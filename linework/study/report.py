@@ -19,7 +19,7 @@ from linework.wiring import Pole, is_protective
 
 @dataclass(frozen=True)
 class BondReport:
-    """One live neutral: its sources (part ids), where its bonds are (owner ids), whether they ring."""
+    """One live neutral: its sources (part ids), the owners of its bonds, whether they ring."""
 
     sources: tuple[str, ...]
     is_ac: bool

@@ -133,7 +133,7 @@ def source_ground(situation: Situation, owner: str) -> set[int]:
 
 
 def ground_whole(situation: Situation, face: FaceAt) -> bool | None:
-    """Whether wire joins the ground contact to the source that feeds the line or neutral contact."""
+    """Whether wire joins the ground contact to the source that feeds line or neutral."""
     owners = {s.owner for pole in (Pole.L, Pole.N) for s in situation.feeds(face.nodes[pole])}
     if not owners:
         return None
@@ -144,7 +144,7 @@ def ground_whole(situation: Situation, face: FaceAt) -> bool | None:
 
 
 def _bonded(situation: Situation, face: FaceAt) -> bool | None:
-    """Whether the neutral of the source that feeds this outlet meets its ground contact somewhere."""
+    """Whether the neutral of the source that feeds this outlet meets its ground contact."""
     fed = [s for pole in (Pole.L, Pole.N) for s in situation.feeds(face.nodes[pole])]
     if not fed or Pole.PE not in face.nodes:
         return None
@@ -153,19 +153,22 @@ def _bonded(situation: Situation, face: FaceAt) -> bool | None:
     return label[face.nodes[Pole.PE]] == back
 
 
+_PICTURES: dict[tuple[bool, ...], Picture] = {
+    (False, False, False): "dead",
+    (True, True, False): "correct",
+    (True, False, False): "open_ground",
+    (False, True, False): "open_neutral",
+    (True, False, True): "reversed",
+    (False, True, True): "ground_reversed",
+}
+"""Which lamps are lit (line-neutral, line-ground, neutral-ground), and what that says."""
+
+
 def _picture(lamps: tuple[Lamp, ...], line_neutral_v: float) -> Picture:
     """What three lamps together say (handbook table of three-lamp testers)."""
     if line_neutral_v > 150.0:
         return "too_high"
-    lit = tuple(lamp == "lit" for lamp in lamps)
-    return {
-        (False, False, False): "dead",
-        (True, True, False): "correct",
-        (True, False, False): "open_ground",
-        (False, True, False): "open_neutral",
-        (True, False, True): "reversed",
-        (False, True, True): "ground_reversed",
-    }.get(lit, "unclear")  # type: ignore[return-value]
+    return _PICTURES.get(tuple(lamp == "lit" for lamp in lamps), "unclear")
 
 
 __all__ = ["METER_OHM", "NotSolved", "Reading", "ground_whole", "readings", "source_ground"]
