@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from linework.design.elements import Element
+from linework.words import say
 
 Pair = tuple[Element | None, Element | None]
 
@@ -40,10 +41,13 @@ def changed(title: str, pairs: Iterable[Pair]) -> Change:
 
 
 def merged(title: str, *changes: Change) -> Change:
-    """Several changes made one after the other, as one."""
+    """Several changes made one after the other, as one. EditError where one does not begin with
+    what an earlier one left, for then it would undo it unseen."""
     pairs: dict[str, Pair] = {}
     for change in changes:
         for key, (before, after) in change.pairs.items():
-            first = pairs[key][0] if key in pairs else before
+            first, left = pairs.get(key, (before, before))
+            if left != before:
+                raise EditError(say("'{title}' does not follow the edit before", title=title))
             pairs[key] = (first, after)
     return Change(title, {key: pair for key, pair in pairs.items() if pair[0] != pair[1]})

@@ -3,8 +3,17 @@
 from __future__ import annotations
 
 from linework.design.change import Change
-from linework.design.edits import add_part, add_run, rate, rate_run, remove, seat, set_poles
-from linework.design.elements import End, Part, Run, Settings
+from linework.design.edits import (
+    add_part,
+    add_run,
+    change_settings,
+    rate,
+    rate_run,
+    remove,
+    seat,
+    set_poles,
+)
+from linework.design.elements import End, Part, Run
 from linework.design.model import Design
 from linework.design.names import next_run_designation
 from linework.design.poles import PoleMap
@@ -16,13 +25,15 @@ class Draft:
     """Builds a :class:`Design` step by step; each call is an ordinary edit.
 
     >>> draft = Draft(place="field")
-    >>> draft.part("generator", "G1", power="5 kVA", neutral="floating")
-    >>> draft.part("outlet", "X1", configuration="5-20R")
-    >>> draft.run("G1.out", "X1.feed", size="12 AWG", length="6 ft")
+    >>> _ = draft.part("generator", "G1", power="5 kVA", neutral="floating")
+    >>> _ = draft.part("outlet", "X1", configuration="5-20")
+    >>> draft.run("G1.out", "X1.feed", size="12 AWG", length="6 ft").designation
+    'W1'
     """
 
-    def __init__(self, **settings: str) -> None:
-        self.design = Design(Settings(**settings))  # type: ignore[arg-type]
+    def __init__(self, **settings: str | bool) -> None:
+        self.design = Design()
+        self._do(change_settings(self.design, **settings))
 
     def part(
         self,
@@ -47,7 +58,10 @@ class Draft:
         return self.design.part(designation)
 
     def run(self, a: str, b: str, name: str = "", poles: str = "", **ratings: Answer) -> Run:
-        """A run between two terminals written "G1.out"; ``poles`` as "L>N N>L PE>PE" where not the default."""
+        """A run between two terminals written "G1.out".
+
+        ``poles``: "L>N N>L PE>PE" where they are not the default.
+        """
         mapped = _poles(poles) if poles else None
         name = name or next_run_designation(self.design)
         change = add_run(
@@ -88,7 +102,9 @@ class Draft:
         self._do(remove(self.design, [self.design.by_designation(p).id for p in parts]))
 
     def _run_id(self, name: str) -> str:
-        return next(run.id for run in self.design.runs if run.designation == name)
+        for run_id in self.design.named(Run, name):
+            return run_id
+        raise KeyError(name)
 
     def _end(self, text: str) -> End:
         name, _, terminal = text.rpartition(".")

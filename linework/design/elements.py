@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import secrets
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
-from linework.kinds import Ratings
+from linework.kinds import Answer, Ratings
 from linework.wiring import Pole
 
 _LETTERS = "abcdefghijkmnpqrstuvwxyz23456789"
@@ -18,27 +18,27 @@ def new_id() -> str:
 
 @dataclass(frozen=True)
 class Part:
-    """One thing on the sheet. ``x`` and ``y`` in tenths of a paper millimetre, ``turn`` in quarter turns."""
+    """One thing on the sheet.
+
+    ``x`` and ``y`` in tenths of a paper millimetre, ``turn`` in quarter turns clockwise.
+    """
 
     id: str
     kind: str
     designation: str
-    ratings: Ratings = Ratings()
+    ratings: Ratings = field(default_factory=Ratings)
     title: str = ""
     x: int = 0
     y: int = 0
     turn: int = 0
     mirror: bool = False
     sheet: int = 1
-    extra: tuple[tuple[str, object], ...] = ()
+    extra: tuple[tuple[str, object], ...] = field(default=(), hash=False)
     """Fields of the file that this version does not know; kept on saving."""
 
-    def rated(self, **answers: object) -> Part:
+    def rated(self, **answers: Answer | None) -> Part:
         """A copy with ratings set (text, Band, OneOf) or removed (None)."""
-        ratings = self.ratings
-        for key, answer in answers.items():
-            ratings = ratings.with_answer(key, answer)  # type: ignore[arg-type]
-        return replace(self, ratings=ratings)
+        return replace(self, ratings=self.ratings.with_answers(answers))
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +63,9 @@ class Run:
     b: End
     designation: str = ""
     poles: tuple[tuple[Pole, Pole], ...] | None = None
-    ratings: Ratings = Ratings()
+    ratings: Ratings = field(default_factory=Ratings)
     route: tuple[tuple[int, int], ...] = ()
-    extra: tuple[tuple[str, object], ...] = ()
+    extra: tuple[tuple[str, object], ...] = field(default=(), hash=False)
 
 
 @dataclass(frozen=True)
@@ -128,7 +128,7 @@ class Settings:
     checked_by: str = ""
     revision: str = "A"
     wet: bool = False
-    extra: tuple[tuple[str, object], ...] = ()
+    extra: tuple[tuple[str, object], ...] = field(default=(), hash=False)
 
 
 PLACES = ("recreational", "vehicle", "boat", "building", "field")

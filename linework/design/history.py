@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import ExitStack
 
 from linework.design.change import Change
 from linework.design.model import Design
@@ -13,7 +14,8 @@ Listener = Callable[[Change], None]
 class History:
     """The only hand that changes a design while it is edited.
 
-    Listeners are told each change after it was made, an undo as the inverse change.
+    Listeners are told each change after it was made, an undo as the inverse change; all of them,
+    also where one raises, so that none is left showing an old design as the new one.
     """
 
     def __init__(self, design: Design) -> None:
@@ -76,5 +78,6 @@ class History:
         return (self._done[-1] if self._done else None) is self._saved_at
 
     def _tell(self, change: Change) -> None:
-        for listener in self._listeners:
-            listener(change)
+        with ExitStack() as stack:  # runs every callback and raises afterwards
+            for listener in reversed(self._listeners):
+                stack.callback(listener, change)

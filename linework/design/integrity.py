@@ -13,12 +13,10 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import lru_cache
-from itertools import islice, product
 
 from linework.design.change import changed
 from linework.design.edits.seats import why_no_seat
 from linework.design.elements import (
-    PLACES,
     Accepted,
     Element,
     End,
@@ -28,20 +26,16 @@ from linework.design.elements import (
     Seat,
     Settings,
 )
+from linework.design.fits import cannot_join
 from linework.design.model import Design
-from linework.design.poles import default_map, misfit
+from linework.design.poles import misfit
+from linework.design.positions import positions_of
+from linework.design.settings import setting_faults
 from linework.kinds import RUN_RATINGS, Answer, Rating, is_known, kind_of
-from linework.quantity import read
 from linework.quantity.errors import quoted
 from linework.wiring import Terminal
-from linework.words import FAMILIES, say
+from linework.words import say
 
-SHEETS = ("A3", "A4", "tabloid", "letter")
-"""The papers that a drawing set is made for."""
-
-_VOLTS = (1.0, 1000.0)
-_HERTZ = (1.0, 1000.0)
-_MOST_CASES = 64
 _MOST_GUESSES, _MOST_NAMES, _LONGEST_NAME = 200, 500, 100
 
 
@@ -191,26 +185,15 @@ class _Check:
         return self._guesses.added(text, end.terminal, names)
 
     def _poles(self, position: int, run: Run, a: Terminal, b: Terminal) -> Iterator[Flaw]:
-        names = [self.parts[end.part].designation for end in (run.a, run.b)]
-        if run.poles is None and not default_map(a, b):
-            text = say(
-                "{a} has {p} and {b} has {q}: no conductor fits both; say which goes where",
-                a=names[0],
-                b=names[1],
-                p=", ".join(a.poles),
-                q=", ".join(b.poles),
-            )
+        names = self.parts[run.a.part].designation, self.parts[run.b.part].designation
+        pairs = run.poles or ()
+        wrong = [number for number, pair in enumerate(pairs) if misfit(a, b, (pair,))]
+        for number in wrong:
+            text = cannot_join(a, b, (pairs[number],), names)
+            yield Flaw(position, f"poles[{number}]", text, breaks=False)
+        text = "" if wrong else cannot_join(a, b, run.poles, names)
+        if text:
             yield Flaw(position, "poles", text, breaks=False)
-        for number, pair in enumerate(run.poles or ()):
-            if misfit(a, b, (pair,)):
-                text = say(
-                    "{p} of {a} cannot go to {q} of {b}",
-                    a=names[0],
-                    b=names[1],
-                    p=pair[0],
-                    q=pair[1],
-                )
-                yield Flaw(position, f"poles[{number}]", text, breaks=False)
 
     # seats and interlocks
 
@@ -257,25 +240,8 @@ class _Check:
         )
 
     def _positions(self, part: Part) -> dict[str, set[str]]:
-        """The positions of each selector, in whichever of its possible cases the part is."""
-        values = self.design.values(part)
-        kind = self.design.kind(part)
-        choices = {key: values.open_options(key) for key in kind.declared}
-        open_keys = [key for key, options in choices.items() if options]
-        known: dict[str, set[str]] = {}
-        for case in islice(product(*(choices[key] for key in open_keys)), _MOST_CASES):
-            settled = dict(zip(open_keys, case, strict=True))
-            for selector in kind.inside(self.design.values(part, settled)).selectors:
-                known.setdefault(selector.name, set()).update(selector.positions)
-        if "plug" in known:
-            known["plug"] |= self._plug_positions(part)
-        return known
-
-    def _plug_positions(self, part: Part) -> set[str]:
-        """A hand-moved plug stands at a host, or at one place of it where it has several."""
-        seats = [seat for seat in self.elements if isinstance(seat, Seat) and seat.part == part.id]
-        hosts = [(self.parts[s.host].designation, s.place) for s in seats if s.host in self.parts]
-        return {name for host, place in hosts for name in (host, f"{host} {place}")}
+        seats = (s for s in self.elements if isinstance(s, Seat) and s.part == part.id)
+        return positions_of(self.design, part, (s for s in seats if s.host in self.parts))
 
 
 def _names(elements: Sequence[Element]) -> Iterator[Flaw]:
@@ -299,30 +265,8 @@ def _names(elements: Sequence[Element]) -> Iterator[Flaw]:
 
 
 def _settings(position: int, settings: Settings) -> Iterator[Flaw]:
-    for field, known in (("family", FAMILIES), ("place", PLACES), ("sheet", SHEETS)):
-        value = str(getattr(settings, field))
-        if value not in known:
-            text = say("'{text}' is not among {known}", text=quoted(value), known=", ".join(known))
-            yield Flaw(position, field, Guesses().added(text, value, known))
-    for field, (low, high) in (("voltage", _VOLTS), ("frequency", _HERTZ)):
-        refusal = _why_no_quantity(getattr(settings, field), field, low, high)
-        if refusal:
-            yield Flaw(position, field, refusal)
-
-
-def _why_no_quantity(text: str, kind: str, low: float, high: float) -> str:
-    try:
-        value = read(text, kind)
-    except ValueError as fault:
-        return str(fault)
-    if low <= value <= high:
-        return ""
-    return say(
-        "'{text}' is outside what is possible ({low} to {high})",
-        text=quoted(text),
-        low=f"{low:g}",
-        high=f"{high:g}",
-    )
+    for field, message in setting_faults(settings, Guesses().added):
+        yield Flaw(position, field, message)
 
 
 def _part(position: int, part: Part) -> Iterator[Flaw]:

@@ -6,12 +6,12 @@ and the settings lie beside them. Only :meth:`Design.apply` changes a design.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import TypeVar
 
 import networkx as nx
 
-from linework.design.change import Change, EditError, Pair
+from linework.design.change import Change, EditError
 from linework.design.elements import (
     Accepted,
     Element,
@@ -22,6 +22,7 @@ from linework.design.elements import (
     Seat,
     Settings,
 )
+from linework.design.shelf import Shelf
 from linework.kinds import Kind, Values, kind_of
 from linework.words import say
 
@@ -32,8 +33,8 @@ class Design:
     """One design. ``graph`` is a networkx MultiGraph of parts (nodes), runs and seats (edges)."""
 
     def __init__(self, settings: Settings | None = None) -> None:
-        self.graph: nx.MultiGraph[str] = nx.MultiGraph()
-        self._elements: dict[str, Element] = {}
+        self.graph = nx.MultiGraph()
+        self._shelf = Shelf()
         self.revision = 0
         self._put(settings or Settings())
 
@@ -41,69 +42,67 @@ class Design:
 
     def get(self, element_id: str) -> Element | None:
         """The element with this id, or None."""
-        return self._elements.get(element_id)
+        return self._shelf.get(element_id)
 
     def __contains__(self, element_id: str) -> bool:
-        return element_id in self._elements
-
-    def _all(self, sort: type[_E]) -> Iterator[_E]:
-        return (item for item in self._elements.values() if isinstance(item, sort))
+        return self._shelf.get(element_id) is not None
 
     @property
     def settings(self) -> Settings:
         """What holds for the whole design."""
-        found = self._elements["settings"]
-        assert isinstance(found, Settings)
-        return found
+        return self._shelf.all(Settings)[0]
 
     @property
     def elements(self) -> Mapping[str, Element]:
-        """Every element by its id."""
-        return self._elements
+        """Every element by its id, to be read only."""
+        return self._shelf.by_id
 
     @property
     def parts(self) -> list[Part]:
         """All parts."""
-        return list(self._all(Part))
+        return self._shelf.all(Part)
 
     @property
     def runs(self) -> list[Run]:
         """All runs."""
-        return list(self._all(Run))
+        return self._shelf.all(Run)
 
     @property
     def seats(self) -> list[Seat]:
         """All seats."""
-        return list(self._all(Seat))
+        return self._shelf.all(Seat)
 
     @property
     def interlocks(self) -> list[Interlock]:
         """All interlocks."""
-        return list(self._all(Interlock))
+        return self._shelf.all(Interlock)
 
     @property
     def notes(self) -> list[Note]:
         """All notes."""
-        return list(self._all(Note))
+        return self._shelf.all(Note)
 
     @property
     def accepted(self) -> list[Accepted]:
         """All accepted findings."""
-        return list(self._all(Accepted))
+        return self._shelf.all(Accepted)
 
     def part(self, part_id: str) -> Part:
         """The part with this id. KeyError if there is none."""
-        found = self._elements[part_id]
+        found = self._shelf.get(part_id)
         if not isinstance(found, Part):
             raise KeyError(part_id)
         return found
 
     def by_designation(self, designation: str) -> Part:
         """The part with this reference designation. KeyError if there is none."""
-        for part in self._all(Part):
-            if part.designation == designation:
-                return part
+        for part_id in self._shelf.named(Part, designation):
+            return self.part(part_id)
         raise KeyError(designation)
+
+    def named(self, sort: type[Part] | type[Run], designation: str) -> list[str]:
+        """The ids of the parts, or of the runs, that bear this designation."""
+        return self._shelf.named(sort, designation)
 
     def kind(self, part: Part) -> Kind:
         """The kind of a part (an unknown one is a plain box)."""
@@ -145,65 +144,70 @@ class Design:
         if part_id not in self.graph:
             return []
         keys = {key for _, _, key in self.graph.edges(part_id, keys=True)}
-        found = [self._elements[key] for key in sorted(keys)]
+        found = [self._shelf.get(key) for key in sorted(keys)]
         return [item for item in found if isinstance(item, sort)]
 
     def snapshot(self) -> Design:
         """A copy for the checker: the same frozen values."""
         copy = Design(self.settings)
-        for element in self._elements.values():
+        for element in self.elements.values():
             copy._put(element)
         copy.revision = self.revision
         return copy
 
     def same_as(self, other: Design) -> bool:
         """Whether both hold equal elements."""
-        return dict(self._elements) == dict(other._elements)
+        return dict(self.elements) == dict(other.elements)
 
     # changing
 
     def apply(self, change: Change) -> None:
         """Carry out a change. EditError (and nothing changed) unless every before stands."""
-        for element_id, (before, _) in change.pairs.items():
-            if self._elements.get(element_id) != before:
+        self._check_stands(change)
+        self._check_whole(change)
+        pairs = change.pairs.values()
+        for before, after in sorted(pairs, key=lambda pair: isinstance(pair[0], Part)):
+            if before is not None:
+                self._take_away(before, after)
+        for _, after in sorted(pairs, key=lambda pair: not isinstance(pair[1], Part)):
+            if after is not None:
+                self._put(after)
+        self.revision += 1
+
+    def _check_stands(self, change: Change) -> None:
+        for element_id, (before, after) in change.pairs.items():
+            fits = all(item is None or item.id == element_id for item in (before, after))
+            if not fits or self.get(element_id) != before:
                 raise EditError(
                     say("'{title}' does not fit the design as it stands now", title=change.title)
                 )
-        self._check_whole(change)
-        for pair in _taken_first(change):
-            if pair[0] is not None:
-                self._drop(pair[0])
-        for pair in _parts_first(change):
-            if pair[1] is not None:
-                self._put(pair[1])
-        self.revision += 1
+            if isinstance(before, Settings) and not isinstance(after, Settings):
+                raise EditError(say("the settings of a design cannot be taken away"))
 
     def _check_whole(self, change: Change) -> None:
         """No run or seat may be left without its parts."""
         after = {key: pair[1] for key, pair in change.pairs.items()}
-
-        def stands(part_id: str) -> bool:
-            return (after[part_id] if part_id in after else self.get(part_id)) is not None
-
         for element in after.values():
-            if not all(stands(part_id) for part_id in _ends(element)):
-                raise EditError(say("'{title}' joins a part that is not there", title=change.title))
-        gone = {
-            key
-            for key, (before, now) in change.pairs.items()
-            if now is None and isinstance(before, Part)
-        }
-        for part_id in gone:
-            for edge in (*self._edges(part_id, Run), *self._edges(part_id, Seat)):
-                if edge.id not in after or (
-                    after[edge.id] is not None and part_id in _ends(after[edge.id])
-                ):
+            for part_id in _ends(element):
+                stands = after[part_id] if part_id in after else self.get(part_id)
+                if not isinstance(stands, Part):
                     raise EditError(
-                        say("'{title}' would leave a run without its part", title=change.title)
+                        say("'{title}' joins a part that is not there", title=change.title)
                     )
+        for part_id, (before, now) in change.pairs.items():
+            if isinstance(before, Part) and not isinstance(now, Part):
+                self._check_bare(part_id, after, change.title)
+
+    def _check_bare(self, part_id: str, after: Mapping[str, Element | None], title: str) -> None:
+        """Nothing may hang on a part that goes, once the change is made."""
+        if part_id not in self.graph:
+            return
+        for _, _, key in self.graph.edges(part_id, keys=True):
+            if key not in after or part_id in _ends(after[key]):
+                raise EditError(say("'{title}' would leave a run without its part", title=title))
 
     def _put(self, element: Element) -> None:
-        self._elements[element.id] = element
+        self._shelf.put(element)
         if isinstance(element, Part):
             self.graph.add_node(element.id, part=element)
         elif isinstance(element, Run):
@@ -211,19 +215,16 @@ class Design:
         elif isinstance(element, Seat):
             self.graph.add_edge(element.part, element.host, key=element.id, seat=element)
 
-    def _drop(self, element: Element) -> None:
-        del self._elements[element.id]
-        if isinstance(element, Part):
-            self._forget_node(element)
-        elif isinstance(element, Run):
-            self.graph.remove_edge(element.a.part, element.b.part, key=element.id)
-        elif isinstance(element, Seat):
-            self.graph.remove_edge(element.part, element.host, key=element.id)
-
-    def _forget_node(self, part: Part) -> None:
-        """Keep the node while edges that are only re-put still hang on it."""
-        if self.graph.degree(part.id) == 0:
-            self.graph.remove_node(part.id)
+    def _take_away(self, element: Element, after: Element | None) -> None:
+        """What of an element is no longer there after the change; edges go before their nodes."""
+        if type(element) is not type(after) or _ends(element) != _ends(after):
+            if isinstance(element, Part):
+                self.graph.remove_node(element.id)
+            elif isinstance(element, Run | Seat):
+                one, other = _ends(element)
+                self.graph.remove_edge(one, other, key=element.id)
+        if after is None:
+            self._shelf.drop(element.id)
 
 
 def _ends(element: Element | None) -> tuple[str, ...]:
@@ -232,11 +233,3 @@ def _ends(element: Element | None) -> tuple[str, ...]:
     if isinstance(element, Seat):
         return (element.part, element.host)
     return ()
-
-
-def _parts_first(change: Change) -> list[Pair]:
-    return sorted(change.pairs.values(), key=lambda pair: not isinstance(pair[1], Part))
-
-
-def _taken_first(change: Change) -> list[Pair]:
-    return sorted(change.pairs.values(), key=lambda pair: isinstance(pair[0], Part))

@@ -2,31 +2,35 @@
 
 from __future__ import annotations
 
+from linework.design.elements import Part, Run
 from linework.design.model import Design
+
+RUN_LETTERS = "W"
+"""The class letter of cables and conductors (IEC 81346-2)."""
 
 
 def next_designation(design: Design, letters: str) -> str:
     """The first free designation of a class: G1, G2, ..."""
-    taken = {part.designation for part in design.parts}
+    return _first_free(design, Part, letters)
+
+
+def next_run_designation(design: Design) -> str:
+    """The first free designation of a cable: W1, W2, ..."""
+    return _first_free(design, Run, RUN_LETTERS)
+
+
+def _first_free(design: Design, sort: type[Part] | type[Run], letters: str) -> str:
     number = 1
-    while f"{letters}{number}" in taken:
+    while design.named(sort, f"{letters}{number}"):
         number += 1
     return f"{letters}{number}"
 
 
 def run_name(design: Design, run_id: str) -> str:
-    """How a run is called: its designation, else its two ends ("G1 to QT1")."""
-    run = next(run for run in design.runs if run.id == run_id)
+    """How a run is called: its designation, else its two ends ("G1-QT1"). KeyError if none."""
+    run = design.get(run_id)
+    if not isinstance(run, Run):
+        raise KeyError(run_id)
     if run.designation:
         return run.designation
-    ends = (design.part(run.a.part).designation, design.part(run.b.part).designation)
-    return "-".join(ends)
-
-
-def next_run_designation(design: Design) -> str:
-    """The first free designation of a cable: W1, W2, ..."""
-    taken = {run.designation for run in design.runs}
-    number = 1
-    while f"W{number}" in taken:
-        number += 1
-    return f"W{number}"
+    return "-".join(design.part(end.part).designation for end in (run.a, run.b))

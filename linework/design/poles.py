@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from linework.design.elements import End, Run
 from linework.design.model import Design
-from linework.wiring import Pole, Terminal, is_ac, is_dc
+from linework.wiring import Pole, Terminal, is_ac, is_dc, is_ungrounded
 
 PoleMap = tuple[tuple[Pole, Pole], ...]
 
@@ -43,10 +43,23 @@ def default_map(a: Terminal, b: Terminal) -> PoleMap:
 
 
 def misfit(a: Terminal, b: Terminal, poles: PoleMap) -> tuple[Pole, Pole] | None:
-    """The first pair that may never be joined: direct current to alternating, or a pole that is not there."""
+    """The first pair that may never be joined: direct current to alternating, or an absent pole."""
     for p, q in poles:
         if p not in a.poles or q not in b.poles:
             return p, q
         if (is_ac(p) and is_dc(q)) or (is_dc(p) and is_ac(q)):
             return p, q
     return None
+
+
+def left_open(a: Terminal, b: Terminal) -> tuple[tuple[Pole, ...], tuple[Pole, ...]]:
+    """The ungrounded poles of both ends that the default map joins to nothing.
+
+    Where both ends have some, the default would leave a live conductor unjoined that has a
+    place to go: it must be asked which.
+    """
+    joined = default_map(a, b)
+    return (
+        tuple(p for p in a.poles if is_ungrounded(p) and p not in {one for one, _ in joined}),
+        tuple(q for q in b.poles if is_ungrounded(q) and q not in {other for _, other in joined}),
+    )

@@ -1,5 +1,6 @@
 """One file per kind of part: its ratings, terminals, inner circuit and symbol, declared once."""
 
+from linework.kinds.common import circuit_for
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Answer, Band, Choice, OneOf, Rating, RatingError, Ratings
 from linework.kinds.registry import STRIP, is_known, kind_of, kinds
@@ -18,6 +19,7 @@ __all__ = [
     "RatingError",
     "Ratings",
     "Values",
+    "circuit_for",
     "is_known",
     "kind_of",
     "kinds",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
 from linework.wiring import Contact, Join, Link, Overcurrent, Point, Pole, Three, When
@@ -88,6 +90,13 @@ BOND_JUMPER = Three(0.618e-3, 0.75e-3, 0.75e-3)
 def poles_of(values: Values) -> tuple[Pole, ...]:
     """The poles of the circuit in which a part lies."""
     return POLES[values.pick("circuit") or "ac"]
+
+
+def circuit_for(poles: Iterable[Pole]) -> str | None:
+    """The circuit with the fewest conductors that has all of these, None where there is none."""
+    asked = set(poles)
+    fitting = [name for name, known in POLES.items() if asked <= set(known)]
+    return min(fitting, key=lambda name: len(POLES[name]), default=None)
 
 
 def straight(one: str, other: str, poles: tuple[Pole, ...]) -> tuple[Join, ...]:

@@ -7,11 +7,11 @@ declared default stands in, is shown in brackets and never written to a file.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 
-from linework.quantity import KINDS, QuantityError, read, wire_size
+from linework.quantity import KINDS, QuantityError, read, wire_size, write
 from linework.words import N_, say
 
 
@@ -52,8 +52,9 @@ class Rating:
 
     ``quantity`` is a kind of :mod:`linework.quantity`, or "choice", "text",
     "size" (a wire size) or "configuration" (a plug configuration).
-    ``default`` None: nothing sensible can be assumed. ``source`` says where the
-    default comes from. ``low`` and ``high`` bound the value in base units.
+    ``default`` None and no ``derive``: nothing sensible can be assumed; "$name" is
+    a setting of the design. ``source`` says where the default comes from. ``low``
+    and ``high`` bound the value in base units.
     ``needed``: without it the part cannot be judged.
     """
 
@@ -68,100 +69,103 @@ class Rating:
     needed: bool = False
     help: str = ""
     quiet: bool = False
-    """Quiet: an absent answer means "none fitted" and assumes nothing."""
+    """Quiet: an absent answer is the ordinary case (mostly "none fitted") and is not listed among
+    the values assumed."""
     ac_only: bool = False
     """Means nothing on a direct-current circuit."""
+    derive: Callable[..., Answer | None] | None = None
+    """What stands in for an answer, from the other ratings of the part (a ``Values``) and the
+    settings; where it has nothing to say, or there is none, ``default`` does."""
 
-    def check(self, answer: Answer) -> None:
-        """Raise RatingError unless ``answer`` fits this rating."""
+    def check(self, answer: Answer, family: str = "NA") -> None:
+        """Raise RatingError, in the words of the family, unless ``answer`` fits this rating."""
         if isinstance(answer, Band):
-            self._check_band(answer)
+            self._check_band(answer, family)
         elif isinstance(answer, OneOf):
-            self._check_options(answer)
+            self._check_options(answer, family)
         else:
-            self._check_text(answer)
+            self._check_text(answer, family)
 
-    def _check_band(self, band: Band) -> None:
+    def _check_band(self, band: Band, family: str) -> None:
         if self.quantity not in KINDS:
-            raise RatingError(say("{label}: three figures fit only a quantity", label=self.label))
-        values = [self._check_text(text) for text in (band.low, band.usual, band.high)]
+            fault = say("three figures fit only a quantity")
+            raise self._error(fault, family)
+        values = [self._check_text(text, family) for text in (band.low, band.usual, band.high)]
         if values != sorted(values):
-            raise RatingError(
-                say("{label}: write low, usual, high in rising order", label=self.label)
-            )
+            raise self._error(say("write low, usual, high in rising order"), family)
 
-    def _check_options(self, options: OneOf) -> None:
-        if not self.choices or len(options.options) < 2:
-            raise RatingError(
-                say("{label}: possibilities need a choice and at least two", label=self.label)
-            )
+    def _check_options(self, options: OneOf, family: str) -> None:
+        if not self.choices or len(set(options.options)) < max(2, len(options.options)):
+            fault = say("possibilities fit only a choice, at least two and each once")
+            raise self._error(fault, family)
         for option in options.options:
-            self._check_text(option)
+            self._check_text(option, family)
 
-    def _check_text(self, text: str) -> float:
+    def _check_text(self, text: str, family: str) -> float:
+        """The value in the base unit; 0 for what is no quantity."""
         if self.choices:
-            return self._check_choice(text)
-        if self.quantity == "size":
-            return wire_size(text).area_mm2
-        if self.quantity not in KINDS:
-            return 0.0
+            return self._check_choice(text, family)
         try:
+            if self.quantity == "size":
+                return wire_size(text).area_mm2
+            if self.quantity not in KINDS:
+                return 0.0
             value = read(text, self.quantity)
         except QuantityError as fault:
-            raise RatingError(say("{label}: {fault}", label=self.label, fault=fault)) from fault
-        self._check_range(text, value)
+            raise self._error(str(fault), family) from fault
+        self._check_range(text, value, family)
         return value
 
-    def _check_choice(self, text: str) -> float:
+    def _check_choice(self, text: str, family: str) -> float:
         known = [choice.value for choice in self.choices]
         if text not in known:
             near = get_close_matches(text, known, 1, 0.4) or known[:1]
-            raise RatingError(
-                say(
-                    "{label}: '{text}' is not among {known}; did you mean '{near}'?",
-                    label=self.label,
-                    text=text,
-                    known=", ".join(known),
-                    near=near[0],
-                )
+            fault = say(
+                "'{text}' is not among {known}; did you mean '{near}'?",
+                text=text,
+                known=", ".join(known),
+                near=near[0],
             )
+            raise self._error(fault, family)
         return 0.0
 
-    def _check_range(self, text: str, value: float) -> None:
-        low_ok = self.low is None or value >= self.low
-        high_ok = self.high is None or value <= self.high
-        if not (low_ok and high_ok):
-            raise RatingError(
-                say(
-                    "{label}: {text} is outside what is possible ({low} to {high} {unit})",
-                    label=self.label,
-                    text=text,
-                    low="-" if self.low is None else f"{self.low:g}",
-                    high="-" if self.high is None else f"{self.high:g}",
-                    unit=KINDS[self.quantity].unit,
-                )
-            )
+    def _check_range(self, text: str, value: float, family: str) -> None:
+        if self.low is not None and value < self.low:
+            least = write(self.low, self.quantity)
+            raise self._error(say("{text} is below {least}", text=text, least=least), family)
+        if self.high is not None and value > self.high:
+            most = write(self.high, self.quantity)
+            raise self._error(say("{text} is above {most}", text=text, most=most), family)
+
+    def _error(self, fault: str, family: str) -> RatingError:
+        label = say(self.label, family=family)
+        return RatingError(say("{label}: {fault}", label=label, fault=fault))
 
 
 @dataclass(frozen=True)
 class Ratings(Mapping[str, Answer]):
-    """The answers of one part or run: an immutable mapping that can be hashed."""
+    """The answers of one part or run: an immutable mapping that can be hashed.
+
+    Two are equal when they hold the same answers, in whatever order these were given.
+    """
 
     answers: tuple[tuple[str, Answer], ...] = ()
     _index: dict[str, Answer] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "_index", dict(self.answers))
+        index = dict(sorted(self.answers, key=lambda item: item[0]))
+        object.__setattr__(self, "answers", tuple(index.items()))
+        object.__setattr__(self, "_index", index)
 
     @classmethod
     def of(cls, answers: Mapping[str, Answer]) -> Ratings:
-        """The same answers, in sorted order of their keys."""
-        return cls(tuple(sorted(answers.items(), key=lambda item: item[0])))
+        """The answers of a mapping."""
+        return cls(tuple(answers.items()))
 
     def __getitem__(self, key: str) -> Answer:
         return self._index[key]
 
-    def __iter__(self):  # type: ignore[no-untyped-def]
+    def __iter__(self) -> Iterator[str]:
         return iter(self._index)
 
     def __len__(self) -> int:
@@ -172,5 +176,9 @@ class Ratings(Mapping[str, Answer]):
 
     def with_answer(self, key: str, answer: Answer | None) -> Ratings:
         """A copy with one answer set, or with it taken away (None)."""
-        rest = {name: value for name, value in self._index.items() if name != key}
-        return Ratings.of(rest if answer is None else {**rest, key: answer})
+        return self.with_answers({key: answer})
+
+    def with_answers(self, answers: Mapping[str, Answer | None]) -> Ratings:
+        """A copy with some answers set, or taken away (None)."""
+        both = {**self._index, **answers}
+        return Ratings.of({key: value for key, value in both.items() if value is not None})

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from linework.wiring.poles import Pole
 from linework.wiring.points import Point
+from linework.wiring.poles import Pole
 from linework.wiring.selectors import Selector
 from linework.wiring.three import Three
 

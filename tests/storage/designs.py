@@ -169,7 +169,7 @@ def _seated(draw: st.DrawFn, design: Design) -> None:
 
 def _beside(draw: st.DrawFn, design: Design) -> None:
     for _ in range(draw(st.integers(0, 2))):
-        design.apply(add_note(design, draw(st.text(max_size=40)), draw(PLACE)))
+        _attempt(design, add_note, draw(st.text(max_size=40)), draw(PLACE))
         _attempt(
             design, accept_finding, draw(WORDS), tuple(draw(st.lists(WORDS, max_size=2))),
             draw(WORDS), reason=draw(WORDS), by=draw(WORDS), date="2025-04-01",
@@ -182,7 +182,7 @@ def _beside(draw: st.DrawFn, design: Design) -> None:
     ]
     if len(movable) > 1 and draw(st.booleans()):
         chosen = draw(st.lists(st.sampled_from(movable), min_size=2, max_size=3))
-        design.apply(add_interlock(design, chosen, draw(WORDS)))
+        _attempt(design, add_interlock, chosen, draw(WORDS))
 
 
 def _unknown(draw: st.DrawFn, design: Design) -> None:

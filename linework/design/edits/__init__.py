@@ -1,4 +1,4 @@
-"""Edits: pure functions from a design to a named Change; an edit that cannot be raises EditError."""
+"""Edits: pure functions from a design to a named Change. One that cannot be raises EditError."""
 
 from linework.design.edits.annotations import (
     accept_finding,
@@ -8,6 +8,7 @@ from linework.design.edits.annotations import (
     change_settings,
     drop_element,
 )
+from linework.design.edits.insertion import insert_on_run
 from linework.design.edits.parts import (
     add_part,
     move_parts,
@@ -17,7 +18,7 @@ from linework.design.edits.parts import (
     retitle,
     turn_parts,
 )
-from linework.design.edits.runs import add_run, insert_on_run, rate_run, reroute, set_poles
+from linework.design.edits.runs import add_run, rate_run, rename_run, reroute, set_poles
 from linework.design.edits.seats import seat, unseat
 
 __all__ = [
@@ -35,6 +36,7 @@ __all__ = [
     "rate_run",
     "remove",
     "rename",
+    "rename_run",
     "reroute",
     "retitle",
     "seat",

@@ -6,12 +6,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from linework.design.change import Change, EditError, changed
-from linework.design.edits.parts import add_part, checked_ratings
-from linework.design.elements import End, Part, Run, new_id
+from linework.design.edits.found import part_in, run_in
+from linework.design.edits.rating import checked_ratings
+from linework.design.elements import End, Run, new_id
+from linework.design.fits import cannot_join, must_ask
 from linework.design.model import Design
 from linework.design.names import next_run_designation
-from linework.design.poles import PoleMap, default_map, misfit, terminal_at
-from linework.kinds import RUN_RATINGS, Answer, Ratings, kind_of
+from linework.design.poles import PoleMap, terminal_at
+from linework.kinds import RUN_RATINGS, Answer, Ratings
 from linework.words import say
 
 
@@ -29,103 +31,75 @@ def add_run(
     refusal = why_not(design, a, b, poles)
     if refusal:
         raise EditError(refusal)
-    checked_ratings(RUN_RATINGS, ratings or {})
-    run = Run(
-        run_id or new_id(),
-        a,
-        b,
-        designation or next_run_designation(design),
-        poles,
-        Ratings.of(ratings or {}),
-    )
+    checked_ratings(RUN_RATINGS, ratings or {}, design.settings.family)
+    name = designation.strip() or next_run_designation(design)
+    _check_free(design, name, "")
+    run = Run(run_id or new_id(), a, b, name, poles, Ratings.of(ratings or {}))
     return changed(say("join {what}", what=run.designation), [(None, run)])
 
 
 def why_not(design: Design, a: End, b: End, poles: PoleMap | None = None) -> str:
-    """The reason why two terminals cannot be joined, empty where they can."""
-    if a == b or (a.part == b.part):
-        return say("a run needs two different parts")
+    """The reason why two terminals cannot be joined so, empty where they can.
+
+    Without a pole map that is also the case where the default would have to guess to which hot
+    conductor another belongs. EditError if one of the parts is gone.
+    """
+    refusal = why_never(design, a, b, poles)
+    if refusal or poles is not None:
+        return refusal
     first, second = terminal_at(design, a), terminal_at(design, b)
-    if first is None or second is None:
-        return say("there is no terminal of this name")
-    names = tuple(design.part(end.part).designation for end in (a, b))
-    if poles is None and not default_map(first, second):
-        return say(
-            "{a} has {p} and {b} has {q}: no conductor fits both; say which goes where",
-            a=names[0],
-            b=names[1],
-            p=", ".join(first.poles),
-            q=", ".join(second.poles),
-        )
-    bad = misfit(first, second, poles or ())
-    if bad:
-        return say("{p} of {a} cannot go to {q} of {b}", a=names[0], b=names[1], p=bad[0], q=bad[1])
-    return ""
+    return must_ask(first, second, _names(design, a, b)) if first and second else ""
+
+
+def why_never(design: Design, a: End, b: End, poles: PoleMap | None) -> str:
+    """The reason why no run may lie so, however it came to it. EditError if a part is gone."""
+    names = _names(design, a, b)
+    if a.part == b.part:
+        return say("a run needs two different parts")
+    return cannot_join(terminal_at(design, a), terminal_at(design, b), poles, names)
+
+
+def _names(design: Design, a: End, b: End) -> tuple[str, str]:
+    return part_in(design, a.part).designation, part_in(design, b.part).designation
 
 
 def rate_run(design: Design, run_id: str, answers: Mapping[str, Answer | None]) -> Change:
     """Answers set, or taken away (None), on one run."""
-    run = _run(design, run_id)
-    checked_ratings(RUN_RATINGS, answers)
-    ratings = run.ratings
-    for key, answer in answers.items():
-        ratings = ratings.with_answer(key, answer)
-    return changed(say("rate {what}", what=run.designation), [(run, replace(run, ratings=ratings))])
+    run = run_in(design, run_id)
+    checked_ratings(RUN_RATINGS, answers, design.settings.family)
+    after = replace(run, ratings=run.ratings.with_answers(answers))
+    return changed(say("rate {what}", what=run.designation), [(run, after)])
+
+
+def rename_run(design: Design, run_id: str, designation: str) -> Change:
+    """Another designation, which must be free."""
+    run = run_in(design, run_id)
+    name = designation.strip()
+    if not name:
+        raise EditError(say("a run needs a designation, for example W1"))
+    _check_free(design, name, run_id)
+    return changed(
+        say("rename {what}", what=run.designation), [(run, replace(run, designation=name))]
+    )
+
+
+def _check_free(design: Design, name: str, but: str) -> None:
+    if any(run_id != but for run_id in design.named(Run, name)):
+        raise EditError(say("the designation {name} is taken; choose another", name=name))
 
 
 def set_poles(design: Design, run_id: str, poles: PoleMap | None) -> Change:
     """Another pole map; None is the default."""
-    run = _run(design, run_id)
-    first, second = terminal_at(design, run.a), terminal_at(design, run.b)
-    bad = misfit(first, second, poles) if poles and first and second else None
-    if bad:
-        raise EditError(say("{p} cannot go to {q} here", p=bad[0], q=bad[1]))
+    run = run_in(design, run_id)
+    refusal = why_not(design, run.a, run.b, poles)
+    if refusal:
+        raise EditError(refusal)
     return changed(say("wires of {what}", what=run.designation), [(run, replace(run, poles=poles))])
 
 
 def reroute(design: Design, run_id: str, route: Sequence[tuple[int, int]]) -> Change:
     """The bends of a run, in tenths of a millimetre."""
-    run = _run(design, run_id)
+    run = run_in(design, run_id)
     return changed(
         say("route of {what}", what=run.designation), [(run, replace(run, route=tuple(route)))]
     )
-
-
-def insert_on_run(
-    design: Design,
-    run_id: str,
-    kind: str,
-    *,
-    at: tuple[int, int],
-    ratings: Mapping[str, Answer] | None = None,
-) -> Change:
-    """A new part put into a run: the run becomes two, both as the old one was."""
-    run = _run(design, run_id)
-    added = add_part(design, kind, at=at, ratings=ratings)
-    part = next(new for _, new in added.pairs.values() if isinstance(new, Part))
-    into, out = _way_through(design, part, run)
-    first = replace(run, b=End(part.id, into), route=())
-    second = replace(
-        run, id=new_id(), a=End(part.id, out), designation=next_run_designation(design), route=()
-    )
-    return changed(
-        say("insert {what}", what=part.designation), [(None, part), (run, first), (None, second)]
-    )
-
-
-def _way_through(design: Design, part: Part, run: Run) -> tuple[str, str]:
-    """The two terminals of a part by which a run can pass through it."""
-    kind = kind_of(part.kind)
-    values = kind.values(part.ratings, None, design.setting_answers())
-    ports = [t for t in kind.terminals(values) if t.role != "tie"]
-    outer = terminal_at(design, run.a)
-    if len(ports) < 2 or outer is None or not default_map(outer, ports[0]):
-        raise EditError(say("{what} cannot be put into this run", what=part.designation))
-    return ports[0].name, ports[1].name
-
-
-def _run(design: Design, run_id: str) -> Run:
-    found = design.get(run_id)
-    if not isinstance(found, Run):
-        raise EditError(say("this run is no longer there"))
-    return found

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from linework.design.change import Change, EditError, changed
+from linework.design.edits.found import part_in
+from linework.design.edits.locks import without
 from linework.design.elements import Part, Seat, new_id
+from linework.design.fits import cannot_sit
 from linework.design.model import Design
 from linework.wiring import Place
 from linework.words import say
@@ -14,31 +17,43 @@ def places_of(design: Design, host: Part) -> tuple[Place, ...]:
     return design.kind(host).places(design.values(host))
 
 
+def place_of(design: Design, host: Part, name: str) -> Place | None:
+    """The place of this name, None where the part has none."""
+    return next((place for place in places_of(design, host) if place.name == name), None)
+
+
 def why_no_seat(design: Design, part_id: str, host_id: str, place: str) -> str:
-    """The reason why a part cannot sit there, empty where it can."""
-    part, host = design.part(part_id), design.part(host_id)
-    found = next((p for p in places_of(design, host) if p.name == place), None)
-    if found is None:
-        return say("{host} has no place '{place}'", host=host.designation, place=place)
-    kind = design.kind(part)
-    if not kind.seat or not (found.accepts & kind.roles):
-        return say("{what} does not sit in {host}", what=part.designation, host=host.designation)
+    """The reason why a part cannot sit there, empty where it can. EditError if one is gone."""
+    part, host = part_in(design, part_id), part_in(design, host_id)
     if part_id == host_id:
         return say("{what} cannot sit in itself", what=part.designation)
-    if "plug" not in kind.roles:
-        if any(s.place == place for s in design.seated_in(host_id) if not _is_plug(design, s.part)):
-            return say("place {place} of {host} is taken", place=place, host=host.designation)
-        if design.seats_of(part_id):
-            return say("{what} sits elsewhere already", what=part.designation)
+    names = (part.designation, host.designation)
+    found = place_of(design, host, place)
+    refusal = cannot_sit(design.kind(part), design.values(part), found, names, place)
+    return refusal or _taken(design, part, host, place)
+
+
+def _taken(design: Design, part: Part, host: Part, place: str) -> str:
+    """A hand-moved plug may have several seats, each once; all else has one, and alone."""
+    if is_moved_by_hand(design, part.id):
+        if any((s.host, s.place) == (host.id, place) for s in design.seats_of(part.id)):
+            return say("{what} can be put there already", what=part.designation)
+        return ""
+    others = [s for s in design.seated_in(host.id) if s.place == place]
+    if any(not is_moved_by_hand(design, s.part) for s in others):
+        return say("place {place} of {host} is taken", place=place, host=host.designation)
+    if design.seats_of(part.id):
+        return say("{what} sits elsewhere already", what=part.designation)
     return ""
 
 
-def _is_plug(design: Design, part_id: str) -> bool:
+def is_moved_by_hand(design: Design, part_id: str) -> bool:
+    """Whether a part is a plug: its seats are where it may be put, one at a time."""
     return "plug" in design.kind(design.part(part_id)).roles
 
 
 def seat(design: Design, part_id: str, host_id: str, place: str, seat_id: str = "") -> Change:
-    """A part put into a place; a hand-moved plug may have several, one for each outlet it can go to."""
+    """A part put into a place; a hand-moved plug gets one for each outlet it can go to."""
     refusal = why_no_seat(design, part_id, host_id, place)
     if refusal:
         raise EditError(refusal)
@@ -48,10 +63,9 @@ def seat(design: Design, part_id: str, host_id: str, place: str, seat_id: str = 
 
 
 def unseat(design: Design, seat_id: str) -> Change:
-    """A part taken out of a place."""
+    """A part taken out of a place; interlocks lose the position of a plug that it was."""
     found = design.get(seat_id)
     if not isinstance(found, Seat):
         raise EditError(say("this seat is no longer there"))
-    return changed(
-        say("take out {what}", what=design.part(found.part).designation), [(found, None)]
-    )
+    what = design.part(found.part).designation
+    return changed(say("take out {what}", what=what), [(found, None), *without(design, {seat_id})])
