@@ -105,7 +105,7 @@ FAULTS: list[tuple[Change, str, str]] = [
     (put("settings", "voltage", value="12 kV"), "settings.voltage", "outside what is possible"),
     (put("settings", "frequency", value="60 V"), "settings.frequency", "a unit of"),
     (put("parts", 2, "ratings", "power", value="5 kV"), "parts[2] G1 ratings.power", "a unit of"),
-    (put("parts", 2, "ratings", "power", value="5 VA"), "parts[2] G1 ratings.power", "outside"),
+    (put("parts", 2, "ratings", "power", value="5 VA"), "parts[2] G1 ratings.power", "5 VA"),
     (
         put("parts", 2, "ratings", "neutral", value="bondd"),
         "parts[2] G1 ratings.neutral",
