@@ -39,7 +39,7 @@ def check(view: View) -> Iterator[Outcome]:
     """One hit for each body that AC equipment can make live."""
     bodies = [p.id for p in view.design.parts if p.kind == "body"]
     for look in view.settled_looks:
-        owners = _ac_sources(look.studies.situation)
+        owners = _ac_sources(view, look.studies.situation)
         if not owners:
             continue
         if not bodies and view.mobile:
@@ -51,18 +51,31 @@ def check(view: View) -> Iterator[Outcome]:
                 yield _hit(view, look, body, tuple(cut))
 
 
-def _ac_sources(situation: Situation) -> list[str]:
-    """Sources of AC that are on board or reach something on board by their conductors."""
+def _ac_sources(view: View, situation: Situation) -> list[str]:
+    """Sources of AC whose hot conductors leave their own part and what sits in it."""
     found = []
     for system in situation.systems:
-        source = situation.circuit.sources[system.source]
-        reach = any(
-            b.owner != system.owner and situation.clusters[b.a] == system.hot
-            for b in situation.branches
-        )
-        if system.is_ac and (reach or source.data.group != "supply"):
+        own = _seated(view, system.owner)
+        reach = {
+            part
+            for (part, _), nodes in situation.circuit.terminals.items()
+            if any(situation.clusters[node] == system.hot for node in nodes.values())
+        }
+        if system.is_ac and reach - own:
             found.append(system.owner)
     return sorted(set(found))
+
+
+def _seated(view: View, owner: str) -> set[str]:
+    """A part and all that sits in it, however deep; a hand-moved plug is not part of it."""
+    found = {owner}
+    waiting = [owner]
+    while waiting:
+        for seat in view.design.seated_in(waiting.pop()):
+            if seat.part not in found and "plug" not in view.kind(seat.part).roles:
+                found.add(seat.part)
+                waiting.append(seat.part)
+    return found
 
 
 def _bonded(situation: Situation, body: str, owner: str) -> bool:

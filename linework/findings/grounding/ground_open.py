@@ -33,10 +33,17 @@ MESSAGE = N_(
     "{where}: the {ground_wire} does not reach {source}. {metal} would stand at the full voltage"
     " after a fault, and nothing would trip."
 )
+BY_BODY = N_(
+    "{where}: {metal} reaches {source} only through the chassis or hull. A fault is cleared, but a"
+    " body is no {ground_wire}: run one with the circuit."
+)
 MARKED = N_(
     "{where} has no {ground_wire}; it is marked so and lies behind a ground-fault device, which"
     " acts without one. Some equipment still needs a ground."
 )
+
+Groups = dict[tuple[int, tuple[str, ...]], list[MetalAt]]
+"""Metal by what it hangs together with and by the sources that feed its parts."""
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -47,17 +54,24 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _look(view: View, look: Look) -> Iterator[Hit]:
     situation = look.studies.situation
-    groups: dict[tuple[int, tuple[str, ...]], list[MetalAt]] = {}
+    cut: Groups = {}
+    by_body: Groups = {}
     for metal in situation.circuit.metals:
         owners = _feeders(situation, metal)
-        if owners and not _reaches(situation, metal.node, owners):
-            groups.setdefault((situation.metallic[metal.node], owners), []).append(metal)
-    for (label, owners), metals in groups.items():
+        if not owners:
+            continue
+        if not _reaches(situation, situation.metallic, metal.node, owners):
+            cut.setdefault((situation.metallic[metal.node], owners), []).append(metal)
+        elif not _reaches(situation, situation.wired, metal.node, owners):
+            by_body.setdefault((situation.wired[metal.node], owners), []).append(metal)
+    for (label, owners), metals in by_body.items():
+        yield _hit(view, look, situation.wired, label, owners, metals)
+    for (label, owners), metals in cut.items():
         excused = [m for m in metals if _excused(view, look, m)]
         if len(excused) == len(metals):
             yield _marked(view, look, metals)
         else:
-            yield _hit(view, look, label, owners, metals)
+            yield _hit(view, look, situation.metallic, label, owners, metals)
 
 
 def _feeders(situation: Situation, metal: MetalAt) -> tuple[str, ...]:
@@ -75,11 +89,13 @@ def _feeders(situation: Situation, metal: MetalAt) -> tuple[str, ...]:
     return tuple(sorted(found))
 
 
-def _reaches(situation: Situation, node: int, owners: tuple[str, ...]) -> bool:
-    here = situation.metallic[node]
+def _reaches(
+    situation: Situation, labels: list[int], node: int, owners: tuple[str, ...]
+) -> bool:
+    here = labels[node]
     for owner in owners:
         grounds = {
-            situation.metallic[nodes[Pole.PE]]
+            labels[nodes[Pole.PE]]
             for (part, _), nodes in situation.circuit.terminals.items()
             if part == owner and Pole.PE in nodes
         }
@@ -114,15 +130,23 @@ def _marked(view: View, look: Look, metals: list[MetalAt]) -> Hit:
     return Hit(Level.NOTE, owners, MARKED, {"where": names}, (), look.state, look.case)
 
 
-def _hit(view: View, look: Look, label: int, owners: tuple[str, ...], metals: list[MetalAt]) -> Hit:
+def _hit(
+    view: View,
+    look: Look,
+    labels: list[int],
+    label: int,
+    owners: tuple[str, ...],
+    metals: list[MetalAt],
+) -> Hit:
+    by_body = labels is look.studies.situation.wired
     parts = tuple(sorted({m.owner for m in metals}))
-    runs = tuple(sorted(_gaps(view, look.studies.situation, label)))
+    runs = tuple(sorted(_gaps(view, look.studies.situation, labels, label)))
     subjects = runs or parts
     volts = max(s.data.volts for s in look.studies.circuit.sources if s.owner in owners)
     return Hit(
-        Level.DANGER,
+        Level.WARNING if by_body else Level.DANGER,
         subjects,
-        MESSAGE,
+        BY_BODY if by_body else MESSAGE,
         {
             "where": ", ".join(view.name(s) for s in subjects),
             "source": ", ".join(view.name(o) for o in owners),
@@ -139,13 +163,13 @@ def _hit(view: View, look: Look, label: int, owners: tuple[str, ...], metals: li
     )
 
 
-def _gaps(view: View, situation: Situation, label: int) -> set[str]:
+def _gaps(view: View, situation: Situation, labels: list[int], label: int) -> set[str]:
     """Runs that lead live conductors to this metal but no ground wire."""
     found = set()
     terminals = situation.circuit.terminals
     for run in view.design.runs:
         ends = [terminals.get((e.part, e.terminal), {}) for e in (run.a, run.b)]
-        grounds = [situation.metallic[e[Pole.PE]] if Pole.PE in e else None for e in ends]
+        grounds = [labels[e[Pole.PE]] if Pole.PE in e else None for e in ends]
         carries = any(b.owner == run.id and b.pole != Pole.PE for b in situation.branches)
         wired = any(b.owner == run.id and b.pole == Pole.PE for b in situation.branches)
         if carries and not wired and label in grounds and grounds[0] != grounds[1]:

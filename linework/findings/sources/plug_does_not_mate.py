@@ -18,7 +18,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.codes import CodesError, mates, outlets_for
+from linework.codes import CodesError, configuration, mates, outlets_for
 from linework.design import Seat
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome, Rule
 from linework.findings.view import View
@@ -29,6 +29,8 @@ MESSAGE = N_(
     " {fits}."
 )
 
+OTHER = N_("{where}: a {name} has contacts for {contacts}; this circuit carries {poles}.")
+
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each plug and outlet that do not fit."""
@@ -38,6 +40,35 @@ def check(view: View) -> Iterator[Outcome]:
             and "configuration" in view.kind(seat.part).declared
         ):
             yield from _seat(view, seat)
+    for part in view.design.parts:
+        if "configuration" in view.kind(part.id).declared:
+            yield from _contacts(view, part.id)
+
+
+def _contacts(view: View, part_id: str) -> Iterator[Outcome]:
+    """A configuration whose contacts are not those of the circuit it is drawn in."""
+    name = view.values(part_id).text("configuration")
+    terminals = view.kind(part_id).terminals(view.values(part_id))
+    poles = {str(p) for p in terminals[0].poles}
+    try:
+        contacts = {str(p) for p in configuration(name).contacts}
+    except CodesError as fault:
+        yield NotChecked(N_("{fault}"), {"fault": fault}, (part_id,))
+        return
+    live = contacts - {"PE"}
+    if live != poles - {"PE"}:
+        yield Hit(
+            Level.WARNING,
+            (part_id,),
+            OTHER,
+            {
+                "where": view.name(part_id),
+                "name": name,
+                "contacts": ", ".join(sorted(contacts)),
+                "poles": ", ".join(sorted(poles)),
+            },
+            (Evidence(N_("configuration"), None, "text", name),),
+        )
 
 
 def _seat(view: View, seat: Seat) -> Iterator[Outcome]:
