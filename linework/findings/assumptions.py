@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from linework.design import Design
-from linework.kinds import Answer, Band, Choice, OneOf
+from linework.design import Design, Run
+from linework.design.names import run_name
+from linework.kinds import RUN_RATINGS, Answer, Band, Choice, OneOf, Rating, Values
+from linework.study.ratings import run_values
 from linework.words import say
 
 
 @dataclass(frozen=True)
 class Assumed:
-    """One default in use: designation, part id, rating, value as shown, where it comes from."""
+    """One default in use: designations, rating, value as shown, where it comes from.
+
+    ``subjects`` are ids: one part, or all runs for which the same is assumed.
+    """
 
     where: str
-    subject: str
+    subjects: tuple[str, ...]
     rating: str
     value: str
     source: str
@@ -23,20 +29,54 @@ class Assumed:
 
 def assumed_values(design: Design) -> Iterator[Assumed]:
     """The defaults in use, by designation. Quiet ones ("none fitted") assume nothing."""
-    family = design.settings.family
     for part in sorted(design.parts, key=lambda item: item.designation):
         values = design.values(part)
-        for rating in design.kind(part).ratings:
-            answered = values.given(rating.key) or rating.quiet
-            if answered or not values.applies(rating.key) or not values.has(rating.key):
-                continue
-            yield Assumed(
-                part.designation,
-                part.id,
-                say(rating.label, family=family),
-                answer_text(rating.choices, values.answer(rating.key), family),
-                say(rating.source, family=family),
-            )
+        missing = [r for r in design.kind(part).ratings if _in_use(values, r)]
+        yield from _lines(design, part.designation, (part.id,), values, missing)
+    groups: dict[tuple[str, ...], list[Run]] = {}
+    for run in design.runs:
+        values = run_values(design, run)
+        bare = _CARRYING if values.pick("installation") == "jumper" else frozenset()
+        keys = tuple(k for k, r in RUN_RATINGS.items() if k not in bare and _in_use(values, r))
+        groups.setdefault(keys, []).append(run)
+    for keys, runs in groups.items():
+        names = sorted(((run_name(design, run.id), run.id) for run in runs), key=_by_number)
+        where, ids = ", ".join(n for n, _ in names), tuple(i for _, i in names)
+        missing = [RUN_RATINGS[key] for key in keys]
+        yield from _lines(design, where, ids, run_values(design, runs[0]), missing)
+
+
+def _by_number(named: tuple[str, str]) -> list[str | int]:
+    """W2 before W10."""
+    pieces = re.split(r"(\d+)", named[0])
+    return [int(piece) if piece.isdecimal() else piece for piece in pieces]
+
+
+_CARRYING = frozenset({"insulation", "ambient"})
+"""What decides how much current a run carries: nothing is asked of this in a bonding jumper."""
+
+
+def _in_use(values: Values, rating: Rating) -> bool:
+    answered = values.given(rating.key) or rating.quiet
+    return not answered and values.applies(rating.key) and values.has(rating.key)
+
+
+def _lines(
+    design: Design,
+    where: str,
+    subjects: tuple[str, ...],
+    values: Values,
+    missing: list[Rating],
+) -> Iterator[Assumed]:
+    family = design.settings.family
+    for rating in missing:
+        yield Assumed(
+            where,
+            subjects,
+            say(rating.label, family=family),
+            answer_text(rating.choices, values.answer(rating.key), family),
+            say(rating.source, family=family),
+        )
 
 
 def answer_text(choices: tuple[Choice, ...], answer: Answer | None, family: str) -> str:
@@ -45,5 +85,6 @@ def answer_text(choices: tuple[Choice, ...], answer: Answer | None, family: str)
     if isinstance(answer, Band):
         return f"{answer.low} / {answer.usual} / {answer.high}"
     if isinstance(answer, OneOf):
-        return say("not known: {options}", options=" / ".join(words.get(o, o) for o in answer.options))
+        options = " / ".join(words.get(option, option) for option in answer.options)
+        return say("not known: {options}", options=options)
     return words.get(str(answer), str(answer))

@@ -7,11 +7,25 @@ from collections import deque
 from linework.study.situation import Situation
 
 
-def way(situation: Situation, start: int, goal: int) -> list[int] | None:
-    """Branch indices of a shortest way along one conductor (no bond, no soil); None if there is none."""
+def wires_at(situation: Situation, bonds: bool = False) -> dict[int, list[tuple[int, int]]]:
+    """For each node the conductors in circuit there: (branch, node at its other end).
+
+    Soil never counts; bonds, bonded metal included, only where asked for.
+    """
+    found: dict[int, list[tuple[int, int]]] = {}
+    for i in sorted(situation.closed):
+        branch = situation.circuit.branches[i]
+        if branch.sort != "soil" and (bonds or branch.sort != "bond"):
+            found.setdefault(branch.a, []).append((i, branch.b))
+            found.setdefault(branch.b, []).append((i, branch.a))
+    return found
+
+
+def way(situation: Situation, start: int, goal: int, bonds: bool = False) -> list[int] | None:
+    """Branch indices of a shortest way along one conductor; None if there is none."""
     reached: dict[int, tuple[int, int] | None] = {start: None}
     queue = deque([start])
-    neighbours = _neighbours(situation)
+    neighbours = wires_at(situation, bonds)
     while queue and goal not in reached:
         node = queue.popleft()
         for branch, other in neighbours.get(node, ()):
@@ -28,18 +42,8 @@ def way(situation: Situation, start: int, goal: int) -> list[int] | None:
     return steps[::-1]
 
 
-def _neighbours(situation: Situation) -> dict[int, list[tuple[int, int]]]:
-    found: dict[int, list[tuple[int, int]]] = {}
-    for i in sorted(situation.closed):
-        branch = situation.circuit.branches[i]
-        if branch.sort not in ("bond", "soil"):
-            found.setdefault(branch.a, []).append((i, branch.b))
-            found.setdefault(branch.b, []).append((i, branch.a))
-    return found
-
-
 def parts_on_way(situation: Situation, source: int, goal: int) -> set[str]:
-    """Parts whose terminals the hot conductor touches from a source to a node, both ends included."""
+    """Parts that the hot conductor touches from a source to a node, both ends included."""
     circuit = situation.circuit
     steps = way(situation, circuit.sources[source].plus, goal)
     if steps is None:

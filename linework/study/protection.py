@@ -1,44 +1,74 @@
-"""Which device stands between a source and a conductor."""
+"""Which device stands between a source and a conductor, and what a conductor leads to.
+
+Between a source and a place there may be several ways. A device protects only what
+all of them pass, so the worst way counts: of all ways the one whose smallest device
+is the largest (the widest path; E. Dijkstra's search with "least of the way, then
+greatest of the ways" in place of sums).
+"""
 
 from __future__ import annotations
 
+import heapq
+import itertools
+import math
+from collections import deque
+from collections.abc import Collection
 from dataclasses import dataclass
 
-from linework.circuit.model import Branch, Device
-from linework.circuit.unions import joined
-from linework.study.paths import way
+from linework.circuit.model import Device
+from linework.study.paths import wires_at
 from linework.study.situation import Situation, System
-from linework.wiring import Pole, is_ungrounded
+from linework.wiring import Pole, Source, is_protective
+
+GENERATOR_LEADS = 1.15
+"""Least ampacity of a generator's conductors over its rated current (NFPA 70 445.13)."""
+
+
+@dataclass(frozen=True)
+class Guard:
+    """The smallest device on the worst way from a source to a node.
+
+    ``rating_a`` infinite and ``device`` None: some way passes no device at all. Of equal
+    devices in a row it is the nearest to the node.
+    """
+
+    rating_a: float = math.inf
+    device: int | None = None
 
 
 @dataclass(frozen=True)
 class Feed:
-    """One source that feeds a conductor of a run: the devices before it, nearest last.
-
-    ``before``: the branches between source and run, by index.
-    """
+    """One conductor of a run (``branch``, by index) that a source winding makes live."""
 
     run: str
     branch: int
     system: System
-    devices: tuple[int, ...]
-    before: tuple[int, ...]
+    guard: Guard
+
+    @property
+    def unguarded(self) -> bool:
+        """Whether the source reaches it without passing any overcurrent device."""
+        return self.guard.device is None
 
 
-def feeds_of_runs(situation: Situation) -> list[Feed]:
-    """Every live ungrounded conductor of every run, from every source that reaches it."""
-    found: list[Feed] = []
-    by_branch = _device_of_branch(situation)
-    for index in sorted(situation.closed):
-        branch = situation.circuit.branches[index]
-        if branch.sort != "run" or not is_ungrounded(Pole(branch.pole)):
-            continue
-        for system in situation.feeds(branch.a):
-            found.append(_feed(situation, index, branch, system, by_branch))
-    return found
+@dataclass(frozen=True)
+class Beyond:
+    """What a conductor leads to, seen from its source.
+
+    ``loads``, ``faces`` and ``owners`` (parts and runs) up to the next devices; ``devices``
+    those next devices. ``ring``: the source reaches both ends another way, so that nothing
+    lies beyond; the rest is empty then.
+    """
+
+    loads: tuple[int, ...] = ()
+    faces: tuple[int, ...] = ()
+    owners: frozenset[str] = frozenset()
+    devices: tuple[int, ...] = ()
+    ring: bool = False
 
 
-def _device_of_branch(situation: Situation) -> dict[int, int]:
+def device_of_branch(situation: Situation) -> dict[int, int]:
+    """The device that watches each contact."""
     return {
         branch: index
         for index, device in enumerate(situation.circuit.devices)
@@ -46,37 +76,110 @@ def _device_of_branch(situation: Situation) -> dict[int, int]:
     }
 
 
-def _feed(
-    situation: Situation, index: int, branch: Branch, system: System, by_branch: dict[int, int]
-) -> Feed:
-    """The way from the source to the nearer end of the run."""
-    plus = situation.circuit.sources[system.source].plus
-    ways = [way(situation, plus, end) for end in (branch.a, branch.b)]
-    steps = min((w for w in ways if w is not None and index not in w), key=len, default=[])
-    devices = tuple(by_branch[i] for i in steps if i in by_branch)
-    return Feed(branch.owner, index, system, devices, tuple(steps))
+def guards(situation: Situation, system: System) -> dict[int, Guard]:
+    """The guard of every node that one source winding reaches along its hot conductor."""
+    wires, by_branch = wires_at(situation), device_of_branch(situation)
+    found: dict[int, Guard] = {}
+    start = situation.circuit.sources[system.source].plus
+    count = itertools.count()  # of equally good ways the one with fewer steps, then the older one
+    queue = [(-math.inf, 0, next(count), start, Guard())]
+    while queue:
+        _, steps, _, node, guard = heapq.heappop(queue)
+        if node in found:
+            continue
+        found[node] = guard
+        for branch, other in wires.get(node, ()):
+            if other not in found:
+                after = _passed(situation, guard, by_branch.get(branch))
+                entry = (-after.rating_a, steps + 1, next(count), other, after)
+                heapq.heappush(queue, entry)
+    return found
 
 
-def unguarded(situation: Situation, node: int, system: System) -> bool:
-    """Whether a source reaches a node without passing any overcurrent device, by whatever way."""
-    cut = {i for device in situation.circuit.devices for i in device.branches}
-    label = _labels_without(situation, cut)
-    return label[situation.circuit.sources[system.source].plus] == label[node]
+def _passed(situation: Situation, guard: Guard, device: int | None) -> Guard:
+    if device is None:
+        return guard
+    rating = situation.circuit.devices[device].data.rating_a
+    return guard if guard.rating_a < rating else Guard(rating, device)
 
 
-def _labels_without(situation: Situation, cut: set[int]) -> list[int]:
-    branches = situation.circuit.branches
-    return joined(
-        len(situation.circuit.spots),
-        (
-            (branches[i].a, branches[i].b)
-            for i in situation.closed
-            if i not in cut and branches[i].sort not in ("bond", "soil")
-        ),
-    )
+def feeds_of_runs(situation: Situation) -> list[Feed]:
+    """Every conductor of every run that a source winding makes live, from each such winding.
+
+    What counts is which conductor is live, not how its pole is called; ground wires carry a
+    source only by a mistake that other findings tell.
+    """
+    reached = {system.source: guards(situation, system) for system in situation.systems}
+    found: list[Feed] = []
+    for index in sorted(situation.closed):
+        branch = situation.circuit.branches[index]
+        if branch.sort != "run" or is_protective(Pole(branch.pole)):
+            continue
+        for system in situation.feeds(branch.a):
+            ends = [reached[system.source].get(n) for n in (branch.a, branch.b)]
+            known = [guard for guard in ends if guard is not None]
+            if known:
+                guard = max(known, key=lambda g: g.rating_a)
+                found.append(Feed(branch.owner, index, system, guard))
+    return found
 
 
 def smallest(situation: Situation, feed: Feed) -> Device | None:
-    """The device of the lowest rating between a source and a conductor; of equal ones the nearest."""
-    devices = [situation.circuit.devices[i] for i in reversed(feed.devices)]
-    return min(devices, key=lambda d: d.data.rating_a, default=None)
+    """The device that protects a conductor from one source; None where none does."""
+    at = feed.guard.device
+    return None if at is None else situation.circuit.devices[at]
+
+
+def beyond(situation: Situation, feed: Feed) -> Beyond:
+    """What a conductor leads to, as far as the next devices."""
+    wires = wires_at(situation)
+    start = situation.circuit.sources[feed.system.source].plus
+    near = _walk(wires, start, {feed.branch})
+    branch = situation.circuit.branches[feed.branch]
+    far = [node for node in (branch.a, branch.b) if node not in near]
+    if not far:
+        return Beyond(ring=True)
+    by_branch = device_of_branch(situation)
+    reached = _walk(wires, far[0], {feed.branch, *by_branch})
+    edge = {i for node in reached for i, _ in wires.get(node, ()) if i != feed.branch}
+    circuit = situation.circuit
+    return Beyond(
+        tuple(i for i, load in situation.loads if load.a in reached or load.b in reached),
+        tuple(i for i, face in enumerate(circuit.faces) if reached & set(face.nodes.values())),
+        frozenset(spot.part for node in reached for spot in circuit.spots[node]) - {"@"},
+        tuple(sorted({by_branch[i] for i in edge if i in by_branch})),
+    )
+
+
+def faces_together(situation: Situation, feed: Feed) -> tuple[int, ...]:
+    """The outlets on the circuit of a conductor, between its device and the next ones."""
+    branch = situation.circuit.branches[feed.branch]
+    here = _walk(wires_at(situation), branch.a, device_of_branch(situation))
+    faces = enumerate(situation.circuit.faces)
+    return tuple(i for i, face in faces if here & set(face.nodes.values()))
+
+
+def _walk(wires: dict[int, list[tuple[int, int]]], start: int, barred: Collection[int]) -> set[int]:
+    """The nodes reached from one without using some branches."""
+    seen, queue = {start}, deque([start])
+    while queue:
+        for branch, other in wires.get(queue.popleft(), ()):
+            if branch not in barred and other not in seen:
+                seen.add(other)
+                queue.append(other)
+    return seen
+
+
+def lasting_a(source: Source) -> float:
+    """What the conductors of a source must carry for good so that it needs no device, in ampere.
+
+    Infinite for what nothing limits. A generator: 115 % of its rated current. What goes off by
+    itself after some seconds: its rated current. Else the current that it holds at the most.
+    """
+    if source.rated_a is None or source.limit is None:
+        return math.inf
+    if source.group == "set":
+        return GENERATOR_LEADS * source.rated_a
+    if source.limit.off_s is not None:
+        return source.rated_a
+    return source.limit.sustained_a.high

@@ -1,24 +1,35 @@
-"""What a run may carry, as installed."""
+"""What a run may carry as installed, and the largest device that may protect it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
+from fractions import Fraction
+from typing import Literal
 
-from linework.codes import CodesError, Worked, family
+from linework.codes import (
+    CodesError,
+    Family,
+    Sourced,
+    Step,
+    Worked,
+    family,
+    size_of,
+    standard_sizes,
+)
+from linework.codes.na.edition import cite
+from linework.codes.na.low_voltage import marine_largest_device
 from linework.design import Design, Run, pole_map
 from linework.kinds import RUN_RATINGS, Values
 from linework.wiring import Pole, is_dc, is_protective
+from linework.words import say
 
-_LAID = {
-    "cable": "cable",
-    "conduit_pvc": "conduit_pvc",
-    "conduit_steel": "conduit_steel",
-    "free_air": "free_air",
-    "cord": "cord",
-    "insulation": "insulation",
-    "engine": "engine",
-    "jumper": "free_air",
-}
+DeviceKind = Literal["breaker", "fuse"]
+
+_LOW_VOLTAGE_V = 50.0
+_ON_WHEELS = ("recreational", "vehicle")
+_CORD_DEVICE_A = 20.0
+_CORD_LEAST = "16 AWG"
 
 
 def run_values(design: Design, run: Run) -> Values:
@@ -26,44 +37,64 @@ def run_values(design: Design, run: Run) -> Values:
     return Values(RUN_RATINGS, run.ratings, {}, design.setting_answers())
 
 
+def rules_of(design: Design) -> Family:
+    """The family that a design is judged by. CodesError where this version does not know it."""
+    return family(design.settings.family, design.settings.edition)
+
+
 def carrying(poles: Iterable[Pole]) -> tuple[Pole, ...]:
     """The poles that carry load current."""
     return tuple(p for p in poles if not is_protective(p))
 
 
+def kind_of_device(curve: str) -> DeviceKind:
+    """Whether a time-current curve is that of a breaker or of a fuse."""
+    return "breaker" if curve == "breaker" or curve.startswith("iec_") else "fuse"
+
+
 def run_ampacity(design: Design, run: Run, device_a: float | None = None) -> Worked[float]:
     """Ampacity in ampere of the live conductors of a run, with every step.
 
-    ``device_a``: rating of the device at its ends, which decides what its
-    terminals may take. CodesError where no table has it; KeyError without a size.
+    ``device_a``: rating of the device at its ends, which decides what its terminals may take.
+    Low-voltage direct current in vehicles takes the table for boats, which is made for such
+    conductors; terminals are not looked at there (common practice, no source). CodesError where
+    no table has it; KeyError without a size.
     """
-    values = run_values(design, run)
-    rules = family(design.settings.family, design.settings.edition)
+    values, rules = run_values(design, run), rules_of(design)
     size, poles = values.text("size"), [p for p, _ in pole_map(design, run)]
     if not size:
         raise KeyError("size")
+    laid = values.pick("installation")
+    counted = rules.counted_conductors(poles).value if laid == "cord" else len(carrying(poles)) or 1
     marked = int(values.pick("terminals")) if values.given("terminals") else None
     terminal = rules.terminal_temperature(size, device_a, marked).value
-    laid = _LAID[values.pick("installation")]
-    counted = (
-        rules.counted_conductors(poles).value if laid == "cord" else len(carrying(poles)) or 1
-    )
+    low = low_voltage(design, run)
     return rules.ampacity(
         size,
         values.pick("material"),
         float(values.pick("insulation")),
-        laid=laid,
+        laid="free_air" if laid == "jumper" else laid,
         ambient_c=values.num("ambient"),
         grouped=int(values.opt("grouped") or counted),
-        terminal_c=None if laid == "cord" else terminal,
-        place=design.settings.place,
-        dc_v=_direct_v(design, run, poles),
+        terminal_c=None if laid == "cord" or low else terminal,
+        place="boat" if low else design.settings.place,
+        dc_v=direct_v(design, run),
     )
 
 
-def _direct_v(design: Design, run: Run, poles: list[Pole]) -> float | None:
-    """Voltage of a direct-current run, from the parts at its ends; None on alternating current."""
-    if not any(is_dc(p) for p in poles):
+def low_voltage(design: Design, run: Run) -> bool:
+    """Whether a run belongs to the direct-current wiring below 50 V of a vehicle or boat."""
+    volts = direct_v(design, run)
+    aboard = design.settings.place in (*_ON_WHEELS, "boat")
+    return aboard and volts is not None and volts < _LOW_VOLTAGE_V
+
+
+def direct_v(design: Design, run: Run) -> float | None:
+    """Voltage of a direct-current run, from the parts at its ends; None on alternating current.
+
+    12 V where neither end tells.
+    """
+    if not any(is_dc(pole) for pole, _ in pole_map(design, run)):
         return None
     for end in (run.a, run.b):
         values = design.values(design.part(end.part))
@@ -73,4 +104,109 @@ def _direct_v(design: Design, run: Run, poles: list[Pole]) -> float | None:
     return 12.0
 
 
-__all__ = ["CodesError", "carrying", "run_ampacity", "run_values"]
+def largest_device(
+    design: Design,
+    run: Run,
+    ampacity: Worked[float],
+    *,
+    device: DeviceKind = "breaker",
+    several_outlets: bool = False,
+) -> Worked[float]:
+    """The largest device in ampere for a run of this ampacity, with every step.
+
+    Fixed wiring: 240.4. Cords: their ampacity without rounding up, and from 16 AWG on a device
+    of 20 A (240.5). Low voltage in vehicles: table 552.10(E)(1) up to 10 AWG. Afloat: the next
+    standard rating, not above 150 % of the ampacity (ABYC E-11). CodesError where no table has it.
+    """
+    rules, values = rules_of(design), run_values(design, run)
+    size = values.text("size")
+    if low_voltage(design, run):
+        return _low_voltage_device(design, size, ampacity)
+    if values.pick("installation") == "cord":
+        return _cord_device(design, size, ampacity)
+    return rules.largest_device(
+        ampacity, size, values.pick("material"), device=device, several_outlets=several_outlets
+    )
+
+
+def _low_voltage_device(design: Design, size: str, ampacity: Worked[float]) -> Worked[float]:
+    rules = rules_of(design)
+    if design.settings.place in _ON_WHEELS:
+        try:
+            figure = rules.low_voltage_device(size)
+        except CodesError:  # thicker than the table: the next standard rating
+            pass
+        else:
+            return _with(ampacity, say("Low-voltage circuit"), figure)
+    up = rules.standard_up(ampacity.value, "fuse")
+    if design.settings.place == "boat":
+        most = marine_largest_device(ampacity.decided_by.figure.became(ampacity.value, "A", size))
+        if most.value < up.value:
+            return _with(ampacity, say("Next rating is too far up"), most)
+    return _with(ampacity, say("Standard rating"), up)
+
+
+def _cord_device(design: Design, size: str, ampacity: Worked[float]) -> Worked[float]:
+    if ampacity.value >= _CORD_DEVICE_A or size_of(size).cmil < size_of(_CORD_LEAST).cmil:
+        return ampacity
+    clause = cite("240.5(B)", design.settings.edition)
+    figure = Sourced(
+        _CORD_DEVICE_A, "A", clause, "cord of 16 AWG or thicker, 20 A circuit", "M", "from memory"
+    )
+    return _with(ampacity, say("Cord on a circuit of 20 A"), figure)
+
+
+def _with(ampacity: Worked[float], what: str, figure: Sourced[float]) -> Worked[float]:
+    """The result with a last step that sets it."""
+    step = Step(what, "next", figure, figure.value, decides=True)
+    return Worked(figure.value, "A", (*ampacity.steps, step))
+
+
+def least_size(
+    design: Design,
+    run: Run,
+    device_a: float,
+    *,
+    device: DeviceKind = "breaker",
+    several_outlets: bool = False,
+) -> str | None:
+    """The thinnest American size, thicker than the run's own, that a device may protect as laid.
+
+    None where the tables have none.
+    """
+    own = size_of(run_values(design, run).text("size")).cmil
+    for text in _sizes_above(own):
+        try:
+            thicker = _resized(run, text)
+            ampacity = run_ampacity(design, thicker, device_a)
+            allowed = largest_device(
+                design, thicker, ampacity, device=device, several_outlets=several_outlets
+            )
+        except CodesError:
+            continue
+        if device_a <= allowed.value:
+            return text
+    return None
+
+
+def _sizes_above(cmil: Fraction) -> list[str]:
+    return [text for text in standard_sizes() if size_of(text).cmil > cmil]
+
+
+def _resized(run: Run, size: str) -> Run:
+    return replace(run, ratings=run.ratings.with_answer("size", size))
+
+
+__all__ = [
+    "CodesError",
+    "DeviceKind",
+    "carrying",
+    "direct_v",
+    "kind_of_device",
+    "largest_device",
+    "least_size",
+    "low_voltage",
+    "rules_of",
+    "run_ampacity",
+    "run_values",
+]

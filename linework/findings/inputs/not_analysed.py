@@ -1,9 +1,10 @@
 """What could not be worked out.
 
 What is checked
-    Kinds that this version does not know, followers that find no rest, states
-    that were not all looked at, solutions that failed or did not balance,
-    devices that no table knows, three-phase or other parts beyond the solver.
+    Kinds and ratings that this version does not know, runs and seats of which
+    no conductor is joined, followers that find no rest, states that were not
+    all looked at, solutions that failed or did not balance, families of
+    standards and devices that no table knows.
 Why it matters
     What was passed over must not look sound.
 How to cure it
@@ -20,14 +21,19 @@ from collections.abc import Iterator
 
 from linework.circuit.network import NotSolved
 from linework.codes import CodesError
+from linework.design import Seat, pole_map
 from linework.findings.model import NotChecked, Outcome, Rule
 from linework.findings.view import Look, View
 from linework.kinds import is_known
 from linework.study.clearing import band_of
+from linework.study.ratings import rules_of
 from linework.words import N_
 
 UNKNOWN = N_("the kind '{kind}' is not known to this version; nothing of it was judged")
 FIELD = N_("the rating '{key}' is not known to this version and was not judged")
+FAMILY = N_("the tables of this family or edition are not in this version: {fault}")
+NO_WIRE = N_("not one conductor of it is joined at both ends; say which wire goes where")
+NO_PLACE = N_("{host} has no place '{place}' for it: it is joined to nothing there")
 RESTLESS = N_("{who} finds no position of rest in {state}: its rule chases its own effect")
 TOO_MANY = N_(
     "there are more combinations of positions or unknowns than are judged one by one; settle some"
@@ -35,17 +41,19 @@ TOO_MANY = N_(
 )
 FAILED = N_("{state} was not solved: {cause}")
 UNBALANCED = N_("the solution of {state} at {hertz} Hz does not balance ({amps} A) and is not used")
-NO_TABLE = N_("no time-current band: {fault}")
+NO_BAND = N_("no time-current band: {fault}")
 
 
 def check(view: View) -> Iterator[Outcome]:
     """Gaps only."""
     yield from _unknown(view)
+    yield from _loose_runs(view)
+    yield from _lost_seats(view)
     if not view.complete:
         yield NotChecked(TOO_MANY)
     for look in view.looks:
-        yield from _look(look)
-    yield from _devices(view)
+        yield from _look(view, look)
+    yield from _tables(view)
 
 
 def _unknown(view: View) -> Iterator[Outcome]:
@@ -58,20 +66,43 @@ def _unknown(view: View) -> Iterator[Outcome]:
                 yield NotChecked(FIELD, {"key": key}, (part.id,))
 
 
-def _look(look: Look) -> Iterator[Outcome]:
+def _loose_runs(view: View) -> Iterator[Outcome]:
+    """Runs that the expansion had to leave out, wholly."""
+    terminals = view.circuit.terminals if view.circuit else {}
+    for run in view.design.runs:
+        here = terminals.get((run.a.part, run.a.terminal), {})
+        there = terminals.get((run.b.part, run.b.terminal), {})
+        if not any(p in here and q in there for p, q in pole_map(view.design, run)):
+            yield NotChecked(NO_WIRE, {}, (run.id,))
+
+
+def _lost_seats(view: View) -> Iterator[Outcome]:
+    """Parts in places that their host no longer offers."""
+    for seat in view.design.seats:
+        host = view.design.part(seat.host)
+        places = view.design.kind(host).places(view.design.values(host))
+        if is_known(host.kind) and not any(p.name == seat.place for p in places):
+            yield _lost(seat, host.designation)
+
+
+def _lost(seat: Seat, host: str) -> NotChecked:
+    return NotChecked(NO_PLACE, {"host": host, "place": seat.place}, (seat.part,))
+
+
+def _look(view: View, look: Look) -> Iterator[Outcome]:
+    name = look.state or look.title
     restless = look.studies.state.restless
     if restless:
         owners = tuple(sorted({owner for owner, _ in restless}))
-        yield NotChecked(
-            RESTLESS, {"who": ", ".join(owners), "state": look.state}, owners, look.state
-        )
+        who = ", ".join(view.name(owner) for owner in owners)
+        yield NotChecked(RESTLESS, {"who": who, "state": name}, owners, look.state)
     loaded = look.studies.loaded
     if not loaded.solved:
-        yield NotChecked(FAILED, {"state": look.state, "cause": loaded.cause}, (), look.state)
+        yield NotChecked(FAILED, {"state": name, "cause": loaded.cause}, (), look.state)
     for balance in loaded.checks:
         if not balance.sound:
             values = {
-                "state": look.state,
+                "state": name,
                 "hertz": f"{balance.hertz:g}",
                 "amps": f"{balance.unbalance_a:.2g}",
             }
@@ -79,15 +110,19 @@ def _look(look: Look) -> Iterator[Outcome]:
     try:
         len(look.studies.faults)
     except NotSolved as fault:
-        yield NotChecked(FAILED, {"state": look.state, "cause": fault}, (), look.state)
+        yield NotChecked(FAILED, {"state": name, "cause": fault}, (), look.state)
 
 
-def _devices(view: View) -> Iterator[Outcome]:
+def _tables(view: View) -> Iterator[Outcome]:
+    try:
+        rules_of(view.design)
+    except CodesError as fault:
+        yield NotChecked(FAMILY, {"fault": fault})
     for device in view.circuit.devices if view.circuit else ():
         try:
             band_of(device)
         except CodesError as fault:
-            yield NotChecked(NO_TABLE, {"fault": fault}, (device.owner,))
+            yield NotChecked(NO_BAND, {"fault": fault}, (device.owner,))
 
 
 RULE = Rule("not-analysed", N_("Not analysed"), check, {"NA": "practice", "INT": "practice"})

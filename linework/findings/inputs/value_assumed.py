@@ -7,7 +7,8 @@ Why it matters
 How to cure it
     Read the nameplate or the manual and give the value.
 Limits
-    At most one line a part; the drawing shows the value in brackets.
+    At most one line a part; runs of which the same is assumed share one. The
+    drawing shows the value in brackets.
 Sources
     Each default names its own.
 """
@@ -25,17 +26,17 @@ MESSAGE = N_("{where}: assumed {values}.")
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One note for each part."""
-    by_part: dict[str, list[Assumed]] = {}
+    """One note for each part, and one for all runs of which the same is assumed."""
+    groups: dict[tuple[str, ...], list[Assumed]] = {}
     for item in assumed_values(view.design):
-        by_part.setdefault(item.subject, []).append(item)
-    for subject, items in by_part.items():
+        groups.setdefault(item.subjects, []).append(item)
+    for subjects, items in groups.items():
         yield Hit(
             Level.NOTE,
-            (subject,),
+            subjects,
             MESSAGE,
             {
-                "where": view.name(subject),
+                "where": items[0].where,
                 "values": ", ".join(f"{i.rating.lower()} [{i.value}]" for i in items),
             },
             (Evidence(N_("values assumed"), float(len(items)), "count"),),

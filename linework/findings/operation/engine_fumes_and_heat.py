@@ -27,8 +27,8 @@ OUTDOORS = N_(
     " vents, and fit an alarm where people sleep."
 )
 INSIDE = N_(
-    "{where} stands in a compartment: it must be sealed from the inside and made for it, its exhaust"
-    " led out clear of openings, its heat led away; fit an alarm where people sleep."
+    "{where} stands in a compartment: it must be sealed from the inside and made for it, its"
+    " exhaust led out clear of openings, its heat led away; fit an alarm where people sleep."
 )
 
 

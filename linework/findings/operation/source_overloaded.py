@@ -19,7 +19,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
+from linework.study.loaded import Loaded
 from linework.words import N_
 
 MESSAGE = N_("{where} would give {amps} A with all drawn loads on; it is rated {rated} A.")
@@ -28,12 +30,13 @@ MESSAGE = N_("{where} would give {amps} A with all drawn loads on; it is rated {
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each source winding beyond its rating."""
     for look in view.settled_looks:
-        if look.studies.loaded.solved:
-            yield from _look(view, look)
+        loaded = loaded_or_none(look)
+        if loaded is not None:
+            yield from _look(view, look, loaded)
 
 
-def _look(view: View, look: Look) -> Iterator[Hit]:
-    loaded, circuit = look.studies.loaded, look.studies.circuit
+def _look(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
+    circuit = look.studies.circuit
     for index, current in loaded.source_a.items():
         source = circuit.sources[index]
         rated = source.data.rated_a or _breaker_a(look, source.owner)

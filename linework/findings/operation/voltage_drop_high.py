@@ -2,117 +2,189 @@
 
 What is checked
     In every state, with the drawn loads on: the voltage at each load against
-    that of its source, against 3 and 5 % (advice), 10 %, and the band in which
-    the load works.
+    that at its source, over all and behind the last overcurrent device; and
+    against the band in which the load works. An outlet into which nothing is
+    plugged is judged at 80 % of its circuit's device, alone.
 Why it matters
     Motors overheat, lamps dim, electronics switch off.
 How to cure it
     A thicker or shorter cable, or a higher system voltage.
 Limits
-    3 % and 5 % are advice in North America, not a rule. Conductors are taken at
-    75 C; lengths are one way, the way back is counted.
+    3 % behind the last device and 5 % in all are advice in North America, not
+    a rule. Conductors are taken at 75 C; lengths are one way, the way back is
+    counted. What a source or site loses inside is not counted as drop, but
+    counts against the band in which a load works. Starting currents are not
+    judged here. Loads fed through a run of unknown size or length are not
+    judged; "value missing" names the run.
 Sources
-    NFPA 70 (2023) 210.19, 215.2 (informational notes); IEC 60364-5-52 525.
+    NFPA 70 (2023) 210.19, 215.2 (informational notes); IEC 60364-5-52 525;
+    10 % and the 80 % of an outlet: common practice, no source.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
-from linework.circuit.model import Load
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.circuit.model import FaceAt, Load
+from linework.codes.sizes import size_not_below, size_of
+from linework.design import Change, Design
+from linework.design.edits import rate_run
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
-from linework.study.paths import way
-from linework.words import N_
+from linework.study.drop import OUTLET_SHARE, Drop, idle_faces, load_drop, outlet_drop
+from linework.study.loaded import Loaded
+from linework.study.paths import volts_between
+from linework.study.protection import guards
+from linework.words import N_, say
 
-ADVICE = N_("{where} loses {percent} % on the way ({volts} V of {source} V); advice is {limit} %.")
-BELOW = N_("{where} gets {volts} V and works from {least} V on: the cable loses {percent} %.")
-MUCH = N_("{where} loses {percent} % on the way: {volts} V of {source} V.")
+BELOW = N_(
+    "{where} gets {volts} V and works from {least} V on; {total} % is lost on the way, most of it"
+    " in {run}."
+)
+MUCH = N_("{where} loses {total} % on the way, most of it in {run}: {volts} V of {source} V.")
+IN_ALL = N_(
+    "{where} loses {total} % on the way, most of it in {run}: {volts} V of {source} V. Advice is"
+    " {limit} % in all."
+)
+BRANCH = N_(
+    "{where} loses {branch} % behind the last overcurrent device, most of it in {run}: {volts} V of"
+    " {source} V. Advice is {limit} %."
+)
+OUTLET = N_(
+    "A load of {amps} A at {where} (80 % of its circuit) would lose {total} %, most of it in {run};"
+    " {branch} % behind the last overcurrent device. Advice is 3 % there and 5 % in all."
+)
 
-_TOTAL, _MUCH = 5.0, 10.0
+BRANCH_MOST, TOTAL_MOST, MUCH_MOST = 0.03, 0.05, 0.10
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each load."""
+    """One hit for each load and outlet, the worst that holds."""
     for look in view.settled_looks:
-        if look.studies.loaded.solved:
-            for index in look.studies.energised.fed:
-                yield from _load(view, look, index)
+        loaded = loaded_or_none(look)
+        if loaded is None:
+            continue
+        for index in look.studies.energised.fed:
+            yield from _load(view, look, loaded, index)
+        for face in idle_faces(look.studies.situation):
+            yield from _outlet(view, look, face)
 
 
-def _load(view: View, look: Look, index: int) -> Iterator[Hit]:
+def _load(view: View, look: Look, loaded: Loaded, index: int) -> Iterator[Hit]:
     load = look.studies.circuit.loads[index]
-    if load.data.name != "load":
+    if load.data.name != "load":  # what a converter takes is not a load of its own
         return
-    source = _source_v(look, load)
-    volts = look.studies.loaded.load_v.get(index, 0.0)
-    if source <= 0.0 or not _known(look, load):
+    drop = load_drop(look.studies.situation, loaded, load)
+    if drop is None or not drop.known:
         return
-    percent = 100.0 * (1.0 - volts / source)
-    least = load.data.works_v[0]
-    if volts < least <= source:
-        yield _hit(view, look, load, Level.WARNING, BELOW, volts, source, percent)
-    elif percent > _MUCH:
-        yield _hit(view, look, load, Level.WARNING, MUCH, volts, source, percent)
-    elif percent > _TOTAL:
-        yield _hit(view, look, load, Level.NOTE, ADVICE, volts, source, percent)
-
-
-def _source_v(look: Look, load: Load) -> float:
-    """Voltage between the ends of the load at its source, all legs counted."""
-    situation, sources = look.studies.situation, look.studies.circuit.sources
-    total = 0.0
-    for node in (load.a, load.b):
-        volts = [
-            sources[s.source].data.volts
-            for s in situation.feeds(node)
-            if sources[s.source].data.group != "charger"
-        ]
-        total += min(volts, default=0.0)
-    return total
-
-
-def _known(look: Look, load: Load) -> bool:
-    """Whether every conductor on the way has its size and length."""
-    situation = look.studies.situation
-    for node in (load.a, load.b):
-        for system in situation.feeds(node):
-            steps = way(situation, situation.circuit.sources[system.source].plus, node) or []
-            if not all(situation.circuit.branches[i].known for i in steps):
-                return False
-    return True
+    nominal = volts_between(look.studies.situation, load.a, load.b)
+    if drop.load_v < load.data.works_v[0] <= nominal:
+        yield _hit(view, look, load, drop, Level.WARNING, BELOW, BRANCH_MOST)
+    elif _beyond(drop.total_share, MUCH_MOST):
+        yield _hit(view, look, load, drop, Level.WARNING, MUCH, BRANCH_MOST)
+    elif _beyond(drop.total_share, TOTAL_MOST):
+        yield _hit(view, look, load, drop, Level.NOTE, IN_ALL, TOTAL_MOST)
+    elif _beyond(drop.branch_share, BRANCH_MOST):
+        yield _hit(view, look, load, drop, Level.NOTE, BRANCH, BRANCH_MOST)
 
 
 def _hit(
-    view: View,
-    look: Look,
-    load: Load,
-    level: Level,
-    message: str,
-    volts: float,
-    source: float,
-    percent: float,
+    view: View, look: Look, load: Load, drop: Drop, level: Level, message: str, limit: float
 ) -> Hit:
     return Hit(
         level,
-        (load.owner,),
+        (load.owner, drop.worst_run) if drop.worst_run else (load.owner,),
         message,
         {
             "where": view.name(load.owner),
-            "percent": f"{percent:.1f}",
-            "volts": f"{volts:.1f}",
-            "source": f"{source:g}",
+            "run": view.name(drop.worst_run) if drop.worst_run else "-",
+            "total": _percent(drop.total_share),
+            "branch": _percent(drop.branch_share),
+            "volts": f"{drop.load_v:.1f}",
+            "source": f"{drop.source_v:.1f}",
             "least": f"{load.data.works_v[0]:.4g}",
-            "limit": f"{_TOTAL:g}",
+            "limit": f"{100.0 * limit:g}",
         },
         (
-            Evidence(N_("voltage drop"), percent / 100.0, "ratio"),
-            Evidence(N_("voltage at it"), volts, "voltage"),
-            Evidence(N_("voltage of the source"), source, "voltage"),
+            Evidence(N_("voltage drop"), drop.total_share, "ratio"),
+            Evidence(N_("behind the last device"), drop.branch_share, "ratio"),
+            Evidence(N_("voltage at it"), drop.load_v, "voltage"),
+            Evidence(N_("voltage of the source"), drop.source_v, "voltage"),
         ),
         look.state,
         look.case,
+        frozenset(drop.runs),
+        _thicker(view, drop, limit),
     )
+
+
+def _beyond(share: float, limit: float) -> bool:
+    """Whether a share is beyond a limit in the figures shown, tenths of a percent."""
+    return round(share, 3) > limit
+
+
+def _percent(share: float) -> str:
+    return f"{100.0 * share:.1f}"
+
+
+def _outlet(view: View, look: Look, face: FaceAt) -> Iterator[Hit]:
+    amps = OUTLET_SHARE * _circuit_a(look, face)
+    drop = outlet_drop(look.studies.situation, face, amps) if amps > 0.0 else None
+    if drop is None or not drop.known or not drop.source_v > 0.0:
+        return
+    if _beyond(drop.total_share, TOTAL_MOST) or _beyond(drop.branch_share, BRANCH_MOST):
+        run = drop.worst_run
+        words = {
+            "where": view.name(face.owner),
+            "run": view.name(run),
+            "amps": f"{amps:g}",
+            "total": _percent(drop.total_share),
+            "branch": _percent(drop.branch_share),
+        }
+        evidence = (
+            Evidence(N_("voltage drop"), drop.total_share, "ratio"),
+            Evidence(N_("behind the last device"), drop.branch_share, "ratio"),
+        )
+        subjects, touches = (face.owner, run), frozenset(drop.runs)
+        state, case = look.state, look.case
+        yield Hit(Level.NOTE, subjects, OUTLET, words, evidence, state, case, touches)
+
+
+def _circuit_a(look: Look, face: FaceAt) -> float:
+    """Rating of the device of an outlet's circuit, in ampere; zero where there is none."""
+    situation = look.studies.situation
+    found = [
+        guards(situation, system)[node].rating_a
+        for node in face.nodes.values()
+        for system in situation.feeds(node)
+    ]
+    return max((a for a in found if a < float("inf")), default=0.0)
+
+
+def _thicker(view: View, drop: Drop, limit: float) -> Mend | None:
+    """The worst run in the thinnest size with which the drop is within the advice."""
+    run = view.run(drop.worst_run)
+    if run is None or not view.run_values(run.id).has("size"):
+        return None
+    excess = max(
+        (drop.total_share - TOTAL_MOST) * drop.source_v,
+        (drop.branch_share - limit) * drop.source_v,
+    )
+    lost = drop.runs[run.id]
+    if lost <= excess:
+        return None
+    own = size_of(view.run_values(run.id).text("size"))
+    try:
+        size = size_not_below(own.cmil * Fraction(lost / (lost - excess)))
+    except ValueError:  # thicker than any in the table
+        return None
+
+    def edit(design: Design) -> Change:
+        return rate_run(design, run.id, {"size": size})
+
+    return Mend(say("Make {what} {size}", what=view.name(run.id), size=size), edit)
 
 
 RULE = Rule(

@@ -1,204 +1,221 @@
 """A device larger than the conductor it protects.
 
 What is checked
-    In every state: for each ungrounded conductor of each run the smallest
-    device between it and each source, against the largest that its corrected
-    ampacity allows.
+    In every state: for each live conductor of each run the device between it
+    and each source, against the largest that its corrected ampacity allows.
 Why it matters
     The conductor overheats and the device never notices.
 How to cure it
     A smaller device or a thicker conductor.
 Limits
-    The nameplate of an air conditioner or motor may allow a larger device on
-    its own run; the note says when it did. Ground wires are not sized by
-    ampacity. Cords on circuits of 20 A are protected by them (240.5).
+    A motor or air conditioner may have a larger device on the wires that feed
+    nothing else: by its nameplate, else by 430.52; "why it is sound" says so.
+    Where only a nameplate could tell, nothing is judged and it is said. Ground
+    wires are not sized by ampacity. What a source cannot exceed for good needs
+    no device. A short battery lead that ends at a device small enough is
+    bounded by it. Currents of several sources are not added up.
 Sources
-    NFPA 70 (2023) 240.4, 240.5, 310.15, 110.14(C), 440.22, 552.10(E)(1).
+    NFPA 70 (2023) 240.4, 240.5, 310.15, 110.14(C), 430.22, 430.52, 440.22,
+    445.13, 552.10(E)(1); 33 CFR 183.425; ABYC E-11; IEC 60364-4-43 433.1.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
-from linework.codes import CodesError, Worked, family
+from linework.circuit.model import Device
+from linework.codes import CodesError, Step, Worked
 from linework.design import Change, Design, Run
-from linework.design.edits import rate
-from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.design.edits import rate, rate_run
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.overcurrent._motors import motor_verdict
 from linework.findings.view import Look, View
 from linework.quantity import write
-from linework.study.protection import Feed, feeds_of_runs, smallest
-from linework.study.ratings import run_ampacity
+from linework.study.protection import Feed, beyond, faces_together, lasting_a, smallest
+from linework.study.ratings import (
+    DeviceKind,
+    kind_of_device,
+    largest_device,
+    least_size,
+    low_voltage,
+    rules_of,
+    run_ampacity,
+)
 from linework.words import N_, say
 
 MESSAGE = N_(
     "{device} of {rating} A protects {run}, whose conductors allow {allowed} A at the most"
     " ({ampacity} A: {decided})."
 )
-NAMEPLATE = N_(
-    "{device} of {rating} A on {run} is larger than its {ampacity} A, and right: the nameplate of"
-    " {load} allows {largest} A."
-)
 NO_TABLE = N_("{fault}")
+SLACK = 1.0 + 1e-9
+
+
+@dataclass(frozen=True)
+class Pair:
+    """A conductor and the device before it, with what the conductor allows, in ampere."""
+
+    feed: Feed
+    run: Run
+    device: Device
+    ampacity: Worked[float]
+    allowed: Worked[float]
+    kind: DeviceKind
+    several_outlets: bool
 
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each run and device."""
-    told: set[tuple[str, str]] = set()
     for look in view.settled_looks:
-        for feed in feeds_of_runs(look.studies.situation):
+        for feed in look.studies.feeds:
             device = smallest(look.studies.situation, feed)
             run = view.run(feed.run)
-            if device is None or run is None or not view.run_values(run.id).has("size"):
-                continue
-            for outcome in _judged(view, look, feed, run):
-                key = (feed.run, type(outcome).__name__)
-                if isinstance(outcome, Hit) or key not in told:
-                    told.add(key)
-                    yield outcome
+            if device is not None and run is not None and view.run_values(run.id).has("size"):
+                yield from _judged(view, look, feed, run, device)
 
 
-def _judged(view: View, look: Look, feed: Feed, run: Run) -> Iterator[Outcome]:
-    device = smallest(look.studies.situation, feed)
-    assert device is not None
-    rating = device.data.rating_a
+def _judged(view: View, look: Look, feed: Feed, run: Run, device: Device) -> Iterator[Outcome]:
     try:
-        ampacity, allowed = limits(view, run, rating, device.data.curve)
+        pair = _pair(view, look, feed, run, device)
     except CodesError as fault:
         yield NotChecked(NO_TABLE, {"fault": fault}, (run.id,))
         return
-    if rating <= allowed.value * (1.0 + 1e-9) or _carries_all(look, feed, ampacity):
+    if pair is None or _short_lead(view, look, pair):
         return
-    if _short_lead(view, look, run, feed, allowed.value):
-        return
-    plate = _nameplate(view, run)
-    if plate is not None and rating <= plate[1] and ampacity.value >= plate[2]:
-        yield _allowed_by_plate(view, device.owner, rating, run, ampacity, plate)
-        return
-    yield Hit(
-        Level.DANGER,
-        (run.id, device.owner),
-        MESSAGE,
-        {
-            "device": view.name(device.owner),
-            "rating": f"{rating:g}",
-            "run": view.name(run.id),
-            "allowed": f"{allowed.value:g}",
-            "ampacity": f"{ampacity.value:.3g}",
-            "decided": allowed.decided_by.what.lower(),
-        },
-        (
-            Evidence(N_("device"), rating, "current"),
-            Evidence(N_("largest allowed"), allowed.value, "current"),
-            Evidence(N_("ampacity as installed"), ampacity.value, "current"),
-        ),
-        look.state,
-        look.case,
-        frozenset({feed.system.owner}),
-        _mend(view, device.owner, allowed.value),
-        allowed.clause.removeprefix("NFPA 70 "),
-    )
+    outcome = motor_verdict(view, look, feed, device, pair.ampacity)
+    yield _hit(view, look, pair) if outcome is None else outcome
 
 
-def limits(
-    view: View, run: Run, device_a: float, curve: str
-) -> tuple[Worked[float], Worked[float]]:
-    """Ampacity as installed and the largest device for it. CodesError where no table has it."""
-    rules = family(view.family, view.design.settings.edition)
-    values = view.run_values(run.id)
-    size, material = values.text("size"), values.pick("material")
-    ampacity = run_ampacity(view.design, run, device_a)
-    kind = "breaker" if curve in ("breaker", "iec_b", "iec_c", "iec_d") else "fuse"
-    allowed = rules.largest_device(
-        ampacity,
-        size,
-        material,
-        device=kind,  # type: ignore[arg-type]
-        several_outlets=_outlets_behind(view, run) > 1,
-    )
-    return ampacity, allowed
-
-
-def _outlets_behind(view: View, run: Run) -> int:
-    """Outlets at the ends of a run, counted by their faces."""
-    count = 0
-    for end in (run.a, run.b):
-        part = view.part(end.part)
-        if part is not None and part.kind == "outlet" and end.terminal == "feed":
-            count += int(view.values(part.id).num("duplex"))
-    return count
+def _pair(view: View, look: Look, feed: Feed, run: Run, device: Device) -> Pair | None:
+    """None where the conductor stands the device. CodesError where no table tells."""
+    rating, kind = device.data.rating_a, kind_of_device(device.data.curve)
+    ampacity = run_ampacity(view.design, run, rating)
+    if _carries_all(look, feed, ampacity):
+        return None
+    allowed = largest_device(view.design, run, ampacity, device=kind)
+    several = False
+    if ampacity.value < rating <= allowed.value * SLACK:  # only by rounding up
+        several = _several_outlets(view, look, feed)
+        allowed = largest_device(view.design, run, ampacity, device=kind, several_outlets=several)
+    if rating <= allowed.value * SLACK:
+        return None
+    return Pair(feed, run, device, ampacity, allowed, kind, several)
 
 
 def _carries_all(look: Look, feed: Feed, ampacity: Worked[float]) -> bool:
     """A source that can never drive more than the conductor carries needs no device for it."""
     source = look.studies.circuit.sources[feed.system.source].data
-    if source.limit is None or source.rated_a is None:
-        return False
-    lasting = source.rated_a if source.limit.off_s is not None else source.limit.sustained_a.high
-    return lasting <= ampacity.value
+    return lasting_a(source) <= ampacity.value * SLACK
 
 
-def _short_lead(view: View, look: Look, run: Run, feed: Feed, allowed_a: float) -> bool:
+def _several_outlets(view: View, look: Look, feed: Feed) -> bool:
+    """Whether a branch circuit feeds more than one outlet for cords and plugs (240.4(B)(1))."""
+    situation = look.studies.situation
+    owners = {situation.circuit.faces[i].owner for i in faces_together(situation, feed)}
+    outlets = sum(view.values(owner).num("duplex") for owner in owners)
+    return outlets > 1 and not beyond(situation, feed).devices
+
+
+def _short_lead(view: View, look: Look, pair: Pair) -> bool:
     """A battery's lead that ends, within the distance for its place, at a device small enough:
     what it carries in use is bounded by that device, whatever else is joined to the battery."""
     circuit = look.studies.circuit
-    if circuit.sources[feed.system.source].data.hertz != 0.0:
+    if circuit.sources[pair.feed.system.source].data.hertz != 0.0:
         return False
-    values = view.run_values(run.id)
-    rules = family(view.family, view.design.settings.edition)
-    if not values.has("length") or values.num("length") > rules.device_distance_m(view.place).value:
+    length = view.run_values(pair.run.id).opt("length")
+    allowed = rules_of(view.design).device_distance_m(view.place).value
+    if length is None or length > allowed * SLACK:
         return False
-    ends = {circuit.branches[feed.branch].a, circuit.branches[feed.branch].b}
+    branch = circuit.branches[pair.feed.branch]
     return any(
-        device.data.rating_a <= allowed_a
-        and ends & {n for i in device.branches for n in (circuit.branches[i].a, circuit.branches[i].b)}
+        device.data.rating_a <= pair.allowed.value * SLACK
+        and {branch.a, branch.b} & {n for i in device.branches for n in _ends(look, i)}
         for device in circuit.devices
     )
 
 
-Plate = tuple[str, float, float]
+def _ends(look: Look, index: int) -> tuple[int, int]:
+    branch = look.studies.circuit.branches[index]
+    return branch.a, branch.b
 
 
-def _nameplate(view: View, run: Run) -> Plate | None:
-    """Load, largest device and least ampacity of the motor on which a run ends."""
-    for end in (run.a, run.b):
-        part = view.part(end.part)
-        if part is None or part.kind != "motor":
-            continue
-        values = view.values(part.id)
-        if values.has("largest_device"):
-            least = values.opt("least_ampacity") or 0.0
-            return part.id, values.num("largest_device"), least
-    return None
-
-
-def _allowed_by_plate(
-    view: View, device: str, rating: float, run: Run, ampacity: Worked[float], plate: Plate
-) -> Clear:
-    return Clear(
-        (run.id, device),
-        NAMEPLATE,
+def _hit(view: View, look: Look, pair: Pair) -> Hit:
+    rating, allowed = pair.device.data.rating_a, pair.allowed
+    return Hit(
+        Level.DANGER,
+        (pair.run.id, pair.device.owner),
+        MESSAGE,
         {
-            "device": view.name(device),
+            "device": view.name(pair.device.owner),
             "rating": f"{rating:g}",
-            "run": view.name(run.id),
-            "ampacity": f"{ampacity.value:.3g}",
-            "load": view.name(plate[0]),
-            "largest": f"{plate[1]:g}",
+            "run": view.name(pair.run.id),
+            "allowed": f"{allowed.value:.4g}",
+            "ampacity": f"{pair.ampacity.value:.3g}",
+            "decided": _decided_by(pair).what.lower(),
         },
-        "440.22, 240.4(G)",
+        (
+            Evidence(N_("device"), rating, "current"),
+            Evidence(N_("largest allowed"), allowed.value, "current"),
+            Evidence(N_("ampacity as installed"), pair.ampacity.value, "current"),
+        ),
+        look.state,
+        look.case,
+        frozenset({pair.feed.system.owner}),
+        _mend(view, look, pair),
+        _clause(view, pair),
     )
 
 
-def _mend(view: View, owner: str, allowed_a: float) -> Mend | None:
-    part = view.part(owner)
-    if part is None or "rating" not in view.kind(owner).declared:
+def _decided_by(pair: Pair) -> Step:
+    """What set the limit: a rule for devices, else what set the ampacity."""
+    step = pair.allowed.decided_by
+    return pair.ampacity.decided_by if step.effect == "start" else step
+
+
+def _clause(view: View, pair: Pair) -> str:
+    """The clause for devices, with that which decided the figure."""
+    clause = _decided_by(pair).figure.clause.removeprefix(f"{rules_of(view.design).title} ")
+    if clause.startswith("240") or low_voltage(view.design, pair.run):
+        return clause
+    cord = view.run_values(pair.run.id).pick("installation") == "cord"
+    return f"{'240.5(A)' if cord else '240.4'}, {clause}"
+
+
+def _mend(view: View, look: Look, pair: Pair) -> Mend | None:
+    """The largest device allowed, where it carries the drawn loads; else a thicker run."""
+    amps = max((look.studies.loaded.amps(i) for i in pair.device.branches), default=0.0)
+    smaller = _smaller_device(view, pair)
+    return smaller if smaller is not None and amps <= pair.allowed.value else _thicker(view, pair)
+
+
+def _smaller_device(view: View, pair: Pair) -> Mend | None:
+    owner, amps = pair.device.owner, pair.allowed.value
+    standard = rules_of(view.design).standard_up(amps, pair.kind).value == amps
+    if not standard or "rating" not in view.kind(owner).declared:
         return None
 
     def edit(design: Design) -> Change:
-        return rate(design, owner, {"rating": write(allowed_a, "current")})
+        return rate(design, owner, {"rating": write(amps, "current")})
 
-    title = say("Make {what} {amps} A", what=part.designation, amps=f"{allowed_a:g}")
-    return Mend(title, edit)
+    return Mend(say("Make {what} {amps} A", what=view.name(owner), amps=f"{amps:g}"), edit)
+
+
+def _thicker(view: View, pair: Pair) -> Mend | None:
+    size = least_size(
+        view.design,
+        pair.run,
+        pair.device.data.rating_a,
+        device=pair.kind,
+        several_outlets=pair.several_outlets,
+    )
+    if size is None:
+        return None
+
+    def edit(design: Design) -> Change:
+        return rate_run(design, pair.run.id, {"size": size})
+
+    return Mend(say("Make {what} {size}", what=view.name(pair.run.id), size=size), edit)
 
 
 RULE = Rule(

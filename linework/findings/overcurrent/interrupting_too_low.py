@@ -1,9 +1,10 @@
 """A device that cannot break the fault current at its place.
 
 What is checked
-    In every state: the largest current that a fault drives through each
-    device, with sources at their strongest and cold conductors, against its
-    interrupting rating.
+    In every state: the largest current that a fault, also one on the device's
+    own load terminals, drives through each device, with sources at their
+    strongest and conductors cold, against its interrupting rating: as given,
+    else what may be counted on without a marking.
 Why it matters
     It bursts or goes on arcing instead of opening.
 How to cure it
@@ -12,6 +13,9 @@ How to cure it
 Limits
     A maker's series rating is not known to the program: give the higher figure
     if the maker states one. A breaker's rating on AC says nothing about DC.
+    The site's own breaker is not judged. Loads are off; motors add nothing.
+    Faults fed through a run of unknown size or length are not judged; "value
+    missing" names the run.
 Sources
     NFPA 70 (2023) 110.9, 240.83(C); IEC 60364-4-43 434.5.1; ABYC E-11.
 """
@@ -19,76 +23,116 @@ Sources
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Literal
 
 from linework.circuit.model import Device
 from linework.codes import CodesError, interrupting_rating
-from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome, Rule
+from linework.design import Change, Design
+from linework.design.edits import rate
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.trust import known_faults
 from linework.findings.view import Look, View
-from linework.words import N_
+from linework.study.faults import Fault
+from linework.study.paths import volts_between
+from linework.words import N_, say
 
-MESSAGE = N_("{where} can break {rating} A; a fault behind it drives up to {amps} A.")
+MESSAGE = N_("{where} can break {rating} A; a fault behind it drives up to {amps} A through it.")
 NO_FIGURE = N_("{fault}")
+SLACK = 1.0 + 1e-9
+_FEEDS = 0.01
+"""Part of the fault current from which a conductor counts as feeding it."""
 
-_LEAST_A = 1.0
-"""Less than this is leakage, not a fault that a device has to break."""
+
+@dataclass(frozen=True)
+class Worst:
+    """The worst fault of a device: ampere through it, volts before it, hertz."""
+
+    amps: float
+    volts: float
+    hertz: float
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each device, one gap where no figure may be counted on."""
-    told: set[str] = set()
+    """One hit for each device; a gap where no figure may be counted on."""
     for look in view.settled_looks:
-        for index, (amps, volts, hertz) in _through(look).items():
+        for index, worst in _through(look).items():
             device = look.studies.circuit.devices[index]
             if view.kind(device.owner).key == "supply":
                 continue  # the site's own device: not ours to judge
             try:
-                rating = _rating_a(device, volts, hertz)
+                rating = _rating_a(device, worst)
             except CodesError as fault:
-                if device.owner not in told:
-                    told.add(device.owner)
-                    yield NotChecked(NO_FIGURE, {"fault": fault}, (device.owner,))
+                yield NotChecked(NO_FIGURE, {"fault": fault}, (device.owner,))
                 continue
-            if amps > rating * (1.0 + 1e-9):
-                yield _hit(view, look, device, rating, amps)
+            if worst.amps > rating * SLACK:
+                yield _hit(view, look, device, rating, worst)
 
 
-def _through(look: Look) -> dict[int, tuple[float, float, float]]:
-    """Device index -> largest fault current through it, system voltage, frequency."""
+def _through(look: Look) -> dict[int, Worst]:
+    """The worst fault for each device by its index, of those whose conductors are all known."""
     circuit, situation = look.studies.circuit, look.studies.situation
-    found: dict[int, tuple[float, float, float]] = {}
-    for fault in look.studies.faults:
-        volts = sum(
-            circuit.sources[s.source].data.volts for s in situation.feeds(fault.point.node)[:1]
-        )
+    found: dict[int, Worst] = {}
+    for fault in known_faults(look):
+        if not _known(look, fault):
+            continue
+        point, amps_in = fault.point, fault.strong.branch_a
         for index, device in enumerate(circuit.devices):
-            amps = max((fault.strong.branch_a.get(i, 0.0) for i in device.branches), default=0.0)
-            if amps > found.get(index, (_LEAST_A, 0.0, 0.0))[0]:
-                found[index] = (amps, volts, fault.point.hertz)
+            amps = max((amps_in.get(i, 0.0) for i in device.branches), default=0.0)
+            if amps > 0.0 and (index not in found or amps > found[index].amps):
+                volts = volts_between(situation, point.node, point.to_node)
+                found[index] = Worst(amps, volts, point.hertz)
     return found
 
 
-def _rating_a(device: Device, volts: float, hertz: float) -> float:
+def _known(look: Look, fault: Fault) -> bool:
+    """Whether size and length of every run that feeds the fault are given."""
+    branches, outcome = look.studies.circuit.branches, fault.strong
+    return all(
+        branches[i].known or amps <= _FEEDS * outcome.current_a
+        for i, amps in outcome.branch_a.items()
+    )
+
+
+def _rating_a(device: Device, worst: Worst) -> float:
     """As marked, else what may be counted on. CodesError where that is nothing."""
     if device.data.interrupting_given:
         return device.data.interrupting_a
-    kind: Literal["ac", "dc"] = "dc" if hertz == 0.0 else "ac"
-    return interrupting_rating(device.data.curve, kind, volts).value
+    kind: Literal["ac", "dc"] = "dc" if worst.hertz == 0.0 else "ac"
+    return interrupting_rating(device.data.curve, kind, worst.volts).value
 
 
-def _hit(view: View, look: Look, device: Device, rating: float, amps: float) -> Hit:
+def _hit(view: View, look: Look, device: Device, rating: float, worst: Worst) -> Hit:
     return Hit(
         Level.DANGER,
         (device.owner,),
         MESSAGE,
-        {"where": view.name(device.owner), "rating": f"{rating:g}", "amps": f"{amps:.0f}"},
+        {"where": view.name(device.owner), "rating": f"{rating:.0f}", "amps": f"{worst.amps:.0f}"},
         (
-            Evidence(N_("largest fault current"), amps, "current"),
+            Evidence(N_("largest fault current"), worst.amps, "current"),
             Evidence(N_("interrupting rating"), rating, "current"),
         ),
         look.state,
         look.case,
+        mend=_mend(view, device, worst),
     )
+
+
+def _mend(view: View, device: Device, worst: Worst) -> Mend | None:
+    """A fuse becomes one of class T, where that breaks the current."""
+    part = view.part(device.owner)
+    if part is None or part.kind != "fuse" or worst.hertz > 0.0:
+        return None
+    try:
+        if worst.amps > interrupting_rating("class_t", "dc", worst.volts).value:
+            return None
+    except CodesError:
+        return None
+
+    def edit(design: Design) -> Change:
+        return rate(design, part.id, {"type": "class_t", "interrupting": None})
+
+    return Mend(say("Make {what} a fuse of class T", what=part.designation), edit)
 
 
 RULE = Rule(

@@ -1,17 +1,23 @@
 """A conductor that a source can feed without any overcurrent device between.
 
 What is checked
-    In every state: each ungrounded conductor of each run, from every source
-    that reaches it. Batteries feed from every end.
+    In every state: each live conductor of each run, from every source that
+    reaches it. Batteries feed from every end. Where several ways lead from a
+    source to a conductor, one without a device is enough.
 Why it matters
     A short in it draws all that the source has, until the conductor burns.
 How to cure it
     A fuse or breaker where the conductor begins.
 Limits
-    A first device within the distance that the place allows counts. Conductors
-    that carry a source's greatest lasting current for good are protected by
-    their size. A management system inside a battery is no overcurrent device.
-    A starter's cable is exempt; no starter can be drawn yet.
+    On direct current a first device counts that lies within the distance that
+    the place allows, measured along the conductors from the nearest post of
+    the bank; a run in conduit counts as sheathed, others do not. Jumpers
+    between batteries may be as long as a sheathed lead may (common practice,
+    no source). Conductors that carry a source's greatest lasting current for
+    good are protected by their size: a generator's from 115 % of its rated
+    current on. A management system inside a battery is no overcurrent device.
+    A starter's cable is exempt; no starter can be drawn yet. Runs of unknown
+    length are not judged by distance; "value missing" names them.
 Sources
     NFPA 70 (2023) 240.21, 445.13, 552.10(E)(4); IEC 60364-4-43 433; ABYC E-11.
 """
@@ -19,134 +25,199 @@ Sources
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Literal
 
-from linework.codes import CodesError, family
+from linework.circuit.model import LiveSource
+from linework.codes import CodesError
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome, Rule
+from linework.findings.overcurrent._fuse_at_battery import fuse_mend
 from linework.findings.view import Look, View
-from linework.study.protection import Feed, feeds_of_runs, unguarded
-from linework.study.ratings import run_ampacity
-from linework.study.situation import Situation
+from linework.quantity import show
+from linework.study.leads import Lead, Lengths, battery_posts, leads
+from linework.study.protection import lasting_a
+from linework.study.ratings import rules_of, run_ampacity
 from linework.words import N_
 
-MESSAGE = N_(
+BARE = N_(
     "{run} is fed by {source} without an overcurrent device between. A short in it ends only when"
     " something burns."
 )
-FAR = N_(
-    "{run}: the first device lies {length} m from {source}; {allowed} m are allowed. Up to there"
-    " nothing protects it."
+SET = N_(
+    "{run} is fed by {source} without an overcurrent device between, and is too thin to carry all"
+    " that the set gives. If the set has a breaker of its own, give its rating on the card."
 )
-UNKNOWN = N_("no size: whether it carries all that {source} can give was not judged")
+FAR = N_(
+    "{run}: the first device lies {length} from {source}; {allowed} is allowed. Up to there nothing"
+    " protects it."
+)
+JUMPER = N_(
+    "{run} joins two batteries without an overcurrent device and is {length} long; {allowed} is"
+    " allowed."
+)
+NO_SIZE = N_("no size: whether it carries all that {source} can give was not judged")
+NO_TABLE = N_("{fault}")
+SLACK = 1.0 + 1e-9
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each run and source."""
+    """One hit for each run and source; one for a fuse that sits too far along its cable."""
+    lengths = {run.id: view.run_values(run.id).opt("length") for run in view.design.runs}
     for look in view.settled_looks:
-        situation = look.studies.situation
-        for feed in feeds_of_runs(situation):
-            branch = situation.circuit.branches[feed.branch]
-            if feed.system.owner and unguarded(situation, branch.a, feed.system):
-                yield from _unguarded(view, look, feed)
+        yield from _look(view, look, lengths)
+        yield from _stated_distances(view, look)
 
 
-def _unguarded(view: View, look: Look, feed: Feed) -> Iterator[Outcome]:
-    source = look.studies.circuit.sources[feed.system.source]
-    if source.data.rated_a is not None:
-        by_size = _by_size(view, feed.run, source.data.rated_a)
-        if by_size is None:
-            yield NotChecked(UNKNOWN, {"source": view.name(source.owner)}, (feed.run,))
-        if by_size is not False:
+def _look(view: View, look: Look, lengths: Lengths) -> Iterator[Outcome]:
+    for lead in leads(look.studies.situation, look.studies.feeds, lengths):
+        source = look.studies.circuit.sources[lead.feed.system.source]
+        try:
+            yield from _lead(view, look, lead, source)
+        except CodesError as fault:
+            yield NotChecked(NO_TABLE, {"fault": fault}, (lead.feed.run,))
+
+
+def _lead(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Outcome]:
+    run_id, needs = lead.feed.run, lasting_a(source.data)
+    if needs < float("inf"):
+        if not view.run_values(run_id).has("size"):
+            yield NotChecked(NO_SIZE, {"source": view.name(source.owner)}, (run_id,))
             return
-    if source.data.group == "cells":
-        yield from _battery(view, look, feed)
-        return
-    yield _hit(view, look, feed, MESSAGE, ())
+        if _carries(view, run_id, needs):
+            return
+    if source.data.hertz > 0.0:
+        message = SET if source.data.group == "set" else BARE
+        yield _hit(view, look, lead, source, message)
+    elif lead.jumper:
+        yield from _jumper(view, look, lead, source)
+    else:
+        yield from _direct(view, look, lead, source)
 
 
-def _by_size(view: View, run_id: str, rated_a: float) -> bool | None:
-    """Whether a run carries a source's rated current for good; None where that is not known.
-
-    445.13 asks 115 % of the rated current of a generator.
-    """
+def _carries(view: View, run_id: str, amps: float) -> bool:
     run = view.run(run_id)
-    if run is None or not view.run_values(run_id).has("size"):
-        return None
-    try:
-        return run_ampacity(view.design, run).value >= 1.15 * rated_a
-    except CodesError:
-        return None
+    return run is not None and run_ampacity(view.design, run).value * SLACK >= amps
 
 
-def _battery(view: View, look: Look, feed: Feed) -> Iterator[Outcome]:
-    """The cable from the post to its first device may be as long as the place allows."""
-    rules = family(view.family, view.design.settings.edition)
-    allowed = rules.device_distance_m(view.place).value
-    length = _length_m(view, look.studies.situation, feed)
-    ends = _meets_device(look.studies.situation, feed)
-    if not ends:
-        yield _hit(view, look, feed, MESSAGE, ())
-    elif length is None:
-        return  # value-missing tells of the length
-    elif length > allowed * (1.0 + 1e-9):
-        evidence = (
-            Evidence(N_("cable to the first device"), length, "length"),
-            Evidence(N_("allowed"), allowed, "length"),
-        )
-        yield _hit(view, look, feed, FAR, evidence, length, allowed)
+def _direct(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Outcome]:
+    """From the post to its first device the cable may be as long as the place allows."""
+    if not lead.devices:
+        yield _hit(view, look, lead, source, BARE)
+        return
+    allowed = _allowed_m(view, source, _sheathed(view, lead.feed.run))
+    if lead.far_m is not None and lead.far_m > allowed * SLACK:
+        yield _hit(view, look, lead, source, FAR, (lead.far_m, allowed))
 
 
-def _meets_device(situation: Situation, feed: Feed) -> bool:
-    """Whether an end of the run is a terminal of a device."""
-    branch = situation.circuit.branches[feed.branch]
-    ends = {branch.a, branch.b}
-    return any(
-        ends & {situation.circuit.branches[i].a, situation.circuit.branches[i].b}
-        for device in situation.circuit.devices
-        for i in device.branches
-    )
+def _jumper(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Outcome]:
+    allowed = _allowed_m(view, source, sheathed=True)
+    length = view.run_values(lead.feed.run).opt("length")
+    if length is not None and length > allowed * SLACK:
+        yield _hit(view, look, lead, source, JUMPER, (length, allowed))
 
 
-def _length_m(view: View, situation: Situation, feed: Feed) -> float | None:
-    """Length of the run and of the runs before it, None where one is not given."""
-    owners = {situation.circuit.branches[i].owner for i in (*feed.before, feed.branch)}
-    total = 0.0
-    for owner in owners:
-        if view.run(owner) is not None:
-            values = view.run_values(owner)
-            if not values.has("length"):
-                return None
-            total += values.num("length")
-    return total
+def _allowed_m(view: View, source: LiveSource, sheathed: bool) -> float:
+    joined: Literal["battery", "other source"] = "other source"
+    if source.data.group == "cells":
+        joined = "battery"
+    rules = rules_of(view.design)
+    return rules.device_distance_m(view.place, joined, sheathed=sheathed).value
+
+
+def _sheathed(view: View, run_id: str) -> bool:
+    return view.run_values(run_id).pick("installation").startswith("conduit")
 
 
 def _hit(
     view: View,
     look: Look,
-    feed: Feed,
+    lead: Lead,
+    source: LiveSource,
     message: str,
-    evidence: tuple[Evidence, ...],
-    length: float = 0.0,
-    allowed: float = 0.0,
+    meters: tuple[float, float] | None = None,
 ) -> Hit:
-    source = look.studies.circuit.sources[feed.system.source]
-    strongest = source.data.volts / max(source.data.ohm_r.low, 1e-9)
-    if not evidence:
-        evidence = (Evidence(N_("most current of the source"), strongest, "current"),)
+    length, allowed = meters or (0.0, 0.0)
+    evidence: tuple[Evidence, ...] = (
+        Evidence(N_("most current of the source"), _strongest_a(source), "current"),
+    )
+    if meters is not None:
+        evidence = (
+            Evidence(N_("cable without protection"), length, "length"),
+            Evidence(N_("allowed"), allowed, "length"),
+            *evidence,
+        )
     return Hit(
         Level.DANGER,
-        (feed.run,),
+        (lead.feed.run,),
         message,
         {
-            "run": view.name(feed.run),
+            "run": view.name(lead.feed.run),
             "source": view.name(source.owner),
-            "length": f"{length:.2f}",
-            "allowed": f"{allowed:.2f}",
+            "length": show(length, "length", family=view.family),
+            "allowed": show(allowed, "length", family=view.family),
         },
         evidence,
         look.state,
         look.case,
         frozenset({source.owner}),
+        None if message is JUMPER else fuse_mend(view, look, lead, source),
+        _clause(view, source),
     )
+
+
+def _strongest_a(source: LiveSource) -> float:
+    """What a dead short at the source draws at first, at its strongest, in ampere."""
+    ohm = abs(complex(source.data.ohm_r.low, source.data.ohm_x.low))
+    behind = source.data.volts / max(ohm, 1e-9)
+    first = source.data.limit.first_a if source.data.limit else None
+    return behind if first is None else min(behind, first.high)
+
+
+def _clause(view: View, source: LiveSource) -> str:
+    """The clause that decides here; empty for the rule's own."""
+    if view.family != "NA":
+        return ""
+    if source.data.group == "set":
+        return "240.21(G), 445.13"
+    if source.data.hertz > 0.0:
+        return "240.21"
+    if view.place == "boat":
+        return "ABYC E-11"
+    return "552.10(E)(4)" if view.place in ("recreational", "vehicle") else "240.21(H)"
+
+
+def _stated_distances(view: View, look: Look) -> Iterator[Hit]:
+    """Fuses put straight on a battery's post, with the cable stated on their card."""
+    circuit, posts = look.studies.circuit, battery_posts(look.studies.situation)
+    for device in circuit.devices:
+        values = view.values(device.owner)
+        if "distance" not in values.declared or not values.has("distance"):
+            continue
+        ends = {n for i in device.branches for n in (circuit.branches[i].a, circuit.branches[i].b)}
+        sources = [s for s in circuit.sources if s.data.group == "cells" and s.plus in ends]
+        if not sources or not ends & posts:
+            continue
+        length = values.num("distance")
+        allowed = _allowed_m(view, sources[0], sheathed=False)
+        if length > allowed * SLACK:
+            yield _far_fuse(view, look, device.owner, sources[0], length, allowed)
+
+
+def _far_fuse(
+    view: View, look: Look, owner: str, source: LiveSource, length: float, allowed: float
+) -> Hit:
+    words = {
+        "run": view.name(owner),
+        "source": view.name(source.owner),
+        "length": show(length, "length", family=view.family),
+        "allowed": show(allowed, "length", family=view.family),
+    }
+    evidence = (
+        Evidence(N_("cable without protection"), length, "length"),
+        Evidence(N_("allowed"), allowed, "length"),
+    )
+    touches, clause = frozenset({source.owner}), _clause(view, source)
+    state, case = look.state, look.case
+    return Hit(Level.DANGER, (owner,), FAR, words, evidence, state, case, touches, clause=clause)
 
 
 RULE = Rule(

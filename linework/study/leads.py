@@ -1,0 +1,108 @@
+"""How far along its conductors a source is from the first device.
+
+A bank counts as one source: distances begin at the posts of every battery that hangs
+on the same conductor.
+"""
+
+from __future__ import annotations
+
+import heapq
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from linework.study.paths import wires_at
+from linework.study.protection import Feed, device_of_branch, guards
+from linework.study.situation import Situation, System
+
+Lengths = Mapping[str, float | None]
+"""Run id -> its length in meter, None where it is not given."""
+
+
+@dataclass(frozen=True)
+class Lead:
+    """One conductor that a source feeds with no device between.
+
+    ``far_m``: from the source to its far end, None where a length on the way is not given.
+    ``devices``: those at which it, or what it leads to, ends. ``jumper``: it joins two
+    batteries of a bank.
+    """
+
+    feed: Feed
+    far_m: float | None
+    devices: tuple[int, ...]
+    jumper: bool
+
+
+def leads(situation: Situation, feed_list: list[Feed], lengths: Lengths) -> list[Lead]:
+    """The unguarded ones among the feeds, with their distances."""
+    found: list[Lead] = []
+    zones: dict[int, _Zone] = {}
+    for feed in feed_list:
+        if feed.unguarded:
+            index = feed.system.source
+            if index not in zones:
+                zones[index] = _Zone(situation, feed.system, lengths)
+            found.append(zones[index].lead(feed))
+    return found
+
+
+def battery_posts(situation: Situation) -> frozenset[int]:
+    """The nodes at which a battery in circuit is joined."""
+    cells = [s for _, s in situation.active if s.data.group == "cells"]
+    return frozenset(node for s in cells for node in (s.plus, s.minus))
+
+
+class _Zone:
+    """What one source reaches without a device, with the length of conductor up to each node."""
+
+    def __init__(self, situation: Situation, system: System, lengths: Lengths) -> None:
+        self.situation, self.lengths = situation, lengths
+        self.nodes = {n for n, g in guards(situation, system).items() if g.device is None}
+        self.wires, self.by_branch = wires_at(situation), device_of_branch(situation)
+        source = situation.circuit.sources[system.source]
+        self.posts = battery_posts(situation) if source.data.group == "cells" else frozenset()
+        self.starts = {source.plus, *(self.posts & self.nodes)}
+        self.away = self._distances()
+
+    def _length_m(self, branch: int) -> float:
+        """Zero inside a part; NaN would lose its order, so an unknown length is infinite."""
+        owner = self.situation.circuit.branches[branch].owner
+        length = self.lengths.get(owner, 0.0)
+        return math.inf if length is None else length
+
+    def _distances(self) -> dict[int, tuple[float, int]]:
+        """Meters and steps to each node; the steps tell near from far where no length does."""
+        found: dict[int, tuple[float, int]] = {}
+        queue = [(0.0, 0, node) for node in self.starts]
+        while queue:
+            away, steps, node = heapq.heappop(queue)
+            if node in found:
+                continue
+            found[node] = away, steps
+            for branch, other in self.wires.get(node, ()):
+                if other in self.nodes and other not in found and branch not in self.by_branch:
+                    heapq.heappush(queue, (away + self._length_m(branch), steps + 1, other))
+        return found
+
+    def lead(self, feed: Feed) -> Lead:
+        """The lead of one unguarded conductor."""
+        branch = self.situation.circuit.branches[feed.branch]
+        near, far = sorted((branch.a, branch.b), key=lambda n: self.away[n])
+        away = self.away[near][0] + self._length_m(feed.branch)
+        jumper = branch.a in self.posts and branch.b in self.posts
+        known = None if math.isinf(away) else away
+        return Lead(feed, known, self._devices_from(far, near), jumper)
+
+    def _devices_from(self, far: int, near: int) -> tuple[int, ...]:
+        """The devices met from the far end on, going away from the source."""
+        barred = {near, *self.starts} - {far}
+        seen, todo, devices = {far}, [far], set()
+        while todo:
+            for branch, other in self.wires.get(todo.pop(), ()):
+                if branch in self.by_branch:
+                    devices.add(self.by_branch[branch])
+                elif other not in seen and other not in barred:
+                    seen.add(other)
+                    todo.append(other)
+        return tuple(sorted(devices))
