@@ -14,8 +14,6 @@ from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
-from scipy.sparse import csc_matrix
-from scipy.sparse.linalg import splu
 
 from linework.circuit.incircuit import InCircuit
 from linework.circuit.islands import Extra, Islands, carries, counted_leaks, find_islands
@@ -122,6 +120,10 @@ class Network:
         self.largest_s = float(np.max(np.abs(self.y), initial=0.0))
 
     def _factorise(self) -> None:
+        # Takes a second to load: only for those who solve.
+        from scipy.sparse import csc_matrix
+        from scipy.sparse.linalg import splu
+
         count = len(self.free)
         if count == 0:
             self._lu = None
