@@ -150,10 +150,11 @@ def _fill(handle: int, data: bytes, old: os.stat_result | None) -> None:
 
 
 def _keep(target: Path) -> None:
-    """The old file under its .bak name too: at no moment is either name without a whole file."""
+    """The old file under its .bak name too: at no moment is either name without a whole file.
+
+    A .bak that is the old file already stays so: the system then leaves both names as they are.
+    """
     kept = target.with_name(f"{target.name}.bak")
-    if kept.exists() and kept.samefile(target):
-        return  # a save that was cut off had come this far
     step = target.with_name(f"{_FRESH}{secrets.token_hex(8)}{_FRESH_END}")
     try:
         try:

@@ -131,11 +131,12 @@ def test_absurd_files_are_refused_soon(data: bytes) -> None:
 def test_slips_without_end_do_not_cost_hours() -> None:
     raw = json.loads(SAMPLE)
     raw["runs"] = [
-        {"id": f"r{n}", "from": [f"XP{n}9", "cord"], "to": ["QP1", f"fed{n}"], f"new{n}": 1}
-        for n in range(20_000)
+        {"id": f"r{n}", "from": [f"XP1{n}", "cord"], "to": ["QP1", f"fed{n}"], f"new{n}": 1}
+        for n in range(5_000)
     ]
     start = time.monotonic()
     with pytest.raises(FileFaults) as caught:
         loads(json.dumps(raw).encode(), "a")
-    assert len(caught.value.faults) == 20_000
+    assert len(caught.value.faults) == 5_000
+    assert 0 < sum("did you mean" in fault.message for fault in caught.value.faults) <= 200
     assert time.monotonic() - start < 30

@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 import linework
-from linework.storage import Holder, Locked, StorageError, holder, lock, take
+from linework.storage import Holder, Locked, StorageError, holder, lock, locking, take
 from linework.storage.locking import lock_file
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -133,6 +133,34 @@ def test_a_link_and_its_file_have_one_lock(path: Path, tmp_path: Path) -> None:
 def test_release_twice_does_no_harm(path: Path) -> None:
     first = take(path)
     first.release()
+    second = take(path)
+    first.release()
+    assert holder(path) is not None
+    second.release()
+
+
+def test_a_lock_given_back_while_it_is_asked_for_is_laid_anew(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Its file lost its name between opening and locking: who locks that locks nothing."""
+    first = take(path)
+    real = locking._open
+
+    def opened(beside: Path, asked: Path) -> int:
+        handle = real(beside, asked)
+        first.release()
+        return handle
+
+    monkeypatch.setattr(locking, "_open", opened)
+    with lock(path):
+        assert holder(path) is not None
+        with pytest.raises(Locked):
+            take(path)
+
+
+def test_who_lost_his_lock_file_does_not_take_away_another_ones(path: Path) -> None:
+    first = take(path)
+    lock_file(path).unlink()
     second = take(path)
     first.release()
     assert holder(path) is not None

@@ -33,7 +33,9 @@ def test_steps_follow_each_other() -> None:
 
 
 def test_a_chain_is_entered_where_the_file_stands() -> None:
-    assert migrate({"format": 2, "color": 1}, "a", {1: colours, 2: drop_color}, 3) == {"format": 3}
+    old = {"format": 2, "color": 1}
+    assert migrate(old, "a", {1: colours, 2: drop_color}, 3) == {"format": 3}
+    assert old == {"format": 2, "color": 1}
     same = {"format": 3, "x": 1}
     assert migrate(same, "a", {1: colours, 2: drop_color}, 3) is same
 

@@ -132,6 +132,15 @@ def test_unknown_fields_are_kept_wherever_they_stand(tmp_path: Path) -> None:
     assert b"turned" not in dumps(draft.design)
 
 
+def test_the_order_within_what_is_unknown_does_not_show() -> None:
+    raw = json.loads(dumps(sketch().design))
+    files = []
+    for value in ({"a": 1, "b": {"c": 2, "d": 3}}, {"b": {"d": 3, "c": 2}, "a": 1}):
+        raw["parts"][0]["new"] = value
+        files.append(dumps(loads(json.dumps(raw).encode(), "x")))
+    assert files[0] == files[1]
+
+
 def test_every_element_can_still_be_hashed() -> None:
     raw = json.loads(dumps(sketch().design))
     raw["parts"][0]["photograph"] = {"a": [1]}

@@ -46,10 +46,14 @@ def test_the_first_save_makes_one_file_as_others_are_made(path: Path) -> None:
 
 
 def test_the_version_before_is_kept(path: Path) -> None:
-    for job in ("one", "two", "three"):
+    for job in ("one", "two"):
         save(draft(job).design, path)
+    second = path.stat()
+    save(draft("three").design, path)
     assert load(path).settings.job == "three"
     assert load(backup_of(path)).settings.job == "two"
+    assert backup_of(path).stat().st_ino == second.st_ino  # the very file, not a copy
+    assert backup_of(path).stat().st_mtime_ns == second.st_mtime_ns
     assert names(path.parent) == {path.name, path.name + ".bak"}
 
 
