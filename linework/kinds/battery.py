@@ -2,12 +2,26 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import POLES
+from linework.kinds.common import POLES, about
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Choice, Rating
+from linework.kinds.ratings import Band, Choice, Rating
 from linework.kinds.values import Values
 from linework.wiring import Inside, Place, Pole, Source, Terminal, Three
 from linework.words import N_
+
+_AMPERE_PER_AH: dict[str, Three] = {
+    # Short-circuit current over capacity (12 V 100 Ah blocks: lithium 5 to 10 kA at the cells,
+    # absorbed 2 to 4 kA, flooded 1.2 to 2.5 kA), from memory.
+    "lithium": Three(20.0, 50.0, 100.0),
+    "agm": Three(20.0, 30.0, 40.0),
+    "flooded": Three(12.0, 18.0, 25.0),
+}
+
+
+def _usual_fault_a(values: Values) -> Band:
+    usual = _AMPERE_PER_AH[values.pick("chemistry")].scaled(values.num("capacity"))
+    return Band(*(about(amps, "current") for amps in (usual.low, usual.usual, usual.high)))
+
 
 RATINGS = (
     Rating("voltage", N_("Nominal voltage"), "voltage", "12 V", low=1.0, high=1000.0),
@@ -27,20 +41,12 @@ RATINGS = (
         "fault_current",
         N_("Short-circuit current of the cells"),
         "current",
-        None,
+        source=N_("usual for its chemistry and capacity, from memory"),
         low=10.0,
-        quiet=True,
         help=N_("Of the cells, not of their management system, which is no overcurrent device."),
+        derive=_usual_fault_a,
     ),
 )
-
-_AMPERE_PER_AH: dict[str, Three] = {
-    # Short-circuit current over capacity (12 V 100 Ah blocks: lithium 5 to 10 kA at the cells,
-    # absorbed 2 to 4 kA, flooded 1.2 to 2.5 kA), from memory.
-    "lithium": Three(20.0, 50.0, 100.0),
-    "agm": Three(20.0, 30.0, 40.0),
-    "flooded": Three(12.0, 18.0, 25.0),
-}
 
 
 def terminals(values: Values) -> tuple[Terminal, ...]:
@@ -55,10 +61,8 @@ def places(values: Values) -> tuple[Place, ...]:
 
 
 def fault_a(values: Values) -> Three:
-    """Short-circuit current at the posts in ampere; from the capacity where it is not given."""
-    if values.has("fault_current"):
-        return values.three("fault_current")
-    return _AMPERE_PER_AH[values.pick("chemistry")].scaled(values.num("capacity"))
+    """Short-circuit current at the posts in ampere."""
+    return values.three("fault_current")
 
 
 def inside(values: Values) -> Inside:

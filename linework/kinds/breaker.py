@@ -5,7 +5,7 @@ from __future__ import annotations
 from linework.kinds.common import (
     CIRCUIT,
     MAGNETIC,
-    VOLTAGE,
+    WIDEST_VOLTAGE,
     contact_ohm,
     interrupting,
     live_poles,
@@ -50,7 +50,7 @@ RATINGS = (
     GROUND_FAULT,
     interrupting("5 kA", N_("UL 489: least rating of an unmarked breaker")),
     MAGNETIC,
-    VOLTAGE,
+    WIDEST_VOLTAGE,
     Rating(
         "direct",
         N_("Marked for direct current"),
@@ -95,7 +95,7 @@ def inside(values: Values) -> Inside:
     sensed = ground_fault_element(values, poles, opened, ohm)
     elements += sensed.elements
     elements += straight("line", "load", tuple(p for p in poles if p not in sensed.through))
-    if values.has("rating"):
+    if values.has("rating") and opened:
         elements.append(overcurrent(values, opened, "breaker"))
     return Inside(
         tuple(elements), (Selector("breaker", ("closed", "open"), "closed", "protection"),)

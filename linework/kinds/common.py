@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
-from linework.wiring import Contact, Join, Link, Overcurrent, Point, Pole, Three, When
+from linework.quantity import read, write
+from linework.wiring import Contact, Join, Link, Overcurrent, Place, Point, Pole, Three, When
 from linework.words import N_
 
 FROM_MEMORY = N_("from memory")
@@ -27,24 +29,61 @@ CIRCUIT = Rating(
     "ac",
     choices=(
         Choice("ac", N_("AC, one {hot} and {neutral}")),
-        Choice("split", N_("AC, two {hot}s and {neutral}")),
-        Choice("ac240", N_("AC, two {hot}s without {neutral}")),
+        Choice("split", N_("AC, two {hots} and {neutral}")),
+        Choice("ac240", N_("AC, two {hots} without {neutral}")),
         Choice("dc", N_("DC, plus and minus")),
     ),
     help=N_("Which conductors pass through this part."),
     quiet=True,
 )
 
+SOURCE_CIRCUIT = replace(CIRCUIT, choices=CIRCUIT.choices[:3])
+"""Of what makes or brings alternating current."""
+
+
+def about(value: float, kind: str) -> str:
+    """A derived figure as text, to three digits: it is no better known."""
+    return write(float(f"{value:.3g}"), kind)
+
+
+def _between_lines(values: Values) -> str | None:
+    """Twice the voltage of the design, where that is known."""
+    volts = values.setting.get("voltage")
+    return None if volts is None else about(2.0 * read(volts, "voltage"), "voltage")
+
+
+def _leg_voltage(values: Values) -> str | None:
+    """Where the circuit's voltage is not that of the design: none is set for direct current, and
+    without a neutral it is that between two hot conductors."""
+    circuit = values.pick("circuit") if "circuit" in values.declared else "ac"
+    return {"dc": DC_VOLTAGE, "ac240": _between_lines(values)}.get(circuit)
+
+
+def _widest_voltage(values: Values) -> str | None:
+    """As for a leg, but between the hot conductors wherever there are two."""
+    return _between_lines(values) if values.pick("circuit") == "split" else _leg_voltage(values)
+
+
+DC_VOLTAGE = "12 V"
+"""What a direct-current circuit has where nobody says (common practice, no source)."""
+
 VOLTAGE = Rating(
     "voltage",
     N_("Voltage"),
     "voltage",
     "$voltage",
-    N_("the voltage of this design"),
+    N_("the voltage of this design; 12 V on direct current"),
     low=1.0,
     high=1000.0,
     quiet=True,
+    help=N_("From {hot} to {neutral}; where there is no {neutral}, from {hot} to {hot}."),
+    derive=_leg_voltage,
 )
+
+WIDEST_VOLTAGE = replace(
+    VOLTAGE, help=N_("Between its {hots} where it has two."), derive=_widest_voltage
+)
+"""The voltage of a load or device: that between two hot conductors where it lies on two."""
 
 MAGNETIC = Rating(
     "magnetic",
@@ -97,6 +136,27 @@ def circuit_for(poles: Iterable[Pole]) -> str | None:
     asked = set(poles)
     fitting = [name for name, known in POLES.items() if asked <= set(known)]
     return min(fitting, key=lambda name: len(POLES[name]), default=None)
+
+
+def offered(poles: tuple[Pole, ...], terminal: str, leg: int) -> tuple[tuple[Pole, Point], ...]:
+    """What a place on these poles offers: each of them and, where there are two legs, one of them
+    (0 or 1) to a part that needs only one."""
+    bars = tuple((pole, (terminal, pole)) for pole in poles)
+    if Pole.L1 not in poles:
+        return bars
+    return (*bars, (Pole.L, (terminal, (Pole.L1, Pole.L2)[leg])))
+
+
+def own_places(poles: tuple[Pole, ...], number: int) -> tuple[Place, ...]:
+    """The places of a source for its outlets, or for the breakers before them, at its output;
+    legs alternate."""
+    accepts = frozenset({"outlet", "breaker"})
+    return tuple(Place(str(n + 1), accepts, offered(poles, "out", n % 2)) for n in range(number))
+
+
+def values_hertz(values: Values) -> float:
+    """The frequency of this design in hertz."""
+    return read(values.setting.get("frequency", "60 Hz"), "frequency")
 
 
 def straight(one: str, other: str, poles: tuple[Pole, ...]) -> tuple[Join, ...]:

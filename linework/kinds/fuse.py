@@ -6,8 +6,7 @@ from dataclasses import replace
 
 from linework.kinds.common import (
     CIRCUIT,
-    FROM_MEMORY,
-    VOLTAGE,
+    about,
     contact_ohm,
     live_poles,
     poles_of,
@@ -33,19 +32,44 @@ CLASSES = (
     Choice("mini", "MINI"),
 )
 
-INTERRUPTING_A: dict[str, float] = {
-    # Direct current, in ampere; class T one source, the small ones one source or from memory.
-    "class_t": 20000.0,
-    "class_j": 20000.0,
-    "class_cc": 20000.0,
-    "anl": 6000.0,
-    "mrbf": 10000.0,
-    "mega": 2000.0,
-    "midi": 1000.0,
-    "maxi": 1000.0,
-    "ato": 1000.0,
-    "mini": 1000.0,
+Marks = tuple[tuple[float, float], ...]
+
+DC_MARKS: dict[str, Marks] = {
+    # (up to this voltage, breaks this current in ampere): of several figures that makers give the
+    # lowest. Class T, ANL, MEGA and the 14 V figure of MRBF: makers' data; the rest from memory.
+    # Classes J and CC are marked for direct current by some makers only: nothing is counted on.
+    "class_t": ((125.0, 20000.0),),
+    "anl": ((32.0, 6000.0),),
+    "mrbf": ((14.0, 10000.0), (32.0, 5000.0), (58.0, 2000.0)),
+    "mega": ((32.0, 2000.0),),
+    "midi": ((32.0, 1000.0),),
+    "maxi": ((32.0, 1000.0),),
+    "ato": ((32.0, 1000.0),),
+    "mini": ((32.0, 1000.0),),
 }
+
+AC_MARKS: dict[str, Marks] = {
+    # UL 248-15, 248-8, 248-4; class T is made for 300 and for 600 V.
+    "class_t": ((300.0, 200000.0),),
+    "class_j": ((600.0, 200000.0),),
+    "class_cc": ((600.0, 200000.0),),
+}
+
+
+def _marks(values: Values) -> Marks:
+    marks = DC_MARKS if values.pick("circuit") == "dc" else AC_MARKS
+    return marks.get(values.pick("type"), ())
+
+
+def _usual_voltage(values: Values) -> str | None:
+    """The lowest figure of its type, at which it breaks most: what is found on 12 V."""
+    return next((about(volts, "voltage") for volts, _ in _marks(values)), None)
+
+
+def _usual_interrupting(values: Values) -> str | None:
+    volts = values.opt("voltage") or 0.0
+    return next((about(a, "current") for most, a in _marks(values) if volts <= most), None)
+
 
 RATINGS = (
     replace(CIRCUIT, default="dc"),
@@ -55,13 +79,21 @@ RATINGS = (
         "interrupting",
         N_("Interrupting rating"),
         "current",
-        None,
-        FROM_MEMORY,
+        source=N_("lowest figure that makers of its type give, some from memory"),
         low=100.0,
-        quiet=True,
-        help=N_("As marked; where it is not given the usual figure of its type is taken."),
+        help=N_("As marked."),
+        derive=_usual_interrupting,
     ),
-    VOLTAGE,
+    Rating(
+        "voltage",
+        N_("Voltage"),
+        "voltage",
+        source=N_("lowest figure that makers of its type give, some from memory"),
+        low=1.0,
+        high=1000.0,
+        help=N_("As marked."),
+        derive=_usual_voltage,
+    ),
     Rating(
         "distance",
         N_("Cable between source and fuse"),
@@ -87,20 +119,23 @@ def inside(values: Values) -> Inside:
     amps = values.opt("rating") or 10.0
     contacts = switched("line", "load", lines, contact_ohm(amps), ())
     rest = straight("line", "load", tuple(p for p in poles if p not in lines))
-    kind = values.pick("type")
     if not values.has("rating"):
         return Inside((*contacts, *rest))
-    device = Overcurrent(
+    return Inside((*contacts, *rest, _element(values, tuple(str(p) for p in lines))))
+
+
+def _element(values: Values, contacts: tuple[str, ...]) -> Overcurrent:
+    made_for_dc = True if values.pick("type") in DC_MARKS else None
+    return Overcurrent(
         "overcurrent",
-        tuple(str(p) for p in lines),
-        amps,
-        kind,
-        values.opt("interrupting") or INTERRUPTING_A[kind],
+        contacts,
+        values.num("rating"),
+        values.pick("type"),
+        values.opt("interrupting") or 0.0,
         values.given("interrupting"),
-        32.0 if kind in ("ato", "mini", "maxi", "midi", "mega", "anl") else 125.0,
-        True,
+        values.opt("voltage") or 0.0,
+        made_for_dc,
     )
-    return Inside((*contacts, *rest, device))
 
 
 KIND = Kind(

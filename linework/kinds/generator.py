@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from linework.kinds.common import (
-    CIRCUIT,
     FROM_MEMORY,
-    POLES,
+    SOURCE_CIRCUIT,
     VOLTAGE,
     bond_link,
     breaker_in,
     contact_ohm,
     live_poles,
+    own_places,
+    poles_of,
     straight,
     switched,
+    values_hertz,
 )
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Band, Choice, OneOf, Rating
-from linework.kinds.supply import values_hertz
 from linework.kinds.values import Values
 from linework.wiring import (
     Contact,
@@ -39,7 +40,7 @@ from linework.words import N_
 RUNNING: When = (("set", frozenset({"running"})),)
 
 RATINGS = (
-    CIRCUIT,
+    SOURCE_CIRCUIT,
     Rating("power", N_("Rating"), "apparent_power", low=100.0, high=1e6, needed=True),
     VOLTAGE,
     Rating(
@@ -139,22 +140,19 @@ _SUSTAINED: dict[str, tuple[Three, float, float | None, Three | None]] = {
 def terminals(values: Values) -> tuple[Terminal, ...]:
     """The output and the frame."""
     return (
-        Terminal("out", POLES[values.pick("circuit")], "out"),
+        Terminal("out", poles_of(values), "out"),
         Terminal("frame", (Pole.PE,), "tie"),
     )
 
 
 def places(values: Values) -> tuple[Place, ...]:
     """Its own outlets, or the breakers before them, straight at the winding."""
-    poles = POLES[values.pick("circuit")]
-    offers = tuple((pole, ("out", pole)) for pole in poles)
-    accepts = frozenset({"outlet", "breaker"})
-    return tuple(Place(str(n + 1), accepts, offers) for n in range(int(values.num("outlets"))))
+    return own_places(poles_of(values), int(values.num("outlets")))
 
 
 def rated_a(values: Values) -> float:
     """Rated current of one leg in ampere: power over the voltage of all legs in series."""
-    legs = len(live_poles(POLES[values.pick("circuit")]))
+    legs = len(live_poles(poles_of(values)))
     if values.pick("circuit") == "ac240":
         legs = 1
     return values.num("power") / (values.num("voltage") * legs)
@@ -169,7 +167,7 @@ def fault_limit(excitation: str, amps: float) -> Limit:
 
 
 def _windings(values: Values) -> list[Source]:
-    poles = POLES[values.pick("circuit")]
+    poles = poles_of(values)
     amps = rated_a(values)
     volts = values.num("voltage") / (2.0 if values.pick("circuit") == "ac240" else 1.0)
     per_unit = values.three("reactance")
@@ -197,7 +195,7 @@ def _windings(values: Values) -> list[Source]:
 
 def _output(values: Values) -> list[Element]:
     """From the winding to the output, through the main breaker where one is fitted."""
-    poles = POLES[values.pick("circuit")]
+    poles = poles_of(values)
     lines = live_poles(poles)
     if not values.has("breaker"):
         return list(straight("winding", "out", poles))
@@ -222,7 +220,7 @@ def inside(values: Values) -> Inside:
     elif bond == "relay":
         elements.append(bond_link(neutral, frame, RUNNING))
     stray = values.num("stray_line")
-    for pole in live_poles(POLES[values.pick("circuit")]):
+    for pole in live_poles(poles_of(values)):
         elements.append(Leak(("winding", pole), frame, farad=stray))
     elements.append(Leak(neutral, frame, farad=values.num("stray_neutral")))
     return Inside(tuple(elements), (Selector("set", ("stopped", "running"), "stopped", "source"),))

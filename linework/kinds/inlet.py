@@ -38,7 +38,7 @@ def inside(values: Values) -> Inside:
     """Pins to wires; the pins are bare while no cord is drawn to them."""
     poles = poles_of(values)
     contacts = tuple(Contact(str(p), ("outside", p), ("inside", p), PLUG_CONTACT) for p in poles)
-    bare = tuple(("outside", p) for p in poles if not is_protective(Pole(p)))
+    bare = tuple(("outside", p) for p in poles if not is_protective(p))
     elements: list[Element] = [*contacts, Pins("pins", bare, free_terminal="outside")]
     if Pole.PE in poles:
         elements.append(Metal("shell", ("inside", Pole.PE)))

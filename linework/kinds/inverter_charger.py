@@ -9,10 +9,10 @@ from linework.kinds.common import (
     bond_link,
     contact_ohm,
     switched,
+    values_hertz,
 )
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Choice, OneOf, Rating
-from linework.kinds.supply import values_hertz
 from linework.kinds.values import Values
 from linework.wiring import (
     Convert,

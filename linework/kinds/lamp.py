@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import CIRCUIT, VOLTAGE
+from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE
 from linework.kinds.kind import Kind
 from linework.kinds.loads import CASE, CONTINUOUS, LEAST_VOLTAGE, POWER, load_inside, terminals
 from linework.kinds.ratings import Choice, Rating
@@ -13,7 +13,7 @@ from linework.words import N_
 RATINGS = (
     CIRCUIT,
     POWER,
-    VOLTAGE,
+    WIDEST_VOLTAGE,
     Rating(
         "type",
         N_("Type"),

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import CIRCUIT, VOLTAGE, live_poles, poles_of
+from linework.kinds.common import (
+    CIRCUIT,
+    WIDEST_VOLTAGE,
+    about,
+    live_poles,
+    poles_of,
+    values_hertz,
+)
 from linework.kinds.kind import Kind
 from linework.kinds.outlet import CONFIGURATION
 from linework.kinds.ratings import Choice, Rating
-from linework.kinds.supply import values_hertz
 from linework.kinds.values import Values
 from linework.wiring import Draw, Element, Inside, Metal, Pole, Terminal
 from linework.words import N_
@@ -38,22 +44,32 @@ CONTINUOUS = Rating(
     quiet=True,
 )
 
-LEAST_VOLTAGE = Rating(
-    "least_voltage",
-    N_("Works down to"),
-    "voltage",
-    None,
-    low=0.0,
-    quiet=True,
-    help=N_("The lowest voltage at which it still works, from its manual."),
-)
-
-RATINGS = (CIRCUIT, POWER, VOLTAGE, POWER_FACTOR, CASE, CONTINUOUS, LEAST_VOLTAGE)
-
 _AC_BAND = (0.87, 1.06)
 """Utilisation voltage over nominal (ANSI C84.1 range B, 104 to 127 V, from memory)."""
 _DC_BAND = (0.875, 1.25)
 """10.5 to 15 V for equipment made for 12 V (common practice, no source)."""
+
+
+def _band(values: Values) -> tuple[float, float]:
+    return _DC_BAND if values.pick("circuit") == "dc" else _AC_BAND
+
+
+def _usual_least(values: Values) -> str | None:
+    return about(_band(values)[0] * values.num("voltage"), "voltage")
+
+
+LEAST_VOLTAGE = Rating(
+    "least_voltage",
+    N_("Works down to"),
+    "voltage",
+    source=N_("ANSI C84.1 range B, from memory; on direct current common practice"),
+    low=0.0,
+    quiet=True,
+    help=N_("The lowest voltage at which it still works, from its manual."),
+    derive=_usual_least,
+)
+
+RATINGS = (CIRCUIT, POWER, WIDEST_VOLTAGE, POWER_FACTOR, CASE, CONTINUOUS, LEAST_VOLTAGE)
 
 
 def terminals(values: Values) -> tuple[Terminal, ...]:
@@ -63,10 +79,7 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
 
 def working_band(values: Values) -> tuple[float, float]:
     """The voltages between which the load works, in volt."""
-    low, high = _DC_BAND if values.pick("circuit") == "dc" else _AC_BAND
-    volts = values.num("voltage")
-    least = values.opt("least_voltage")
-    return (least if least is not None else low * volts, high * volts)
+    return values.num("least_voltage"), _band(values)[1] * values.num("voltage")
 
 
 def ends(poles: tuple[Pole, ...]) -> tuple[Pole, Pole]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import CIRCUIT, VOLTAGE
+from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, about
 from linework.kinds.kind import Kind
 from linework.kinds.loads import CASE, CONTINUOUS, LEAST_VOLTAGE, POWER, load_inside, terminals
 from linework.kinds.ratings import Choice, Rating
@@ -10,19 +10,30 @@ from linework.kinds.values import Values
 from linework.wiring import Inside
 from linework.words import N_
 
+
+def running_a(values: Values) -> float:
+    """Running current in ampere; 0 while no power is given."""
+    factor = 1.0 if values.pick("circuit") == "dc" else values.num("power_factor")
+    return (values.opt("power") or 0.0) / (values.num("voltage") * factor)
+
+
+def _usual_start(values: Values) -> str | None:
+    return about(6.0 * running_a(values), "current") if values.has("power") else None
+
+
 RATINGS = (
     CIRCUIT,
     POWER,
-    VOLTAGE,
+    WIDEST_VOLTAGE,
     Rating("power_factor", N_("Power factor"), "ratio", "0.8", low=0.05, high=1.0, ac_only=True),
     Rating(
         "start_current",
         N_("Locked-rotor current"),
         "current",
-        None,
-        quiet=True,
+        source=N_("six times the running current: common practice, no source"),
         low=0.0,
-        help=N_("From the nameplate (LRA); without it six times the running current is taken."),
+        help=N_("From the nameplate (LRA)."),
+        derive=_usual_start,
     ),
     Rating(
         "duty",
@@ -57,17 +68,9 @@ RATINGS = (
 )
 
 
-def running_a(values: Values) -> float:
-    """Running current in ampere."""
-    volts = values.num("voltage")
-    dc = values.pick("circuit") == "dc"
-    return (values.opt("power") or 0.0) / (volts * (1.0 if dc else values.num("power_factor")))
-
-
 def inside(values: Values) -> Inside:
-    """A draw with a starting current (six times running where not given: practice, no source)."""
-    start = values.opt("start_current")
-    return load_inside(values, start if start is not None else 6.0 * running_a(values))
+    """A draw with a starting current."""
+    return load_inside(values, values.opt("start_current"))
 
 
 KIND = Kind(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import CIRCUIT, live_poles, poles_of, straight, switched
+from linework.kinds.common import CIRCUIT, PLUG_CONTACT, live_poles, poles_of, straight, switched
 from linework.kinds.gfci import CLOSED, GROUND_FAULT, Sensed, ground_fault_element
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Choice, Rating
@@ -17,7 +17,6 @@ from linework.wiring import (
     Pole,
     Selector,
     Terminal,
-    Three,
 )
 from linework.words import N_
 
@@ -61,8 +60,6 @@ RATINGS = (
     Rating("duplex", N_("Faces on the strap"), "count", "2", low=1, high=4, quiet=True),
 )
 
-CONTACT = Three(10e-6, 1e-3, 1e-3)
-
 
 def terminals(values: Values) -> tuple[Terminal, ...]:
     """The feed, the onward terminals (behind its protection), the face itself for a cord."""
@@ -102,8 +99,8 @@ def inside(values: Values) -> Inside:
 
 def _protected(values: Values, poles: tuple[Pole, ...]) -> list[Element]:
     opened = (*live_poles(poles), Pole.N) if Pole.N in poles else live_poles(poles)
-    sensed: Sensed = ground_fault_element(values, poles, opened, CONTACT)
-    elements: list[Element] = [*switched("line", "load", opened, CONTACT, CLOSED)]
+    sensed: Sensed = ground_fault_element(values, poles, opened, PLUG_CONTACT)
+    elements: list[Element] = [*switched("line", "load", opened, PLUG_CONTACT, CLOSED)]
     elements += sensed.elements
     for pole in poles:
         elements.append(Join(("feed", pole), ("line", pole)))

@@ -9,6 +9,7 @@ from linework.kinds.common import (
     breaker_in,
     contact_ohm,
     live_poles,
+    offered,
     poles_of,
     straight,
     switched,
@@ -22,7 +23,6 @@ from linework.wiring import (
     Join,
     Metal,
     Place,
-    Point,
     Pole,
     Selector,
     Terminal,
@@ -61,20 +61,12 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
 
 def places(values: Values) -> tuple[Place, ...]:
     """Numbered places; with two legs the rows alternate, and each reaches the next leg too."""
+    poles = poles_of(values)
     accepts = frozenset({"breaker"})
     return tuple(
-        Place(str(number), accepts, _offers(values, number))
-        for number in range(1, int(values.num("places")) + 1)
+        Place(str(n + 1), accepts, offered(poles, "bus", n // 2 % 2))
+        for n in range(int(values.num("places")))
     )
-
-
-def _offers(values: Values, number: int) -> tuple[tuple[Pole, Point], ...]:
-    poles = poles_of(values)
-    bars = tuple((p, ("bus", p)) for p in poles)
-    if Pole.L1 not in poles:
-        return bars
-    first = Pole.L1 if (number + 1) // 2 % 2 else Pole.L2
-    return (*bars, (Pole.L, ("bus", first)))
 
 
 def inside(values: Values) -> Inside:

@@ -6,7 +6,7 @@ from linework.kinds.common import CIRCUIT, PLUG_CONTACT, poles_of
 from linework.kinds.kind import Kind
 from linework.kinds.outlet import CONFIGURATION
 from linework.kinds.values import Values
-from linework.wiring import Contact, Inside, Pins, Pole, Selector, Terminal, is_protective
+from linework.wiring import Contact, Inside, Pins, Selector, Terminal, is_protective
 from linework.words import N_
 
 RATINGS = (CIRCUIT, CONFIGURATION)
@@ -22,7 +22,7 @@ def inside(values: Values) -> Inside:
     """Pins to cord; the pins are bare while it is in no outlet. Its positions are its seats."""
     poles = poles_of(values)
     contacts = tuple(Contact(str(p), ("pins", p), ("cord", p), PLUG_CONTACT) for p in poles)
-    bare = tuple(("pins", p) for p in poles if not is_protective(Pole(p)))
+    bare = tuple(("pins", p) for p in poles if not is_protective(p))
     unplugged = (("plug", frozenset({"unplugged"})),)
     return Inside(
         (*contacts, Pins("pins", bare, unplugged)),

@@ -5,16 +5,18 @@ from __future__ import annotations
 import math
 
 from linework.kinds.common import (
-    CIRCUIT,
     FROM_MEMORY,
-    POLES,
+    SOURCE_CIRCUIT,
     VOLTAGE,
     bond_link,
     breaker_in,
     contact_ohm,
     live_poles,
+    own_places,
+    poles_of,
     straight,
     switched,
+    values_hertz,
 )
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Band, Choice, Rating
@@ -33,7 +35,7 @@ from linework.wiring import (
 from linework.words import N_
 
 RATINGS = (
-    CIRCUIT,
+    SOURCE_CIRCUIT,
     VOLTAGE,
     Rating("breaker", N_("Breaker at the supply"), "current", "30 A", low=1.0, high=4000.0),
     Rating(
@@ -88,14 +90,12 @@ RATINGS = (
 
 def terminals(values: Values) -> tuple[Terminal, ...]:
     """One terminal, behind the supply's own breaker."""
-    return (Terminal("out", POLES[values.pick("circuit")], "out"),)
+    return (Terminal("out", poles_of(values), "out"),)
 
 
 def places(values: Values) -> tuple[Place, ...]:
     """Outlets of a pedestal, all behind its breaker."""
-    offers = tuple((pole, ("out", pole)) for pole in POLES[values.pick("circuit")])
-    accepts = frozenset({"outlet", "breaker"})
-    return tuple(Place(str(n + 1), accepts, offers) for n in range(int(values.num("outlets"))))
+    return own_places(poles_of(values), int(values.num("outlets")))
 
 
 def source_ohm(values: Values) -> tuple[Three, Three]:
@@ -108,7 +108,7 @@ def source_ohm(values: Values) -> tuple[Three, Three]:
 
 def inside(values: Values) -> Inside:
     """A source for each leg, the bond off site, the supply's breaker."""
-    poles = POLES[values.pick("circuit")]
+    poles = poles_of(values)
     when = (("supply", frozenset({"live"})),)
     lines = live_poles(poles)
     neutral = ("", "N")
@@ -156,11 +156,6 @@ def inside(values: Values) -> Inside:
 def _neutral_lead() -> tuple[Link, ...]:
     """The neutral as a conductor of its own, so that its current can be told."""
     return (Link("neutral", ("", "N"), ("in", Pole.N), Three.exactly(10e-6)),)
-
-
-def values_hertz(values: Values) -> float:
-    """The frequency of this design in hertz."""
-    return float(values.setting.get("frequency", "60 Hz").split()[0])
 
 
 KIND = Kind(

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from linework.kinds.ratings import Answer, Band, OneOf, Rating, Ratings
-from linework.quantity import read, wire_size
+from linework.quantity import KINDS, read, wire_size
 from linework.wiring import Three
 
 
@@ -15,7 +15,7 @@ class Values:
     """The ratings of a part as its kind reads them.
 
     ``settled`` picks one possibility for each unknown that a case decides.
-    ``family`` and ``setting`` (design-wide facts by name) let a default depend on them.
+    ``setting``: facts of the whole design by name, on which a default may depend.
     """
 
     declared: Mapping[str, Rating]
@@ -28,13 +28,28 @@ class Values:
         return key in self.ratings
 
     def answer(self, key: str) -> Answer | None:
-        """The user's answer, else the default, else None."""
+        """The user's answer, else what stands in for it, else None."""
         if key in self.ratings:
             return self.ratings[key]
-        default = self.declared[key].default
-        if isinstance(default, str) and default.startswith("$"):
-            return self.setting.get(default[1:])
-        return default
+        rating = self.declared[key]
+        derived = rating.derive(self) if rating.derive is not None else None
+        if derived is not None:
+            return derived
+        if _is_setting(rating.default):
+            return self.setting.get(str(rating.default)[1:])
+        return rating.default
+
+    def assumes(self, key: str) -> bool:
+        """Whether something stands in for an answer that a person should be told of.
+
+        A quiet rating assumes nothing, unless it should come from the settings of the design and
+        these have no word for it.
+        """
+        if self.given(key) or not self.applies(key) or not self.has(key):
+            return False
+        rating = self.declared[key]
+        derived = rating.derive is not None and rating.derive(self) is not None
+        return not rating.quiet or (derived and _is_setting(rating.default))
 
     def applies(self, key: str) -> bool:
         """Whether a rating means anything here: what is for alternating current only does not on
@@ -47,9 +62,14 @@ class Values:
         return self.answer(key) is not None
 
     def three(self, key: str) -> Three:
-        """The band of a quantity, in its base unit. KeyError if nothing is known."""
-        answer = self.answer(key)
+        """The band of a quantity, in its base unit.
+
+        KeyError if nothing is known, TypeError if the rating is no quantity.
+        """
         kind = self.declared[key].quantity
+        if kind not in KINDS:
+            raise TypeError(f"{key} is a {kind}, not a quantity")
+        answer = self.answer(key)
         if isinstance(answer, Band):
             return Three(read(answer.low, kind), read(answer.usual, kind), read(answer.high, kind))
         if not isinstance(answer, str):
@@ -86,3 +106,8 @@ class Values:
     def area_mm2(self, key: str) -> float:
         """The cross-section of a wire size rating."""
         return wire_size(self.text(key)).area_mm2
+
+
+def _is_setting(default: Answer | None) -> bool:
+    """Whether a declared default is the name of a setting ("$voltage")."""
+    return isinstance(default, str) and default.startswith("$")

@@ -155,7 +155,8 @@ class Overcurrent:
 
     ``curve`` names its family of time-current bands ("breaker", or a fuse
     class); ``magnetic_a`` the band in which it trips at once, where given.
-    ``interrupting_a`` in ampere; ``dc`` says whether it is rated for direct current.
+    ``interrupting_a`` in ampere and ``volts``: 0 where nothing can be counted on; ``dc`` says
+    whether it is rated for direct current (None: not known).
     """
 
     name: str

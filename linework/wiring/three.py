@@ -7,11 +7,19 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Three:
-    """Low, usual and high figure of one quantity, in one unit, ``low <= usual <= high``."""
+    """Low, usual and high figure of one quantity, in one unit.
+
+    ValueError unless ``low <= usual <= high``: of a band the wrong way round the low figure
+    would be the unsafe one.
+    """
 
     low: float
     usual: float
     high: float
+
+    def __post_init__(self) -> None:
+        if not self.low <= self.usual <= self.high:
+            raise ValueError(f"{self.low}, {self.usual}, {self.high} do not rise")
 
     @classmethod
     def exactly(cls, value: float) -> Three:
