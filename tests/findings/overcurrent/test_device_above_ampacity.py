@@ -1,0 +1,279 @@
+"""device-above-ampacity: what a device lets a conductor carry for good."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.analysis import analyse
+from linework.design import Draft
+from tests.findings.told import cured, found, gaps, number, places, praise
+
+RULE = "device-above-ampacity"
+DC = {"circuit": "dc", "voltage": "12 V"}
+
+
+def branch(size: str, breaker: str, **run: str) -> Draft:
+    """A supply, one breaker, one run to a fixed load."""
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", breaker="200 A", circuit="ac")
+    draft.part("breaker", "QF1", rating=breaker)
+    draft.part("load", "EA1", power="600 W")
+    draft.seat("QF1", "GS1", "1")
+    draft.run("QF1.load", "EA1.in", "W1", size=size, length="20 ft", **run)
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("size", "breaker", "hit"),
+    [
+        # NFPA 70 240.4(D): 14 AWG 15 A, 12 AWG 20 A, 10 AWG 30 A
+        ("14 AWG", "15 A", False),
+        ("14 AWG", "20 A", True),
+        ("12 AWG", "20 A", False),
+        ("12 AWG", "25 A", True),
+        ("10 AWG", "30 A", False),
+        ("10 AWG", "35 A", True),
+        # 240.4(B): 6 AWG carries 55 A at 60 C, the next standard rating is 60 A
+        ("6 AWG", "60 A", False),
+        ("6 AWG", "70 A", True),
+    ],
+)
+def test_the_largest_device_of_a_fixed_conductor(size: str, breaker: str, hit: bool) -> None:
+    assert places(branch(size, breaker), RULE) == ({("W1", "QF1")} if hit else set())
+
+
+def test_it_says_what_decided_and_offers_the_largest_breaker() -> None:
+    draft = branch("14 AWG", "20 A")
+    (finding,) = found(draft, RULE)
+    assert finding.level.word == "danger"
+    assert number(finding, "largest allowed") == 15.0
+    assert finding.clause.startswith("240.4")
+    assert not [f for f in cured(draft, finding).findings if f.rule == RULE]
+    assert draft.design.part("QF1").ratings["rating"] == "15 A"
+
+
+def test_where_the_load_needs_the_device_the_mend_is_a_thicker_wire() -> None:
+    draft = branch("14 AWG", "20 A")
+    draft.rate("EA1", power="2100 W")
+    (finding,) = found(draft, RULE)
+    cured(draft, finding)
+    assert next(run for run in draft.design.runs).ratings["size"] == "12 AWG"
+
+
+def test_small_conductors_are_capped_whatever_their_insulation_carries() -> None:
+    # 12 AWG at 75 C carries 25 A by table 310.16; 240.4(D)(5) allows 20 A
+    draft = branch("12 AWG", "25 A", terminals="75")
+    (finding,) = found(draft, RULE)
+    assert number(finding, "ampacity as installed") == 25.0
+    assert number(finding, "largest allowed") == 20.0
+    assert finding.clause == "240.4(D)"
+
+
+def test_hot_surroundings_lower_the_ampacity() -> None:
+    # A training article's example: 10 AWG THHN at 120 F: 40 A x 0.82 = 32.8 A; 240.4(D) 30 A
+    draft = branch("10 AWG", "35 A", insulation="90", terminals="75", ambient="120 degF")
+    (finding,) = found(draft, RULE)
+    assert number(finding, "ampacity as installed") == pytest.approx(32.8, abs=0.05)
+    assert number(finding, "largest allowed") == 30.0
+    draft.rate("QF1", rating="30 A")
+    assert not found(draft, RULE)
+
+
+def outlets(duplex: str, count: int) -> Draft:
+    draft = branch("6 AWG", "60 A")
+    draft.remove("EA1")
+    for n in range(count):
+        draft.part("outlet", f"X{n}", configuration="5-20", duplex=duplex)
+        before = "QF1.load" if n == 0 else f"X{n - 1}.onward"
+        draft.run(before, f"X{n}.feed", f"W{n + 2}", size="6 AWG", length="20 ft")
+    return draft
+
+
+def test_several_outlets_take_no_rounding_up() -> None:
+    # 240.4(B)(1): not for a branch circuit that supplies more than one outlet for cords and plugs
+    assert not found(outlets("1", 1), RULE)
+    assert places(outlets("1", 2), RULE) == {("W2", "QF1"), ("W3", "QF1")}
+    assert places(outlets("2", 1), RULE) == {("W2", "QF1")}
+
+
+def test_a_feeder_to_a_board_with_outlets_may_be_rounded_up() -> None:
+    draft = outlets("2", 0)
+    draft.part("panel", "QP1", bond="absent")
+    draft.part("breaker", "QF2", rating="20 A")
+    draft.part("outlet", "X1", configuration="5-20")
+    draft.seat("QF2", "QP1", "1")
+    draft.run("QF1.load", "QP1.feed", "W1", size="6 AWG", length="20 ft")
+    draft.run("QF2.load", "X1.feed", "W2", size="12 AWG", length="20 ft")
+    assert not found(draft, RULE)
+
+
+@pytest.mark.parametrize(
+    ("size", "breaker", "hit"),
+    [
+        # table 400.5(A)(1), two counted conductors: 12 AWG 25 A, 10 AWG 30 A; no rounding up
+        ("12 AWG", "25 A", False),
+        ("12 AWG", "30 A", True),
+        ("10 AWG", "30 A", False),
+        # 240.5(B): 16 AWG and thicker on circuits of 20 A
+        ("16 AWG", "20 A", False),
+        ("16 AWG", "25 A", True),
+        ("18 AWG", "20 A", True),
+        ("18 AWG", "10 A", False),
+    ],
+)
+def test_cords(size: str, breaker: str, hit: bool) -> None:
+    assert bool(found(branch(size, breaker, installation="cord"), RULE)) is hit
+
+
+def direct(place: str, size: str, fuse: str, **run: str) -> Draft:
+    draft = Draft(place=place)
+    draft.part("battery", "GB1", fault_current="3 kA")
+    draft.part("fuse", "F1", rating=fuse, type="class_t")
+    draft.part("lamp", "EL1", power="20 W", **DC)
+    draft.seat("F1", "GB1", "post")
+    draft.run("F1.load", "EL1.in", "W1", size=size, length="6 ft", **run)
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("place", "size", "fuse", "hit"),
+    [
+        # table 552.10(E)(1): 18 AWG 6 A, 16 AWG 8 A, 14 AWG 15 A, 12 AWG 20 A, 10 AWG 30 A
+        ("recreational", "18 AWG", "6 A", False),
+        ("recreational", "18 AWG", "10 A", True),
+        ("vehicle", "16 AWG", "8 A", False),
+        ("vehicle", "16 AWG", "10 A", True),
+        ("vehicle", "10 AWG", "30 A", False),
+        ("vehicle", "10 AWG", "40 A", True),
+        # thicker: the table for boats, 75 C: 4/0 360 A, the next standard rating is 400 A
+        ("vehicle", "4/0 AWG", "400 A", False),
+        ("vehicle", "4/0 AWG", "450 A", True),
+        # afloat 33 CFR 183.425, 75 C: 16 AWG 15 A, 12 AWG 25 A
+        ("boat", "16 AWG", "15 A", False),
+        ("boat", "16 AWG", "20 A", True),
+        ("boat", "12 AWG", "25 A", False),
+    ],
+)
+def test_low_voltage_aboard(place: str, size: str, fuse: str, hit: bool) -> None:
+    assert bool(found(direct(place, size, fuse), RULE)) is hit
+
+
+def test_the_fuse_that_a_maker_asks_for_may_be_too_large_for_the_cable() -> None:
+    # A boating magazine: a 1000 W inverter on 4 AWG by voltage drop, its maker asks for 175 A.
+    # 33 CFR 183.425: 4 AWG at 75 C 125 A, at 105 C 160 A, whose next standard rating is 175 A.
+    (finding,) = found(direct("boat", "4 AWG", "175 A"), RULE)
+    assert number(finding, "ampacity as installed") == 125.0
+    assert not found(direct("boat", "4 AWG", "175 A", insulation="105"), RULE)
+    assert not found(direct("boat", "2 AWG", "175 A"), RULE)
+
+
+def motor(breaker: str, size: str = "10 AWG", **ratings: str) -> Draft:
+    """5 hp, 230 V, single phase: 28 A by table 430.248."""
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", breaker="200 A", circuit="ac240", voltage="230 V")
+    draft.part("breaker", "QF1", rating=breaker, circuit="ac240", voltage="230 V")
+    answers = {"power": "5152 W", "power_factor": "0.8"} | ratings
+    draft.part("motor", "MA1", circuit="ac240", voltage="230 V", **answers)
+    draft.seat("QF1", "GS1", "1")
+    draft.run("QF1.load", "MA1.in", "W1", size=size, length="20 ft", terminals="75")
+    return draft
+
+
+def test_a_motor_may_have_a_breaker_of_250_percent() -> None:
+    # An electricians' course: conductors 35 A (10 AWG at 75 C), largest breaker 70 A
+    draft = motor("70 A")
+    assert not found(draft, RULE)
+    (item,) = praise(draft, RULE)
+    assert item.clause == "430.52, 240.4(G)"
+    assert places(motor("80 A"), RULE) == {("W1", "QF1")}
+    assert places(motor("70 A", "12 AWG"), RULE) == {("W1", "QF1")}  # 25 A, less than 35 A
+
+
+def test_a_motor_does_not_excuse_what_feeds_an_outlet_too() -> None:
+    draft = motor("70 A")
+    draft.part("junction_box", "XJ1", circuit="ac240")
+    draft.cut("W1")
+    run = {"size": "10 AWG", "length": "20 ft", "terminals": "75"}
+    draft.run("QF1.load", "XJ1.a", "W2", **run)
+    draft.run("XJ1.b", "MA1.in", "W3", **run)
+    assert not found(draft, RULE)
+    draft.part("outlet", "X1", circuit="ac240", configuration="6-20")
+    draft.run("XJ1.c", "X1.feed", "W4", **run)
+    assert places(draft, RULE) == {("W2", "QF1"), ("W4", "QF1")}
+
+
+def test_the_nameplate_of_an_air_conditioner_decides() -> None:
+    plate = {"duty": "hermetic", "largest_device": "45 A", "least_ampacity": "30 A"}
+    running = {"power": "4400 W", "power_factor": "0.85"}  # 22.5 A
+    draft = motor("45 A", **plate, **running)
+    assert not found(draft, RULE)
+    assert [item.clause for item in praise(draft, RULE)] == ["440.22, 240.4(G)"]
+    assert found(motor("50 A", **plate, **running), RULE)
+    assert found(motor("45 A", "12 AWG", **plate, **running), RULE)
+
+
+def test_without_a_nameplate_a_sealed_compressor_is_not_judged_and_says_so() -> None:
+    draft = motor("45 A", duty="hermetic", power="4400 W", power_factor="0.85")
+    assert not found(draft, RULE)
+    (gap,) = gaps(draft, RULE)
+    assert "nameplate of MA1" in gap.reason
+    # no nameplate could allow this: 225 % of 22.5 A is 50.6 A
+    assert found(motor("60 A", duty="hermetic", power="4400 W", power_factor="0.85"), RULE)
+
+
+def test_what_a_source_cannot_exceed_for_good_needs_no_smaller_device() -> None:
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", fault_current="3 kA")
+    draft.part("fuse", "F1", rating="225 A", type="class_t")
+    draft.part("inverter_charger", "TB1", power="2 kVA", neutral="relay", charge="30 A")
+    draft.part("breaker", "QF1", rating="30 A")
+    draft.part("load", "EA1", power="500 W")
+    draft.seat("F1", "GB1", "post")
+    draft.run("F1.load", "TB1.dc", "W1", size="4/0 AWG", length="3 ft")
+    draft.run("TB1.ac_out", "QF1.line", "W2", size="10 AWG", length="3 ft")
+    draft.run("QF1.load", "EA1.in", "W3", size="12 AWG", length="10 ft")
+    assert not found(draft, RULE)  # 2 kVA: 16.7 A for good
+    # the same wire on shore, which the inverter passes through behind 30 A
+    draft.part("supply", "GS1", breaker="30 A")
+    draft.run("GS1.out", "TB1.ac_in", "W4", size="10 AWG", length="10 ft")
+    (finding,) = found(draft, RULE)
+    assert finding.subjects[0] == "W3"
+    assert all("GS1=live" in s or "GS1" not in s for s in finding.states)
+
+
+def test_the_ground_wire_is_not_sized_by_ampacity() -> None:
+    assert not found(branch("6 AWG", "60 A", ground_size="10 AWG"), RULE)
+
+
+@pytest.mark.parametrize("twelve", ["15 A", "20 A"])
+def test_common_circuits_are_silent(twelve: str) -> None:
+    # Forum and magazine cases: a 50 A outlet alone on 30 A and 10 AWG; 4,800 W of heaters on 20 A
+    # and 12 AWG; 1,800 W mixed on 20 A; 15 A duplex outlets on 20 A (210.21(B)(3))
+    draft = branch("12 AWG", twelve)
+    draft.part("breaker", "QF2", rating="20 A")
+    draft.part("outlet", "X1", configuration="5-15")
+    draft.seat("QF2", "GS1", "2")
+    draft.run("QF2.load", "X1.feed", "W2", size="12 AWG", length="50 ft")
+    assert not found(draft, RULE)
+    plasma = Draft(place="building")
+    plasma.part("supply", "GS1", breaker="100 A", circuit="ac240")
+    plasma.part("breaker", "QF1", rating="30 A", circuit="ac240")
+    plasma.part("outlet", "X1", configuration="6-50", circuit="ac240", duplex="1")
+    plasma.seat("QF1", "GS1", "1")
+    plasma.run("QF1.load", "X1.feed", "W1", size="10 AWG", length="40 ft")
+    assert not found(plasma, RULE)
+
+
+def test_a_size_in_no_table_is_not_judged_and_says_so() -> None:
+    draft = branch("2.5 mm2", "20 A")
+    assert not found(draft, RULE)
+    (gap,) = gaps(draft, RULE)
+    assert gap.where == ("W1",)
+    assert not analyse(draft.design).sound
+
+
+def test_without_a_size_the_value_is_missing() -> None:
+    draft = branch("14 AWG", "20 A")
+    draft.rate_run("W1", size=None)
+    assert not found(draft, RULE)
+    assert [g.where for g in gaps(draft, "value-missing")] == [("W1",)]

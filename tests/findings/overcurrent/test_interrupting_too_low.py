@@ -1,0 +1,135 @@
+"""interrupting-too-low: the largest fault through a device against what it can break."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from linework.codes import resistance
+from linework.design import Draft
+from linework.kinds import Band
+from tests.findings.told import cured, found, gaps, number, places
+
+RULE = "interrupting-too-low"
+
+
+def bank(fuse: str, amps: Band | str = "7 kA", **ratings: str) -> Draft:
+    """A fuse on the post, a cable to a board."""
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", voltage="12.8 V", fault_current=amps)
+    draft.part("fuse", "F1", rating="150 A", type=fuse, **ratings)
+    draft.part("panel", "QP1", circuit="dc", voltage="12 V", bus="200 A", bond="absent")
+    draft.seat("F1", "GB1", "post")
+    draft.run("F1.load", "QP1.feed", "W1", size="2/0 AWG", length="3 ft")
+    return draft
+
+
+def test_a_fuse_that_cannot_break_the_fault_of_the_cells_is_dangerous() -> None:
+    draft = bank("mega")  # ISO 8820: 2 kA at 32 V
+    (finding,) = found(draft, RULE)
+    assert finding.level.word == "danger"
+    assert finding.subjects == ("F1",)
+    assert number(finding, "interrupting rating") == 2000.0
+    # only the fuse itself (10 microohm) lies between the cells and its load terminal
+    assert number(finding, "largest fault current") == pytest.approx(
+        12.8 / (12.8 / 7000 + 10e-6), rel=1e-6
+    )
+    assert not [f for f in cured(draft, finding).findings if f.rule == RULE]
+    assert draft.design.part("F1").ratings["type"] == "class_t"
+
+
+def test_the_same_bank_behind_a_class_t_fuse_is_silent() -> None:
+    assert not found(bank("class_t"), RULE)
+
+
+def test_a_small_lithium_bank_needs_no_20_ka_fuse() -> None:
+    # A reasoned reply in a forum: four cells of 0.75 mohm and three jumpers of 0.25 mohm are
+    # 3.75 mohm: 3.7 kA from 14 V, 3.0 to 4.7 kA; a terminal fuse of 10 kA is enough.
+    assert not found(bank("mrbf", Band("3 kA", "3.7 kA", "4.7 kA")), RULE)
+
+
+@pytest.mark.parametrize(("marked", "hit"), [("4.8 kA", False), ("4.6 kA", True)])
+def test_withstand_is_judged_with_the_high_figure(marked: str, hit: bool) -> None:
+    draft = bank("mrbf", Band("3 kA", "3.7 kA", "4.7 kA"), interrupting=marked)
+    assert bool(found(draft, RULE)) is hit
+
+
+def test_parallel_batteries_add_up() -> None:
+    draft = bank("mega", "1.5 kA")
+    assert not found(draft, RULE)
+    draft.part("battery", "GB2", voltage="12.8 V", fault_current="1.5 kA")
+    draft.run("GB2.dc", "GB1.dc", "W2", size="4/0 AWG", length="1 ft")
+    (finding,) = found(draft, RULE)
+    assert number(finding, "largest fault current") > 2000.0
+
+
+def mains(length: str, prospective: Band | str) -> Draft:
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", breaker="100 A", prospective=prospective, x_over_r="0")
+    draft.part("panel", "QP1", main="100 A", bond="absent")
+    draft.part("breaker", "QF1", rating="20 A")
+    draft.part("load", "EA1", power="600 W")
+    draft.seat("QF1", "QP1", "1")
+    draft.run("GS1.out", "QP1.feed", "W1", size="6 AWG", length=length)
+    draft.run("QF1.load", "EA1.in", "W2", size="12 AWG", length="10 ft")
+    return draft
+
+
+def test_an_unmarked_breaker_is_counted_on_for_5_ka() -> None:
+    # NFPA 70 240.83(C)
+    near = mains("3 ft", Band("500 A", "2 kA", "10 kA"))
+    assert {("QF1",), ("QP1",)} == places(near, RULE)
+    assert not found(mains("40 ft", Band("500 A", "2 kA", "10 kA")), RULE)
+    near.rate("QF1", interrupting="10 kA")
+    assert places(near, RULE) == {("QP1",)}
+
+
+def test_the_maximum_fault_takes_a_cold_cable() -> None:
+    draft = mains("3 ft", "10 kA")
+    finding = next(f for f in found(draft, RULE) if f.subjects == ("QF1",))
+    wire = resistance("6 AWG", "copper", "stranded", 20.0).value * 3 * 0.3048
+    # out and back, the contacts of GS1, QP1 and QF1; reactance of 6 AWG besides
+    ohm = 120.0 / 10000.0 + 2 * wire
+    assert number(finding, "largest fault current") == pytest.approx(120.0 / ohm, rel=0.02)
+    assert number(finding, "largest fault current") < 120.0 / ohm
+
+
+def test_the_sites_own_breaker_is_not_judged() -> None:
+    draft = mains("3 ft", "22 kA")
+    assert ("GS1",) not in places(draft, RULE)
+
+
+def test_an_unmarked_breaker_on_direct_current_is_not_judged_and_says_so() -> None:
+    draft = bank("class_t")
+    draft.part("breaker", "QF1", rating="20 A", circuit="dc", voltage="12 V")
+    draft.part("lamp", "EL1", power="20 W", circuit="dc", voltage="12 V")
+    draft.seat("QF1", "QP1", "1")
+    draft.run("QF1.load", "EL1.in", "W2", size="12 AWG", length="10 ft")
+    assert ("QF1",) not in places(draft, RULE)
+    assert {gap.where for gap in gaps(draft, RULE)} == {("QF1",)}
+    draft.rate("QF1", interrupting="10 kA", direct="yes")
+    assert not gaps(draft, RULE)
+
+
+def test_a_fault_fed_through_a_run_of_unknown_length_is_not_judged() -> None:
+    draft = mains("3 ft", Band("500 A", "2 kA", "10 kA"))
+    draft.rate_run("W1", length=None)
+    assert not found(draft, RULE)
+    assert [g.where for g in gaps(draft, "value-missing")] == [("W1",)]
+
+
+def test_a_portable_set_never_reaches_5_ka() -> None:
+    draft = Draft(place="field")
+    draft.part("generator", "G1", power="5 kVA", neutral="bonded")
+    draft.part("breaker", "QF1", rating="20 A")
+    draft.part("outlet", "X1", configuration="5-20")
+    draft.seat("QF1", "G1", "1")
+    draft.run("QF1.load", "X1.feed", "W1", size="12 AWG", length="50 ft")
+    assert not found(draft, RULE)
+    draft.rate("QF1", interrupting="500 A")
+    (finding,) = found(draft, RULE)
+    # X'' of 0.07 per unit with R = 0.15 X on 41.7 A: 589 A
+    assert number(finding, "largest fault current") == pytest.approx(
+        5000 / 120 / 0.07 / math.hypot(1.0, 0.15), rel=0.01
+    )

@@ -1,0 +1,253 @@
+"""run-unprotected: what a source reaches without a device, and how far from it the first one is."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.analysis import analyse
+from linework.design import Draft
+from linework.kinds import OneOf
+from tests.findings.told import cured, found, gaps, number, places
+
+RULE = "run-unprotected"
+DC = {"circuit": "dc", "voltage": "12 V"}
+
+
+def bank(place: str = "vehicle", length: str = "12 ft", **lead: str) -> Draft:
+    """A battery, a cable, a board whose main breaker is the first device."""
+    d = Draft(place=place)
+    d.part("battery", "GB1", fault_current="3 kA")
+    d.part("panel", "QP1", main="100 A", bus="200 A", **DC)
+    d.run("GB1.dc", "QP1.feed", "W1", size="2 AWG", length=length, **lead)
+    return d
+
+
+def fused(draft: Draft, distance: str) -> Draft:
+    """The same with a fuse at the end of a lead of this length."""
+    draft.cut("W1")
+    draft.part("fuse", "F1", rating="100 A", type="class_t")
+    draft.run("GB1.dc", "F1.line", "W2", size="2 AWG", length=distance)
+    draft.run("F1.load", "QP1.feed", "W3", size="2 AWG", length="12 ft")
+    return draft
+
+
+def test_a_battery_cable_whose_first_device_is_far_off_is_dangerous() -> None:
+    # A surveyor's commonest finding (ABYC E-11): the positive runs to the panel unfused.
+    draft = bank("boat", "14 ft")
+    (finding,) = found(draft, RULE)
+    assert finding.level.word == "danger"
+    assert finding.subjects == ("W1",)
+    assert finding.clause == "ABYC E-11"
+    assert number(finding, "allowed") == pytest.approx(7 * 0.0254)
+    assert number(finding, "cable without protection") == pytest.approx(14 * 0.3048)
+
+
+def test_the_same_cable_behind_a_fuse_at_the_battery_is_silent() -> None:
+    assert not found(fused(bank("boat"), "5 in"), RULE)
+
+
+@pytest.mark.parametrize(
+    ("place", "length", "laid", "hit"),
+    [
+        # 552.10(E)(4): 18 in; ABYC E-11: 7 in, 72 in in a sheath or enclosure all the way
+        ("recreational", "18 in", "cable", False),
+        ("recreational", "18.1 in", "cable", True),
+        ("vehicle", "18 in", "cable", False),
+        ("vehicle", "18.1 in", "cable", True),
+        ("boat", "7 in", "cable", False),
+        ("boat", "7.1 in", "cable", True),
+        ("boat", "72 in", "conduit_pvc", False),
+        ("boat", "72.1 in", "conduit_pvc", True),
+    ],
+)
+def test_the_first_device_may_lie_as_far_off_as_the_place_allows(
+    place: str, length: str, laid: str, hit: bool
+) -> None:
+    assert bool(found(bank(place, length, installation=laid), RULE)) is hit
+
+
+def test_the_distance_is_added_up_over_joints() -> None:
+    draft = bank()
+    draft.cut("W1")
+    draft.part("junction_box", "XJ1", circuit="dc")
+    draft.run("GB1.dc", "XJ1.a", "W2", size="2 AWG", length="10 in")
+    draft.run("XJ1.b", "QP1.feed", "W3", size="2 AWG", length="8 in")
+    assert not found(draft, RULE)
+    draft.rate_run("W3", length="9 in")
+    assert places(draft, RULE) == {("W3",)}
+
+
+def test_a_load_straight_on_the_battery_has_no_device_at_all() -> None:
+    draft = fused(bank(), "6 in")
+    draft.part("lamp", "EL1", power="20 W", **DC)
+    draft.run("GB1.dc", "EL1.in", "W4", size="14 AWG", length="6 in")
+    (finding,) = found(draft, RULE)
+    assert finding.subjects == ("W4",)
+    assert "without an overcurrent device" in finding.message
+
+
+def test_a_battery_feeds_a_cable_from_its_far_end_too() -> None:
+    draft = fused(bank(), "6 in")
+    draft.part("battery", "GB2", fault_current="3 kA")
+    draft.run("GB2.dc", "QP1.feed", "W4", size="2 AWG", length="3 ft")
+    # W3 is guarded from GB1 and bare from GB2
+    assert places(draft, RULE) == {("W3",), ("W4",)}
+    draft.cut("W4")
+    draft.part("fuse", "F2", rating="100 A", type="class_t")
+    draft.run("GB2.dc", "F2.line", "W5", size="2 AWG", length="6 in")
+    draft.run("F2.load", "QP1.feed", "W6", size="2 AWG", length="3 ft")
+    assert not found(draft, RULE)
+
+
+def test_jumpers_inside_a_bank_are_part_of_it_while_they_are_short() -> None:
+    draft = fused(bank(), "6 in")
+    draft.part("battery", "GB2", fault_current="3 kA")
+    draft.run("GB2.dc", "GB1.dc", "W4", size="2 AWG", length="14 in")
+    assert not found(draft, RULE)
+    draft.rate_run("W4", length="4 ft")
+    (finding,) = found(draft, RULE)
+    assert finding.subjects == ("W4",)
+    assert "joins two batteries" in finding.message
+
+
+def test_the_link_of_two_batteries_in_series_is_a_jumper() -> None:
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", fault_current="3 kA")
+    draft.part("battery", "GB2", fault_current="3 kA")
+    draft.part("fuse", "F1", rating="100 A", type="class_t")
+    draft.part("lamp", "EL1", power="100 W", circuit="dc", voltage="24 V")
+    draft.run("GB1.dc", "GB2.dc", "W1", poles="+>-", size="2 AWG", length="1 ft")
+    draft.run("GB2.dc", "F1.line", "W2", poles="+>+", size="2 AWG", length="6 in")
+    draft.run("F1.load", "EL1.in", "W3", poles="+>+", size="2 AWG", length="6 ft")
+    draft.run("EL1.in", "GB1.dc", "W4", poles="->-", size="2 AWG", length="6 ft")
+    assert not found(draft, RULE)
+    draft.rate_run("W1", length="2 ft")
+    assert places(draft, RULE) == {("W1",)}
+
+
+@pytest.mark.parametrize(("stated", "hit"), [("18 in", False), ("2 ft", True)])
+def test_a_fuse_on_the_post_with_its_cable_stated(stated: str, hit: bool) -> None:
+    draft = bank()
+    draft.cut("W1")
+    draft.part("fuse", "F1", rating="100 A", type="mrbf", distance=stated)
+    draft.seat("F1", "GB1", "post")
+    draft.run("F1.load", "QP1.feed", "W3", size="2 AWG", length="12 ft")
+    assert places(draft, RULE) == ({("F1",)} if hit else set())
+
+
+def portable(power: str, size: str = "12 AWG") -> Draft:
+    draft = Draft(place="field")
+    draft.part("generator", "G1", power=power, neutral="floating")
+    draft.part("outlet", "X1", configuration="5-20")
+    draft.run("G1.out", "X1.feed", "W1", size=size, length="50 ft")
+    return draft
+
+
+def test_a_generator_may_feed_what_carries_115_percent_of_its_current() -> None:
+    # NFPA 70 445.13(A): 2 kVA at 120 V is 16.7 A, 115 % of it 19.2 A; 12 AWG at 60 C carries 20 A
+    assert not found(portable("2 kVA"), RULE)
+    # 2.1 kVA: 20.1 A
+    (finding,) = found(portable("2.1 kVA"), RULE)
+    assert finding.clause == "240.21(G), 445.13"
+    assert "give its rating on the card" in finding.message
+
+
+def test_fifty_feet_of_12_awg_behind_a_20_a_breaker_of_a_5_kva_set_is_silent() -> None:
+    assert found(portable("5 kVA"), RULE)
+    draft = Draft(place="field")
+    draft.part("generator", "G1", power="5 kVA", neutral="bonded")
+    draft.part("breaker", "QF1", rating="20 A")
+    draft.part("outlet", "X1", configuration="5-20")
+    draft.seat("QF1", "G1", "1")
+    draft.run("QF1.load", "X1.feed", "W1", size="12 AWG", length="50 ft")
+    assert not [f for f in analyse(draft.design).findings if f.level.word == "danger"]
+
+
+def test_a_breaker_in_the_neutral_protects_neither_hot() -> None:
+    # NFPA 70 240.22: a generator outlet with one breaker, in the neutral
+    draft = Draft(place="field")
+    draft.part("generator", "G1", power="7200 VA", circuit="split", neutral="bonded")
+    draft.part("breaker", "QF1", rating="30 A", circuit="split", poles="neutral")
+    draft.part("panel", "QP1", circuit="split", bond="absent")
+    draft.seat("QF1", "G1", "1")
+    draft.run("QF1.load", "QP1.feed", "W1", size="10 AWG", length="25 ft")
+    assert places(draft, RULE) == {("W1",)}
+    draft.rate("QF1", poles="lines")
+    assert not found(draft, RULE)
+
+
+def test_the_output_of_an_inverter_is_protected_by_its_size() -> None:
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", fault_current="3 kA")
+    draft.part("inverter_charger", "TB1", power="2 kVA", neutral="relay", charge="30 A")
+    draft.part("load", "EA1", power="500 W")
+    draft.part("fuse", "F1", rating="225 A", type="class_t")
+    draft.run("GB1.dc", "F1.line", "W1", size="4/0 AWG", length="1 ft")
+    draft.run("F1.load", "TB1.dc", "W2", size="4/0 AWG", length="3 ft")
+    draft.run("TB1.ac_out", "EA1.in", "W3", size="12 AWG", length="10 ft")
+    assert not found(draft, RULE)
+    draft.rate_run("W3", size="14 AWG")  # 15 A against 16.7 A
+    assert places(draft, RULE) == {("W3",)}
+
+
+def test_a_supply_has_its_own_breaker() -> None:
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", breaker="20 A")
+    draft.part("load", "EA1", power="500 W")
+    draft.run("GS1.out", "EA1.in", "W1", size="12 AWG", length="10 ft")
+    assert not found(draft, RULE)
+
+
+def test_a_live_conductor_is_judged_whatever_its_pole_is_called() -> None:
+    draft = Draft(place="field")
+    draft.part("generator", "G1", power="5 kVA", neutral="bonded")
+    draft.part("load", "EA1", power="500 W")
+    draft.run("G1.out", "EA1.in", "W1", poles="L>N N>L PE>PE", size="12 AWG", length="10 ft")
+    assert places(draft, RULE) == {("W1",)}
+
+
+def test_without_a_size_it_is_not_judged_and_says_so() -> None:
+    draft = portable("5 kVA")
+    draft.rate_run("W1", size=None)
+    assert not found(draft, RULE)
+    (gap,) = gaps(draft, RULE)
+    assert gap.where == ("W1",)
+
+
+def test_without_a_length_the_distance_is_not_judged_and_the_value_is_missing() -> None:
+    draft = bank()
+    draft.rate_run("W1", length=None)
+    assert not found(draft, RULE)
+    assert [g.where for g in gaps(draft, "value-missing")] == [("W1",)]
+    assert not analyse(draft.design).sound
+
+
+def test_a_family_without_tables_is_not_judged_and_says_so() -> None:
+    draft = Draft(place="vehicle", family="INT", voltage="230 V", frequency="50 Hz")
+    draft.part("battery", "GB1", fault_current="3 kA")
+    draft.part("panel", "QP1", main="100 A", **DC)
+    draft.run("GB1.dc", "QP1.feed", "W1", size="35 mm2", length="3 m")
+    assert not found(draft, RULE)
+    assert gaps(draft, RULE)
+
+
+def test_one_unknown_neutral_does_not_hide_or_double_it() -> None:
+    draft = portable("5 kVA")
+    draft.rate("G1", neutral=OneOf(("bonded", "floating")))
+    assert len(found(draft, RULE)) == 1
+
+
+def test_the_mend_puts_a_fuse_near_the_post() -> None:
+    draft = bank()
+    draft.part("lamp", "EL1", power="20 W", **DC)
+    draft.part("fuse", "F3", rating="10 A")
+    draft.seat("F3", "QP1", "1")
+    draft.run("F3.load", "EL1.in", "W5", size="14 AWG", length="6 ft")
+    draft.rate("QP1", main=None)
+    (finding,) = found(draft, RULE)
+    after = cured(draft, finding)
+    fuse = next(p for p in draft.design.parts if p.kind == "fuse" and p.id != "F3")
+    assert fuse.ratings["type"] == "class_t"
+    lengths = [draft.design.values(fuse).num("rating")]
+    assert lengths == [175.0]  # 2 AWG: 170 A by the low-voltage table, the next rating is 175 A
+    assert not [f for f in after.findings if f.rule == RULE]
