@@ -42,6 +42,7 @@ from linework.sheet.runs import (
     crossings,
     draw_run,
     joints,
+    mark_boxes,
     wanted_for_run,
     way_boxes,
 )
@@ -56,7 +57,7 @@ _INSET = 20
 """Free inside the frame line."""
 _NOTE_WIDTH = 700
 _LEGEND_WIDTH = 900
-_MORE_WIDTH = 500
+_MORE_WIDTH = 600
 
 
 @dataclass(frozen=True)
@@ -245,6 +246,7 @@ class _Sheet:
             room.draw_through(way_boxes(tie.way, 3), tie.id)
         for run, way in self.runs:
             room.draw_through(way_boxes(way, 3), run.id)
+            room.draw_through(mark_boxes(run.id, way, self.crossed), run.id)
         for ref in self.references:
             room.take([ref.box])
         return room

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
 _STEPS = (12, 10, 8, 6, 4, 3, 2, 14, 18)
 """Grid steps from a terminal to the sign of another sheet, best first."""
-_MAY = Pen(Ink.QUIET, THIN, Dash.DASHED)
+MAY = Pen(Ink.QUIET, THIN, Dash.DASHED)
 _LOCK = Pen(Ink.INK, THIN, Dash.DASHED)
 
 
@@ -84,7 +84,7 @@ def _plug_way(
 
 def _plug_pen(part: Part, is_in: bool, state: StateReport | None, marks: Marks) -> Pen:
     if state is None or not is_in:
-        return _MAY
+        return MAY
     return look_of(state.live.get((part.id, "pins"), ()), marks).pen
 
 

@@ -175,29 +175,29 @@ def _hung(together: list[Finding]) -> list[tuple[Finding, Point, Box]]:
         low = 6 if number == 0 else -_STAFF + 2
         cloth = Box(box.left + right, box.top - up, box.right + right, low - up)
         out.append((finding, offset, cloth))
-        right += box.right + 5
+        right += box.right + 8
     return out
 
 
 def _feet(near: Box, about: Box) -> Iterable[Point]:
-    """Where the staff may stand: at the upper right corner, the other corners, then farther off."""
+    """Where the staff may stand: over the subject, beside and under it, then farther off."""
+    y = near.center[1]
+    # Over the leads of what lies in a line.
+    yield from ((near.right - 50, y - 12), (near.left + 2, y - 12))
     for ring in range(_RINGS):
-        wide = near.grown(8 + 20 * ring)
-        x, y = near.center
-        left, under = wide.left - about.right, wide.bottom - about.top
-        if ring == 0:
-            # Over the leads of what lies in a line, then along its upper edge.
-            yield from ((near.right - 50, y - 12), (near.left + 2, y - 12))
+        wide = near.grown(14 + 20 * ring)
+        under = wide.bottom - about.top
+        flush = max(near.left, near.right - about.right)
         yield from (
-            (wide.right - about.right, wide.top),
+            (flush, wide.top),
+            (near.left, wide.top),
             (wide.right, wide.top),
-            (left, wide.top),
-            (x, wide.top),
-            (wide.right, under),
-            (left, under),
-            (x, under),
             (wide.right, y - about.top // 2),
-            (left, y - about.top // 2),
+            (wide.right, under),
+            (near.left, under),
+            (flush, under),
+            (wide.left - about.right, wide.top),
+            (wide.left - about.right, y - about.top // 2),
         )
 
 

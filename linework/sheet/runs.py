@@ -25,6 +25,8 @@ _BESIDE = 16
 """Between a line and the writing beside it."""
 _KEEP_OFF = 24
 """A run's writing stays so far from other runs."""
+_MARK, _LETTER = 27, 20
+"""Half of what a tick and a letter fill."""
 _SLOT = 40
 """What a tick or letter needs of the line, and keeps off crossings."""
 _EVERY = 500
@@ -313,6 +315,14 @@ def _beside(block: Block, slot: Slot) -> list[Option]:
         (Hung(block, slot.x - off, slot.y, "middle", "base", upward=True),),
         (Hung(block, slot.x + off, slot.y, "middle", "top", upward=True),),
     ]
+
+
+def mark_boxes(run_id: str, way: Way, crossed: Sequence[Crossing]) -> tuple[Box, ...]:
+    """What the tick and the letters of a run fill beyond its line."""
+    tick, letters = slots(run_id, way, crossed)
+    found = [Box(tick.x, tick.y, tick.x, tick.y).grown(_MARK)] if tick else []
+    found += [Box(slot.x, slot.y, slot.x, slot.y).grown(_LETTER) for slot in letters]
+    return tuple(found)
 
 
 def way_boxes(way: Way, by: int = 6) -> tuple[Box, ...]:

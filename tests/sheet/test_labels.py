@@ -70,7 +70,7 @@ def test_a_laid_out_design_is_clean_on_every_paper(paper: str) -> None:
 
 
 @given(st.integers(0, 10_000))
-@examples(max_examples=20)
+@examples(max_examples=12)
 def test_whatever_is_drawn_writing_lies_on_nothing_else(seed: int) -> None:
     design = at_random(seed)
     sheet = compose(design)

@@ -148,7 +148,7 @@ def test_bends_stay_when_a_part_moves() -> None:
 
 
 @given(st.integers(0, 10_000))
-@examples(max_examples=25)
+@examples(max_examples=12)
 def test_whatever_is_drawn_runs_are_orthogonal_and_end_at_anchors(seed: int) -> None:
     design = at_random(seed)
     drawings = draw_parts(design)

@@ -1,0 +1,97 @@
+"""What is written at a part and at a run."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.design import Draft
+from linework.kinds import Band, OneOf
+from linework.picture.inks import Ink
+from linework.sheet.captions import captions_of, head_of
+from linework.sheet.runs import run_blocks, run_text
+from linework.sheet.texts import Block
+
+
+def _lines(block: Block) -> list[str]:
+    return [" ".join(span.text for span in row) for row in block]
+
+
+def _captions(kind: str, **ratings: object) -> Block:
+    draft = Draft()
+    part = draft.part(kind, "P1", **ratings)  # type: ignore[arg-type]
+    return captions_of(draft.design, part)
+
+
+def test_designation_is_bold_and_the_title_is_not() -> None:
+    draft = Draft()
+    part = draft.part("generator", "G1", title="spare set")
+    ((first, second),) = head_of(part)
+    assert (first.text, first.bold) == ("G1", True)
+    assert (second.text, second.bold) == ("spare set", False)
+
+
+def test_a_long_title_goes_below() -> None:
+    draft = Draft()
+    part = draft.part("generator", "G1", title="the old yellow generator behind the barn door")
+    head = head_of(part)
+    assert len(head) > 1
+    assert " ".join(_lines(head)).endswith("behind the barn door")
+
+
+def test_given_values_stand_plain_and_assumed_ones_in_brackets() -> None:
+    given = _captions("outlet", configuration="L5-30")
+    assert _lines(given) == ["L5-30"]
+    assumed = _captions("outlet")
+    assert _lines(assumed) == ["[5-15]"]
+    assert assumed[0][0].ink is Ink.ASSUMED
+
+
+def test_an_unknown_choice_is_said_to_be_unknown() -> None:
+    assert _lines(_captions("generator", power="5 kVA")) == ["5 kVA", "Neutral: [not known]"]
+    two = _captions("generator", power="5 kVA", neutral=OneOf(("bonded", "relay")))
+    assert _lines(two)[1] == "Neutral: [not known]"
+
+
+def test_what_is_needed_and_not_given_is_never_left_out() -> None:
+    lines = _lines(_captions("generator"))
+    assert lines[0] == "[Rating not given]"
+
+
+def test_a_band_is_written_with_its_three_figures() -> None:
+    lines = _lines(_captions("electrode", resistance=Band("5 ohm", "8 ohm", "20 ohm")))
+    assert " ".join(lines) == "5 ohm / 8 ohm / 20 ohm"
+
+
+def test_what_is_not_fitted_is_not_written() -> None:
+    assert _lines(_captions("breaker", rating="20 A")) == ["20 A"]
+
+
+@pytest.mark.parametrize(
+    ("ratings", "text"),
+    [
+        ({"size": "10 AWG", "length": "25 ft"}, "3 × 10 AWG, 25 ft"),  # noqa: RUF001
+        ({"size": "2.5 mm2", "length": "8 m"}, "3 × 2.5 mm², 8 m"),  # noqa: RUF001
+        (
+            {"size": "6 AWG", "ground_size": "10 AWG", "length": "25 ft"},
+            "2 × 6 AWG + 10 AWG, 25 ft",  # noqa: RUF001
+        ),
+        ({"length": "25 ft"}, "3 × [size not given], 25 ft"),  # noqa: RUF001
+        ({"size": "10 AWG"}, "3 × 10 AWG, [length not given]"),  # noqa: RUF001
+    ],
+)
+def test_a_run_tells_conductors_size_and_length(ratings: dict[str, str], text: str) -> None:
+    draft = Draft()
+    draft.part("breaker", "QF1")
+    draft.part("lamp", "EL1")
+    run = draft.run("QF1.load", "EL1.in", **ratings)  # type: ignore[arg-type]
+    assert run_text(draft.design, run) == text
+    for block in run_blocks(draft.design, run):
+        assert " ".join(_lines(block)).replace(",", "") == f"W1 {text}".replace(",", "")
+
+
+def test_a_cut_conductor_is_written_at_its_run() -> None:
+    draft = Draft()
+    draft.part("breaker", "QF1")
+    draft.part("lamp", "EL1")
+    run = draft.run("QF1.load", "EL1.in", size="12 AWG", length="9 ft", broken="PE")
+    assert all(_lines(block)[-1] == "PE cut" for block in run_blocks(draft.design, run))
