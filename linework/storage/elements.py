@@ -44,7 +44,7 @@ _EXCLUDED = N_(
     'a list of a part\'s id, what moves and where, such as ["QF1", "breaker", "closed"],'
 )
 _ANSWER = N_("a text with its unit, low, usual and high, or one_of with a list")
-_POINT = N_("a list of two whole numbers")
+_POINT = N_("a list of two whole numbers up to 1000000000")
 
 # settings
 

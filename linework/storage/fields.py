@@ -12,7 +12,7 @@ from linework.quantity.errors import quoted
 from linework.storage.errors import Fault
 from linework.words import N_, say
 
-LONGEST_TEXT, LONGEST_NAME = 100_000, 1_000
+LONGEST_TEXT, LONGEST_NAME = 1_000_000, 1_000
 MOST_DEEP, MOST_ITEMS = 32, 200_000
 _LONGEST_MESSAGE = 500
 FAR = 10**9

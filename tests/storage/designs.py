@@ -13,9 +13,14 @@ from linework.design.edits import (
     add_note,
     add_part,
     add_run,
+    change_settings,
+    rate,
     remove,
+    rename,
+    rename_run,
     seat,
     set_poles,
+    unseat,
 )
 from linework.kinds import RUN_RATINGS, Answer, Band, OneOf, Rating, kinds
 from linework.quantity import KINDS
@@ -117,6 +122,7 @@ def designs(draw: st.DrawFn, unknown: bool = True) -> Design:
     _joined(draw, design)
     _seated(draw, design)
     _beside(draw, design)
+    _changed_later(draw, design)
     if unknown:
         _unknown(draw, design)
     if design.parts and draw(st.integers(0, 4)) == 0:
@@ -183,6 +189,24 @@ def _beside(draw: st.DrawFn, design: Design) -> None:
     if len(movable) > 1 and draw(st.booleans()):
         chosen = draw(st.lists(st.sampled_from(movable), min_size=2, max_size=3))
         _attempt(design, add_interlock, chosen, draw(WORDS))
+
+
+def _changed_later(draw: st.DrawFn, design: Design) -> None:
+    """Rated, renamed and set otherwise after it was joined, where the edits let it."""
+    for part in design.parts:
+        if draw(st.integers(0, 2)) == 0:
+            _attempt(design, rate, part.id, draw(answers(dict(kinds()[part.kind].declared))))
+        if draw(st.integers(0, 4)) == 0:
+            _attempt(design, rename, part.id, draw(st.sampled_from(["A1", "A2", " A3 "]) | WORDS))
+    for run in design.runs:
+        if draw(st.integers(0, 4)) == 0:
+            _attempt(design, rename_run, run.id, draw(st.sampled_from(["A1", "A2"]) | WORDS))
+    for held in design.seats:
+        if draw(st.integers(0, 4)) == 0:
+            _attempt(design, unseat, held.id)
+    if draw(st.integers(0, 3)) == 0:
+        family, voltage = draw(st.sampled_from(FAMILIES)), draw(st.sampled_from(["48 V", "400 V"]))
+        _attempt(design, change_settings, family=family, voltage=voltage)
 
 
 def _unknown(draw: st.DrawFn, design: Design) -> None:
