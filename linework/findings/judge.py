@@ -1,4 +1,4 @@
-"""Runs the rules and makes findings of their hits: one cause, one finding, its consequences under it."""
+"""Runs the rules and makes findings of their hits: one cause, one finding, consequences under it."""
 
 from __future__ import annotations
 
@@ -42,9 +42,17 @@ class Verdict:
     stale: tuple[Accepted, ...]
 
 
+@dataclass(frozen=True)
+class _Held:
+    """A finding with the (state, case) pairs in which it holds; "" is whatever state or case."""
+
+    finding: Finding
+    at: frozenset[tuple[str, str]]
+
+
 def judge(view: View, only: Iterable[Rule] | None = None) -> Verdict:
     """Every rule on a view. A rule that raises becomes a gap that blocks "sound"."""
-    findings: list[Finding] = []
+    held: list[_Held] = []
     gaps: list[Gap] = []
     praise: list[Praise] = []
     for rule in only if only is not None else rules().values():
@@ -59,10 +67,13 @@ def judge(view: View, only: Iterable[Rule] | None = None) -> Verdict:
                     gaps.append(_gap(view, rule, outcome))
                 else:
                     praise.append(_praise(view, rule, outcome))
-        except Exception as fault:  # a broken rule must be seen, never swallowed
+        except Exception as fault:  # noqa: BLE001 - a broken rule must be seen, never swallowed
             gaps.append(Gap(rule.id, _broken(fault), ()))
-        findings += _grouped(view, rule, hits)
-    accepted, stale = _with_acceptance(view, _nested(findings))
+        try:
+            held += _grouped(view, rule, hits)
+        except Exception as fault:  # noqa: BLE001 - so must what it found and could not say
+            gaps.append(Gap(rule.id, _broken(fault), ()))
+    accepted, stale = _with_acceptance(view, _nested(held))
     return Verdict(_numbered(accepted), _unique(gaps), tuple(dict.fromkeys(praise)), stale)
 
 
@@ -88,18 +99,21 @@ def _unique(gaps: list[Gap]) -> tuple[Gap, ...]:
     return tuple(dict.fromkeys(gaps))
 
 
-def _grouped(view: View, rule: Rule, hits: list[Hit]) -> list[Finding]:
+def _grouped(view: View, rule: Rule, hits: list[Hit]) -> list[_Held]:
     """Hits of the same subjects and message over states and cases, as one finding."""
     groups: dict[tuple[tuple[str, ...], str], list[Hit]] = {}
     for hit in hits:
         groups.setdefault((hit.subjects, hit.message), []).append(hit)
-    return [_finding(view, rule, group) for group in groups.values()]
+    return [
+        _Held(_finding(view, rule, group), frozenset((hit.state, hit.case) for hit in group))
+        for group in groups.values()
+    ]
 
 
 def _finding(view: View, rule: Rule, group: list[Hit]) -> Finding:
     worst = max(group, key=lambda hit: (hit.level, _weight(hit.evidence)))
     states = tuple(dict.fromkeys(hit.state for hit in group if hit.state))
-    cases = tuple(dict.fromkeys(hit.case for hit in group if hit.case))
+    cases = _deciding(group)
     touches = frozenset(worst.subjects).union(*(hit.touches for hit in group))
     return Finding(
         rule.id,
@@ -113,10 +127,16 @@ def _finding(view: View, rule: Rule, group: list[Hit]) -> Finding:
         worst.evidence,
         worst.clause or rule.clauses.get(view.family, ""),
         _edition(view),
-        fingerprint(rule.id, worst.subjects, states, worst.evidence),
+        fingerprint(rule.id, worst.level, worst.subjects, (*states, *cases), worst.evidence),
         touches,
         mend=next((hit.mend for hit in group if hit.mend is not None), None),
     )
+
+
+def _deciding(group: list[Hit]) -> tuple[str, ...]:
+    """The cases on which a finding hangs; none where some state shows it in whatever case."""
+    cases = tuple(dict.fromkeys(hit.case for hit in group))
+    return () if "" in cases else cases
 
 
 def _weight(evidence: tuple[Evidence, ...]) -> float:
@@ -130,47 +150,64 @@ def _edition(view: View) -> str:
 
 
 def fingerprint(
-    rule: str, subjects: tuple[str, ...], states: tuple[str, ...], evidence: tuple[Evidence, ...]
+    rule: str,
+    level: Level,
+    subjects: tuple[str, ...],
+    states: tuple[str, ...],
+    evidence: tuple[Evidence, ...],
 ) -> str:
-    """Rule, subjects, states and the numbers to two digits; a change of one makes another."""
+    """Rule, level, subjects, states with cases, and the numbers to two digits; a change of one
+    makes another."""
     numbers = [f"{e.name}={e.value:.2g}" for e in evidence if e.value is not None]
-    text = "|".join((rule, *subjects, *sorted(states), *numbers))
-    return hashlib.sha256(text.encode()).hexdigest()[:16]
+    return _digest(rule, level.word, *subjects, *sorted(states), *numbers)
 
 
-def _nested(findings: list[Finding]) -> list[Finding]:
-    """Each consequence put under its cause; a cause that is itself a consequence passes it on."""
+def _digest(*words: str) -> str:
+    return hashlib.sha256("|".join(words).encode()).hexdigest()[:16]
+
+
+def _nested(held: list[_Held]) -> list[Finding]:
+    """Each consequence put under its cause; a cause that is itself a consequence passes it on.
+
+    Who accepts a finding accepts what stands under it: its fingerprint covers that too.
+    """
     causes = {rule.id: rule.causes for rule in rules().values()}
     under: dict[int, list[int]] = {}
     taken: set[int] = set()
-    for index, finding in enumerate(findings):
-        parent = _cause(findings, index, causes.get(finding.rule, ()))
+    for index, item in enumerate(held):
+        parent = _cause(held, index, causes.get(item.finding.rule, ()))
         if parent is not None:
             under.setdefault(parent, []).append(index)
             taken.add(index)
 
     def grown(index: int) -> Finding:
         own = tuple(grown(child) for child in under.get(index, []))
-        return replace(findings[index], consequences=own)
+        finding = held[index].finding
+        if not own:
+            return finding
+        mark = _digest(finding.fingerprint, *sorted(child.fingerprint for child in own))
+        return replace(finding, consequences=own, fingerprint=mark)
 
-    return [grown(i) for i in range(len(findings)) if i not in taken]
+    return [grown(i) for i in range(len(held)) if i not in taken]
 
 
-def _cause(findings: list[Finding], index: int, causes: tuple[str, ...]) -> int | None:
-    effect = findings[index]
+def _cause(held: list[_Held], index: int, causes: tuple[str, ...]) -> int | None:
+    effect = held[index]
     for cause in causes:
-        for other, finding in enumerate(findings):
-            if other != index and finding.rule == cause and _explains(finding, effect):
+        for other, item in enumerate(held):
+            if other != index and item.finding.rule == cause and _explains(item, effect):
                 return other
     return None
 
 
-def _explains(cause: Finding, effect: Finding) -> bool:
-    """A shared place, and every state and case of the effect is one of the cause."""
-    shared = cause.touches & effect.touches
-    states = not cause.states or set(effect.states) <= set(cause.states)
-    cases = not cause.cases or set(effect.cases) <= set(cause.cases)
-    return bool(shared) and states and cases and cause.level >= Level.NOTE
+def _explains(cause: _Held, effect: _Held) -> bool:
+    """A shared place; every state with its case of the effect is one of the cause; and the cause
+    is as grave, so that nothing hides under a lesser finding."""
+    shared = cause.finding.touches & effect.finding.touches
+    covered = all(
+        any(s in ("", state) and c in ("", case) for s, c in cause.at) for state, case in effect.at
+    )
+    return bool(shared) and covered and cause.finding.level >= effect.finding.level
 
 
 def _with_acceptance(
