@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from linework.circuit.model import Sensor
+from linework.findings.trust import known_faults
 from linework.findings.view import Look
 from linework.study.faults import Fault
 from linework.study.situation import Situation
@@ -43,7 +44,7 @@ def guarded_faults(look: Look, sensor: Sensor) -> list[tuple[int, Fault]]:
     """Faults to metal on the load side of a device, with their indices."""
     return [
         (index, fault)
-        for index, fault in enumerate(look.studies.faults)
+        for index, fault in enumerate(known_faults(look))
         if fault.point.kind == "metal"
         and fault.point.hertz > 0.0
         and guarded(look.studies.situation, sensor, fault.point.node)

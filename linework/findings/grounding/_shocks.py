@@ -7,9 +7,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from linework.codes import CodesError, disconnection_s, touch_limit_v
+from linework.findings.trust import known_faults
 from linework.findings.view import Look, View
 from linework.study.clearing import Ending
 from linework.study.faults import Fault
+from linework.study.situation import Situation, System
 from linework.wiring import Pole
 
 
@@ -17,8 +19,8 @@ from linework.wiring import Pole
 class Shock:
     """A fault to metal with its endings at weakest and strongest sources.
 
-    ``returns``: whether any current comes back at all. ``limit_v`` and
-    ``limit_s``: what the family allows on metal. ``over_s``: how long it may stand above.
+    ``returns``: whether metal or soil leads its current back. ``system_v``: voltage of the
+    source. ``limit_v`` and ``limit_s``: what the family allows on metal, and for how long.
     """
 
     fault: Fault
@@ -53,8 +55,8 @@ def shocks(view: View, look: Look) -> Iterator[Shock]:
     """Every fault to metal of a state, except at double-insulated loads."""
     studies = look.studies
     circuit, situation = studies.circuit, studies.situation
-    for index, fault in enumerate(studies.faults):
-        if fault.point.kind != "metal" or _insulated(view, look, fault):
+    for index, fault in enumerate(known_faults(look)):
+        if fault.point.kind != "metal" or untouchable(view, look, fault):
             continue
         systems = [s for s in situation.feeds(fault.point.node) if s.hertz == fault.point.hertz]
         system_v = max((circuit.sources[s.source].data.volts for s in systems), default=0.0)
@@ -67,14 +69,35 @@ def shocks(view: View, look: Look) -> Iterator[Shock]:
             fault,
             *endings,
             tuple(sorted({s.owner for s in systems})),
-            fault.weak.current_a > 1e-3,
+            _returns(situation, fault, systems),
             system_v,
             touch_limit_v(dc, view.design.settings.wet).value,
             disconnection_s(system_v, dc=dc).value,
         )
 
 
-def _insulated(view: View, look: Look, fault: Fault) -> bool:
+def _returns(situation: Situation, fault: Fault, systems: list[System]) -> bool:
+    """Whether metal, soil or another winding leads the current back; capacitance does not count."""
+    label = situation.conductive
+    here = label[fault.point.to_node]
+    return any(here in _leading_back(situation, system) for system in systems)
+
+
+def _leading_back(situation: Situation, system: System) -> set[int]:
+    """Labels of all from which current finds the return end of a winding, not through itself."""
+    label = situation.conductive
+    others = [
+        {label[source.plus], label[source.minus]}
+        for index, source in situation.active
+        if index != system.source and source.data.hertz == system.hertz
+    ]
+    reached = {label[situation.circuit.sources[system.source].minus]}
+    while more := [pair for pair in others if pair & reached and pair - reached]:
+        reached.update(*more)
+    return reached
+
+
+def untouchable(view: View, look: Look, fault: Fault) -> bool:
     """A terminal without a ground wire and without metal of its own: nothing to touch."""
     nodes = look.studies.circuit.terminals[fault.point.part, fault.point.terminal]
     if Pole.PE not in nodes:

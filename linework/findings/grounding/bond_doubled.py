@@ -18,11 +18,13 @@ Sources
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
-from linework.design import Design
+from linework.design import Change, Design
 from linework.design.edits import rate
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.bonds import NeutralSystem
 from linework.study.paths import fed_parts
@@ -44,11 +46,11 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
     owners = tuple(sorted({bond.owner for bond in system.ring}))
-    # the link of the source itself belongs there: what is too much is one in a panel, else any other
+    # the link of the source belongs there: what is too much is one in a panel, else any other
     others = tuple(owner for owner in owners if owner not in system.owners) or owners
     extra = tuple(o for o in others if _is_panel(view, o)) or others
-    loaded = look.studies.loaded
-    worst = max((loaded.amps(bond.branch) for bond in system.ring), default=0.0)
+    loaded = loaded_or_none(look)
+    worst = math.nan if loaded is None else max(loaded.amps(b.branch) for b in system.ring)
     fed = {p for owner in system.owners for p in fed_parts(look.studies.situation, owner)}
     return Hit(
         Level.DANGER,
@@ -85,7 +87,7 @@ def _mend(view: View, look: Look, owners: tuple[str, ...]) -> Mend | None:
 
 
 def _lift(owner: str, view: View) -> Mend:
-    def edit(design: Design):  # type: ignore[no-untyped-def]
+    def edit(design: Design) -> Change:
         return rate(design, owner, {"bond": "absent"})
 
     return Mend(say("Take the link out of {what}", what=view.name(owner), family=view.family), edit)

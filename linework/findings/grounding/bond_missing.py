@@ -22,7 +22,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.design import Design
+from linework.design import Change, Design
 from linework.design.edits import rate
 from linework.findings.grounding._levels import missing_bond_level
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
@@ -105,11 +105,11 @@ def _mend(view: View, look: Look, system: NeutralSystem) -> Mend | None:
         return None
     answer = "relay" if kind.key == "inverter_charger" else "bonded"
 
-    def edit(design: Design):  # type: ignore[no-untyped-def]
+    def edit(design: Design) -> Change:
         return rate(design, owner, {"neutral": answer})
 
     return Mend(
-        say("Join neutral and frame in {what}", what=view.name(owner), family=view.family), edit
+        say("Join {neutral} and frame in {what}", what=view.name(owner), family=view.family), edit
     )
 
 

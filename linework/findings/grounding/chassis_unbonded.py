@@ -52,18 +52,47 @@ def check(view: View) -> Iterator[Outcome]:
 
 
 def _ac_sources(view: View, situation: Situation) -> list[str]:
-    """Sources of AC whose hot conductors leave their own part and what sits in it."""
+    """Sources of AC on board, and those whose hot conductors come on board."""
     found = []
     for system in situation.systems:
-        own = _seated(view, system.owner)
+        if not system.is_ac:
+            continue
+        own = _ashore(view, system.owner) or _seated(view, system.owner)
         reach = {
             part
             for (part, _), nodes in situation.circuit.terminals.items()
             if any(situation.clusters[node] == system.hot for node in nodes.values())
         }
-        if system.is_ac and reach - own:
+        if reach - own or _built_in(view, system.owner):
             found.append(system.owner)
     return sorted(set(found))
+
+
+def _built_in(view: View, owner: str) -> bool:
+    """Whether a set stands in the vehicle; its frame is bonded whatever it feeds (250.34(B))."""
+    declared = view.kind(owner).declared
+    return "indoors" in declared and view.values(owner).pick("indoors") == "compartment"
+
+
+def _ashore(view: View, owner: str) -> set[str]:
+    """All that hangs together with a source from which a hand-moved plug leads on board.
+
+    Empty where no plug parts them: then everything drawn with it counts as on board.
+    """
+    found, waiting, parted = {owner}, [owner], False
+    while waiting:
+        part = waiting.pop()
+        if view.kind(part).key == "body":
+            return set()
+        beside = {end.part for run in view.design.runs_at(part) for end in (run.a, run.b)}
+        for seat in (*view.design.seated_in(part), *view.design.seats_of(part)):
+            if "plug" in view.kind(seat.part).roles:
+                parted = parted or seat.host == part
+            else:
+                beside |= {seat.part, seat.host}
+        waiting += beside - found
+        found |= beside
+    return found if parted else set()
 
 
 def _seated(view: View, owner: str) -> set[str]:
@@ -98,9 +127,15 @@ def _hit(view: View, look: Look, body: str, owners: tuple[str, ...]) -> Hit:
         (Evidence(N_("voltage that it can take"), volts, "voltage"),),
         look.state,
         look.case,
-        frozenset(owners),
+        frozenset({*owners, *_hanging(look.studies.situation, body)}),
         _mend(view, body),
     )
+
+
+def _hanging(situation: Situation, body: str) -> set[str]:
+    """Parts with metal that hangs together with a body."""
+    here = situation.metallic[next(iter(situation.circuit.terminals[body, "tie"].values()))]
+    return {m.owner for m in situation.circuit.metals if situation.metallic[m.node] == here}
 
 
 def _mend(view: View, body: str) -> Mend | None:

@@ -37,42 +37,51 @@ STAYS = N_(
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each source without a return, one for each place that stays live."""
+    """One hit for each source or cut-off metal without a return, one for each place that stays
+    live."""
     for look in view.settled_looks:
-        lost: dict[tuple[str, ...], list[Shock]] = {}
+        lost: dict[tuple[tuple[str, ...], int | None], list[Shock]] = {}
         for shock in shocks(view, look):
             if not shock.returns and shock.system_v > shock.limit_v:
-                lost.setdefault(shock.owners, []).append(shock)
+                lost.setdefault((shock.owners, _cut_off(look, shock)), []).append(shock)
             elif shock.returns and shock.dangerous and not_cleared(view, look, shock):
                 yield _stays(view, look, shock)
-        for owners, group in lost.items():
-            yield _no_return(view, look, owners, group)
+        for (owners, metal), group in lost.items():
+            yield _no_return(view, look, owners, metal, group)
 
 
-def device_multiple(look: Look, shock: Shock) -> float:
-    """The least fault current over the rating of the device that has to end it; 0 without one."""
+def _cut_off(look: Look, shock: Shock) -> int | None:
+    """The metal that is cut off from a bonded source; None where the source lacks the link."""
+    bonded = any(set(n.owners) & set(shock.owners) and n.bonds for n in look.studies.neutrals)
+    return look.studies.situation.metallic[shock.fault.point.to_node] if bonded else None
+
+
+def driven(look: Look, shock: Shock) -> tuple[float, float]:
+    """The least fault current over the rating of the device that it drives hardest, and that
+    rating in ampere; 0 and 0 without one."""
     found = [
-        max(shock.fault.weak.branch_a.get(i, 0.0) for i in device.branches) / device.data.rating_a
+        (amps / device.data.rating_a, device.data.rating_a)
         for device in look.studies.circuit.devices
+        for amps in (max(shock.fault.weak.branch_a.get(i, 0.0) for i in device.branches),)
     ]
-    return max(found, default=0.0)
+    return max(found, default=(0.0, 0.0))
 
 
 def not_cleared(view: View, look: Look, shock: Shock) -> bool:
     """Whether a dangerous shock counts as not cleared rather than as slow."""
     if view.family != "NA":
         return True
-    return device_multiple(look, shock) < 2.0
+    return driven(look, shock)[0] < 2.0
 
 
-def _no_return(view: View, look: Look, owners: tuple[str, ...], group: list[Shock]) -> Hit:
-    places = sorted({shock.fault.point.part for shock in group})
+def _no_return(
+    view: View, look: Look, owners: tuple[str, ...], metal: int | None, group: list[Shock]
+) -> Hit:
+    places = tuple(sorted({shock.fault.point.part for shock in group}))
     volts = max(shock.system_v for shock in group)
-    bonded = any(n.owners == owners and n.bonds for n in look.studies.neutrals)
-    level = Level.DANGER if bonded else missing_bond_level(view, look, owners)
     return Hit(
-        level,
-        owners,
+        missing_bond_level(view, look, owners) if metal is None else Level.DANGER,
+        owners if metal is None else places,
         NO_RETURN,
         {
             "where": ", ".join(view.name(p) for p in places),
@@ -84,7 +93,7 @@ def _no_return(view: View, look: Look, owners: tuple[str, ...], group: list[Shoc
         ),
         look.state,
         look.case,
-        frozenset({*places, *owners}),
+        frozenset(places),
     )
 
 
@@ -107,7 +116,6 @@ def _stays(view: View, look: Look, shock: Shock) -> Hit:
         ),
         look.state,
         look.case,
-        frozenset(shock.owners),
     )
 
 

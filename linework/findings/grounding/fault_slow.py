@@ -23,7 +23,7 @@ from collections.abc import Iterator
 
 from linework.codes import practice_fast_a
 from linework.findings.grounding._shocks import Shock, shocks
-from linework.findings.grounding.fault_not_cleared import device_multiple, not_cleared
+from linework.findings.grounding.fault_not_cleared import driven, not_cleared
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
 from linework.findings.view import Look, View
 from linework.words import N_
@@ -54,9 +54,9 @@ def check(view: View) -> Iterator[Outcome]:
             if not shock.returns or shock.fault.point.hertz == 0.0:
                 continue
             if shock.dangerous:
-                multiple = device_multiple(look, shock)
+                multiple, rating_a = driven(look, shock)
                 if not not_cleared(view, look, shock) and multiple < _SLOW_MULTIPLE:
-                    yield _slow(view, look, shock, multiple)
+                    yield _slow(view, look, shock, multiple, rating_a)
             elif shock.weak.by == "source":
                 gives_up.setdefault(shock.owners, []).append(shock)
             elif shock.weak.latest_s > _LONG_S and shock.weak.by == "device":
@@ -66,13 +66,13 @@ def check(view: View) -> Iterator[Outcome]:
                 yield _note(view, look, owners, found, message)
 
 
-def _slow(view: View, look: Look, shock: Shock, multiple: float) -> Hit:
+def _slow(view: View, look: Look, shock: Shock, multiple: float, rating_a: float) -> Hit:
     evidence = [
         Evidence(N_("voltage on metal"), shock.metal_v, "voltage"),
         Evidence(N_("least fault current"), shock.fault.weak.current_a, "current"),
         Evidence(N_("latest end"), shock.worst.latest_s, "time"),
     ]
-    fast = practice_fast_a(20.0)
+    fast = practice_fast_a(rating_a)
     if fast is not None:
         evidence.append(Evidence(N_("practice figure for fast"), fast.value, "current"))
     return Hit(
@@ -88,7 +88,6 @@ def _slow(view: View, look: Look, shock: Shock, multiple: float) -> Hit:
         tuple(evidence),
         look.state,
         look.case,
-        frozenset(shock.owners),
     )
 
 

@@ -22,6 +22,7 @@ from collections.abc import Iterator
 from linework.circuit.model import Sensor
 from linework.findings.grounding._sensors import live, load_side_link
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.words import N_
 
@@ -39,7 +40,9 @@ def check(view: View) -> Iterator[Outcome]:
         for index, sensor in enumerate(look.studies.circuit.sensors):
             if not live(situation, sensor):
                 continue
-            residual_ma = 1000.0 * look.studies.loaded.residual_a.get(index, 0.0)
+            loaded = loaded_or_none(look)
+            residual_a = loaded.residual_a if loaded is not None else {}
+            residual_ma = 1000.0 * residual_a.get(index, 0.0)
             if residual_ma > sensor.data.trip_ma.low:
                 yield _hit(view, look, sensor, residual_ma, MESSAGE)
             elif sensor.data.senses_link and load_side_link(situation, sensor):

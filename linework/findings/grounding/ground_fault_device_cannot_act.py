@@ -22,9 +22,9 @@ from collections.abc import Iterator
 
 from linework.circuit.model import Sensor
 from linework.findings.grounding._sensors import guarded_faults, live
+from linework.findings.grounding._shocks import untouchable
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
 from linework.findings.view import Look, View
-from linework.wiring import Pole
 from linework.words import N_
 
 BLIND = N_(
@@ -50,9 +50,7 @@ def _sensor(view: View, look: Look, index: int, sensor: Sensor) -> Iterator[Hit]
     blind = [
         (fault.weak.residual_a.get(index, 0.0), fault)
         for _, fault in guarded_faults(look, sensor)
-        if fault.weak.residual_a.get(index, 0.0) < need_a
-        and not _marked(view, fault.point.part)
-        and Pole.PE in look.studies.circuit.terminals[fault.point.part, fault.point.terminal]
+        if fault.weak.residual_a.get(index, 0.0) < need_a and not untouchable(view, look, fault)
     ]
     if not blind:
         return
@@ -77,14 +75,7 @@ def _sensor(view: View, look: Look, index: int, sensor: Sensor) -> Iterator[Hit]
         ),
         look.state,
         look.case,
-        frozenset({*owners, fault.point.part}),
-    )
-
-
-def _marked(view: View, part_id: str) -> bool:
-    part = view.part(part_id)
-    return (
-        part is not None and part.kind == "outlet" and view.values(part_id).pick("marked") != "none"
+        frozenset(other.point.part for _, other in blind),
     )
 
 

@@ -21,12 +21,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import MetalAt
-from linework.design import Design, Run, pole_map, terminal_at
+from linework.design import Change, Design, Run, pole_map, terminal_at
 from linework.design.edits import rate_run, set_poles
+from linework.findings.grounding._sensors import guarded
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
-from linework.wiring import Pole
+from linework.wiring import Pole, is_ungrounded
 from linework.words import N_, say
 
 MESSAGE = N_(
@@ -89,9 +90,7 @@ def _feeders(situation: Situation, metal: MetalAt) -> tuple[str, ...]:
     return tuple(sorted(found))
 
 
-def _reaches(
-    situation: Situation, labels: list[int], node: int, owners: tuple[str, ...]
-) -> bool:
+def _reaches(situation: Situation, labels: list[int], node: int, owners: tuple[str, ...]) -> bool:
     here = labels[node]
     for owner in owners:
         grounds = {
@@ -105,29 +104,30 @@ def _reaches(
 
 
 def _excused(view: View, look: Look, metal: MetalAt) -> bool:
-    part = view.part(metal.owner)
-    if part is None or part.kind != "outlet" or view.values(part.id).pick("marked") != "no_ground":
+    """Whether it is a marked outlet behind a ground-fault device, or plugged into nothing else."""
+    outlets = [seat.host for seat in view.design.seats_of(metal.owner)] or [metal.owner]
+    if view.kind(metal.owner).key == "outlet":
+        outlets = [metal.owner]
+    return all(_marked_and_guarded(view, look, outlet) for outlet in outlets)
+
+
+def _marked_and_guarded(view: View, look: Look, outlet: str) -> bool:
+    if view.kind(outlet).key != "outlet" or view.values(outlet).pick("marked") != "no_ground":
         return False
-    face = next(f for f in look.studies.circuit.faces if f.owner == part.id)
-    return _guarded(look.studies.situation, face.nodes[Pole.L])
-
-
-def _guarded(situation: Situation, node: int) -> bool:
-    """Whether a ground-fault device cuts this node off from its source."""
-    for sensor in situation.circuit.sensors:
-        cut = situation.metallic_without(frozenset(sensor.opens))
-        if all(
-            cut[situation.circuit.sources[s.source].plus] != cut[node]
-            for s in situation.feeds(node)
-        ):
-            return True
-    return False
+    face = next(f for f in look.studies.circuit.faces if f.owner == outlet)
+    situation = look.studies.situation
+    hot = [node for pole, node in face.nodes.items() if is_ungrounded(Pole(pole))]
+    return all(
+        any(guarded(situation, sensor, node) for sensor in situation.circuit.sensors)
+        for node in hot
+    )
 
 
 def _marked(view: View, look: Look, metals: list[MetalAt]) -> Hit:
-    owners = tuple(sorted({m.owner for m in metals}))
-    names = ", ".join(view.name(o) for o in owners)
-    return Hit(Level.NOTE, owners, MARKED, {"where": names}, (), look.state, look.case)
+    outlets = tuple(sorted({m.owner for m in metals if view.kind(m.owner).key == "outlet"}))
+    names = ", ".join(view.name(o) for o in outlets)
+    count = (Evidence(N_("outlets concerned"), float(len(outlets)), "count"),)
+    return Hit(Level.NOTE, outlets, MARKED, {"where": names}, count, look.state, look.case)
 
 
 def _hit(
@@ -158,9 +158,18 @@ def _hit(
         ),
         look.state,
         look.case,
-        frozenset({*parts, *owners}),
+        frozenset({*parts, *_hanging(look.studies.situation, labels, label)}),
         _mend(view, runs),
     )
+
+
+def _hanging(situation: Situation, labels: list[int], label: int) -> set[str]:
+    """Parts whose ground terminal hangs on this metal; what happens at them has this cause."""
+    return {
+        part
+        for (part, _), nodes in situation.circuit.terminals.items()
+        if Pole.PE in nodes and labels[nodes[Pole.PE]] == label
+    }
 
 
 def _gaps(view: View, situation: Situation, labels: list[int], label: int) -> set[str]:
@@ -184,7 +193,7 @@ def _mend(view: View, runs: tuple[str, ...]) -> Mend | None:
         return None
     if view.run_values(run.id).pick("broken") == "PE":
 
-        def join(design: Design):  # type: ignore[no-untyped-def]
+        def join(design: Design) -> Change:
             return rate_run(design, run.id, {"broken": None})
 
         return Mend(say("Join the {ground_wire} of {what}", what=view.name(run.id)), join)
@@ -192,7 +201,7 @@ def _mend(view: View, runs: tuple[str, ...]) -> Mend | None:
     if whole is None:
         return None
 
-    def add(design: Design):  # type: ignore[no-untyped-def]
+    def add(design: Design) -> Change:
         return set_poles(design, run.id, whole)
 
     return Mend(say("Add {a_ground_wire} to {what}", what=view.name(run.id)), add)

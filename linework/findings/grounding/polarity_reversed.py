@@ -17,11 +17,13 @@ Sources
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from linework.design import Change, Design, Run
 from linework.design.edits import set_poles
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
 from linework.findings.view import Look, View
+from linework.study.paths import way
 from linework.study.situation import Situation, System
 from linework.wiring import Pole
 from linework.words import N_, say
@@ -32,58 +34,73 @@ AC = N_(
 )
 DC = N_("{where}: plus and minus are exchanged. Equipment is destroyed, and fuses open the minus.")
 
-_CROSSED = {(Pole.L, Pole.N), (Pole.N, Pole.L), (Pole.POS, Pole.NEG), (Pole.NEG, Pole.POS)}
+_PAIRS = (
+    (Pole.L, Pole.N),
+    (Pole.L1, Pole.N),
+    (Pole.L2, Pole.N),
+    (Pole.L3, Pole.N),
+    (Pole.POS, Pole.NEG),
+)
+_CROSSED = {*_PAIRS, *((back, hot) for hot, back in _PAIRS)}
+
+
+@dataclass(frozen=True)
+class _Place:
+    """A part whose return contact, ``node``, hangs on a hot conductor."""
+
+    part: str
+    is_ac: bool
+    system: System
+    node: int
 
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each crossing, or for each place that shows one without a run to blame."""
     for look in view.settled_looks:
-        for owners, is_ac, system in _places(look.studies.situation):
-            yield _hit(view, look, owners, is_ac, system)
+        for place in _places(look.studies.situation):
+            yield _hit(view, look, place)
 
 
-def _places(situation: Situation) -> list[tuple[str, bool, System]]:
+def _places(situation: Situation) -> list[_Place]:
     """Parts whose line contact hangs on a return, their return on a hot conductor."""
-    found: dict[str, tuple[str, bool, System]] = {}
+    found: dict[str, _Place] = {}
     for (part, _), nodes in situation.circuit.terminals.items():
-        for hot, back in ((Pole.L, Pole.N), (Pole.POS, Pole.NEG)):
+        for hot, back in _PAIRS:
             if hot not in nodes or back not in nodes:
                 continue
             for system in situation.feeds(nodes[back]):
                 if any(s.source == system.source for s in situation.returns(nodes[hot])):
-                    found.setdefault(part, (part, hot is Pole.L, system))
+                    place = _Place(part, back is Pole.N, system, nodes[back])
+                    found.setdefault(part, place)
     return list(found.values())
 
 
-def _hit(view: View, look: Look, part: str, is_ac: bool, system: System) -> Hit:
-    crossing = _crossing(view, look.studies.situation, system)
-    subjects = crossing or (part,)
-    volts = look.studies.circuit.sources[system.source].data.volts
+def _hit(view: View, look: Look, place: _Place) -> Hit:
+    crossing = _crossing(view, look.studies.situation, place)
+    subjects = crossing or (place.part,)
+    volts = look.studies.circuit.sources[place.system.source].data.volts
     return Hit(
-        Level.WARNING if is_ac else Level.DANGER,
+        Level.WARNING if place.is_ac else Level.DANGER,
         subjects,
-        AC if is_ac else DC,
+        AC if place.is_ac else DC,
         {"where": ", ".join(view.name(s) for s in subjects)},
         (Evidence(N_("voltage on the wrong side"), volts, "voltage"),),
         look.state,
         look.case,
-        frozenset({part, system.owner}),
+        frozenset({place.part, place.system.owner}),
         _mend(view, crossing),
     )
 
 
-def _crossing(view: View, situation: Situation, system: System) -> tuple[str, ...]:
-    """Runs of this system in which unlike poles meet."""
-    found = []
-    for run in view.design.runs:
-        if any((p, q) in _CROSSED for p, q in run.poles or ()):
-            live = any(
-                b.owner == run.id and situation.clusters[b.a] in (system.hot, system.back)
-                for b in situation.branches
-            )
-            if live:
-                found.append(run.id)
-    return tuple(sorted(found))
+def _crossing(view: View, situation: Situation, place: _Place) -> tuple[str, ...]:
+    """Runs on the way from the source to the place in which unlike poles meet."""
+    circuit = situation.circuit
+    steps = way(situation, circuit.sources[place.system.source].plus, place.node) or []
+    owners = {circuit.branches[i].owner for i in steps}
+    crossed = {
+        run.id for run in view.design.runs if any(pair in _CROSSED for pair in run.poles or ())
+    }
+    return tuple(sorted(owners & crossed))
 
 
 def _mend(view: View, crossing: tuple[str, ...]) -> Mend | None:
