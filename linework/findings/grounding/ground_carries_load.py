@@ -1,0 +1,100 @@
+"""Load current on a ground wire.
+
+What is checked
+    In every state, with the drawn loads on: the current on every ground wire
+    and bonding jumper of AC circuits.
+Why it matters
+    A ground wire that carries load current lifts touchable metal off ground,
+    and is not there when it is needed. Where it is the only way back, opening
+    it puts the full voltage on metal.
+How to cure it
+    Find where neutral and ground meet a second time or are exchanged.
+Limits
+    Leakage of filters and cables stays below 30 mA and is not counted (common
+    practice, no source). Where a doubled link explains the current it is
+    listed under that.
+Sources
+    NFPA 70 (2023) 250.6, 250.142(B); IEC 60364-5-54.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.study.paths import fed_parts
+from linework.words import N_
+
+SHARED = N_("{where}: {amps} A of load current run in the {ground_wire} on {source}.")
+ALONE = N_(
+    "{where}: the {ground_wire} is the way back of {source}, {amps} A. Opened, it puts the full"
+    " voltage on metal."
+)
+
+_LEAKAGE_A = 0.03
+_ALL = 0.9
+"""A ground wire that carries this share of what the source gives is its way back."""
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each set of ground wires that carry the current of a source."""
+    for look in view.settled_looks:
+        if look.studies.loaded.solved:
+            yield from _look(view, look)
+
+
+def _look(view: View, look: Look) -> Iterator[Hit]:
+    amps = _on_ground(view, look)
+    if not amps:
+        return
+    sources = look.studies.circuit.sources
+    given = {
+        i: abs(a)
+        for i, a in look.studies.loaded.source_a.items()
+        if sources[i].data.hertz > 0.0
+    }
+    owners = tuple(sorted({sources[i].owner for i, a in given.items() if a > _LEAKAGE_A}))
+    worst = max(amps.values())
+    alone = worst >= _ALL * max(given.values(), default=0.0)
+    carriers = tuple(sorted(run for run, a in amps.items() if a >= 0.5 * worst))
+    fed = {part for owner in owners for part in fed_parts(look.studies.situation, owner)}
+    yield Hit(
+        Level.DANGER if alone else Level.WARNING,
+        carriers,
+        ALONE if alone else SHARED,
+        {
+            "where": ", ".join(view.name(run) for run in carriers),
+            "amps": f"{worst:.3g}",
+            "source": ", ".join(view.name(o) for o in owners),
+        },
+        (
+            Evidence(N_("current on the {ground_wire}"), worst, "current"),
+            Evidence(N_("current of the source"), max(given.values(), default=0.0), "current"),
+        ),
+        look.state,
+        look.case,
+        frozenset({*owners, *fed}),
+    )
+
+
+def _on_ground(view: View, look: Look) -> dict[str, float]:
+    """Run id -> alternating current on its ground wire, above leakage."""
+    found: dict[str, float] = {}
+    loaded, branches = look.studies.loaded, look.studies.circuit.branches
+    for hertz, flows in loaded.branch_a.items():
+        for i, amps in flows.items() if hertz > 0.0 else ():
+            branch = branches[i]
+            on_ground = branch.pole == "PE" and view.run(branch.owner) is not None
+            if on_ground and abs(amps) > _LEAKAGE_A:
+                found[branch.owner] = max(found.get(branch.owner, 0.0), abs(amps))
+    return found
+
+
+RULE = Rule(
+    "ground-carries-load",
+    N_("Load current on a {ground_wire}"),
+    check,
+    {"NA": "250.6, 250.142(B)", "INT": "5-54"},
+    causes=("bond-doubled", "bond-at-wrong-place", "sources-meet", "transfer-poles-wrong"),
+)
