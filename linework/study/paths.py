@@ -64,8 +64,11 @@ def fed_parts(situation: Situation, owner: str) -> set[str]:
 def volts_between(situation: Situation, a: int, b: int) -> float:
     """Open voltage between two nodes from the windings that reach them, in volt.
 
-    Each end counts once, however many sources are on it; the return counts nothing.
+    Each end counts once, however many sources are on it; the return counts nothing, and
+    nothing lies between two nodes of one conductor.
     """
+    if situation.clusters[a] == situation.clusters[b]:
+        return 0.0
     sources = situation.circuit.sources
     return sum(
         max((sources[s.source].data.volts for s in situation.feeds(node)), default=0.0)

@@ -25,7 +25,9 @@ from linework.design import Change, Design
 from linework.design.edits import rate
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
 from linework.findings.view import Look, View
-from linework.study.bonds import NeutralSystem
+from linework.study.bonds import Bond, NeutralSystem
+from linework.study.paths import wires_at
+from linework.study.situation import Situation
 from linework.wiring import Pole
 from linework.words import N_, say
 
@@ -55,8 +57,39 @@ def _joined(view: View, look: Look, system: NeutralSystem, switch: str) -> Itera
     situation = look.studies.situation
     if situation.clusters[look.studies.circuit.terminals[switch, "load"][Pole.N]] != system.neutral:
         return
-    places = sorted({b.owner for b in system.ring})
-    yield _hit(view, look, system, switch, JOINED, places, _poles(view, switch, "all"))
+    away = _other_side(view, look, switch)
+    sides = {_neutral_end(situation, bond) in away for bond in system.ring}
+    if sides == {True, False}:
+        places = sorted({b.owner for b in system.ring})
+        yield _hit(view, look, system, switch, JOINED, places, _poles(view, switch, "all"))
+
+
+def _neutral_end(situation: Situation, bond: Bond) -> int:
+    branch = situation.circuit.branches[bond.branch]
+    return branch.a if situation.clusters[branch.a] == bond.neutral else branch.b
+
+
+def _other_side(view: View, look: Look, switch: str) -> set[int]:
+    """What switching the neutral would part from the load: nodes behind the inputs not in use."""
+    situation = look.studies.situation
+    centre = look.studies.circuit.terminals[switch, "load"][Pole.N]
+    lever = look.studies.state.positions.get((switch, "lever"), "")
+    unused = {"in1": "1", "in2": "2"}
+    runs = {
+        run.id
+        for terminal, position in unused.items()
+        if position != lever
+        for run in view.design.runs_at(switch, terminal)
+    }
+    wires = wires_at(situation)
+    waiting = [n for i, n in wires.get(centre, ()) if situation.circuit.branches[i].owner in runs]
+    seen = set(waiting)
+    while waiting:
+        for _, node in wires.get(waiting.pop(), ()):
+            if node != centre and node not in seen:
+                seen.add(node)
+                waiting.append(node)
+    return seen
 
 
 def _taken(view: View, look: Look, system: NeutralSystem, switch: str) -> Iterator[Hit]:

@@ -22,6 +22,7 @@ from collections.abc import Iterator
 from linework.circuit.model import FaceAt, Load
 from linework.codes import CodesError, configuration
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.paths import volts_between
 from linework.wiring import Pole
@@ -39,15 +40,17 @@ _FAR_BELOW = 0.75
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each load or outlet."""
     for look in view.settled_looks:
-        if not look.studies.loaded.solved:
-            continue
-        for index, owners in look.studies.energised.fed.items():
-            yield from _load(view, look, index, owners)
+        loaded = loaded_or_none(look)
+        if loaded is not None:
+            for index, owners in look.studies.energised.fed.items():
+                yield from _load(view, look, index, owners, loaded.load_v.get(index, 0.0))
         for face in look.studies.circuit.faces:
             yield from _face(view, look, face)
 
 
-def _load(view: View, look: Look, index: int, owners: tuple[str, ...]) -> Iterator[Hit]:
+def _load(
+    view: View, look: Look, index: int, owners: tuple[str, ...], volts: float
+) -> Iterator[Hit]:
     load = look.studies.circuit.loads[index]
     if load.data.name != "load":
         return
@@ -59,7 +62,6 @@ def _load(view: View, look: Look, index: int, owners: tuple[str, ...]) -> Iterat
     if all((h == 0.0) != made_dc for h in hertz):
         yield _hit(view, look, load, owners, CURRENT, 0.0)
         return
-    volts = look.studies.loaded.load_v.get(index, 0.0)
     if volts > load.data.works_v[1]:
         yield _hit(view, look, load, owners, HIGH, volts)
     elif volts < _FAR_BELOW * load.data.volts and _nominal_low(look, load):
@@ -96,7 +98,7 @@ def _hit(
 
 
 def _face(view: View, look: Look, face: FaceAt) -> Iterator[Hit]:
-    """Contacts that the configuration calls line and neutral, at the voltage of the legs they hang on."""
+    """Contacts that the configuration calls line and neutral, at the voltage of their legs."""
     try:
         made = configuration(face.data.configuration)
     except CodesError:
