@@ -107,9 +107,9 @@ def _split(flow: Flow, keys: list[str]) -> list[list[str]]:
 
 
 def _boards(flow: Flow, keys: list[str]) -> list[str]:
-    """The boards among some units, but the first, the farthest from the source first."""
+    """The boards among some units, the farthest from the source first."""
     boards = [key for key in flow.order(keys) if is_board(flow.design, flow.units[key].part)]
-    return boards[:0:-1]
+    return boards[::-1]
 
 
 def _fed_only_by(flow: Flow, board: str, keys: list[str]) -> set[str]:

@@ -9,13 +9,12 @@ from typing import TYPE_CHECKING
 
 from linework.design import Design, Part, Run
 from linework.picture.geometry import Box
-from linework.picture.inks import THIN, Ink, Pen
+from linework.picture.inks import Ink
 from linework.picture.marks import junction
 from linework.picture.measure import boxes
-from linework.picture.model import Group, Item, Line, Picture, Rect, Target, Text, flatten
+from linework.picture.model import Group, Item, Picture, Target, Text, flatten
 from linework.sheet.energised import (
     Marks,
-    SourceMark,
     ink_of_part,
     look_of_run,
     source_marks,
@@ -46,7 +45,8 @@ from linework.sheet.runs import (
     wanted_for_run,
     way_boxes,
 )
-from linework.sheet.texts import HEAD, Block, Hung, Span, wrapped
+from linework.sheet.texts import Block, Hung, Span, wrapped
+from linework.sheet.writing import label_group, legend_block, note_block, wanted_for_lock
 from linework.words import say
 
 if TYPE_CHECKING:
@@ -55,8 +55,6 @@ if TYPE_CHECKING:
 
 _INSET = 20
 """Free inside the frame line."""
-_NOTE_WIDTH = 700
-_LEGEND_WIDTH = 900
 _MORE_WIDTH = 600
 
 
@@ -272,7 +270,7 @@ class _Sheet:
             for run, way in self.runs
             if any(area.holds(x, y) for x, y in way)
         ]
-        found += [_wanted_for_lock(tie, title) for tie, title in self.locks]
+        found += [wanted_for_lock(tie, title) for tie, title in self.locks]
         return [*found, *self._bond_labels(), *self.legend()]
 
     def _bond_labels(self) -> list[Wanted]:
@@ -291,7 +289,7 @@ class _Sheet:
     def notes(self) -> dict[str, Hung]:
         """The user's notes, where the user put them."""
         return {
-            note.id: Hung(_note_block(note.text), note.x, note.y)
+            note.id: Hung(note_block(note.text), note.x, note.y)
             for note in self.design.notes
             if note.sheet == self.options.sheet and note.text.strip()
         }
@@ -301,7 +299,7 @@ class _Sheet:
         if self.state is None:
             return []
         area = self.frame.area.grown(-2 * _INSET)
-        block = _legend_block(self.design, self.state, self.marks)
+        block = legend_block(self.design, self.state, self.marks)
         corners = (
             Hung(block, area.left, area.bottom, "start", "base"),
             Hung(block, area.left, area.top, "start", "top"),
@@ -372,7 +370,7 @@ class _Sheet:
         items += [ref.group for ref in self.references]
         items += [item for x, y in joints(self.design, self.ways) for item in junction(x, y)]
         items += [self._symbol(part) for part in above]
-        items += [_label_group(label) for label in placed]
+        items += [label_group(label) for label in placed]
         items += [Group(hung.texts(), tag=key) for key, hung in notes.items()]
         items += [self._unlinked(flag.group) for flag in flags]
         if self.options.links:
@@ -443,49 +441,3 @@ def rules_text(design: Design) -> str:
 def without_links(items: tuple[Item, ...]) -> tuple[Item, ...]:
     """The items that leave ink."""
     return tuple(item for item in items if boxes([item]))
-
-
-def _label_group(label: Placed) -> Group:
-    items: list[Item] = []
-    for hung, box in zip(label.hung, label.boxes, strict=True):
-        if label.crosses:
-            wide = box.grown(4)
-            items.append(
-                Rect(wide.left, wide.top, wide.width, wide.height, pen=None, fill=Ink.PAPER)
-            )
-        items.extend(hung.texts())
-    if label.leader is not None:
-        (ax, ay), (bx, by) = label.leader
-        items.append(Line(ax, ay, bx, by, Pen(Ink.QUIET, THIN)))
-    return Group(tuple(items), tag=label.key)
-
-
-def _note_block(text: str) -> Block:
-    lines = [line for part in text.splitlines() for line in wrapped(part, _NOTE_WIDTH)]
-    return tuple((Span(line),) for line in lines)
-
-
-def _wanted_for_lock(tie: Tie, title: str) -> Wanted:
-    middle = tie.way[len(tie.way) // 2]
-    block: Block = ((Span(title),),)
-    near = Box(*middle, *middle).grown(8)
-    return Wanted(tie.id, (), near, (block,), 3)
-
-
-def _legend_block(design: Design, state: StateReport, marks: Marks) -> Block:
-    head = say("State shown: {title}", title=state.title)
-    rows: list[tuple[Span, ...]] = [(Span(head, bold=True, height=HEAD),)]
-    rows += [(Span(line, ink=Ink.QUIET),) for line in wrapped(state.key, _LEGEND_WIDTH)]
-    live = {owner for owners in state.live.values() for owner in owners}
-    for owner, mark in marks.items():
-        if owner in live:
-            rows.append(_source_row(design.part(owner), mark))
-    if state.cause or not state.solved:
-        text = say("not solved: {cause}", cause=state.cause)
-        rows += [(Span(line, bold=True, ink=Ink.DANGER),) for line in wrapped(text, _LEGEND_WIDTH)]
-    return tuple(rows)
-
-
-def _source_row(part: Part, mark: SourceMark) -> tuple[Span, ...]:
-    name = f"{part.designation} {part.title}".strip()
-    return (Span(mark.letter, bold=True, ink=mark.ink), Span(say("fed by {source}", source=name)))

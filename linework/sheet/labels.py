@@ -20,9 +20,12 @@ _GAP = 5
 _OFF_LINES = 5
 """The least between writing and a line that is not its own."""
 _CELL = 200
-_NEAR = 8
-"""Rings of free places that are tried clear of every line before a line may be crossed."""
+_NEAR = 20
+"""So near a line may lead over a symbol to its label, rather than the label lie over a run."""
+_STEP = 12
+"""From point to point of a line that is looked along."""
 _FAR = 60
+"""So many rings of free places are tried clear of every line before one may be crossed."""
 _LEADER_FROM = 70
 """Farther than this from its thing a label gets a line that leads to it."""
 
@@ -115,6 +118,15 @@ class Room:
             for box in boxes
         )
 
+    def is_open(self, a: Point, b: Point) -> bool:
+        """Whether a straight line from a thing to its label meets no symbol, label or flag."""
+        steps = max(abs(a[0] - b[0]), abs(a[1] - b[1])) // _STEP
+        return not any(
+            self.solid.hit(Box(*at, *at).grown(1))
+            for step in range(1, steps)
+            for at in [(a[0] + (b[0] - a[0]) * step // steps, a[1] + (b[1] - a[1]) * step // steps)]
+        )
+
 
 def place(wanted: Iterable[Wanted], room: Room) -> tuple[tuple[Placed, ...], tuple[str, ...]]:
     """Every label at its place, and the keys of those for which the sheet has no room left.
@@ -134,26 +146,27 @@ def place(wanted: Iterable[Wanted], room: Room) -> tuple[tuple[Placed, ...], tup
 
 
 def _placed(label: Wanted, room: Room) -> Placed | None:
-    for option in (*label.options, *_around(label, _NEAR)):
+    body = label.body or (label.near,)
+    for option in chain(label.options, _around(label, _FAR)):
         boxes = tuple(hung.box() for hung in option)
         if room.is_clear(boxes, label.keep_off, label.key):
-            return Placed(label.key, option, boxes, _leader(label.body or (label.near,), boxes))
-    return _farther(label, room)
-
-
-def _farther(label: Wanted, room: Room) -> Placed | None:
-    """Farther away, then over lines, then wherever the sheet has room."""
-    for option in _around(label, _FAR):
+            leader = _leader(body, boxes)
+            if leader is None or room.is_open(*leader):
+                return Placed(label.key, option, boxes, leader)
+    for option in _around(label, _NEAR):
         boxes = tuple(hung.box() for hung in option)
         if room.is_clear(boxes, label.keep_off, label.key):
-            return Placed(label.key, option, boxes, _leader(label.body or (label.near,), boxes))
+            return Placed(label.key, option, boxes, _leader(body, boxes))
+    return _anywhere(label, room, body)
+
+
+def _anywhere(label: Wanted, room: Room, body: Sequence[Box]) -> Placed | None:
+    """Over lines, then wherever the sheet has room."""
     for option in chain(label.options, _around(label, _FAR), _everywhere(label, room.frame)):
         boxes = tuple(hung.box() for hung in option)
         if room.is_free(boxes):
             crosses = any(room.lines.hit(box) for box in boxes)
-            return Placed(
-                label.key, option, boxes, _leader(label.body or (label.near,), boxes), crosses
-            )
+            return Placed(label.key, option, boxes, _leader(body, boxes), crosses)
     return None
 
 

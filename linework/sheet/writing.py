@@ -1,0 +1,71 @@
+"""Writing that belongs to the sheet: notes, interlocks, the state that is shown."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from linework.design import Design, Part
+from linework.picture.geometry import Box
+from linework.picture.inks import THIN, Ink, Pen
+from linework.picture.model import Group, Item, Line, Rect
+from linework.sheet.energised import Marks, SourceMark
+from linework.sheet.extras import Tie
+from linework.sheet.labels import Placed, Wanted
+from linework.sheet.texts import HEAD, Block, Span, wrapped
+from linework.words import say
+
+if TYPE_CHECKING:
+    from linework.study.report import StateReport
+
+_NOTE_WIDTH = 700
+_LEGEND_WIDTH = 900
+
+
+def label_group(label: Placed) -> Group:
+    """A label as it is drawn: over lines on a ground of paper, far off with its leader."""
+    items: list[Item] = []
+    for hung, box in zip(label.hung, label.boxes, strict=True):
+        if label.crosses:
+            wide = box.grown(4)
+            items.append(
+                Rect(wide.left, wide.top, wide.width, wide.height, pen=None, fill=Ink.PAPER)
+            )
+        items.extend(hung.texts())
+    if label.leader is not None:
+        (ax, ay), (bx, by) = label.leader
+        items.append(Line(ax, ay, bx, by, Pen(Ink.QUIET, THIN)))
+    return Group(tuple(items), tag=label.key)
+
+
+def note_block(text: str) -> Block:
+    """The lines of a user's note, kept as they were written and wrapped where they are long."""
+    lines = [line for part in text.splitlines() for line in wrapped(part, _NOTE_WIDTH)]
+    return tuple((Span(line),) for line in lines)
+
+
+def wanted_for_lock(tie: Tie, title: str) -> Wanted:
+    """The title of an interlock, wanted at the middle of its line."""
+    middle = tie.way[len(tie.way) // 2]
+    block: Block = ((Span(title),),)
+    near = Box(*middle, *middle).grown(8)
+    return Wanted(tie.id, (), near, (block,), 3)
+
+
+def legend_block(design: Design, state: StateReport, marks: Marks) -> Block:
+    """The state's title and key, the sources that are on with their letters, what is not solved."""
+    head = say("State shown: {title}", title=state.title)
+    rows: list[tuple[Span, ...]] = [(Span(head, bold=True, height=HEAD),)]
+    rows += [(Span(line, ink=Ink.QUIET),) for line in wrapped(state.key, _LEGEND_WIDTH)]
+    live = {owner for owners in state.live.values() for owner in owners}
+    for owner, mark in marks.items():
+        if owner in live:
+            rows.append(_source_row(design.part(owner), mark))
+    if state.cause or not state.solved:
+        text = say("not solved: {cause}", cause=state.cause)
+        rows += [(Span(line, bold=True, ink=Ink.DANGER),) for line in wrapped(text, _LEGEND_WIDTH)]
+    return tuple(rows)
+
+
+def _source_row(part: Part, mark: SourceMark) -> tuple[Span, ...]:
+    name = f"{part.designation} {part.title}".strip()
+    return (Span(mark.letter, bold=True, ink=mark.ink), Span(say("fed by {source}", source=name)))
