@@ -112,7 +112,8 @@ def inside(values: Values) -> Inside:
     when = (("supply", frozenset({"live"})),)
     lines = live_poles(poles)
     neutral = ("", "N")
-    opens = lines + ((Pole.N,) if values.pick("neutral_switched") == "yes" else ())
+    with_neutral = values.pick("neutral_switched") == "yes" and Pole.N in poles
+    opens = (*lines, Pole.N) if with_neutral else lines
     amps = values.num("breaker")
     ohm = contact_ohm(amps)
     contacts = switched("in", "out", opens, ohm, ())
