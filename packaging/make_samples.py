@@ -100,7 +100,7 @@ def _boards(d: Draft) -> None:
         neutral_through="switched",
         transfer="30 A",
     )
-    d.part("panel", "QP2", "vaccine board", at=(2825, 1350), bus="60 A", bond="absent", places="4")
+    d.part("panel", "QP2", "vaccine board", at=(2950, 1350), bus="60 A", bond="absent", places="4")
     d.part("breaker", "QF3", rating="20 A", interrupting="10 kA")
     d.part("breaker", "QF4", rating="20 A", interrupting="10 kA")
     d.seat("QF3", "QP1", "1")
@@ -153,16 +153,16 @@ def _loads(d: Draft) -> None:
     d.seat("QF5", "QP2", "1")
     d.seat("QF6", "QP2", "2")
     d.part(
-        "load", "EA1", "vaccine refrigerator", at=(3550, 1350), power="250 W", power_factor="0.85"
+        "load", "EA1", "vaccine refrigerator", at=(3625, 1350), power="250 W", power_factor="0.85"
     )
     d.run("QF5.load", "EA1.in", "W14", size="14 AWG", length="12 ft")
-    d.part("outlet", "XD4", "bench outlets", at=(3500, 1550), configuration="5-20")
+    d.part("outlet", "XD4", "bench outlets", at=(3600, 1550), configuration="5-20")
     d.run("QF6.load", "XD4.feed", "W15", size="12 AWG", length="16 ft")
     d.part(
         "plug_load",
         "EP1",
         "laptops",
-        at=(3750, 1550),
+        at=(3850, 1550),
         power="180 W",
         power_factor="0.95",
         configuration="5-15",
@@ -170,14 +170,14 @@ def _loads(d: Draft) -> None:
     )
     d.seat("EP1", "XD4", "face")
     dc = {"circuit": "dc", "voltage": "12 V"}
-    d.part("lamp", "EL1", "cabin lights", at=(2325, 2150), power="60 W", **dc)
-    d.part("motor", "MA2", "fans", at=(2325, 2350), power="48 W", start_current="8 A", **dc)
+    d.part("lamp", "EL1", "cabin lights", at=(2225, 2150), power="60 W", **dc)
+    d.part("motor", "MA2", "fans", at=(2225, 2350), power="48 W", start_current="8 A", **dc)
     d.run("F3.load", "EL1.in", "W16", size="14 AWG", length="10 ft")
     d.run("F4.load", "MA2.in", "W17", size="14 AWG", length="10 ft")
 
 
 def _grounding(d: Draft) -> None:
-    d.part("body", "XB1", "trailer frame", at=(2850, 2300), name="trailer frame")
+    d.part("body", "XB1", "trailer frame", at=(2700, 2400), name="trailer frame")
     jumper = {"size": "8 AWG", "installation": "jumper"}
     d.run("QP1.ground", "XB1.tie", "W20", length="3 ft", **jumper)
     d.run("TB1.case", "XB1.tie", "W21", length="3 ft", **jumper)

@@ -31,13 +31,13 @@ def assumed_values(design: Design) -> Iterator[Assumed]:
     """The defaults in use, by designation. Quiet ones ("none fitted") assume nothing."""
     for part in sorted(design.parts, key=lambda item: item.designation):
         values = design.values(part)
-        missing = [r for r in design.kind(part).ratings if _in_use(values, r)]
+        missing = [r for r in design.kind(part).ratings if values.assumes(r.key)]
         yield from _lines(design, part.designation, (part.id,), values, missing)
     groups: dict[tuple[str, ...], list[Run]] = {}
     for run in design.runs:
         values = run_values(design, run)
         bare = _CARRYING if values.pick("installation") == "jumper" else frozenset()
-        keys = tuple(k for k, r in RUN_RATINGS.items() if k not in bare and _in_use(values, r))
+        keys = tuple(key for key in RUN_RATINGS if key not in bare and values.assumes(key))
         groups.setdefault(keys, []).append(run)
     for keys, runs in groups.items():
         names = sorted(((run_name(design, run.id), run.id) for run in runs), key=_by_number)
@@ -54,11 +54,6 @@ def _by_number(named: tuple[str, str]) -> list[str | int]:
 
 _CARRYING = frozenset({"insulation", "ambient"})
 """What decides how much current a run carries: nothing is asked of this in a bonding jumper."""
-
-
-def _in_use(values: Values, rating: Rating) -> bool:
-    answered = values.given(rating.key) or rating.quiet
-    return not answered and values.applies(rating.key) and values.has(rating.key)
 
 
 def _lines(

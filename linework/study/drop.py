@@ -9,6 +9,7 @@ from linework.circuit.model import FaceAt, Load
 from linework.circuit.network import Complex
 from linework.study.loaded import Loaded
 from linework.study.paths import way
+from linework.study.potentials import open_volts
 from linework.study.protection import device_of_branch
 from linework.study.situation import Situation, System
 from linework.wiring import Pole, is_ungrounded
@@ -96,7 +97,8 @@ def outlet_drop(situation: Situation, face: FaceAt, amps: float) -> Drop | None:
     if ways is None or ends is None:
         return None
     out, back = ways
-    source_v = _open_v(situation, out.start, back.start)
+    hertz = next(s.hertz for s in situation.feeds(ends[0]))
+    source_v = open_volts(situation, out.start, back.start, hertz)
     branch = _branch_runs(situation, out)
     lost: dict[str, float] = {}
     for conductor in (out, back):
@@ -130,17 +132,18 @@ def _ways(situation: Situation, a: int, b: int) -> tuple[_Way, _Way] | None:
     for system in sorted(situation.feeds(a), key=lambda s: _rank(situation, s.source)):
         source = sources[system.source]
         out = _way(situation, source.plus, a)
-        back = _way(situation, source.minus, b) or _other_leg(situation, system, b)
+        back = _way(situation, source.minus, b) or _other_start(situation, system, b)
         back = back or _way(situation, source.minus, b, bonds=True)  # a return through a chassis
         if out is not None and back is not None:
             return out, back
     return None
 
 
-def _other_leg(situation: Situation, system: System, b: int) -> _Way | None:
-    """From another winding of the same source out to ``b``."""
-    legs = [s for s in situation.feeds(b) if s.owner == system.owner]
-    starts = (situation.circuit.sources[s.source].plus for s in legs)
+def _other_start(situation: Situation, system: System, b: int) -> _Way | None:
+    """From another leg of the same source, or from the other end of batteries in series."""
+    sources = situation.circuit.sources
+    starts = [sources[s.source].plus for s in situation.feeds(b) if s.owner == system.owner]
+    starts += [sources[s.source].minus for s in situation.returns(b) if s.hertz == system.hertz]
     return next((found for start in starts if (found := _way(situation, start, b))), None)
 
 
@@ -184,15 +187,6 @@ def _volts_of(loaded: Loaded, load: Load) -> Complex | None:
     direct = load.data.hertz == 0.0
     fitting = [volts for hertz, volts in loaded.volts.items() if (hertz == 0.0) == direct]
     return next(iter(fitting), None)
-
-
-def _open_v(situation: Situation, plus: int, minus: int) -> float:
-    """Voltage between the starts of two conductors, from the windings that begin there."""
-    volts = 0.0
-    for node in (plus, minus):
-        here = [s.data.volts for _, s in situation.active if s.plus == node]
-        volts += max(here, default=0.0)
-    return volts
 
 
 def _known(situation: Situation, ways: Iterable[_Way]) -> bool:

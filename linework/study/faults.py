@@ -206,8 +206,12 @@ class _Shorts:
     def _check(
         self, points: Sequence[Point], injected: Complex, current: Complex, during: Complex
     ) -> None:
-        """Kirchhoff holds at every node in every fault. NotSolved where it does not."""
+        """Kirchhoff holds at every node in every fault. NotSolved where it does not.
+
+        What is superposed is rounded at the voltage before the fault.
+        """
         limit = self.net.limit_a(during) + 1e-9 * np.abs(current)
+        limit += self.net.rounding_a(self.net.open_volts)
         over = self.net.unbalance(during, injected) / limit
         if np.any(over > 1.0):
             worst = points[int(np.argmax(over))]
@@ -259,7 +263,7 @@ class _Shorts:
         """
         if point.kind != "metal":
             return None, None
-        if first_a <= self.net.rounding_a(volts):
+        if first_a <= self.net.rounding_a(self.net.open_volts):
             return math.nan, point.to_node
         label = self.net.islands.label
         reference = self.net.islands.reference[label[point.to_node]]

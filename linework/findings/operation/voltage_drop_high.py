@@ -12,7 +12,8 @@ How to cure it
 Limits
     3 % behind the last device and 5 % in all are advice in North America, not
     a rule. Conductors are taken at 75 C; lengths are one way, the way back is
-    counted. What a source or site loses inside is not counted as drop, but
+    counted. A return through other runs than the way out counts in the whole,
+    not behind the last device. What a source or site loses inside is not counted as drop, but
     counts against the band in which a load works. Starting currents are not
     judged here. Loads fed through a run of unknown size or length are not
     judged; "value missing" names the run.
@@ -35,7 +36,7 @@ from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.drop import OUTLET_SHARE, Drop, idle_faces, load_drop, outlet_drop
 from linework.study.loaded import Loaded
-from linework.study.paths import volts_between
+from linework.study.potentials import open_volts
 from linework.study.protection import guards
 from linework.words import N_, say
 
@@ -79,7 +80,9 @@ def _load(view: View, look: Look, loaded: Loaded, index: int) -> Iterator[Hit]:
     drop = load_drop(look.studies.situation, loaded, load)
     if drop is None or not drop.known:
         return
-    nominal = volts_between(look.studies.situation, load.a, load.b)
+    nominal = max(
+        open_volts(look.studies.situation, load.a, load.b, hertz) for hertz in loaded.volts
+    )
     if drop.load_v < load.data.works_v[0] <= nominal:
         yield _hit(view, look, load, drop, Level.WARNING, BELOW, BRANCH_MOST)
     elif _beyond(drop.total_share, MUCH_MOST):
@@ -176,8 +179,10 @@ def _thicker(view: View, drop: Drop, limit: float) -> Mend | None:
     if lost <= excess:
         return None
     own = size_of(view.run_values(run.id).text("size"))
+    # A load that is a resistance takes more current from the higher voltage.
+    less = (1.0 - excess / lost) * drop.load_v / (drop.load_v + excess)
     try:
-        size = size_not_below(own.cmil * Fraction(lost / (lost - excess)))
+        size = size_not_below(own.cmil / Fraction(less))
     except ValueError:  # thicker than any in the table
         return None
 

@@ -34,7 +34,7 @@ from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outc
 from linework.findings.trust import known_faults
 from linework.findings.view import Look, View
 from linework.study.faults import Fault
-from linework.study.paths import volts_between
+from linework.study.potentials import open_volts
 from linework.words import N_, say
 
 MESSAGE = N_("{where} can break {rating} A; a fault behind it drives up to {amps} A through it.")
@@ -80,7 +80,7 @@ def _through(look: Look) -> dict[int, Worst]:
         for index, device in enumerate(circuit.devices):
             amps = max((amps_in.get(i, 0.0) for i in device.branches), default=0.0)
             if amps > 0.0 and (index not in found or amps > found[index].amps):
-                volts = volts_between(situation, point.node, point.to_node)
+                volts = open_volts(situation, point.node, point.to_node, point.hertz)
                 found[index] = Worst(amps, volts, point.hertz)
     return found
 

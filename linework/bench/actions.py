@@ -1,0 +1,117 @@
+"""The menus as data: what can be done, by which key, and which method of the window does it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from linework.words import N_
+
+
+@dataclass(frozen=True)
+class Item:
+    """One line of a menu. ``does``: a method of the window; ``check``: it holds a choice."""
+
+    does: str
+    label: str
+    keys: tuple[str, ...] = ()
+    tip: str = ""
+    check: bool = False
+
+
+@dataclass(frozen=True)
+class Line:
+    """A line between two groups."""
+
+
+@dataclass(frozen=True)
+class Sub:
+    """A menu inside a menu that the window fills."""
+
+    name: str
+    label: str
+
+
+@dataclass(frozen=True)
+class Menu:
+    """One menu of the bar."""
+
+    label: str
+    entries: tuple[Item | Line | Sub, ...]
+
+
+MENUS = (
+    Menu(
+        N_("&File"),
+        (
+            Item("new", N_("&New…"), ("Ctrl+N",)),
+            Item("open", N_("&Open…"), ("Ctrl+O",)),
+            Sub("recent", N_("Open &again")),
+            Line(),
+            Item("save", N_("&Save"), ("Ctrl+S",)),
+            Item("save_as", N_("Save &as…"), ("Ctrl+Shift+S",)),
+            Item("hand_over", N_("&Drawing set…"), ("Ctrl+P",), N_("Write the drawing set as PDF")),
+            Line(),
+            Item("job", N_("The &job…"), ("Ctrl+J",), N_("What holds for the whole drawing")),
+            Line(),
+            Item("close", N_("&Quit"), ("Ctrl+Q",)),
+        ),
+    ),
+    Menu(
+        N_("&Edit"),
+        (
+            Item("undo", N_("&Undo"), ("Ctrl+Z",)),
+            Item("redo", N_("&Redo"), ("Ctrl+Y", "Ctrl+Shift+Z")),
+            Line(),
+            Item("copy", N_("&Copy"), ("Ctrl+C",)),
+            Item("paste", N_("&Paste"), ("Ctrl+V",)),
+            Item("duplicate", N_("&Duplicate"), ("Ctrl+D",)),
+            Item("choose_all", N_("Choose &all"), ("Ctrl+A",)),
+            Line(),
+            Item("interlock", N_("&Interlock what is chosen"), ("Ctrl+L",)),
+            Item("unlock", N_("Remove their interloc&ks"), ("Ctrl+Shift+L",)),
+            Item("note", N_("&Note…"), ("Ctrl+T",), N_("A text on the sheet")),
+            Item("arrange", N_("A&rrange the sheet"), (), N_("Lay everything out anew")),
+        ),
+    ),
+    Menu(
+        N_("&See"),
+        (
+            Item("closer", N_("&Closer"), ("Ctrl++", "Ctrl+=")),
+            Item("further", N_("&Further off"), ("Ctrl+-",)),
+            Item("whole_page", N_("The whole &page"), ("Ctrl+0",)),
+            Line(),
+            Item(
+                "card", N_("The &card"), ("F2",), N_("Put the hand on the card of what is chosen")
+            ),
+            Item(
+                "tree",
+                N_("Parts &tree"),
+                ("F3",),
+                N_("All parts, runs and findings as a list"),
+                True,
+            ),
+            Item("to_margin", N_("&Margin"), ("F4",), N_("Put the hand on the findings")),
+            Item("to_levers", N_("&Levers"), ("F5",), N_("Put the hand on the levers")),
+            Item("to_sheet", N_("&Sheet"), ("F6",), N_("Put the hand on the sheet")),
+            Line(),
+            Item("walk", N_("&Walk the states"), ("F8",), N_("Step to the next operating state")),
+            Item("walk_back", N_("Walk &back"), ("Shift+F8",)),
+            Line(),
+            Sub("sheets", N_("S&heets")),
+            Sub("looks", N_("C&olors")),
+        ),
+    ),
+    Menu(
+        N_("&Help"),
+        (
+            Item("keys", N_("&Keys"), ("F1",)),
+            Item("about", N_("&About")),
+        ),
+    ),
+)
+"""All menus, in their order."""
+
+
+def items() -> list[Item]:
+    """Every line that does something."""
+    return [entry for menu in MENUS for entry in menu.entries if isinstance(entry, Item)]

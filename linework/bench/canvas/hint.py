@@ -1,0 +1,50 @@
+"""A small text at the pointer."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QLabel, QWidget
+
+_OFF = QPoint(18, 18)
+
+
+class Hint(QLabel):
+    """Says what would happen, or why it cannot, beside the pointer."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.setAutoFillBackground(True)
+        self.setBackgroundRole(QPalette.ColorRole.ToolTipBase)
+        self.setForegroundRole(QPalette.ColorRole.ToolTipText)
+        self.setFrameShape(QLabel.Shape.Box)
+        self.setMargin(4)
+        self.setWordWrap(False)
+        self._at = QPoint()
+        self._room = parent
+        self.hide()
+
+    def say(self, text: str) -> None:
+        """Show a text, "" hides it."""
+        if text == self.text() and self.isVisible() == bool(text):
+            return
+        self.setText(text)
+        self.adjustSize()
+        self.setVisible(bool(text))
+        self._lie()
+
+    def follow(self, at: QPoint) -> None:
+        """The pointer moved to here."""
+        self._at = at
+        if self.isVisible():
+            self._lie()
+
+    def _lie(self) -> None:
+        """Beside the pointer, inside the window."""
+        room = self._room.size()
+        at = self._at + _OFF
+        x = min(at.x(), max(0, room.width() - self.width()))
+        below = at.y() + self.height() <= room.height()
+        y = at.y() if below else max(0, self._at.y() - self.height() - 8)
+        self.move(x, y)

@@ -1,0 +1,1 @@
+"""One object for each thing that the hand does with the mouse: start, move, release or cancel."""

@@ -1,0 +1,74 @@
+"""The levers of a design: what a person can move, what follows, and which state that makes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from linework.words import say
+
+Key = tuple[str, str]
+"""(part id, selector)."""
+
+Choice = Mapping[Key, str]
+"""A position for each free selector."""
+
+
+@dataclass(frozen=True)
+class Lever:
+    """One selector. ``words``: what a person reads at each position; ``pieces``: its part of
+    the state's key."""
+
+    key: Key
+    designation: str
+    title: str
+    positions: tuple[str, ...]
+    words: tuple[str, ...]
+    pieces: tuple[str, ...]
+    rest: str
+
+    def word(self, position: str) -> str:
+        """The word for a position."""
+        return dict(zip(self.positions, self.words, strict=True)).get(position, position)
+
+
+@dataclass(frozen=True)
+class LeverBoard:
+    """All levers. ``excluded``: sets of positions of which at most one may hold."""
+
+    levers: tuple[Lever, ...] = ()
+    followers: tuple[Lever, ...] = ()
+    excluded: tuple[frozenset[tuple[Key, str]], ...] = ()
+
+    def rest(self) -> dict[Key, str]:
+        """Every lever at rest."""
+        return {lever.key: lever.rest for lever in self.levers}
+
+    def fitted(self, choice: Choice) -> dict[Key, str]:
+        """A choice made for another drawing, with what is new at rest and what is gone left out."""
+        return {
+            lever.key: choice[lever.key] if choice.get(lever.key) in lever.positions else lever.rest
+            for lever in self.levers
+        }
+
+    def state_key(self, choice: Choice) -> str:
+        """The key of the state that a choice makes."""
+        pieces = [lever.pieces[lever.positions.index(choice[lever.key])] for lever in self.levers]
+        return " ".join(sorted(pieces))
+
+    def why_not(self, choice: Choice, key: Key, position: str) -> str:
+        """Why a lever cannot go there, empty where it can."""
+        after = {**choice, key: position}
+        for lock in self.excluded:
+            held = [item for item in lock if after.get(item[0]) == item[1]]
+            if len(held) > 1 and (key, position) in held:
+                others = [self._name(k) for k, _ in sorted(held) if k != key]
+                return say(
+                    "{what} is held by an interlock: first move {others}",
+                    what=self._name(key),
+                    others=", ".join(others),
+                )
+        return ""
+
+    def _name(self, key: Key) -> str:
+        return next((lever.designation for lever in self.levers if lever.key == key), key[0])

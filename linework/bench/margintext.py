@@ -1,0 +1,104 @@
+"""The words of the margin: the heading over the findings, and the lists under them."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from linework.design import Design, Part, Run
+from linework.words import say, say_count
+
+if TYPE_CHECKING:
+    from linework.analysis import Analysis
+
+
+@dataclass(frozen=True)
+class Section:
+    """A list under the findings. ``tone`` is a tone of the style sheet."""
+
+    title: str
+    lines: tuple[str, ...]
+    tone: str = ""
+    sign: str = ""
+
+
+def heading(analysis: Analysis | None) -> str:
+    """How many findings there are; where there are none, exactly what that says."""
+    if analysis is None:
+        return say("Nothing was checked yet.")
+    counts = Counter(f.level.word for f in analysis.findings if f.open)
+    words = [
+        say_count("{count} danger", "{count} dangers", counts["danger"]),
+        say_count("{count} warning", "{count} warnings", counts["warning"]),
+        say_count("{count} note", "{count} notes", counts["note"]),
+    ]
+    told = ", ".join(
+        w for w, level in zip(words, ("danger", "warning", "note"), strict=True) if counts[level]
+    )
+    text = told or say("No findings")
+    if analysis.partial:
+        return say("{text}, in this state so far", text=text)
+    if analysis.silent and not analysis.sound:
+        return say("{text}; not everything was checked", text=text)
+    return text
+
+
+def sections(design: Design, analysis: Analysis) -> list[Section]:
+    """What stands under the findings, most urgent first; empty lists are left out."""
+    found = [
+        Section(say("Not checked"), _gaps(analysis), "warning", "?"),
+        Section(
+            say("Accepted before, but changed since: judged anew"),
+            _stale(design, analysis),
+            "warning",
+        ),
+        Section(say("Sound here, and why"), _praise(analysis), "sound", "✓"),
+        Section(say("Assumed"), _assumed(analysis), "assumed"),
+        Section(say("Rests on unconfirmed values"), tuple(analysis.unconfirmed), "quiet"),
+    ]
+    return [section for section in found if section.lines]
+
+
+def _gaps(analysis: Analysis) -> tuple[str, ...]:
+    lines = [": ".join(filter(None, (", ".join(g.where), g.reason))) for g in analysis.gaps]
+    if not analysis.complete:
+        lines.append(
+            say(
+                "Of {count} combinations of positions and unknowns not all were looked at.",
+                count=analysis.combinations,
+            )
+        )
+    return tuple(dict.fromkeys(lines))
+
+
+def _stale(design: Design, analysis: Analysis) -> tuple[str, ...]:
+    return tuple(
+        say(
+            "{where}: {reason} ({by}, {date})",
+            where=", ".join(_name(design, subject) for subject in item.subjects),
+            reason=item.reason,
+            by=item.by or say("nobody named"),
+            date=item.date,
+        )
+        for item in analysis.stale
+    )
+
+
+def _praise(analysis: Analysis) -> tuple[str, ...]:
+    lines = []
+    for item in analysis.praise:
+        clause = f" ({item.clause})" if item.clause and item.clause != "practice" else ""
+        lines.append(f"{item.message}{clause}")
+    return tuple(dict.fromkeys(lines))
+
+
+def _assumed(analysis: Analysis) -> tuple[str, ...]:
+    return tuple(
+        f"{item.where} {item.rating}: [{item.value}] ({item.source})" for item in analysis.assumed
+    )
+
+
+def _name(design: Design, element_id: str) -> str:
+    element = design.get(element_id)
+    return element.designation if isinstance(element, Part | Run) else element_id

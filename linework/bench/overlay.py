@@ -1,0 +1,109 @@
+"""What floats over the sheet: the card with its line, the outlet tester, the start card."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QEvent, QObject, QRect, QSize, Qt
+from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout, QWidget
+
+from linework.bench.canvas.view import SheetView
+from linework.bench.card import Card
+from linework.bench.floating import Leash, place_beside
+from linework.bench.looks import em
+from linework.bench.startcard import StartCard
+from linework.bench.testerbars import TesterBars
+from linework.words import say
+
+if TYPE_CHECKING:
+    from linework.study.report import StateReport
+    from linework.study.tester import Reading
+
+
+class TesterTag(QFrame):
+    """The tester's three bars beside an outlet that the pointer rests on."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setObjectName("card")
+        self.setAutoFillBackground(True)
+        self.setAccessibleName(say("Outlet tester"))
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self._layout = QVBoxLayout(self)
+        self.title = QLabel()
+        self._layout.addWidget(self.title)
+        self._bars: TesterBars | None = None
+        self.setFixedWidth(em(self, 24))
+        self.hide()
+
+    def show_reading(self, title: str, reading: Reading, family: str) -> None:
+        """Show what the instrument would say there."""
+        if self._bars is None or self._bars.family != family:
+            if self._bars is not None:
+                self._bars.deleteLater()
+            self._bars = TesterBars(family)
+            self._layout.addWidget(self._bars)
+        self.title.setText(f"<b>{say('Outlet tester at {title}', title=title)}</b>")
+        self._bars.show_reading(reading)
+        self.adjustSize()
+        self.show()
+        self.raise_()
+
+
+class Overlay(QObject):
+    """Keeps what floats in its place while the sheet moves under it."""
+
+    def __init__(self, view: SheetView, card: Card, start: StartCard) -> None:
+        super().__init__(view)
+        self.view, self.card, self.start = view, card, start
+        self.leash, self.tester = Leash(view), TesterTag(view)
+        self._hovered = ""
+        view.installEventFilter(self)
+        view.viewed.connect(lambda _: self.settle())
+        card.resized.connect(self.settle)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() in (QEvent.Type.Resize, QEvent.Type.Show):
+            self.settle()
+        return False
+
+    def settle(self) -> None:
+        """Put everything where it belongs."""
+        self._settle_start()
+        if not self.card.isVisible() or not self.card.element_id:
+            self.leash.hide()
+            return
+        self.card.adjustSize()
+        part = self.view.rect_of(self.card.element_id)
+        size = QSize(self.card.width(), self.card.sizeHint().height())
+        if not self.card.moved_by_hand:
+            self.card.setGeometry(place_beside(part, size, self.view.rect()))
+        else:
+            self.card.resize(size)
+        self.leash.join(part, self.card.geometry())
+        self.leash.raise_()
+        self.card.raise_()
+
+    def _settle_start(self) -> None:
+        if not self.start.isVisible():
+            return
+        size = self.start.sizeHint()
+        room = self.view.rect()
+        rect = QRect(0, 0, self.start.width(), size.height())
+        rect.moveCenter(room.center())
+        self.start.setGeometry(rect)
+        self.start.raise_()
+
+    def hover(self, element_id: str, title: str, report: StateReport | None, family: str) -> None:
+        """The pointer is on this element ("" on none): show the tester where it is an outlet."""
+        if element_id == self._hovered:
+            return
+        self._hovered = element_id
+        readings = [r for r in report.readings if r.owner == element_id] if report else []
+        if not readings or element_id == self.card.element_id:
+            self.tester.hide()
+            return
+        self.tester.show_reading(title, readings[0], family)
+        size = QSize(self.tester.width(), self.tester.sizeHint().height())
+        place = place_beside(self.view.rect_of(element_id), size, self.view.rect())
+        self.tester.setGeometry(place)

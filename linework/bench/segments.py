@@ -1,0 +1,78 @@
+"""Buttons side by side of which one holds: a lever with its positions."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
+
+
+class Segments(QWidget):
+    """``moved`` (position) when a person chooses another. One tab stop; arrow keys go on."""
+
+    moved = Signal(str)
+
+    def __init__(
+        self,
+        name: str,
+        positions: Sequence[str],
+        words: Sequence[str],
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(name)
+        self.positions = tuple(positions)
+        self.held = ""
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        self.buttons: list[QPushButton] = []
+        for position, word in zip(positions, words, strict=True):
+            button = _Segment(word, self)
+            button.setAccessibleName(f"{name}: {word}")
+            button.clicked.connect(lambda _=False, p=position: self._clicked(p))
+            self.buttons.append(button)
+            layout.addWidget(button)
+
+    def hold(self, position: str) -> None:
+        """Show which position holds ("" none)."""
+        self.held = position
+        for name, button in zip(self.positions, self.buttons, strict=True):
+            held = name == position
+            button.setChecked(held)
+            button.setFocusPolicy(Qt.FocusPolicy.StrongFocus if held else Qt.FocusPolicy.ClickFocus)
+
+    def _clicked(self, position: str) -> None:
+        before = self.held
+        self.hold(before)  # whoever listens decides whether it moves
+        if position != before:
+            self.moved.emit(position)
+
+    def step(self, by: int) -> None:
+        """One position on, as by an arrow key; the focus goes along."""
+        now = self.positions.index(self.held) if self.held else 0
+        after = now + by
+        if 0 <= after < len(self.positions):
+            self.moved.emit(self.positions[after])
+            button = self.buttons[self.positions.index(self.held)] if self.held else None
+            if button is not None:
+                button.setFocus(Qt.FocusReason.OtherFocusReason)
+
+
+class _Segment(QPushButton):
+    def __init__(self, word: str, parent: Segments) -> None:
+        super().__init__(word, parent)
+        self.setObjectName("segment")
+        self.setCheckable(True)
+        self.setAutoDefault(False)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        group = self.parent()
+        steps = {Qt.Key.Key_Left: -1, Qt.Key.Key_Up: -1, Qt.Key.Key_Right: 1, Qt.Key.Key_Down: 1}
+        key = Qt.Key(event.key())
+        if isinstance(group, Segments) and key in steps:
+            group.step(steps[key])
+            return
+        super().keyPressEvent(event)

@@ -1,0 +1,48 @@
+"""Which report of an analysis belongs to the state that is shown."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from linework.analysis import Analysis
+    from linework.study.report import StateReport
+
+
+def reports_of(analysis: Analysis | None, key: str) -> list[StateReport]:
+    """The reports of a state, one for each case that it touches; equal states share them."""
+    if analysis is None:
+        return []
+    own = [r for r in analysis.reports if r.key == key]
+    shared = [r for r in analysis.reports if key in r.also and r.key != key]
+    return own or shared
+
+
+def report_of(analysis: Analysis | None, key: str, case: str) -> StateReport | None:
+    """The report of a state in a case; in the first case where this one does not touch it."""
+    found = reports_of(analysis, key)
+    return next((r for r in found if r.case == case), found[0] if found else None)
+
+
+def liveliest(analysis: Analysis) -> StateReport | None:
+    """The state in which most of the drawing is live: a good one to look at first."""
+    at_rest = [r for r in analysis.reports if not r.passing]
+    return max(at_rest, key=lambda r: len(r.live), default=None)
+
+
+def walk(analysis: Analysis) -> list[StateReport]:
+    """The states to step through: each electrically different one once, at rest."""
+    seen: dict[str, StateReport] = {}
+    for report in analysis.reports:
+        if not report.passing:
+            seen.setdefault(report.key, report)
+    return list(seen.values())
+
+
+def number_of(states: Sequence[StateReport], key: str) -> int:
+    """Which of the states the key is, from 1; 0 where it is none of them."""
+    for number, report in enumerate(states, 1):
+        if key == report.key or key in report.also:
+            return number
+    return 0

@@ -1,0 +1,128 @@
+"""not-analysed: whatever was passed over is said, and nothing is called sound beside it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+import linework.analysis
+from linework.analysis import analyse
+from linework.design import Draft, Part, changed
+from linework.kinds import Ratings
+from linework.study.studies import Studies
+from linework.study.verify import Check
+from tests.findings.told import gaps
+
+RULE = "not-analysed"
+
+
+def portable() -> Draft:
+    draft = Draft(place="field")
+    draft.part("generator", "G1", power="2 kVA", neutral="bonded")
+    draft.part("outlet", "X1")
+    draft.seat("X1", "G1", "1")
+    return draft
+
+
+def blocked(draft: Draft, words: str) -> tuple[str, ...]:
+    """Where the one gap with these words is; it must block "sound"."""
+    (gap,) = [g for g in gaps(draft, RULE) if words in g.reason]
+    assert not analyse(draft.design).sound
+    return gap.where
+
+
+def test_a_design_that_was_analysed_in_full_has_none() -> None:
+    assert not gaps(portable(), RULE)
+    assert analyse(portable().design).sound
+
+
+def test_an_unknown_kind() -> None:
+    draft = portable()
+    draft.design.apply(changed("open", [(None, Part("U1", "flux_converter", "U1"))]))
+    assert blocked(draft, "'flux_converter' is not known") == ("U1",)
+
+
+def test_an_unknown_rating() -> None:
+    draft = portable()
+    part = draft.design.part("G1")
+    odd = replace(part, ratings=Ratings.of({**part.ratings, "colour_of_case": "red"}))
+    draft.design.apply(changed("open", [(part, odd)]))
+    assert blocked(draft, "'colour_of_case' is not known") == ("G1",)
+
+
+def test_a_run_of_which_nothing_is_joined() -> None:
+    draft = portable()
+    draft.part("load", "EA1", power="100 W")
+    draft.run("X1.onward", "EA1.in", "W1", size="12 AWG", length="5 ft")
+    run = next(r for r in draft.design.runs)
+    draft.design.apply(changed("open", [(run, replace(run, poles=()))]))
+    assert blocked(draft, "not one conductor") == ("W1",)
+
+
+def test_a_place_that_is_gone() -> None:
+    draft = portable()
+    draft.part("panel", "QP1", bond="absent", places="6")
+    draft.part("breaker", "QF1", rating="20 A")
+    draft.seat("QF1", "QP1", "5")
+    part = draft.design.part("QP1")
+    draft.design.apply(changed("fewer places", [(part, part.rated(places="4"))]))
+    assert blocked(draft, "QP1 has no place '5'") == ("QF1",)
+
+
+def test_followers_that_chase_their_own_effect() -> None:
+    draft = Draft(place="vehicle")
+    for n in ("1", "2"):
+        draft.part("battery", f"GB{n}")
+        draft.part("inverter_charger", f"TB{n}", power="1 kVA", neutral="floating")
+        draft.run(f"GB{n}.dc", f"TB{n}.dc", f"W{n}", size="4/0 AWG", length="1 ft")
+    draft.run("TB1.ac_out", "TB2.ac_in", "W3", size="12 AWG", length="3 ft")
+    draft.run("TB2.ac_out", "TB1.ac_in", "W4", size="12 AWG", length="3 ft")
+    restless = [g for g in gaps(draft, RULE) if "no position of rest" in g.reason]
+    assert restless
+    assert {part for gap in restless for part in gap.where} <= {"TB1", "TB2"}
+    assert not analyse(draft.design).sound
+
+
+def test_more_combinations_than_are_judged(monkeypatch: pytest.MonkeyPatch) -> None:
+    draft = portable()
+    draft.rate("G1", neutral=None)  # not known: two possibilities
+    assert not [g for g in gaps(draft, RULE) if "more combinations" in g.reason]
+    monkeypatch.setattr(linework.analysis, "MOST_CASES", 1)
+    assert blocked(draft, "more combinations") == ()
+
+
+def test_loads_that_ask_for_more_than_the_conductors_carry() -> None:
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", fault_current="5 kA")
+    draft.part("inverter_charger", "TB1", power="2 kVA", neutral="relay", charge="30 A")
+    draft.part("load", "EA1", power="2400 W")
+    draft.run("GB1.dc", "TB1.dc", "W1", size="12 AWG", length="60 ft")
+    draft.run("TB1.ac_out", "EA1.in", "W2", size="12 AWG", length="3 ft")
+    reasons = [g.reason for g in gaps(draft, RULE)]
+    assert any("was not solved" in reason for reason in reasons)
+    draft.rate_run("W1", size="4/0 AWG", length="3 ft")
+    assert not gaps(draft, RULE)
+
+
+def test_a_solution_that_does_not_balance_is_not_used(monkeypatch: pytest.MonkeyPatch) -> None:
+    draft = portable()
+    draft.part("load", "EA1", power="3 kW")  # an overload, were the solution believed
+    draft.run("X1.onward", "EA1.in", "W1", size="12 AWG", length="5 ft")
+    solve = Studies.loaded.func
+    wrong = Check(60.0, unbalance_a=0.5, limit_a=1e-9, power_error=0.0)
+    overloaded = [f for f in analyse(draft.design).findings if f.rule == "source-overloaded"]
+    assert overloaded
+
+    def unbalanced(self: Studies) -> object:
+        return replace(solve(self), checks=(wrong,))
+
+    monkeypatch.setattr(Studies, "loaded", property(unbalanced))
+    assert any("does not balance (0.5 A)" in gap.reason for gap in gaps(draft, RULE))
+    assert not [f for f in analyse(draft.design).findings if f.rule == "source-overloaded"]
+
+
+def test_a_family_without_tables() -> None:
+    draft = Draft(place="field", family="INT", voltage="230 V", frequency="50 Hz")
+    draft.part("generator", "G1", power="2 kVA", neutral="bonded")
+    assert blocked(draft, "not in this version") == ()

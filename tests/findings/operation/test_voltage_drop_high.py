@@ -1,0 +1,195 @@
+"""voltage-drop-high: advice, working voltage, ten percent; behind the last device and in all."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.analysis import analyse
+from linework.codes import resistance
+from linework.design import Draft
+from linework.findings.model import Level
+from tests.findings.told import cured, found, gaps, number, places
+
+RULE = "voltage-drop-high"
+FOOT = 0.3048
+
+
+def branch(length: str, power: str = "2400 W", size: str = "12 AWG", **load: str) -> Draft:
+    """A stiff supply, a breaker, one run, one load."""
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", breaker="100 A", prospective="10 kA")
+    draft.part("breaker", "QF1", rating="20 A", interrupting="20 kA")
+    draft.part("load", "EA1", power=power, **load)
+    draft.seat("QF1", "GS1", "1")
+    draft.run("QF1.load", "EA1.in", "W1", size=size, length=length)
+    return draft
+
+
+def test_twenty_amperes_over_a_hundred_feet_of_12_awg() -> None:
+    # A published exercise: 2 x 12 ohm cmil/ft x 20 A x 100 ft / 6530 cmil = 7.35 V, 6.13 % of
+    # 120 V. At 75 C the constant is 12.9 and the load, a resistance, takes a little less.
+    draft = branch("100 ft")
+    (finding,) = found(draft, RULE)
+    assert finding.level is Level.NOTE
+    assert finding.subjects == ("EA1", "W1")
+    assert number(finding, "voltage drop") == pytest.approx(0.0613, abs=0.002)
+    wire = 2 * resistance("12 AWG", "copper", "stranded", 75.0).value * 100 * FOOT
+    # contacts of the two breakers are in it, too: at most two watts each at their rating
+    assert number(finding, "voltage drop") == pytest.approx(wire / (wire + 6.0), rel=0.03)
+
+
+def test_fifty_feet_are_silent_and_sixty_are_advice() -> None:
+    # 20 A and 12.9 ohm cmil/ft: 3 % of 120 V are reached at 46 ft
+    assert not found(branch("45 ft"), RULE)
+    (finding,) = found(branch("50 ft"), RULE)
+    assert finding.level is Level.NOTE
+    assert "behind the last overcurrent device" in finding.message
+    assert analyse(branch("50 ft").design).silent
+
+
+def test_heaters_of_4800_watts_over_fifty_feet_are_under_two_percent() -> None:
+    # A forum's case: 240 V, 20 A, 12 AWG
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", breaker="100 A", circuit="ac240", voltage="240 V")
+    draft.part("breaker", "QF1", rating="20 A", circuit="ac240", voltage="240 V")
+    draft.part("load", "EA1", power="4800 W", circuit="ac240", voltage="240 V")
+    draft.seat("QF1", "GS1", "1")
+    draft.run("QF1.load", "EA1.in", "W1", size="12 AWG", length="50 ft")
+    assert not found(draft, RULE)
+
+
+def feeder(feeder_ft: str, branch_ft: str) -> Draft:
+    draft = branch(branch_ft, "1200 W")
+    draft.remove("QF1")
+    draft.part("panel", "QP1", main="60 A", bond="absent")
+    draft.part("breaker", "QF2", rating="20 A", interrupting="20 kA")
+    draft.part("load", "EA2", power="2400 W")
+    draft.part("breaker", "QF3", rating="20 A", interrupting="20 kA")
+    draft.seat("QF2", "QP1", "1")
+    draft.seat("QF3", "QP1", "2")
+    draft.run("GS1.out", "QP1.feed", "W2", size="8 AWG", length=feeder_ft)
+    draft.run("QF2.load", "EA1.in", "W3", size="12 AWG", length=branch_ft)
+    draft.run("QF3.load", "EA2.in", "W4", size="10 AWG", length="5 ft")
+    return draft
+
+
+def test_five_percent_in_all_though_each_part_is_within_three() -> None:
+    assert not found(feeder("40 ft", "40 ft"), RULE)
+    draft = feeder("80 ft", "75 ft")
+    (finding,) = found(draft, RULE)
+    assert finding.subjects == ("EA1", "W3")
+    assert "in all" in finding.message
+    assert number(finding, "behind the last device") < 0.03
+    assert number(finding, "voltage drop") > 0.05
+
+
+def test_over_ten_percent_is_a_warning_and_the_mend_a_thicker_wire() -> None:
+    draft = branch("200 ft")
+    (finding,) = found(draft, RULE)
+    assert finding.level is Level.WARNING
+    after = cured(draft, finding)
+    assert not [f for f in after.findings if f.rule == RULE]
+    size = next(run for run in draft.design.runs).ratings["size"]
+    # 13.9 V lost, 3.6 V allowed: a quarter of the resistance, from 12 AWG on six gauges thicker
+    assert size == "4 AWG"
+
+
+def pump(length: str, least: str | None = "10.9 V") -> Draft:
+    """A compressor refrigerator of 4 A on 16 AWG, as in a teardrop trailer that a blog tells of."""
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", voltage="12.2 V", capacity="80 Ah", fault_current="3 kA")
+    draft.part("fuse", "F1", rating="8 A", type="class_t")
+    ratings = {} if least is None else {"least_voltage": least}
+    draft.part("motor", "MA1", circuit="dc", power="48 W", voltage="12 V", **ratings)
+    draft.seat("F1", "GB1", "post")
+    draft.run("F1.load", "MA1.in", "W1", size="16 AWG", length=length)
+    return draft
+
+
+def test_below_the_voltage_at_which_it_works_is_a_warning() -> None:
+    # 4 A x 2 x 18 ft x 5 ohm/kft (16 AWG, 75 C) = 0.7 V, and 0.1 V in the fuse (two watts at 8 A):
+    # 11.4 V while it runs
+    (running,) = found(pump("18 ft"), RULE)
+    assert running.level is Level.NOTE
+    assert number(running, "voltage at it") == pytest.approx(11.4, abs=0.05)
+    (stalled,) = found(pump("36 ft"), RULE)
+    assert stalled.level is Level.WARNING
+    assert "works from 10.9 V on" in stalled.message
+    assert found(pump("36 ft", "10 V"), RULE)[0].message != stalled.message
+
+
+def test_a_load_made_for_another_voltage_is_not_a_question_of_drop() -> None:
+    draft = pump("2 ft", None)
+    draft.rate("MA1", voltage="24 V", power="20 W")
+    assert not found(draft, RULE)
+
+
+def test_an_outlet_with_nothing_plugged_in_is_judged_at_80_percent() -> None:
+    def idle(length: str) -> Draft:
+        draft = branch(length)
+        draft.remove("EA1")
+        draft.part("outlet", "X1", configuration="5-20")
+        draft.run("QF1.load", "X1.feed", "W1", size="12 AWG", length=length)
+        return draft
+
+    # 16 A x 2 x 0.00198 ohm/ft: 3 % of 120 V at 57 ft
+    assert not found(idle("55 ft"), RULE)
+    (finding,) = found(idle("60 ft"), RULE)
+    assert finding.level is Level.NOTE
+    assert finding.subjects == ("X1", "W1")
+    # with something plugged in only that counts
+    draft = idle("60 ft")
+    draft.part("plug_load", "EP1", power="100 W", configuration="5-15")
+    draft.seat("EP1", "X1", "face")
+    assert not found(draft, RULE)
+
+
+def test_what_a_site_loses_inside_is_not_the_cables_drop() -> None:
+    draft = branch("10 ft")
+    draft.rate("GS1", prospective="300 A")  # 0.4 ohm: 8 V at 20 A
+    assert not found(draft, RULE)
+
+
+def test_a_run_of_unknown_length_is_not_judged() -> None:
+    draft = branch("200 ft")
+    draft.rate_run("W1", length=None)
+    assert not found(draft, RULE)
+    assert [g.where for g in gaps(draft, "value-missing")] == [("W1",)]
+
+
+def test_the_return_through_a_chassis_counts() -> None:
+    draft = pump("30 ft")
+    (cable,) = found(draft, RULE)
+    draft.part("body", "XB1", name="frame")
+    draft.run_poles("W1", "+")
+    draft.run("MA1.in", "XB1.tie", "W2", poles="->body", size="16 AWG", length="2 ft")
+    draft.run("GB1.dc", "XB1.tie", "W3", poles="->body", size="4 AWG", length="2 ft")
+    (chassis,) = found(draft, RULE)
+    assert places(draft, RULE) == {("MA1", "W1")}
+    thin, thick = (
+        resistance(size, "copper", "stranded", 75.0).value * FOOT for size in ("16 AWG", "4 AWG")
+    )
+    rest = 3.0 + 12.2 / 3000 + 2 / 8**2  # load, cells, fuse
+    for finding, ohm in ((cable, 60 * thin), (chassis, 32 * thin + 2 * thick)):
+        expected = 12.2 * 3.0 / (rest + ohm)
+        assert number(finding, "voltage at it") == pytest.approx(expected, rel=1e-3)
+
+
+def test_batteries_in_series_are_one_source() -> None:
+    draft = Draft(place="vehicle")
+    for n in ("1", "2"):
+        draft.part("battery", f"GB{n}", fault_current="3 kA")
+    draft.part("fuse", "F1", rating="15 A", type="class_t")
+    draft.part("lamp", "EL1", circuit="dc", power="240 W", voltage="24 V")
+    draft.seat("F1", "GB2", "post")
+    wire = {"size": "14 AWG", "length": "30 ft"}
+    draft.run("GB1.dc", "GB2.dc", "W1", poles="+>-", size="2 AWG", length="1 ft")
+    draft.run("F1.load", "EL1.in", "W2", poles="+>+", **wire)
+    draft.run("EL1.in", "GB1.dc", "W3", poles="->-", **wire)
+    (finding,) = found(draft, RULE)
+    assert number(finding, "voltage of the source") == pytest.approx(24.0, abs=0.2)
+    # 10 A x 60 ft x 3.14 ohm/kft = 1.9 V
+    assert number(finding, "voltage drop") == pytest.approx(1.8 / 24.0, rel=0.1)
+    draft.rate("EL1", least_voltage="23 V")
+    (below,) = found(draft, RULE)
+    assert below.level is Level.WARNING
