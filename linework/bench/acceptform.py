@@ -55,6 +55,7 @@ class AcceptForm(QWidget):
         self.reason.setFocus()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape leaves the form."""
         if event.key() == Qt.Key.Key_Escape:
             self.left.emit()
             return

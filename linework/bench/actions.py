@@ -1,4 +1,4 @@
-"""The menus as data: what can be done, by which key, and which method of the window does it."""
+"""The menus as data: what can be done, by which key, and which command does it."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from linework.words import N_
 
 @dataclass(frozen=True)
 class Item:
-    """One line of a menu. ``does``: a method of the window; ``check``: it holds a choice."""
+    """One line of a menu. ``does``: a command; ``check``: it holds a choice."""
 
     does: str
     label: str

@@ -1,4 +1,4 @@
-"""Starts the bench: hooks first, then fonts and colours, then the window, then what was asked for."""
+"""Starts the bench: hooks, then fonts and colors, then the window, then what was asked for."""
 
 from __future__ import annotations
 

@@ -46,8 +46,9 @@ class Card(QFrame):
     closed = Signal()
     resized = Signal()
 
-    def __init__(self, history: History, parent: QWidget | None = None) -> None:
+    def __init__(self, history: History, parent: QWidget) -> None:
         super().__init__(parent)
+        self._sheet = parent
         self.setObjectName("card")
         self.setAccessibleName(say("Card of the chosen part"))
         self.setAutoFillBackground(True)
@@ -175,19 +176,21 @@ class Card(QFrame):
         self.closed.emit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape closes the card."""
         if event.key() == Qt.Key.Key_Escape:
             self.shut()
             return
         super().keyPressEvent(event)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Remember where the card is held."""
         self._held = event.position().toPoint()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """The card can be dragged aside by its bare places."""
         if self._held is None or not event.buttons() & Qt.MouseButton.LeftButton:
             return
-        room = self.parentWidget().rect().adjusted(0, 0, -self.width(), -self.height())
+        room = self._sheet.rect().adjusted(0, 0, -self.width(), -self.height())
         to = self.pos() + event.position().toPoint() - self._held
         self.move(
             max(0, min(to.x(), max(room.right(), 0))), max(0, min(to.y(), max(room.bottom(), 0)))
@@ -256,7 +259,15 @@ class Card(QFrame):
         self._fill()
         self._fit(holder)
         if focused in self.rows:
-            self.rows[focused].nextInFocusChain().setFocus()
+            self.rows[focused].take_focus()
+
+    def take_focus(self) -> None:
+        """Put the hand on the first rating, else on the title."""
+        first = next(iter(self.rows.values()), None)
+        if first is not None:
+            first.take_focus()
+        else:
+            self.title.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _focused(self) -> str:
         """The rating at which the hand is, "" where it is not on the card."""
@@ -313,13 +324,9 @@ class Card(QFrame):
         self.setFixedWidth(em(self, _WIDE))
         holder.adjustSize()
         inner = em(self, _WIDE) - 24
-        layout = holder.layout()
-        high = (
-            layout.heightForWidth(inner)
-            if layout.hasHeightForWidth()
-            else holder.sizeHint().height()
-        )
-        room = self.parentWidget().height() // 2 if self.parentWidget() else 500
+        high = holder.heightForWidth(inner)
+        high = high if high > 0 else holder.sizeHint().height()
+        room = self._sheet.height() // 2
         self._area.setFixedHeight(min(high + 4, max(room, em(self, 8))))
 
     def _fill(self) -> None:
@@ -329,7 +336,9 @@ class Card(QFrame):
         self.title.setEnabled(is_part)
         self.title.show_text(element.title if isinstance(element, Part) else self._ends(element))
         family = self.history.design.settings.family
-        kind = say(self.history.design.kind(element).name, family=family) if is_part else say("run")
+        kind = say("run")
+        if isinstance(element, Part):
+            kind = say(self.history.design.kind(element).name, family=family)
         self.kind_name.setText(kind)
         self.head_fault.setVisible(False)
         for row in self.rows.values():

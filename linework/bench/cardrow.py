@@ -24,7 +24,7 @@ from linework.words import say
 
 
 class Row(QWidget):
-    """``edited`` (key, answer) when a person has finished; ``entered`` (key) when the hand is here."""
+    """``edited`` (key, answer) when a person has finished; ``entered`` (key): the hand is here."""
 
     edited = Signal(str, object)
     entered = Signal(str)
@@ -59,6 +59,12 @@ class Row(QWidget):
     def finish(self) -> None:
         """Commit what was typed and not yet entered."""
 
+    def take_focus(self) -> None:
+        """Put the hand on the editor."""
+        buddy = self.label.buddy()
+        if buddy is not None:
+            buddy.setFocus(Qt.FocusReason.OtherFocusReason)
+
     def _watch(self, widget: QWidget) -> None:
         widget.setAccessibleName(self.name)
         widget.setAccessibleDescription(say(self.rating.help, family=self.family))
@@ -67,6 +73,7 @@ class Row(QWidget):
             self.label.setBuddy(widget)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Tell when the hand comes to the row."""
         if event.type() is QEvent.Type.FocusIn:
             self.entered.emit(self.rating.key)
         return super().eventFilter(watched, event)
@@ -91,6 +98,7 @@ class ChoiceRow(Row):
         layout.addWidget(self.box)
 
     def show_values(self, values: Values) -> None:
+        """Show what can be chosen and what holds."""
         self._options = answers.options(self.rating, values, self.family)
         self.box.clear()
         self.box.addItems([option.label for option in self._options])
@@ -109,6 +117,7 @@ class ChoiceRow(Row):
         self.edited.emit(self.rating.key, self._options[number].answer)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Tell when the hand comes; let the wheel scroll the card."""
         if event.type() is QEvent.Type.Wheel and watched is self.box:
             event.ignore()  # scrolling the card must not change a value it passes over
             return True
@@ -143,6 +152,7 @@ class Field(QLineEdit):
             self.committed.emit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape brings the text back that holds."""
         if event.key() == Qt.Key.Key_Escape and self.pending:
             self.setText(self._shown)
             return
@@ -197,6 +207,7 @@ class TextRow(Row):
             self.one.setCompleter(completer)
 
     def show_values(self, values: Values) -> None:
+        """Show the text, or the three; an empty field hints at what stands in."""
         self._values = values
         self.refuse("")
         now = values.ratings.get(self.rating.key)
@@ -224,11 +235,13 @@ class TextRow(Row):
             field.setVisible(three)
 
     def refuse(self, reason: str) -> None:
+        """Mark the fields too."""
         super().refuse(reason)
         for field in (self.one, *self.three):
             mark(field, "wrong", "true" if reason else "false")
 
     def finish(self) -> None:
+        """Commit the fields that can be seen."""
         for field in (self.one, *self.three):
             if not field.isHidden():
                 field.commit()

@@ -111,7 +111,7 @@ def _ground(element_id: str, report: StateReport) -> list[str]:
 
 
 def _fault(design: Design, part: Part, report: StateReport) -> list[str]:
-    """The fault to metal that leaves most on it: how much flows, what ends it, what metal carries."""
+    """The fault to metal that lasts longest: what flows, what ends it, what metal carries."""
     mine = [f for f in report.faults if f.part == part.id and f.to in ("PE", "body")]
     if not mine:
         return []

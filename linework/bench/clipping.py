@@ -17,12 +17,13 @@ def copied(design: Design, chosen: tuple[str, ...]) -> str:
     """The chosen parts, what sits in them, and the runs and seats among them, as text."""
     kept = _with_seated(design, set(chosen))
     piece = Design(design.settings)
-    parts: list[Element] = [p for p in design.parts if p.id in kept]
-    runs: list[Element] = [r for r in design.runs if {r.a.part, r.b.part} <= kept]
-    seats: list[Element] = [s for s in design.seats if {s.part, s.host} <= kept]
+    parts = [p for p in design.parts if p.id in kept]
+    runs = [r for r in design.runs if {r.a.part, r.b.part} <= kept]
+    seats = [s for s in design.seats if {s.part, s.host} <= kept]
     if not parts:
         raise EditError(say("choose the parts that are to be copied"))
-    piece.apply(changed("", [(None, element) for element in (*parts, *runs, *seats)]))
+    elements: list[Element] = [*parts, *runs, *seats]
+    piece.apply(changed("", [(None, element) for element in elements]))
     return dumps(piece).decode("utf-8")
 
 
@@ -47,15 +48,16 @@ def pasted(design: Design, text: str, sheet: int) -> tuple[Change, tuple[str, ..
         ).design
     except StorageError as fault:
         raise EditError(say("there is nothing on the clipboard that belongs on a sheet")) from fault
-    ids = {e.id: new_id() for e in (*piece.parts, *piece.runs, *piece.seats)}
+    elements: list[Part | Run | Seat] = [*piece.parts, *piece.runs, *piece.seats]
+    ids = {element.id: new_id() for element in elements}
     trial = design.snapshot()
     for part in piece.parts:
         trial.apply(changed("", [(None, _part(trial, part, ids, sheet))]))
     for run in piece.runs:
         trial.apply(changed("", [(None, _run(trial, run, ids))]))
-    seats = [_seat(seat, ids) for seat in piece.seats]
-    made = [trial.get(ids[e.id]) for e in (*piece.parts, *piece.runs)]
-    change = changed(say("paste"), [(None, element) for element in (*made, *seats)])
+    for seat in piece.seats:
+        trial.apply(changed("", [(None, _seat(seat, ids))]))
+    change = changed(say("paste"), [(None, trial.get(ids[e.id])) for e in elements])
     return change, tuple(ids[part.id] for part in piece.parts)
 
 

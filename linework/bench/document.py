@@ -1,4 +1,4 @@
-"""The open design: its history, its file, the lock on it and what is kept aside in case of a crash."""
+"""The open design: its history, its file, the lock on it, what is kept aside for a crash."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ class Document:
 
     @classmethod
     def open(cls, path: Path, *, strict: bool = True) -> Document:
-        """The design of a file, with its lock. StorageError, FileFaults, Locked as storage has them."""
+        """The design of a file, with its lock. StorageError, FileFaults, Locked as in storage."""
         lone, held = "", None
         try:
             held = take(path)

@@ -107,7 +107,7 @@ class FindingCard(QFrame):
     def show_finding(
         self, finding: Finding, states: int, changes: dict[str, Change], by: str, acceptable: bool
     ) -> None:
-        """Show a finding. ``changes``: proven mends by fingerprint; ``states``: how many there are."""
+        """Show a finding of one among so many ``states``. ``changes``: proven, by fingerprint."""
         self.finding, self._by, self._changes = finding, by, changes
         level = finding.level.word
         mark(self, "level", level if finding.open else "none")
@@ -210,10 +210,12 @@ class FindingCard(QFrame):
             self.setFocus()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
+        """A press anywhere on the card chooses the finding."""
         self.setFocus(Qt.FocusReason.MouseFocusReason)
         self.chosen.emit(self.finding)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Arrows go to the next card, Enter chooses."""
         steps = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}
         key = Qt.Key(event.key())
         if key in steps:
@@ -224,6 +226,7 @@ class FindingCard(QFrame):
             super().keyPressEvent(event)
 
     def changeEvent(self, event: QEvent) -> None:
+        """Paint the flag anew in other colors."""
         super().changeEvent(event)
         if event.type() is QEvent.Type.PaletteChange:
             self.flag.update()

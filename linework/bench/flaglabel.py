@@ -1,4 +1,4 @@
-"""The flag of a finding, painted as on the sheet: forked for danger, pointed for warning, plain for note."""
+"""The flag of a finding as on the sheet: forked for danger, pointed for warning, else plain."""
 
 from __future__ import annotations
 
@@ -31,13 +31,16 @@ class FlagLabel(QWidget):
         return self.fontMetrics().height() / 46
 
     def sizeHint(self) -> QSize:
+        """As large as the flag is drawn."""
         box, scale = flag_box(*self._look), self._scale()
         return QSize(round(box.width * scale) + 1, round(box.height * scale) + 1)
 
     def minimumSizeHint(self) -> QSize:
+        """The same: a flag cut off says something else."""
         return self.sizeHint()
 
     def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint the flag as on the sheet."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         box, scale = flag_box(*self._look), self._scale()

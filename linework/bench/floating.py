@@ -44,6 +44,7 @@ class Leash(QWidget):
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
+        self._sheet = parent
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._line = QLineF()
@@ -51,7 +52,7 @@ class Leash(QWidget):
 
     def join(self, part: QRect, card: QRect) -> None:
         """Draw from the edge of one to the edge of the other."""
-        room = self.parentWidget().rect()
+        room = self._sheet.rect()
         visible = part.intersected(room)
         if visible.isEmpty() or visible.intersects(card):
             self.hide()
@@ -66,6 +67,7 @@ class Leash(QWidget):
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:
+        """A line with a dot at the part."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(tone(Ink.CHOSEN), 1.4))

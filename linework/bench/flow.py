@@ -16,34 +16,44 @@ class Flow(QLayout):
         self.setContentsMargins(0, 0, 0, 0)
 
     def addItem(self, item: QLayoutItem) -> None:
+        """Take an item in at the end."""
         self._items.append(item)
 
     def count(self) -> int:
+        """How many items there are."""
         return len(self._items)
 
     def itemAt(self, index: int) -> QLayoutItem | None:
+        """The item at a place, None beyond the last."""
         return self._items[index] if 0 <= index < len(self._items) else None
 
     def takeAt(self, index: int) -> QLayoutItem | None:
+        """Give up the item at a place, None beyond the last."""
         return self._items.pop(index) if 0 <= index < len(self._items) else None
 
     def expandingDirections(self) -> Qt.Orientation:
+        """It wants no more room than it needs."""
         return Qt.Orientation(0)
 
     def hasHeightForWidth(self) -> bool:
+        """The narrower, the more rows."""
         return True
 
     def heightForWidth(self, width: int) -> int:
+        """The height of the rows at a width."""
         return self._laid(QRect(0, 0, width, 0), move=False)
 
     def setGeometry(self, rect: QRect) -> None:
+        """Lay the items out."""
         super().setGeometry(rect)
         self._laid(rect, move=True)
 
     def sizeHint(self) -> QSize:
+        """Room for the largest item; the rows follow from the width."""
         return self.minimumSize()
 
     def minimumSize(self) -> QSize:
+        """Room for the largest item."""
         least = QSize()
         for item in self._items:
             least = least.expandedTo(item.minimumSize())

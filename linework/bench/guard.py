@@ -15,6 +15,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from types import TracebackType
+from typing import Any
 
 from platformdirs import user_state_path
 from PySide6.QtCore import (
@@ -51,7 +52,7 @@ class Guard(QObject):
     def __init__(self) -> None:
         super().__init__()
         self._telling = False
-        self._before: tuple[object, object, object] | None = None
+        self._before: tuple[Any, Any, Any] | None = None
         # Queued: a dialog must not open inside a paint event or in a thread of its own.
         self._from_anywhere.connect(self._tell, Qt.ConnectionType.QueuedConnection)
 
@@ -66,7 +67,7 @@ class Guard(QObject):
     def remove(self) -> None:
         """Put back what was there before."""
         if self._before is not None:
-            sys.excepthook, threading.excepthook, old = self._before  # type: ignore[assignment]
+            sys.excepthook, threading.excepthook, old = self._before
             qInstallMessageHandler(old)
             self._before = None
 

@@ -59,7 +59,7 @@ class HandingOver(QObject):
     def _finished(self, code: int) -> None:
         if self._process is None:
             return
-        told = self._process.readAllStandardError().data().decode("utf-8", "replace").strip()
+        told = bytes(self._process.readAllStandardError().data()).decode("utf-8", "replace").strip()
         target = self._target
         self._clear()
         if code == 0:

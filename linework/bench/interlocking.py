@@ -24,7 +24,8 @@ def interlock(design: Design, chosen: tuple[str, ...]) -> Change:
     if len(found) < 2:
         raise EditError(
             say(
-                "choose two or more breakers (or boards with a main breaker) that exclude each other"
+                "choose two or more breakers, or boards with a main breaker, that exclude each"
+                " other"
             )
         )
     return add_interlock(design, found)

@@ -1,4 +1,4 @@
-"""Keeps the verdict up with the drawing: when to ask, what to show meanwhile, when nothing holds."""
+"""Keeps the verdict up with the drawing: when to ask, what to show meanwhile, what holds."""
 
 from __future__ import annotations
 

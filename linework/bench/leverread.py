@@ -1,4 +1,4 @@
-"""Reads the levers out of a design's circuit; runs where the circuit is solved, not in the window."""
+"""Reads the levers out of a design's circuit; runs where it is solved, not in the window."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The window's colours: the drawing's own palettes, laid on widgets. Nothing else names a colour."""
+"""The window's colors: the drawing's own palettes, laid on widgets. Nothing else names one."""
 
 from __future__ import annotations
 

@@ -63,6 +63,7 @@ class Overlay(QObject):
         card.resized.connect(self.settle)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Settle again when the sheet has another size."""
         if event.type() in (QEvent.Type.Resize, QEvent.Type.Show):
             self.settle()
         return False

@@ -52,6 +52,7 @@ class SeatRow(QWidget):
         return box
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Let the wheel scroll the card, not change the seat."""
         if event.type() is QEvent.Type.Wheel and isinstance(watched, QComboBox):
             event.ignore()
             return True

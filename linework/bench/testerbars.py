@@ -29,12 +29,15 @@ class Bar(QWidget):
         self.lamp = "dark"
 
     def sizeHint(self) -> QSize:
+        """As high as a small letter, a few letters wide."""
         return QSize(em(self, 3.4), round(self.fontMetrics().ascent() * 0.8))
 
     def minimumSizeHint(self) -> QSize:
+        """The same."""
         return self.sizeHint()
 
     def paintEvent(self, event: QPaintEvent) -> None:
+        """A frame, filled as far as the lamp is lit."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         high = round(self.fontMetrics().ascent() * 0.8)

@@ -6,7 +6,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QLabel, QTreeWidget, QTreeWidgetItem, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QFrame,
+    QLabel,
+    QTreeWidget,
+    QTreeWidgetItem,
+    QTreeWidgetItemIterator,
+    QVBoxLayout,
+    QWidget,
+)
 
 from linework.bench.cardtext import foot
 from linework.bench.looks import em
@@ -74,11 +82,10 @@ class PartsTree(QFrame):
 
     def _all(self) -> list[QTreeWidgetItem]:
         found: list[QTreeWidgetItem] = []
-        open_ones = [self.list.topLevelItem(n) for n in range(self.list.topLevelItemCount())]
-        while open_ones:
-            item = open_ones.pop()
+        walk = QTreeWidgetItemIterator(self.list)
+        while (item := walk.value()) is not None:
             found.append(item)
-            open_ones += [item.child(n) for n in range(item.childCount())]
+            walk += 1
         return found
 
     def _parts(self, design: Design, report: StateReport | None) -> None:

@@ -40,6 +40,7 @@ class WhyWindow(QWidget):
         self.activateWindow()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape puts the window away."""
         if event.key() == Qt.Key.Key_Escape:
             self.hide()
             return

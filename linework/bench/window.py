@@ -2,32 +2,27 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction, QActionGroup, QCloseEvent, QGuiApplication
+from PySide6.QtGui import QAction, QActionGroup, QCloseEvent
 from PySide6.QtWidgets import (
     QApplication,
-    QFileDialog,
     QHBoxLayout,
-    QInputDialog,
     QMainWindow,
-    QProgressDialog,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
 
-import linework
-from linework.bench import clipping, interlocking, looks, margintext, shownstate
-from linework.bench.actions import items
+from linework.bench import looks, shownstate
 from linework.bench.canvas.view import SheetView
 from linework.bench.card import Card
+from linework.bench.commands import Commands
 from linework.bench.filing import Ask, Filing
 from linework.bench.guard import Fault, account, sentence
 from linework.bench.handing import HandingOver
-from linework.bench.jobform import JobForm, first_questions
 from linework.bench.judging import Judging
 from linework.bench.levers import Levers
 from linework.bench.margin import Margin
@@ -41,11 +36,9 @@ from linework.bench.tree import PartsTree
 from linework.bench.trouble import tell
 from linework.bench.whywindow import WhyWindow
 from linework.bench.worker import Judge
-from linework.design import Change, EditError, History, changed
-from linework.design.edits import accept_finding, add_note, drop_element
-from linework.sheet.arrange import lay_out
+from linework.design import Change, EditError, History
+from linework.design.edits import accept_finding, drop_element
 from linework.sheet.compose import sheet_numbers
-from linework.storage import SUFFIX, dumps
 from linework.words import N_, say
 
 if TYPE_CHECKING:
@@ -71,7 +64,8 @@ class BenchWindow(QMainWindow):
         self.resize(1400, 900)
         self.filing = Filing(self, ask)
         self.judge = Judge(self)
-        self.menus = Menus(self)
+        self.commands = Commands(self)
+        self.menus = Menus(self, self.commands)
         self.top = TopBar(self.menus.actions)
         self.levers = Levers()
         self.judging = Judging(self.judge, self.levers, self)
@@ -82,7 +76,6 @@ class BenchWindow(QMainWindow):
         self.margin, self.tree, self.why = Margin(), PartsTree(), WhyWindow(self)
         self.strip = PartsStrip(palette=looks.worn())
         self.handing = HandingOver(self)
-        self._progress: QProgressDialog | None = None
         self._lay()
         self._join()
         self._fill_looks()
@@ -114,12 +107,12 @@ class BenchWindow(QMainWindow):
         column.addWidget(self.strip)
         self.setCentralWidget(holder)
         order = (self.view, self.levers, self.margin, self.strip)
-        for before, after in zip(order, order[1:], strict=False):
+        for before, after in pairwise(order):
             QWidget.setTabOrder(before, after)
 
     def _join(self) -> None:
         self.filing.opened.connect(self._opened)
-        self.filing.changed.connect(self._show_file)
+        self.filing.changed.connect(self.show_file)
         self.filing.noticed.connect(self.top.tell)
         self.judging.changed.connect(self._show_verdict)
         self.judging.mended.connect(self.margin.show_mend)
@@ -136,8 +129,8 @@ class BenchWindow(QMainWindow):
         self.tree.opened.connect(self._open_card)
         self._join_margin()
         self._join_start()
-        self.handing.done.connect(self._handed_over)
-        self.handing.failed.connect(self._not_handed_over)
+        self.handing.done.connect(self.commands.handed_over)
+        self.handing.failed.connect(self.commands.not_handed_over)
 
     def _join_margin(self) -> None:
         margin = self.margin
@@ -151,8 +144,8 @@ class BenchWindow(QMainWindow):
         margin.troubled.connect(self._tell_trouble)
 
     def _join_start(self) -> None:
-        self.start.begun.connect(self.do_new)
-        self.start.opening.connect(self.do_open)
+        self.start.begun.connect(self.commands.do_new)
+        self.start.opening.connect(self.commands.do_open)
         self.start.opened.connect(self.filing.open)
         self.start.sampled.connect(self.filing.open_copy)
 
@@ -171,7 +164,7 @@ class BenchWindow(QMainWindow):
         self.strip.set_family(self._family)
         self.start.setVisible(not history.design.parts)
         self.judging.take(history.design)
-        self._show_file()
+        self.show_file()
         self._fill_recent()
         self._fill_sheets()
         self.overlay.settle()
@@ -186,14 +179,14 @@ class BenchWindow(QMainWindow):
         if "settings" in change.pairs:
             self.strip.set_family(self._family)
         self._fill_sheets()
-        self._show_tree()
+        self.show_tree()
         self.overlay.settle()
 
-    def _show_file(self) -> None:
+    def show_file(self) -> None:
         document, settings = self.filing.document, self.history.design.settings
         self.top.show_document(settings.job, document.name, document.state())
         title = settings.job or document.name
-        self.setWindowTitle(say("{title}[*] – Linework", title=title))
+        self.setWindowTitle(say("{title}[*] - Linework", title=title))
         self.setWindowModified(not document.saved)
         for name, told in (("undo", self.history.undo_title), ("redo", self.history.redo_title)):
             action = self.menus.actions[name]
@@ -212,9 +205,9 @@ class BenchWindow(QMainWindow):
         shown = report.key if report is not None else self.levers.key
         self.view.show_analysis(analysis, shown, report.case if report is not None else "")
         self.card.show_report(report)
-        self._show_tree()
+        self.show_tree()
 
-    def _show_tree(self) -> None:
+    def show_tree(self) -> None:
         if self.side.currentWidget() is self.tree:
             self.tree.show_design(self.history.design, self.judging.analysis, self.judging.report)
 
@@ -229,7 +222,7 @@ class BenchWindow(QMainWindow):
 
     def _open_card(self, element_id: object) -> None:
         self.view.select((str(element_id),))
-        self.do_card()
+        self.commands.do_card()
 
     def _card_closed(self) -> None:
         self.view.select(())
@@ -281,7 +274,7 @@ class BenchWindow(QMainWindow):
         self._finding_chosen(finding)
 
     def _mend(self, change: Change) -> None:
-        if self._do(lambda: rebased(change, self.history.design)):
+        if self.carry_out(lambda: rebased(change, self.history.design)):
             self.top.tell(say("Mended: {title}. Undo takes it back.", title=change.title))
 
     def _accept(self, finding: Finding, reason: str, by: str, date: str) -> None:
@@ -304,7 +297,7 @@ class BenchWindow(QMainWindow):
         self.filing.remember(name=by)
 
     def _take_back(self, accepted: Accepted) -> None:
-        self._do(lambda: drop_element(self.history.design, accepted.id))
+        self.carry_out(lambda: drop_element(self.history.design, accepted.id))
 
     def _tell_trouble(self) -> None:
         trouble = self.judging.trouble
@@ -313,7 +306,7 @@ class BenchWindow(QMainWindow):
                 say("Why nothing was checked"), trouble.text, trouble.details or trouble.text, self
             )
 
-    def _do(self, make: Callable[[], Change]) -> bool:
+    def carry_out(self, make: Callable[[], Change]) -> bool:
         """Carry an edit out; say why where it is refused."""
         try:
             self.history.do(make())
@@ -330,45 +323,8 @@ class BenchWindow(QMainWindow):
         self.judging.invalidate()
         tell(say("Something failed"), sentence(fault), account(fault, lambda: kept), self)
 
-    # menus: files
-
-    def do_new(self) -> None:
-        """Ask the first questions and begin a new sheet."""
-        settings = first_questions(self)
-        if settings is not None:
-            self.filing.new(settings)
-            self.start.setVisible(False)
-
-    def do_open(self) -> None:
-        """Ask for a file and open it."""
-        kinds = say("Drawings") + f" (*{SUFFIX})"
-        folder = str(self.filing.document.path.parent) if self.filing.document.path else ""
-        name, _ = QFileDialog.getOpenFileName(self, say("Open"), folder, kinds)
-        if name:
-            self.filing.open(Path(name))
-
-    def do_save(self) -> None:
-        """Save; what is being typed on the card belongs to it."""
-        self.card.finish()
-        self.filing.save()
-
-    def do_save_as(self) -> None:
-        """Save under another name."""
-        self.card.finish()
-        self.filing.save_as()
-
-    def do_job(self) -> None:
-        """Ask what holds for the whole drawing."""
-        form = JobForm(self.history.design, whole=True, parent=self)
-        if form.exec() and form.change:
-            change = form.change
-            self._do(lambda: change)
-
-    def do_close(self) -> None:
-        """Leave the program."""
-        self.close()
-
     def closeEvent(self, event: QCloseEvent) -> None:
+        """Leave, unless a person wants to go on drawing."""
         self.card.finish()
         if not self.filing.may_leave():
             event.ignore()
@@ -377,190 +333,6 @@ class BenchWindow(QMainWindow):
         self.judge.stop()
         self.filing.document.close()
         event.accept()
-
-    # menus: the drawing set
-
-    def do_hand_over(self) -> None:
-        """Ask where to, and write the drawing set."""
-        self.card.finish()
-        if self.handing.busy:
-            self.top.tell(say("A drawing set is being written already."))
-            return
-        path = self.filing.document.path
-        start = str(path.with_suffix(".pdf")) if path else "drawing-set.pdf"
-        name, _ = QFileDialog.getSaveFileName(self, say("Drawing set"), start, "PDF (*.pdf)")
-        if name:
-            self.write_set(Path(name) if Path(name).suffix else Path(name + ".pdf"))
-
-    def write_set(self, target: Path) -> None:
-        """Write the drawing set, with progress and a way out."""
-        progress = QProgressDialog(say("Writing the drawing set…"), say("Cancel"), 0, 0, self)
-        progress.setWindowTitle(say("Drawing set"))
-        progress.setMinimumDuration(400)
-        progress.canceled.connect(self.handing.cancel)
-        self._progress = progress
-        self.handing.write(dumps(self.history.design), target)
-
-    def _written(self) -> None:
-        progress, self._progress = self._progress, None
-        if progress is not None:
-            progress.canceled.disconnect()
-            progress.close()
-            progress.deleteLater()
-
-    def _handed_over(self, target: object) -> None:
-        self._written()
-        self.top.tell(say("Written: {path}", path=target))
-
-    def _not_handed_over(self, text: str) -> None:
-        self._written()
-        tell(say("Drawing set"), text, "", self)
-
-    # menus: editing
-
-    def do_undo(self) -> None:
-        """Take the last edit back; typed text that is not yet entered counts as one."""
-        self.card.finish()
-        title = self.history.undo()
-        if title:
-            self.top.tell(say("Taken back: {title}", title=title))
-        self._show_file()
-
-    def do_redo(self) -> None:
-        """Make the edit that was taken back again."""
-        title = self.history.redo()
-        if title:
-            self.top.tell(say("Made again: {title}", title=title))
-        self._show_file()
-
-    def do_copy(self) -> None:
-        """Copy what is chosen."""
-        try:
-            text = clipping.copied(self.history.design, self.view.selection)
-        except EditError as fault:
-            self.top.tell(str(fault))
-            return
-        QGuiApplication.clipboard().setText(text)
-        self.top.tell(say("Copied."))
-
-    def do_paste(self) -> None:
-        """Put down what was copied."""
-        self._paste(QGuiApplication.clipboard().text())
-
-    def do_duplicate(self) -> None:
-        """Copy and put down in one go; the clipboard stays as it is."""
-        try:
-            self._paste(clipping.copied(self.history.design, self.view.selection))
-        except EditError as fault:
-            self.top.tell(str(fault))
-
-    def _paste(self, text: str) -> None:
-        try:
-            change, ids = clipping.pasted(self.history.design, text, self.view.sync.sheet)
-            self.history.do(change)
-        except EditError as fault:
-            self.top.tell(str(fault))
-            return
-        self.view.select(ids)
-
-    def do_choose_all(self) -> None:
-        """Choose everything on the sheet."""
-        self.view.select_all()
-
-    def do_interlock(self) -> None:
-        """Of the chosen breakers only one may be closed."""
-        self._do(lambda: interlocking.interlock(self.history.design, self.view.selection))
-
-    def do_unlock(self) -> None:
-        """Take the interlocks of what is chosen away."""
-        self._do(lambda: interlocking.unlock(self.history.design, self.view.selection))
-
-    def do_note(self) -> None:
-        """Ask for a text and put it on the sheet."""
-        text, given = QInputDialog.getText(self, say("Note"), say("What should stand there?"))
-        if given and text.strip():
-            at = self.view.caret or self.view.visible_box.center
-            sheet = self.view.sync.sheet
-            self._do(lambda: add_note(self.history.design, text.strip(), at, sheet))
-
-    def do_arrange(self) -> None:
-        """Lay everything out anew, as one edit."""
-        self._do(self._arranged)
-
-    def _arranged(self) -> Change:
-        before, after = self.history.design, lay_out(self.history.design)
-        pairs = [(part, after.get(part.id)) for part in before.parts]
-        straight = [(run, after.get(run.id)) for run in before.runs]
-        return changed(say("arrange"), [*pairs, *straight])
-
-    # menus: seeing
-
-    def do_closer(self) -> None:
-        """Zoom in."""
-        self.view.zoom_by(1.25)
-
-    def do_further(self) -> None:
-        """Zoom out."""
-        self.view.zoom_by(0.8)
-
-    def do_whole_page(self) -> None:
-        """Show the whole sheet."""
-        self.view.fit_page()
-
-    def do_card(self) -> None:
-        """Put the hand on the card."""
-        if self.card.isVisible():
-            first = next(iter(self.card.rows.values()), None)
-            (first.nextInFocusChain() if first is not None else self.card.title).setFocus()
-        else:
-            self.top.tell(say("Choose a part or a run first."))
-
-    def do_tree(self) -> None:
-        """Show the parts tree in the place of the margin, or the margin again."""
-        shown = self.menus.actions["tree"].isChecked()
-        self.side.setCurrentWidget(self.tree if shown else self.margin)
-        self._show_tree()
-        (self.tree.list if shown else self.view).setFocus()
-
-    def do_to_margin(self) -> None:
-        """Put the hand on the findings."""
-        self.menus.actions["tree"].setChecked(False)
-        self.side.setCurrentWidget(self.margin)
-        first = next(self.margin.every_card(), None)
-        if first is not None:
-            first.setFocus(Qt.FocusReason.TabFocusReason)
-        else:
-            self.top.tell(margintext.heading(self.judging.analysis))
-
-    def do_to_levers(self) -> None:
-        """Put the hand on the levers."""
-        for segments in self.levers.segments.values():
-            index = segments.positions.index(segments.held) if segments.held else 0
-            segments.buttons[index].setFocus(Qt.FocusReason.TabFocusReason)
-            return
-        self.top.tell(say("No levers yet: a source, a plug or a switch on the sheet makes one."))
-
-    def do_to_sheet(self) -> None:
-        """Put the hand on the sheet."""
-        self.view.setFocus(Qt.FocusReason.TabFocusReason)
-
-    def do_walk(self) -> None:
-        """Step to the next state."""
-        self._walk(1)
-
-    def do_walk_back(self) -> None:
-        """Step to the state before."""
-        self._walk(-1)
-
-    def _walk(self, by: int) -> None:
-        analysis = self.judging.analysis
-        states = shownstate.walk(analysis) if analysis is not None else []
-        if not states:
-            self.top.tell(say("There is no state to walk to yet."))
-            return
-        at = shownstate.number_of(states, self.levers.key) - 1
-        after = states[(at + by) % len(states)]
-        self.levers.set_choice({(part, name): word for part, name, word in after.free})
 
     # menus: filled as things stand
 
@@ -607,28 +379,3 @@ class BenchWindow(QMainWindow):
             self.view.use_palette(palette)
             self.strip.use_palette(palette)
             self._show_verdict()
-
-    # menus: help
-
-    def do_keys(self) -> None:
-        """Show which key does what."""
-        lines = [
-            f"{', '.join(item.keys)}: {say(item.label).replace('&', '').rstrip('…')}"
-            for item in items()
-            if item.keys
-        ]
-        sheet = say(
-            "On the sheet: arrows move, R turns, M mirrors, Delete removes, Escape lets go;"
-            " click the paper and type to place a part; Tab goes on to the next piece of the window."
-        )
-        tell(say("Keys"), sheet, "\n".join(lines), self)
-
-    def do_about(self) -> None:
-        """Say what this is, and what it is not."""
-        text = say(
-            "Linework {version}. Draws small power systems, works out every conductor in every"
-            " operating state and writes the drawing set. A design aid: local codes and a licensed"
-            " electrician decide.",
-            version=linework.__version__,
-        )
-        tell(say("About"), text, "", self)

@@ -147,7 +147,7 @@ class Judge(QObject):
     def _read(self) -> None:
         if self._process is None:
             return
-        for message in self._inbox.feed(self._process.readAllStandardOutput().data()):
+        for message in self._inbox.feed(bytes(self._process.readAllStandardOutput().data())):
             self._take(message)
 
     def _take(self, message: object) -> None:
@@ -176,7 +176,7 @@ class Judge(QObject):
 
     def _read_errors(self) -> None:
         if self._process is not None:
-            told = self._process.readAllStandardError().data().decode("utf-8", "replace")
+            told = bytes(self._process.readAllStandardError().data()).decode("utf-8", "replace")
             self._errors = (self._errors + told)[-_KEPT_ERRORS:]
 
     def _not_started(self, error: QProcess.ProcessError) -> None:

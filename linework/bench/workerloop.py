@@ -42,7 +42,7 @@ Stale = Callable[[], bool]
 
 
 class Workbench:
-    """Answers requests; keeps what it found out about the last design, and studies of older ones."""
+    """Answers requests; keeps what it found out about the last design, and older studies."""
 
     def __init__(self) -> None:
         self._memory = Memory()
