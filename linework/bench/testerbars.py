@@ -78,7 +78,7 @@ class TesterBars(QWidget):
     def show_reading(self, reading: Reading) -> None:
         """Show what the instrument would."""
         # Late: it brings the solver's libraries along, for which the window must not wait.
-        from linework.findings.explain import tester_sentence
+        from linework.findings.explain import sentence_of_tester
 
         for bar, word, lamp, volts in zip(
             self.bars, self.words, reading.lamps, reading.volts, strict=True
@@ -87,7 +87,7 @@ class TesterBars(QWidget):
             bar.setAccessibleDescription(say(_SHOWN[lamp]))
             bar.update()
             word.setText(f"{_volts(volts)}  {say(_SHOWN[lamp])}")
-        self.meaning.setText(tester_sentence(reading, self.family))
+        self.meaning.setText(sentence_of_tester(reading, self.family))
         cut = reading.ground_whole is False
         mark(self.meaning, "tone", "danger" if cut else "")
 

@@ -122,7 +122,9 @@ def _few(states: tuple[str, ...], most: int = 3) -> str:
     """The first states by their keys; how many more there are."""
     shown_ones = "; ".join(states[:most])
     more = len(states) - most
-    return say("{states}; and {more} more", states=shown_ones, more=more) if more > 0 else shown_ones
+    return (
+        say("{states}; and {more} more", states=shown_ones, more=more) if more > 0 else shown_ones
+    )
 
 
 def _closing(design: Design, analysis: Analysis) -> list[str]:

@@ -8,12 +8,14 @@ import sys
 from pathlib import Path
 
 from linework.design import Design
-from linework.handover import HandoverError, write_set
 from linework.words import say
 
 
 def run(design: Design, arguments: argparse.Namespace) -> int:
     """Write the set; 2 where it cannot be written, else 0."""
+    # Late: the PDF library is wanted by nobody else on the command line.
+    from linework.handover import HandoverError, write_set
+
     try:
         date = _date(arguments.date)
         write_set(design, Path(arguments.output), date=date)

@@ -11,7 +11,7 @@ from typing import Any
 from linework.analysis import Analysis, analyse
 from linework.design import Design
 from linework.findings.evidence import value_text
-from linework.findings.explain import tester_sentence
+from linework.findings.explain import sentence_of_tester
 from linework.study.report import FaultReport, StateReport
 from linework.study.tester import Reading
 from linework.words import say
@@ -120,7 +120,7 @@ def _reading(design: Design, x: Reading) -> dict[str, Any]:
         "ground_wire_whole": x.ground_whole,
         "bonded": x.bonded,
         "picture": x.picture,
-        "explanation": tester_sentence(x, design.settings.family),
+        "explanation": sentence_of_tester(x, design.settings.family),
     }
 
 
@@ -128,20 +128,22 @@ def as_lines(design: Design, analysis: Analysis) -> list[str]:
     """The state table as text."""
     lines: list[str] = []
     for r in analysis.reports:
-        lines.append(f"{r.key or '-'}: {r.title}" + (f" ({r.case})" if r.case else ""))
-        for b in r.bonds:
-            if b.is_ac:
-                lines.append("    " + _bond_line(design, b.sources, b.places, b.ring))
-        for load in r.loads:
-            lines.append(
-                f"    {_name(design, load.part)}: {value_text(load.volts, 'voltage')}"
-                f" {value_text(load.amps, 'current')}"
-            )
-        for x in r.readings:
-            lines.append(
-                f"    {_name(design, x.owner)}: {tester_sentence(x, design.settings.family)}"
-            )
+        lines += _state_lines(design, r)
     return lines
+
+
+def _state_lines(design: Design, r: StateReport) -> list[str]:
+    head = f"{r.key or '-'}: {r.title}" + (f" ({r.case})" if r.case else "")
+    bonds = [_bond_line(design, b.sources, b.places, b.ring) for b in r.bonds if b.is_ac]
+    loads = [
+        f"{_name(design, x.part)}: {value_text(x.volts, 'voltage')} {value_text(x.amps, 'current')}"
+        for x in r.loads
+    ]
+    testers = [
+        f"{_name(design, x.owner)}: {sentence_of_tester(x, design.settings.family)}"
+        for x in r.readings
+    ]
+    return [head, *(f"    {line}" for line in (*bonds, *loads, *testers))]
 
 
 def _bond_line(

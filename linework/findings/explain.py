@@ -25,11 +25,11 @@ _WHOLE_UNBONDED = N_(
 )
 _CUT = N_("The {ground_wire} does not reach the source: a continuity test shows it open.")
 _LIKE_CORRECT = N_(
-    "A {neutral} used as {ground}, {neutral} and {ground} exchanged, or a second link read the same."
+    "A {neutral} used as {ground}, the two exchanged, or a second link read the same."
 )
 
 
-def tester_sentence(reading: Reading, family: str = "NA") -> str:
+def sentence_of_tester(reading: Reading, family: str = "NA") -> str:
     """The lamps in words, the volts, and why."""
     picture = say(_PICTURES[reading.picture], family=family)
     volts = " / ".join(f"{v:.0f}" for v in reading.volts)
@@ -47,6 +47,7 @@ def _reasons(reading: Reading, family: str) -> list[str]:
     if reading.picture == "correct":
         return [say(_LIKE_CORRECT, family=family)]
     return []
+
 
 _WORDS = {
     "dead": N_("dead"),

@@ -1,4 +1,4 @@
-"""Runs the rules and makes findings of their hits: one cause, one finding, consequences under it."""
+"""Runs the rules and makes findings of their hits: one cause is one finding."""
 
 from __future__ import annotations
 

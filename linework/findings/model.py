@@ -11,7 +11,8 @@ from linework.findings.view import View
 
 
 class Level(IntEnum):
-    """How bad: danger can hurt or burn, warning does not comply or will not work, note is worth knowing."""
+    """How bad: danger can hurt or burn, warning does not comply or will not work, note is worth
+    knowing."""
 
     NOTE = 1
     WARNING = 2

@@ -31,5 +31,7 @@ def _step_text(step: Step) -> str:
     if step.effect == "times":
         return f"{step.what} × {figure}"
     if step.effect in ("at most", "at least"):
-        return f"{step.what} ≤ {figure} A" if step.effect == "at most" else f"{step.what} ≥ {figure} A"
+        return (
+            f"{step.what} ≤ {figure} A" if step.effect == "at most" else f"{step.what} ≥ {figure} A"
+        )
     return f"{step.what} {figure} A"

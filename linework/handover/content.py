@@ -73,7 +73,9 @@ class Content:
     def flags(self) -> frozenset[str]:
         """Names of the flags that have found room on a sheet; links lead only to these."""
         sheets = compose_all(self.design, self.analysis)
-        return frozenset(name for sheet in sheets for name in sheet.items if name.startswith("flag"))
+        return frozenset(
+            name for sheet in sheets for name in sheet.items if name.startswith("flag")
+        )
 
     @cached_property
     def flat_findings(self) -> list[tuple[int, Finding]]:

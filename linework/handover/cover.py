@@ -39,8 +39,8 @@ def cover(content: Content, width: float) -> list[Flowable]:
         text(_summary(content)),
         text(
             say(
-                "Judged by {edition}, place: {place}. Local codes and a licensed electrician decide;"
-                " this set is a design aid and grants nothing.",
+                "Judged by {edition}, place: {place}. Local codes and a licensed electrician"
+                " decide; this set is a design aid and grants nothing.",
                 edition=content.edition,
                 place=say(_PLACES[settings.place]),
             )

@@ -1,4 +1,4 @@
-"""Puts the set together: page templates, outline, sheet numbers; the same input gives the same bytes."""
+"""Puts the set together; the same design, analysis and date give the same bytes."""
 
 from __future__ import annotations
 
@@ -8,7 +8,14 @@ from collections.abc import Callable
 from pathlib import Path
 
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import BaseDocTemplate, Flowable, Frame, NextPageTemplate, PageBreak, PageTemplate
+from reportlab.platypus import (
+    BaseDocTemplate,
+    Flowable,
+    Frame,
+    NextPageTemplate,
+    PageBreak,
+    PageTemplate,
+)
 
 from linework.advice import with_proven_mends
 from linework.analysis import Analysis, Memory, analyse
@@ -23,8 +30,8 @@ from linework.handover.schedules import device_schedule, fault_table, run_schedu
 from linework.handover.states import state_pages
 from linework.handover.styles import REGULAR
 from linework.picture.pdf import use_fonts
-from linework.storage.files import write_bytes
 from linework.storage import StorageError
+from linework.storage.files import write_bytes
 from linework.words import N_, say
 
 Section = Callable[[Content, float], list[Flowable]]
@@ -54,9 +61,7 @@ def write_set(
         raise HandoverError(str(fault)) from fault
 
 
-def set_bytes(
-    design: Design, *, date: datetime.date, analysis: Analysis | None = None
-) -> bytes:
+def set_bytes(design: Design, *, date: datetime.date, analysis: Analysis | None = None) -> bytes:
     """The set as PDF bytes; equal design and date give equal bytes."""
     if analysis is None or analysis.partial:
         memory = Memory()

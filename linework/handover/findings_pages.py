@@ -66,7 +66,9 @@ def _sound(content: Content, width: float) -> list[Flowable]:
     say = content.say
     return [
         text(
-            say("Sound here, and why (under the values assumed, {edition})", edition=content.edition),
+            say(
+                "Sound here, and why (under the values assumed, {edition})", edition=content.edition
+            ),
             "heading",
         ),
         table([say("where"), say("why"), say("clause")], list(rows), share(width, [2, 6, 2])),

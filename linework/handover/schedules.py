@@ -57,9 +57,7 @@ def _run_row(content: Content, run: Run) -> list[Paragraph | str]:
         for c in RUN_RATINGS["installation"].choices
         if c.value == values.pick("installation")
     )
-    amps = [
-        a for r in content.reports for (owner, _), a in r.run_a.items() if owner == run.id
-    ]
+    amps = [a for r in content.reports for (owner, _), a in r.run_a.items() if owner == run.id]
     return [
         text(content.name(run.id), "cell"),
         f"{content.name(run.a.part)} {run.a.terminal}",
@@ -72,7 +70,9 @@ def _run_row(content: Content, run: Run) -> list[Paragraph | str]:
         ampacity_text(content, run, values),
         _devices(content, run),
         _tidy(max(amps, default=0.0), "current"),
-        _tidy(max((r.run_drop_v.get(run.id, 0.0) for r in content.reports), default=0.0), "voltage"),
+        _tidy(
+            max((r.run_drop_v.get(run.id, 0.0) for r in content.reports), default=0.0), "voltage"
+        ),
         _fault_span(content, run),
     ]
 
@@ -92,14 +92,17 @@ def _tidy(value: float, quantity: str) -> str:
 
 
 def conductors_text(content: Content, run: Run, values: Values) -> str:
-    """ "L, N 10 AWG + PE 8 AWG copper". """
+    """ "L, N 10 AWG + PE 8 AWG copper"."""
     sizes: dict[str, list[str]] = {}
     for p, q in pole_map(content.design, run):
         size = pole_size_text(values, p, q) or content.say("size not given")
         sizes.setdefault(size, []).append(str(p) if p == q else f"{p}→{q}")
     broken = values.pick("broken")
     parts = " + ".join(f"{', '.join(poles)} {size}" for size, poles in sizes.items())
-    text_of = f"{parts} {content.say(values.pick('material'))}"
+    metal = next(
+        c.label for c in RUN_RATINGS["material"].choices if c.value == values.pick("material")
+    )
+    text_of = f"{parts} {content.say(metal)}"
     return text_of + (content.say("; {what} is cut", what=broken) if broken != "none" else "")
 
 

@@ -29,7 +29,7 @@ def state_pages(content: Content, width: float) -> list[Flowable]:
         text(
             say(
                 "Each electrically different state once, {count} of {combinations} combinations;"
-                " others combine these. A tester's \"correct\" also shows for a {neutral} used as"
+                ' others combine these. A tester\'s "correct" also shows for a {neutral} used as'
                 " {ground} or a second link. Lamps between 46 and 67 V are dark or dim.",
                 count=len(content.analysis.states()),
                 combinations=content.analysis.combinations,

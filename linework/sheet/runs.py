@@ -230,7 +230,7 @@ def _cut(way: Way) -> tuple[Item, ...]:
 
 
 def run_text(design: Design, run: Run) -> str:
-    """Conductors, size and length: "3 × 10 AWG, 25 ft"."""  # noqa: RUF002
+    """Conductors, size and length: "3 × 10 AWG, 25 ft"."""
     values = run_values(run.ratings, design.setting_answers())
     sizes: dict[str, int] = {}
     for pole, _ in pole_map(design, run):
@@ -243,7 +243,7 @@ def run_text(design: Design, run: Run) -> str:
 
 def _sized(count: int, size: str) -> str:
     shown = size.replace("mm2", "mm²") or say("[size not given]")
-    return shown if count == 1 else say("{count} × {size}", count=count, size=shown)  # noqa: RUF001
+    return shown if count == 1 else say("{count} × {size}", count=count, size=shown)
 
 
 def _length_text(values: Values) -> str:

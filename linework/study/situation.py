@@ -60,11 +60,7 @@ class Situation(InCircuit):
         bodies = set(self.circuit.bodies)
         return joined(
             len(self.circuit.spots),
-            (
-                (b.a, b.b)
-                for b in self.branches
-                if b.sort != "soil" and not bodies & {b.a, b.b}
-            ),
+            ((b.a, b.b) for b in self.branches if b.sort != "soil" and not bodies & {b.a, b.b}),
         )
 
     def metallic_without(self, left_out: frozenset[int]) -> list[int]:

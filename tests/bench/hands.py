@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from PySide6.QtCore import QByteArray, QEvent, QMimeData, QPoint, QPointF, Qt
 from PySide6.QtGui import (
     QDragEnterEvent,
@@ -165,7 +167,7 @@ class Hand:
         assert layout is not None
         if element in layout.ways:
             way = layout.ways[element]
-            pairs = zip(way, way[1:], strict=False)
+            pairs = itertools.pairwise(way)
             a, b = max(pairs, key=lambda p: abs(p[0][0] - p[1][0]) + abs(p[0][1] - p[1][1]))
             return (a[0] + b[0]) // 2, (a[1] + b[1]) // 2
         return layout.drawings[element].box.center
@@ -173,7 +175,9 @@ class Hand:
     def overlays(self) -> list[str]:
         """The names of what the hand shows over the sheet."""
         kinds = (GhostItem, LinesItem, LitItem, FieldItem)
-        return sorted(type(i).__name__ for i in self.view.sheet_scene.items() if isinstance(i, kinds))
+        return sorted(
+            type(i).__name__ for i in self.view.sheet_scene.items() if isinstance(i, kinds)
+        )
 
     def hint(self) -> str:
         hint = self.view._hint

@@ -88,7 +88,11 @@ class SceneMachine(RuleBasedStateMachine):
         self.attempt(lambda: edits.join(self.design, *ends))
 
     @precondition(lambda self: self.design.runs)
-    @rule(data=st.data(), kind=st.sampled_from(["breaker", "junction_box", "transfer_switch"]), at=POINT)
+    @rule(
+        data=st.data(),
+        kind=st.sampled_from(["breaker", "junction_box", "transfer_switch"]),
+        at=POINT,
+    )
     def insert(self, data: st.DataObject, kind: str, at: tuple[int, int]) -> None:
         run = self.pick(data, self.design.runs, "run")
         self.attempt(lambda: insert_on_run(self.design, run.id, kind, at=at))

@@ -118,7 +118,7 @@ class Netlist:
         return "\n".join(["* what is in circuit", *self.lines, *ties, *control, ""])
 
     def solve(self) -> dict[int, complex]:
-        """Potential of every node that an element touches, in volt; each island has its own zero."""
+        """Potential of every node that an element touches, in volt, each island from its own."""
         output = ngspice(self.text())
         found = {}
         for node, real, imag in re.findall(

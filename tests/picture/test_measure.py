@@ -18,7 +18,7 @@ from linework.picture.model import Arc, Bezier, Circle, Group, Line, Link, Rect,
 
 LABELS = (
     "QP1 panel",
-    "3 × 10 AWG, 25 ft",  # noqa: RUF001
+    "3 × 10 AWG, 25 ft",
     "R = 0.08 Ω at 20 °C ≤ 4.5 mm²",
     "Travelling workshop, sheet 1 of 2",
     "IΔ 6 mA → 25 ms",

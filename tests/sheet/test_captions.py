@@ -69,14 +69,14 @@ def test_what_is_not_fitted_is_not_written() -> None:
 @pytest.mark.parametrize(
     ("ratings", "text"),
     [
-        ({"size": "10 AWG", "length": "25 ft"}, "3 × 10 AWG, 25 ft"),  # noqa: RUF001
-        ({"size": "2.5 mm2", "length": "8 m"}, "3 × 2.5 mm², 8 m"),  # noqa: RUF001
+        ({"size": "10 AWG", "length": "25 ft"}, "3 × 10 AWG, 25 ft"),
+        ({"size": "2.5 mm2", "length": "8 m"}, "3 × 2.5 mm², 8 m"),
         (
             {"size": "6 AWG", "ground_size": "10 AWG", "length": "25 ft"},
-            "2 × 6 AWG + 10 AWG, 25 ft",  # noqa: RUF001
+            "2 × 6 AWG + 10 AWG, 25 ft",
         ),
-        ({"length": "25 ft"}, "3 × [size not given], 25 ft"),  # noqa: RUF001
-        ({"size": "10 AWG"}, "3 × 10 AWG, [length not given]"),  # noqa: RUF001
+        ({"length": "25 ft"}, "3 × [size not given], 25 ft"),
+        ({"size": "10 AWG"}, "3 × 10 AWG, [length not given]"),
     ],
 )
 def test_a_run_tells_conductors_size_and_length(ratings: dict[str, str], text: str) -> None:

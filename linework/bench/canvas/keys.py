@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import Protocol
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent, QKeySequence
 
 from linework.bench.canvas import edits
+from linework.bench.canvas.board import Board
+from linework.bench.canvas.surface import Surface
+from linework.design import Design
 from linework.design.edits import remove
-from linework.picture.geometry import MODULE
+from linework.picture.geometry import MODULE, Point
 from linework.words import say
-
-if TYPE_CHECKING:
-    from linework.bench.canvas.view import SheetView
 
 _ARROWS = {
     Qt.Key.Key_Left: (-1, 0),
@@ -25,7 +25,48 @@ _FAR = 4
 """Grid steps of an arrow key with Shift."""
 
 
-def press(view: SheetView, event: QKeyEvent) -> bool:
+class Desk(Board, Protocol):
+    """The view, as far as keys need it."""
+
+    surface: Surface
+    caret: Point | None
+
+    @property
+    def design(self) -> Design:
+        """The design that is drawn on."""
+        ...
+
+    @property
+    def busy(self) -> bool:
+        """Whether a tool is at work."""
+        ...
+
+    def drop_tool(self) -> None:
+        """Drop what the hand is doing."""
+        ...
+
+    def set_caret(self, at: Point | None) -> None:
+        """Mark a point of the paper."""
+        ...
+
+    def open_typed(self, text: str = "") -> None:
+        """Open the line to type in at the caret."""
+        ...
+
+    def open_element(self, element_id: str) -> None:
+        """Tell that an element is to be opened."""
+        ...
+
+    def select_all(self) -> None:
+        """Choose everything on the sheet."""
+        ...
+
+    def fit_page(self) -> None:
+        """The whole paper in the window."""
+        ...
+
+
+def press(view: Desk, event: QKeyEvent) -> bool:
     """Do what a key asks for; False where it asks for nothing here."""
     key, modifiers = event.key(), event.modifiers()
     if key == Qt.Key.Key_Escape:
@@ -48,7 +89,7 @@ def press(view: SheetView, event: QKeyEvent) -> bool:
     return _at_caret(view, event)
 
 
-def _escape(view: SheetView) -> None:
+def _escape(view: Desk) -> None:
     """First the hand, then the caret, then what is chosen."""
     if view.busy:
         view.drop_tool()
@@ -58,7 +99,7 @@ def _escape(view: SheetView) -> None:
         view.select(())
 
 
-def _step(view: SheetView, dx: int, dy: int, far: bool) -> bool:
+def _step(view: Desk, dx: int, dy: int, far: bool) -> bool:
     step = MODULE * (_FAR if far else 1)
     if view.selection:
         chosen = view.selection
@@ -71,7 +112,7 @@ def _step(view: SheetView, dx: int, dy: int, far: bool) -> bool:
     return True
 
 
-def _on_chosen(view: SheetView, event: QKeyEvent) -> bool:
+def _on_chosen(view: Desk, event: QKeyEvent) -> bool:
     chosen, design = view.selection, view.design
     back = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
     plain = not event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier
@@ -83,13 +124,13 @@ def _on_chosen(view: SheetView, event: QKeyEvent) -> bool:
         case Qt.Key.Key_Delete | Qt.Key.Key_Backspace:
             view.surface.make(lambda: remove(design, chosen))
         case Qt.Key.Key_Return | Qt.Key.Key_Enter if len(chosen) == 1:
-            view.opened.emit(chosen[0])
+            view.open_element(chosen[0])
         case _:
             return False
     return True
 
 
-def _at_caret(view: SheetView, event: QKeyEvent) -> bool:
+def _at_caret(view: Desk, event: QKeyEvent) -> bool:
     """Letters and figures open the line to type in; Enter opens it empty."""
     if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
         if view.caret is None:

@@ -3,24 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint
 
+from linework.bench.canvas.board import Board
 from linework.bench.canvas.hits import Hit, hit
 from linework.bench.canvas.overlay import FieldItem, Figure, GhostItem, LinesItem, Lit, LitItem
 from linework.design import Change, Design, EditError
 from linework.picture.geometry import MODULE, Box, Point
 from linework.sheet.compose import Composition
 
-if TYPE_CHECKING:
-    from linework.bench.canvas.view import SheetView
-
 
 class Surface:
     """The hands' side of a view. Points are in tenths of a paper millimetre."""
 
-    def __init__(self, view: SheetView) -> None:
+    def __init__(self, view: Board) -> None:
         self._view = view
         self._ghost: GhostItem | None = None
         self._lines: LinesItem | None = None
@@ -139,7 +136,7 @@ class Surface:
 
     def refuse(self, why: str) -> None:
         """Say why something was not done."""
-        self._view.refused.emit(why)
+        self._view.refuse(why)
 
     def ask(self, labels: Iterable[str], then: Callable[[int], None]) -> None:
         """A small menu at the pointer; ``then`` gets the number of what was chosen."""

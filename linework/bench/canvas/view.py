@@ -385,7 +385,7 @@ class SheetView(QGraphicsView):
         if isinstance(run, Run) and run.route:
             self.surface.make(lambda: reroute(self.design, run.id, ()))
         elif found.element:
-            self.opened.emit(found.element)
+            self.open_element(found.element)
 
     def _hover(self, spot: Spot) -> None:
         found = self.surface.hit(spot.at)
@@ -527,6 +527,14 @@ class SheetView(QGraphicsView):
         self.setFocus(Qt.FocusReason.OtherFocusReason)
 
     # saying and asking
+
+    def refuse(self, why: str) -> None:
+        """Say why something was not done."""
+        self.refused.emit(why)
+
+    def open_element(self, element_id: str) -> None:
+        """Tell that an element is to be opened."""
+        self.opened.emit(element_id)
 
     def show_hint(self, text: str) -> None:
         """A small text at the pointer, "" for none."""

@@ -50,9 +50,7 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
         return
     sources = look.studies.circuit.sources
     given = {
-        i: abs(a)
-        for i, a in look.studies.loaded.source_a.items()
-        if sources[i].data.hertz > 0.0
+        i: abs(a) for i, a in look.studies.loaded.source_a.items() if sources[i].data.hertz > 0.0
     }
     owners = tuple(sorted({sources[i].owner for i, a in given.items() if a > _LEAKAGE_A}))
     worst = max(amps.values())
