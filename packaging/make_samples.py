@@ -80,7 +80,8 @@ def _boards(d: Draft) -> None:
     d.part(
         "panel",
         "QP1",
-        "main board", at=(2300, 600),
+        "main board",
+        at=(2300, 600),
         main="30 A",
         bus="60 A",
         bond="absent",
@@ -110,7 +111,15 @@ def _boards(d: Draft) -> None:
 
 
 def _battery(d: Draft) -> None:
-    d.part("battery", "GB1", at=(550, 2150), voltage="12 V", capacity="300 Ah", chemistry="lithium", fault_current=Band("4 kA", "7 kA", "12 kA"))
+    d.part(
+        "battery",
+        "GB1",
+        at=(550, 2150),
+        voltage="12 V",
+        capacity="300 Ah",
+        chemistry="lithium",
+        fault_current=Band("4 kA", "7 kA", "12 kA"),
+    )
     d.part("fuse", "F1", at=(975, 2000), rating="225 A", type="class_t", interrupting="20 kA")
     lead = {"size": "4/0 AWG", "terminals": "75", "insulation": "90"}
     d.run("GB1.dc", "F1.line", "W10", length="0.6 ft", **lead)
@@ -120,7 +129,8 @@ def _battery(d: Draft) -> None:
     d.part(
         "panel",
         "QP3",
-        "12 V board", at=(1450, 2150),
+        "12 V board",
+        at=(1450, 2150),
         circuit="dc",
         voltage="12 V",
         bus="100 A",

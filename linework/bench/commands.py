@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import Any
 
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtGui import QGuiApplication
@@ -20,8 +20,8 @@ from linework.sheet.arrange import lay_out
 from linework.storage import SUFFIX, dumps
 from linework.words import say
 
-if TYPE_CHECKING:
-    from linework.bench.window import BenchWindow
+BenchWindow = Any
+"""The window. It imports this module, so that its name cannot be taken from there."""
 
 
 class Commands(QObject):

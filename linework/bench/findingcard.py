@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -105,9 +105,14 @@ class FindingCard(QFrame):
     # showing
 
     def show_finding(
-        self, finding: Finding, states: int, changes: dict[str, Change], by: str, acceptable: bool
+        self,
+        finding: Finding,
+        states: tuple[str, ...],
+        changes: dict[str, Change],
+        by: str,
+        acceptable: bool,
     ) -> None:
-        """Show a finding of one among so many ``states``. ``changes``: proven, by fingerprint."""
+        """Show a finding. ``states``: those at rest; ``changes``: proven, by fingerprint."""
         self.finding, self._by, self._changes = finding, by, changes
         level = finding.level.word
         mark(self, "level", level if finding.open else "none")
@@ -115,14 +120,14 @@ class FindingCard(QFrame):
         self.flag.show_flag(level, finding.number, not finding.open)
         self.level.setText(say(LEVELS[level]) + ("" if finding.open else say(", accepted")))
         mark(self.level, "tone", level)
-        self.title.setText(finding.title)
+        self.title.setText(finding.title[:1].upper() + finding.title[1:])
         self.message.setText(finding.message)
         self.place.setText(_place(finding))
         self.setAccessibleName(f"{self.level.text()} {finding.number or ''}: {finding.title}")
         self.setAccessibleDescription(finding.message)
         self._show_acceptance(finding)
         self.where.setText(_states_text(finding, states))
-        self.where.setVisible(bool(finding.states) and len(finding.states) < states)
+        self.where.setVisible(bool(finding.states) and not set(states) <= set(finding.states))
         self.where.setToolTip("\n".join(finding.states))
         self.accept.setVisible(finding.open and acceptable)
         self.back.setVisible(not finding.open)
@@ -156,7 +161,7 @@ class FindingCard(QFrame):
             )
 
     def _show_consequences(
-        self, finding: Finding, states: int, changes: dict[str, Change], by: str
+        self, finding: Finding, states: tuple[str, ...], changes: dict[str, Change], by: str
     ) -> None:
         while len(self.children_cards) > len(finding.consequences):
             self.children_cards.pop().deleteLater()
@@ -168,6 +173,7 @@ class FindingCard(QFrame):
 
     def _child(self) -> FindingCard:
         child = FindingCard()
+        child.fold()
         child.chosen.connect(self.chosen)
         child.asked_why.connect(self.asked_why)
         child.mend_wanted.connect(self.mend_wanted)
@@ -175,6 +181,16 @@ class FindingCard(QFrame):
         child.stepped.connect(self.stepped)
         self._under.addWidget(child)
         return child
+
+    def fold(self) -> None:
+        """Show only what it says, as a consequence does until a person turns to it."""
+        self.place.hide()
+        self._buttons.hide()
+
+    def unfold(self) -> None:
+        """Show where, and what can be done."""
+        self.place.show()
+        self._buttons.show()
 
     # acting
 
@@ -225,6 +241,11 @@ class FindingCard(QFrame):
         else:
             super().keyPressEvent(event)
 
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """A consequence that a person turns to shows what can be done about it."""
+        super().focusInEvent(event)
+        self.unfold()
+
     def changeEvent(self, event: QEvent) -> None:
         """Paint the flag anew in other colors."""
         super().changeEvent(event)
@@ -243,5 +264,9 @@ def _place(finding: Finding) -> str:
     return " · ".join(piece for piece in pieces if piece)
 
 
-def _states_text(finding: Finding, states: int) -> str:
-    return say("In {some} of {all} states", some=len(finding.states), all=states)
+def _states_text(finding: Finding, states: tuple[str, ...]) -> str:
+    """In how many of the states of rest it holds; else that it holds while something moves."""
+    here = [key for key in finding.states if key in states]
+    if not here:
+        return say("Only while a relay changes over")
+    return say("In {some} of {all} states", some=len(here), all=len(states))

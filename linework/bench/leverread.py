@@ -5,7 +5,7 @@ from __future__ import annotations
 from linework.bench.leverboard import Key, Lever, LeverBoard
 from linework.circuit import Circuit, State, expand
 from linework.circuit.states import free_selectors
-from linework.design import Design
+from linework.design import Design, Part
 from linework.study.report import position_word, state_key
 from linework.words import N_, say
 
@@ -69,6 +69,17 @@ def _place_word(design: Design, designation: str) -> str:
     part = next((p for p in design.parts if p.designation == designation), None)
     if part is None:
         return designation
-    hosts = [design.part(seat.host) for seat in design.seats_of(part.id)]
-    title = part.title or next((host.title for host in hosts if host.title), "")
+    title = _title_of(design, part)
     return f"{designation}, {title}" if title else designation
+
+
+def _title_of(design: Design, part: Part) -> str:
+    """Its own title, else that of what it sits in, and so on."""
+    seen: set[str] = set()
+    while part.id not in seen:
+        seen.add(part.id)
+        seats = design.seats_of(part.id)
+        if part.title or not seats:
+            return part.title
+        part = design.part(seats[0].host)
+    return ""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import html
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QFrame,
@@ -102,9 +102,12 @@ class Levers(QFrame):
                 widget.deleteLater()
         self.segments, self.followers = {}, {}
         for lever in self.board.levers:
-            self._flow.addWidget(self._lever(lever))
-        for lever in self.board.followers:
-            self._flow.addWidget(self._follower(lever))
+            beside = [f for f in self.board.followers if f.key[0] == lever.key[0]]
+            self._flow.addWidget(self._lever(lever, beside))
+        moved = {lever.key[0] for lever in self.board.levers}
+        for follower in self.board.followers:
+            if follower.key[0] not in moved:
+                self._flow.addWidget(self._titled(follower, self._follower(follower)))
         if not self.board.levers and not self.board.followers:
             self._say_none()
         self._row.updateGeometry()
@@ -114,32 +117,35 @@ class Levers(QFrame):
         mark(label, "tone", "quiet")
         self._flow.addWidget(label)
 
-    def _titled(self, lever: Lever, piece: QWidget) -> QWidget:
+    def _titled(self, lever: Lever, *pieces: QWidget) -> QWidget:
         box = QWidget()
         layout = QVBoxLayout(box)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(1)
-        title = QLabel(f"{lever.designation} {lever.title}".strip())
-        title.setBuddy(piece)
+        title = QLabel(_name(lever))
         mark(title, "tone", "quiet")
         layout.addWidget(title)
-        layout.addWidget(piece, 0, Qt.AlignmentFlag.AlignLeft)
+        row = QHBoxLayout()
+        row.setSpacing(6)
+        for piece in pieces:
+            row.addWidget(piece)
+        row.addStretch(1)
+        layout.addLayout(row)
         layout.addStretch(1)
         return box
 
-    def _lever(self, lever: Lever) -> QWidget:
-        called = f"{lever.designation} {lever.title}".strip()
-        segments = Segments(called, lever.positions, lever.words)
+    def _lever(self, lever: Lever, beside: list[Lever]) -> QWidget:
+        segments = Segments(_name(lever), lever.positions, lever.words)
         segments.moved.connect(lambda position: self.move_lever(lever.key, position))
         self.segments[lever.key] = segments
-        return self._titled(lever, segments)
+        return self._titled(lever, segments, *map(self._follower, beside))
 
     def _follower(self, lever: Lever) -> QWidget:
         label = QLabel()
-        label.setAccessibleName(f"{lever.designation} {lever.title}".strip())
+        label.setAccessibleName(_name(lever))
         label.setContentsMargins(0, 3, 0, 3)
         self.followers[lever.key] = label
-        return self._titled(lever, label)
+        return label
 
     def _hold(self) -> None:
         for key, segments in self.segments.items():
@@ -230,15 +236,19 @@ class Levers(QFrame):
         self.moved.emit()
 
 
+def _name(lever: Lever) -> str:
+    return f"{lever.designation} {lever.title}".strip()
+
+
 def _fed(design: Design, report: StateReport) -> str:
     """The sources that feed something, each with its letter in its hue."""
     marks = source_marks(design)
     words = []
     for owner in feeding(report):
-        text = html.escape(name(design, owner))
+        text = html.escape(name(design, owner)).replace(" ", "&nbsp;")
         if owner in marks:
             hue = tone(marks[owner].ink).name()
-            text = f"<b style='color:{hue}'>{marks[owner].letter}</b> {text}"
+            text = f"<b style='color:{hue}'>{marks[owner].letter}</b>&nbsp;{text}"
         words.append(text)
     if not words:
         return say("Nothing is live.")

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 from linework.bench.findingcard import FindingCard
 from linework.bench.looks import em, mark
 from linework.bench.margintext import Section, heading, sections
+from linework.bench.shownstate import resting
 from linework.words import say
 
 if TYPE_CHECKING:
@@ -64,14 +65,20 @@ class Margin(QFrame):
         layout.addWidget(self._list(), 1)
         self.setFixedWidth(em(self, _WIDE))
 
-    def _top(self) -> QHBoxLayout:
-        top = QHBoxLayout()
+    def resizeEvent(self, event) -> None:
+        """The list is as wide as its view, so that its lines wrap instead of being cut."""
+        super().resizeEvent(event)
+        self.area.widget().setFixedWidth(self.area.viewport().width())
+
+    def _top(self) -> QVBoxLayout:
+        top = QVBoxLayout()
+        top.setSpacing(0)
         self.title, self.working = QLabel(), QLabel()
         self.title.setAccessibleName(say("Findings in short"))
         self.title.setWordWrap(True)
         self.working.setAccessibleName(say("Checking"))
         mark(self.working, "tone", "quiet")
-        top.addWidget(self.title, 1)
+        top.addWidget(self.title)
         top.addWidget(self.working)
         return top
 
@@ -99,6 +106,7 @@ class Margin(QFrame):
         self.area = QScrollArea()
         self.area.setWidgetResizable(True)
         self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.area.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self.area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.area.setAccessibleName(say("Findings"))
         holder = QWidget()
@@ -127,9 +135,9 @@ class Margin(QFrame):
 
     def show_analysis(self, design: Design, analysis: Analysis | None) -> None:
         """Show everything that was found. ``None``: nothing is known."""
-        self.title.setText(heading(analysis))
+        self.title.setText(f"<b>{heading(analysis)}</b>")
         findings = analysis.findings if analysis is not None else ()
-        self._show_findings(findings, len(analysis.states()) if analysis is not None else 0)
+        self._show_findings(findings, resting(analysis) if analysis is not None else ())
         self._show_lists(sections(design, analysis) if analysis is not None else [])
 
     def show_mend(self, fingerprint: str, change: Change) -> None:
@@ -144,7 +152,7 @@ class Margin(QFrame):
         for card in self.cards:
             card.show_mend()
 
-    def _show_findings(self, findings: tuple[Finding, ...], states: int) -> None:
+    def _show_findings(self, findings: tuple[Finding, ...], states: tuple[str, ...]) -> None:
         wanted = {(f.fingerprint, f.message): f for f in findings}
         for key in [key for key in self._cards if key not in wanted]:
             card = self._cards.pop(key)

@@ -26,9 +26,20 @@ def report_of(analysis: Analysis | None, key: str, case: str) -> StateReport | N
 
 
 def liveliest(analysis: Analysis) -> StateReport | None:
-    """The state in which most of the drawing is live: a good one to look at first."""
+    """The state in which most loads are fed, by as few sources as can be: good to begin with."""
     at_rest = [r for r in analysis.reports if not r.passing]
-    return max(at_rest, key=lambda r: len(r.live), default=None)
+    return max(at_rest, key=_liveliness, default=None)
+
+
+def _liveliness(report: StateReport) -> tuple[int, int, int]:
+    fed = sum(bool(load.sources) for load in report.loads)
+    sources = {owner for owners in report.live.values() for owner in owners}
+    return fed, -len(sources), len(report.live)
+
+
+def resting(analysis: Analysis) -> tuple[str, ...]:
+    """The keys of the states shown in which nothing is moving."""
+    return tuple(dict.fromkeys(r.key for r in analysis.reports if not r.passing))
 
 
 def walk(analysis: Analysis) -> list[StateReport]:

@@ -40,5 +40,5 @@ def links_text(design: Design, reports: Sequence[StateReport]) -> str:
     for sources, numbers in counts.items():
         number = say(" or ").join(str(n) for n in sorted(set(numbers)))
         where = ", ".join(design.part(s).designation for s in sources if s in design)
-        told.append(number if len(counts) == 1 else f"{where} {number}")
-    return say("{Neutral_ground_links}: {told}", family=family, told=", ".join(told))
+        told.append(number if len(counts) == 1 else f"{where}: {number}")
+    return say("{Neutral_ground_links}, {told}", family=family, told=", ".join(told))

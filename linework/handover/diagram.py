@@ -12,7 +12,7 @@ from linework.picture.pdf import PdfPainter
 from linework.sheet.compose import Composition, Options, compose, sheet_numbers
 
 
-class DiagramPage(Flowable):
+class DiagramPage(Flowable):  # type: ignore[misc]
     """One sheet that fills its page."""
 
     def __init__(self, content: Content, sheet: int, total: int) -> None:

@@ -81,7 +81,7 @@ def _build(content: Content, total: int) -> tuple[bytes, int]:
 
 
 def _canvas(*args: object, **named: object) -> Canvas:
-    return Canvas(*args, **{**named, "invariant": 1, "initialFontName": REGULAR, "lang": "en"})  # type: ignore[arg-type]
+    return Canvas(*args, **{**named, "invariant": 1, "initialFontName": REGULAR, "lang": "en"})
 
 
 def _story(content: Content, document: _Set) -> list[Flowable]:
@@ -94,7 +94,7 @@ def _story(content: Content, document: _Set) -> list[Flowable]:
     return story
 
 
-class _Titled(Flowable):
+class _Titled(Flowable):  # type: ignore[misc]
     """Takes no room; names the section for the title block and the outline."""
 
     def __init__(self, title: str, anchor: str) -> None:
@@ -112,7 +112,7 @@ class _Titled(Flowable):
         self.canv.addOutlineEntry(say(self.title), f"section-{self.anchor}", level=0)
 
 
-class _Set(BaseDocTemplate):
+class _Set(BaseDocTemplate):  # type: ignore[misc]
     """The document: a page of text inside the frame, or a page that is one sheet of the diagram."""
 
     def __init__(self, out: io.BytesIO, content: Content, total: int) -> None:

@@ -61,12 +61,14 @@ class _Way:
 
 def load_drop(situation: Situation, loaded: Loaded, load: Load) -> Drop | None:
     """The drop of a load with all drawn loads on; None where no source feeds it."""
-    ways = _ways(situation, load.a, load.b)
+    # Turned where live and return conductor are exchanged, which another finding tells.
+    a, b = (load.a, load.b) if situation.feeds(load.a) else (load.b, load.a)
+    ways = _ways(situation, a, b)
     volts = _volts_of(loaded, load)
     if ways is None or volts is None:
         return None
     out, back = ways
-    at_source, at_load = volts[out.start] - volts[back.start], volts[load.a] - volts[load.b]
+    at_source, at_load = volts[out.start] - volts[back.start], volts[a] - volts[b]
     if not abs(at_source) > 0.0:
         return None
     branch = _branch_runs(situation, out)

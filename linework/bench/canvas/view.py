@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QDragEnterEvent,
     QDragLeaveEvent,
@@ -13,12 +13,8 @@ from PySide6.QtGui import (
     QFocusEvent,
     QKeyEvent,
     QMouseEvent,
-    QPainter,
-    QResizeEvent,
-    QShowEvent,
-    QWheelEvent,
 )
-from PySide6.QtWidgets import QApplication, QFrame, QGraphicsView, QMenu, QWidget
+from PySide6.QtWidgets import QApplication, QMenu, QWidget
 
 from linework.analysis import Analysis
 from linework.bench.canvas import keys
@@ -26,8 +22,8 @@ from linework.bench.canvas.edits import Answers
 from linework.bench.canvas.hint import Hint
 from linework.bench.canvas.hits import Hit, box_of
 from linework.bench.canvas.overlay import CaretItem
+from linework.bench.canvas.paper import EDGE, PaperView
 from linework.bench.canvas.room import free_spot
-from linework.bench.canvas.scene import SheetScene
 from linework.bench.canvas.surface import Surface, snapped, snapped_point
 from linework.bench.canvas.sync import Sync
 from linework.bench.canvas.tools import pointer
@@ -38,9 +34,8 @@ from linework.bench.canvas.typed_match import Match
 from linework.bench.canvas.typed_place import TypedPlace
 from linework.design import Change, Design, History, Part, Run
 from linework.design.edits import reroute
-from linework.picture.geometry import Box, Point, joined_boxes
+from linework.picture.geometry import Point, joined_boxes
 from linework.picture.palettes import Palette
-from linework.picture.qt import PIXELS_PER_TENTH
 from linework.sheet.places import sheet_of
 from linework.words import say
 
@@ -50,14 +45,8 @@ KIND_MIME = "application/x-linework-kind"
 Starter = Callable[[Surface, Spot, Hit], Tool | None]
 """What a press begins: see :mod:`~linework.bench.canvas.tools.pointer`."""
 
-_LEAST_ZOOM, _MOST_ZOOM, _STEP = 0.05, 12.0, 1.2
-_NOTCH = 120
-_SLOP_PIXELS = 9
-_LEAST_SLOP = 14
-_EDGE = 90
 
-
-class SheetView(QGraphicsView):
+class SheetView(PaperView):
     """One sheet of the design of a history, to be drawn on.
 
     Signals, each with one object: ``selected`` the ids chosen; ``refused`` why something was not
@@ -71,15 +60,11 @@ class SheetView(QGraphicsView):
     hovered = Signal(object)
     flagged = Signal(object)
     opened = Signal(object)
-    viewed = Signal(object)
 
     def __init__(
         self, history: History, parent: QWidget | None = None, palette: Palette | None = None
     ) -> None:
-        super().__init__(parent)
-        # A view does not keep its scene alive.
-        self.sheet_scene = SheetScene(palette)
-        self.setScene(self.sheet_scene)
+        super().__init__(parent, palette)
         self.sync = Sync(self.sheet_scene, history)
         self.surface = Surface(self)
         self.selection: tuple[str, ...] = ()
@@ -92,7 +77,6 @@ class SheetView(QGraphicsView):
         self._hit = Hit("desk", 0, 0)
         self._dropping: PlaceTool | None = None
         self._panning = False
-        self._fits = True
         self._hint = Hint(self.viewport())
         self._menu: QMenu | None = None
         self._typed = TypedPlace(self.viewport(), self.design.settings.family)
@@ -102,23 +86,13 @@ class SheetView(QGraphicsView):
         self._set_up()
 
     def _set_up(self) -> None:
-        self.setRenderHint(QPainter.RenderHint.Antialiasing)
-        self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setTransformationAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
-        self.setResizeAnchor(QGraphicsView.ViewportAnchor.AnchorViewCenter)
-        self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.SmartViewportUpdate)
-        self.setOptimizationFlag(QGraphicsView.OptimizationFlag.DontSavePainterState)
         self.setMouseTracking(True)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setAcceptDrops(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName(say("Sheet"))
         self.setAccessibleDescription(
             say("The drawing. Its parts, runs and findings are also listed in the parts tree.")
         )
-        for bar in (self.horizontalScrollBar(), self.verticalScrollBar()):
-            bar.valueChanged.connect(lambda _: self.viewed.emit(None))
 
     # what is shown
 
@@ -152,10 +126,6 @@ class SheetView(QGraphicsView):
         self.set_caret(None)
         self.sync.show_sheet(number)
         self.select(key for key in self.selection if box_of(self.surface.layout, key))
-
-    def use_palette(self, palette: Palette) -> None:
-        """Show the same in other colours."""
-        self.sheet_scene.use_palette(palette)
 
     def _changed(self, change: Change) -> None:
         """Forget what is no longer there; let go of what was being done."""
@@ -195,7 +165,7 @@ class SheetView(QGraphicsView):
         box = joined_boxes(b for key in ids if (b := box_of(self.surface.layout, key)))
         if box is not None:
             rect = QRectF(box.left, box.top, box.width, box.height)
-            self.ensureVisible(rect.adjusted(-_EDGE, -_EDGE, _EDGE, _EDGE), 20, 20)
+            self.ensureVisible(rect.adjusted(-EDGE, -EDGE, EDGE, EDGE), 20, 20)
 
     def _parts_of(self, element_id: str) -> list[Part]:
         element = self.design.get(element_id)
@@ -210,73 +180,6 @@ class SheetView(QGraphicsView):
             return QRect()
         rect = QRectF(box.left, box.top, box.width, box.height)
         return self.mapFromScene(rect).boundingRect()
-
-    # zoom and pan
-
-    @property
-    def zoom(self) -> float:
-        """1 is the true size on a screen of 96 dots an inch."""
-        return self.transform().m11() / PIXELS_PER_TENTH
-
-    @property
-    def slop(self) -> int:
-        """How near is near enough for thin things, in tenths of a millimetre."""
-        return max(_LEAST_SLOP, round(_SLOP_PIXELS / self.transform().m11()))
-
-    @property
-    def visible_box(self) -> Box:
-        """The part of the sheet that is in view."""
-        rect = self.mapToScene(self.viewport().rect()).boundingRect()
-        return Box(int(rect.left()), int(rect.top()), int(rect.right()), int(rect.bottom()))
-
-    def fit_page(self) -> None:
-        """The whole paper in the window, and so it stays until somebody zooms or pans."""
-        paper = self.sheet_scene.paper.adjusted(-_EDGE, -_EDGE, _EDGE, _EDGE)
-        self.fitInView(paper, Qt.AspectRatioMode.KeepAspectRatio)
-        self._fits = True
-        self.viewed.emit(None)
-
-    def zoom_by(self, factor: float, about: QPointF | None = None) -> None:
-        """Zoom about a point of the viewport; None is its middle."""
-        wanted = min(max(self.zoom * factor, _LEAST_ZOOM), _MOST_ZOOM)
-        about = QPointF(self.viewport().rect().center()) if about is None else about
-        before = self._scene_point(about)
-        self._fits = False
-        self.scale(wanted / self.zoom, wanted / self.zoom)
-        after = self._scene_point(about)
-        shift = (after - before) * self.transform().m11()
-        self.scroll_by(QPoint(round(shift.x()), round(shift.y())))
-
-    def _scene_point(self, at: QPointF) -> QPointF:
-        inverse, _ = self.viewportTransform().inverted()
-        return inverse.map(at)
-
-    def scroll_by(self, pixels: QPoint) -> None:
-        """Shift the sheet under the window."""
-        self._fits = False
-        across, down = self.horizontalScrollBar(), self.verticalScrollBar()
-        across.setValue(across.value() - pixels.x())
-        down.setValue(down.value() - pixels.y())
-        self.viewed.emit(None)
-
-    def wheelEvent(self, event: QWheelEvent) -> None:
-        """Zoom about the pointer."""
-        turned = event.angleDelta().y() / _NOTCH
-        if turned:
-            self.zoom_by(_STEP**turned, event.position())
-        event.accept()
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """A page that filled the window fills it still."""
-        super().resizeEvent(event)
-        if self._fits:
-            self.fit_page()
-
-    def showEvent(self, event: QShowEvent) -> None:
-        """The first sight is the whole page."""
-        super().showEvent(event)
-        if self._fits:
-            self.fit_page()
 
     # tools
 

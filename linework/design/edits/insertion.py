@@ -36,7 +36,8 @@ def insert_on_run(
     run = run_in(design, run_id)
     carried = pole_map(design, run)
     answers = _with_circuit(kind, carried, ratings or {})
-    added = add_part(design, kind, at=at, ratings=answers)
+    sheet = design.part(run.a.part).sheet
+    added = add_part(design, kind, at=at, sheet=sheet, ratings=answers)
     part = next(new for _, new in added.pairs.values() if isinstance(new, Part))
     near, far = _ports(design, part, run)
     straight = tuple(dict.fromkeys((p, p) for p, _ in carried))

@@ -67,16 +67,14 @@ def check(view: View) -> Iterator[Outcome]:
         loaded = loaded_or_none(look)
         if loaded is None:
             continue
-        for index in look.studies.energised.fed:
-            yield from _load(view, look, loaded, index)
+        for _, load in look.studies.situation.loads:
+            if load.data.name == "load":  # what a converter takes is not a load of its own
+                yield from _load(view, look, loaded, load)
         for face in idle_faces(look.studies.situation):
             yield from _outlet(view, look, face)
 
 
-def _load(view: View, look: Look, loaded: Loaded, index: int) -> Iterator[Hit]:
-    load = look.studies.circuit.loads[index]
-    if load.data.name != "load":  # what a converter takes is not a load of its own
-        return
+def _load(view: View, look: Look, loaded: Loaded, load: Load) -> Iterator[Hit]:
     drop = load_drop(look.studies.situation, loaded, load)
     if drop is None or not drop.known:
         return

@@ -46,7 +46,7 @@ _FEEDS = 0.01
 
 @dataclass(frozen=True)
 class Worst:
-    """The worst fault of a device: ampere through it, volts before it, hertz."""
+    """The worst fault of a device at one voltage: ampere through it, volts before it, hertz."""
 
     amps: float
     volts: float
@@ -56,33 +56,47 @@ class Worst:
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each device; a gap where no figure may be counted on."""
     for look in view.settled_looks:
-        for index, worst in _through(look).items():
+        for index, faults in _through(look).items():
             device = look.studies.circuit.devices[index]
             if view.kind(device.owner).key == "supply":
                 continue  # the site's own device: not ours to judge
-            try:
-                rating = _rating_a(device, worst)
-            except CodesError as fault:
-                yield NotChecked(NO_FIGURE, {"fault": fault}, (device.owner,))
-                continue
-            if worst.amps > rating * SLACK:
-                yield _hit(view, look, device, rating, worst)
+            yield from _judged(view, look, device, faults)
 
 
-def _through(look: Look) -> dict[int, Worst]:
-    """The worst fault for each device by its index, of those whose conductors are all known."""
+def _judged(view: View, look: Look, device: Device, faults: list[Worst]) -> Iterator[Outcome]:
+    """The fault that goes furthest beyond what the device breaks at that voltage."""
+    beyond: list[tuple[float, float, Worst]] = []
+    for worst in faults:
+        try:
+            rating = _rating_a(device, worst)
+        except CodesError as fault:
+            yield NotChecked(NO_FIGURE, {"fault": fault}, (device.owner,))
+            return
+        beyond.append((worst.amps / rating, rating, worst))
+    share, rating, worst = max(beyond, key=lambda item: item[0])
+    if share > SLACK:
+        yield _hit(view, look, device, rating, worst)
+
+
+def _through(look: Look) -> dict[int, list[Worst]]:
+    """For each device by its index the worst fault at each voltage before it.
+
+    A device breaks less at a higher voltage: the largest current is not always the worst. Only
+    faults whose conductors are all known.
+    """
     circuit, situation = look.studies.circuit, look.studies.situation
-    found: dict[int, Worst] = {}
+    found: dict[int, dict[tuple[float, float], Worst]] = {}
     for fault in known_faults(look):
         if not _known(look, fault):
             continue
         point, amps_in = fault.point, fault.strong.branch_a
+        volts = round(open_volts(situation, point.node, point.to_node, point.hertz), 1)
         for index, device in enumerate(circuit.devices):
             amps = max((amps_in.get(i, 0.0) for i in device.branches), default=0.0)
-            if amps > 0.0 and (index not in found or amps > found[index].amps):
-                volts = open_volts(situation, point.node, point.to_node, point.hertz)
-                found[index] = Worst(amps, volts, point.hertz)
-    return found
+            at_volts = found.setdefault(index, {}) if amps > 0.0 else {}
+            if amps > 0.0 and amps > at_volts.get((volts, point.hertz), Worst(0.0, 0, 0)).amps:
+                at_volts[volts, point.hertz] = Worst(amps, volts, point.hertz)
+    return {index: list(by_volts.values()) for index, by_volts in found.items()}
 
 
 def _known(look: Look, fault: Fault) -> bool:

@@ -173,23 +173,3 @@ def test_the_return_through_a_chassis_counts() -> None:
     for finding, ohm in ((cable, 60 * thin), (chassis, 32 * thin + 2 * thick)):
         expected = 12.2 * 3.0 / (rest + ohm)
         assert number(finding, "voltage at it") == pytest.approx(expected, rel=1e-3)
-
-
-def test_batteries_in_series_are_one_source() -> None:
-    draft = Draft(place="vehicle")
-    for n in ("1", "2"):
-        draft.part("battery", f"GB{n}", fault_current="3 kA")
-    draft.part("fuse", "F1", rating="15 A", type="class_t")
-    draft.part("lamp", "EL1", circuit="dc", power="240 W", voltage="24 V")
-    draft.seat("F1", "GB2", "post")
-    wire = {"size": "14 AWG", "length": "30 ft"}
-    draft.run("GB1.dc", "GB2.dc", "W1", poles="+>-", size="2 AWG", length="1 ft")
-    draft.run("F1.load", "EL1.in", "W2", poles="+>+", **wire)
-    draft.run("EL1.in", "GB1.dc", "W3", poles="->-", **wire)
-    (finding,) = found(draft, RULE)
-    assert number(finding, "voltage of the source") == pytest.approx(24.0, abs=0.2)
-    # 10 A x 60 ft x 3.14 ohm/kft = 1.9 V
-    assert number(finding, "voltage drop") == pytest.approx(1.8 / 24.0, rel=0.1)
-    draft.rate("EL1", least_voltage="23 V")
-    (below,) = found(draft, RULE)
-    assert below.level is Level.WARNING

@@ -64,21 +64,6 @@ def test_parallel_batteries_add_up() -> None:
     assert number(finding, "largest fault current") > 2000.0
 
 
-def test_batteries_in_series_are_judged_at_their_whole_voltage() -> None:
-    # terminal fuses: 10 kA up to 14 V, 5 kA up to 32 V
-    draft = bank("mrbf", "7 kA")
-    draft.rate("GB1", voltage="12 V")
-    assert not found(draft, RULE)
-    draft.rate("QP1", voltage="24 V")
-    draft.part("battery", "GB2", voltage="12 V", fault_current="7 kA")
-    draft.run("GB2.dc", "GB1.dc", "W2", poles="+>-", size="4/0 AWG", length="6 in")
-    draft.run_poles("W1", "+")
-    draft.run("QP1.feed", "GB2.dc", "W3", poles="->-", size="2/0 AWG", length="3 ft")
-    # a fuse sits on both posts of GB1; its minus would be joined to the link, not to the far end
-    (finding,) = found(draft, RULE)
-    assert number(finding, "interrupting rating") == 5000.0
-
-
 def mains(length: str, prospective: Band | str) -> Draft:
     draft = Draft(place="building")
     draft.part("supply", "GS1", breaker="100 A", prospective=prospective, x_over_r="0")
