@@ -93,10 +93,11 @@ def _through(look: Look) -> dict[int, list[Worst]]:
         volts = round(open_volts(situation, point.node, point.to_node, point.hertz), 1)
         for index, device in enumerate(circuit.devices):
             amps = max((amps_in.get(i, 0.0) for i in device.branches), default=0.0)
-            at_volts = found.setdefault(index, {}) if amps > 0.0 else {}
-            if amps > 0.0 and amps > at_volts.get((volts, point.hertz), Worst(0.0, 0, 0)).amps:
+            at_volts = found.setdefault(index, {})
+            before = at_volts.get((volts, point.hertz))
+            if amps > (0.0 if before is None else before.amps):
                 at_volts[volts, point.hertz] = Worst(amps, volts, point.hertz)
-    return {index: list(by_volts.values()) for index, by_volts in found.items()}
+    return {index: list(by_volts.values()) for index, by_volts in found.items() if by_volts}
 
 
 def _known(look: Look, fault: Fault) -> bool:
