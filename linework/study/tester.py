@@ -69,10 +69,10 @@ def _reading(situation: Situation, index: int, face: FaceAt) -> Reading:
     pairs = [(nodes[a], nodes[b]) if b in nodes else None for a, b in _PAIRS]
     present = [pair for pair in pairs if pair is not None]
     model = lamp_of_tester()
-    lamps_on = iter(_across(situation, present, model.ohm))
+    lamps_on = iter(across(situation, present, model.ohm))
     volts = tuple(0.0 if pair is None else next(lamps_on) for pair in pairs)
     meter = tuple(
-        math.nan if pair is None else _across(situation, [pair], METER_OHM)[0] for pair in pairs
+        math.nan if pair is None else across(situation, [pair], METER_OHM)[0] for pair in pairs
     )
     lamps: tuple[Lamp, ...] = tuple(model.seen(v) for v in volts)
     return Reading(
@@ -91,7 +91,7 @@ def _frequency(situation: Situation) -> float:
     return max((h for h in situation.hertz if h > 0.0), default=0.0)
 
 
-def _across(situation: Situation, ends: list[tuple[int, int]], ohm: float) -> list[float]:
+def across(situation: Situation, ends: list[tuple[int, int]], ohm: float) -> list[float]:
     """Voltages across resistances put between nodes, all together, in volt rms.
 
     Where the circuit holds all these nodes together anyway, from its own network: with the
@@ -171,4 +171,12 @@ def _picture(lamps: tuple[Lamp, ...], line_neutral_v: float) -> Picture:
     return _PICTURES.get(tuple(lamp == "lit" for lamp in lamps), "unclear")
 
 
-__all__ = ["METER_OHM", "NotSolved", "Reading", "ground_whole", "readings", "source_ground"]
+__all__ = [
+    "METER_OHM",
+    "NotSolved",
+    "Reading",
+    "across",
+    "ground_whole",
+    "readings",
+    "source_ground",
+]

@@ -94,5 +94,12 @@ RULE = Rule(
     N_("Load current on a {ground_wire}"),
     check,
     {"NA": "250.6, 250.142(B)", "INT": "5-54"},
-    causes=("bond-doubled", "bond-at-wrong-place", "sources-meet", "transfer-poles-wrong"),
+    causes=(
+        "neutral-missing",
+        "neutral-used-as-ground",
+        "bond-doubled",
+        "bond-at-wrong-place",
+        "sources-meet",
+        "transfer-poles-wrong",
+    ),
 )

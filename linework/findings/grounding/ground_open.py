@@ -23,6 +23,7 @@ from collections.abc import Iterator
 from linework.circuit.model import MetalAt
 from linework.design import Change, Design, Run, pole_map, terminal_at
 from linework.design.edits import rate_run, set_poles
+from linework.findings.grounding._metal import feeders, reaches
 from linework.findings.grounding._sensors import guarded
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
 from linework.findings.view import Look, View
@@ -58,12 +59,12 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
     cut: Groups = {}
     by_body: Groups = {}
     for metal in situation.circuit.metals:
-        owners = _feeders(situation, metal)
+        owners = feeders(situation, metal)
         if not owners:
             continue
-        if not _reaches(situation, situation.metallic, metal.node, owners):
+        if not reaches(situation, situation.metallic, metal.node, owners):
             cut.setdefault((situation.metallic[metal.node], owners), []).append(metal)
-        elif not _reaches(situation, situation.wired, metal.node, owners):
+        elif not reaches(situation, situation.wired, metal.node, owners):
             by_body.setdefault((situation.wired[metal.node], owners), []).append(metal)
     for (label, owners), metals in by_body.items():
         yield _hit(view, look, situation.wired, label, owners, metals)
@@ -73,34 +74,6 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
             yield _marked(view, look, metals)
         else:
             yield _hit(view, look, situation.metallic, label, owners, metals)
-
-
-def _feeders(situation: Situation, metal: MetalAt) -> tuple[str, ...]:
-    """AC sources on the hot conductors of the part that the metal belongs to; bodies have none."""
-    if metal.data.kind == "body":
-        return ()
-    found = {
-        s.owner
-        for (part, _), nodes in situation.circuit.terminals.items()
-        if part == metal.owner
-        for node in nodes.values()
-        for s in situation.feeds(node)
-        if s.is_ac and s.owner != metal.owner
-    }
-    return tuple(sorted(found))
-
-
-def _reaches(situation: Situation, labels: list[int], node: int, owners: tuple[str, ...]) -> bool:
-    here = labels[node]
-    for owner in owners:
-        grounds = {
-            labels[nodes[Pole.PE]]
-            for (part, _), nodes in situation.circuit.terminals.items()
-            if part == owner and Pole.PE in nodes
-        }
-        if here not in grounds:
-            return False
-    return True
 
 
 def _excused(view: View, look: Look, metal: MetalAt) -> bool:
@@ -219,4 +192,5 @@ RULE = Rule(
     N_("{Ground_wire} open"),
     check,
     {"NA": "250.4(A)(5), 250.134", "INT": "411.3"},
+    causes=("neutral-used-as-ground",),
 )

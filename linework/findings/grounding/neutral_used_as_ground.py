@@ -112,4 +112,5 @@ RULE = Rule(
     N_("{Neutral} used as {ground}"),
     check,
     {"NA": "250.142(B)", "INT": "543.4"},
+    causes=("neutral-missing",),
 )
