@@ -52,6 +52,9 @@ class Worst:
     volts: float
     hertz: float
 
+_LEAST_A = 1.0
+"""Less than this is leakage, not a fault that a device has to break."""
+
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each device; a gap where no figure may be counted on."""
@@ -81,8 +84,8 @@ def _judged(view: View, look: Look, device: Device, faults: list[Worst]) -> Iter
 def _through(look: Look) -> dict[int, list[Worst]]:
     """For each device by its index the worst fault at each voltage before it.
 
-    A device breaks less at a higher voltage: the largest current is not always the worst. Only
-    faults whose conductors are all known.
+    A device breaks less at a higher voltage: the largest current is not always the worst. A
+    current within its rating does not count, nor a fault whose conductors are not all known.
     """
     circuit, situation = look.studies.circuit, look.studies.situation
     found: dict[int, dict[tuple[float, float], Worst]] = {}
@@ -95,7 +98,7 @@ def _through(look: Look) -> dict[int, list[Worst]]:
             amps = max((amps_in.get(i, 0.0) for i in device.branches), default=0.0)
             at_volts = found.setdefault(index, {})
             before = at_volts.get((volts, point.hertz))
-            if amps > (0.0 if before is None else before.amps):
+            if amps > (device.data.rating_a if before is None else before.amps):
                 at_volts[volts, point.hertz] = Worst(amps, volts, point.hertz)
     return {index: list(by_volts.values()) for index, by_volts in found.items() if by_volts}
 

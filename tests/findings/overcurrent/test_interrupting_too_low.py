@@ -133,3 +133,20 @@ def test_a_portable_set_never_reaches_5_ka() -> None:
     assert number(finding, "largest fault current") == pytest.approx(
         5000 / 120 / 0.07 / math.hypot(1.0, 0.15), rel=0.01
     )
+
+
+def test_a_breaker_need_not_break_what_it_carries() -> None:
+    # A fault of the battery to the frame sends a little direct current round through the bonded
+    # neutral and the windings of the supply: less than its rating, nothing to break.
+    draft = bank("class_t")
+    draft.part("supply", "GS1", breaker="30 A")
+    draft.part("panel", "QP2", main="30 A", bond="absent")
+    draft.part("inverter_charger", "TB1", power="1 kVA", neutral="relay", charge="30 A")
+    draft.part("body", "XB1")
+    draft.run("GS1.out", "QP2.feed", "W2", size="10 AWG", length="10 ft")
+    draft.run("QP2.feed", "TB1.ac_in", "W3", size="10 AWG", length="3 ft")
+    draft.run("QP1.feed", "TB1.dc", "W4", size="2/0 AWG", length="3 ft")
+    jumper = {"size": "2/0 AWG", "length": "2 ft", "installation": "jumper"}
+    draft.run("QP2.ground", "XB1.tie", "W5", **jumper)
+    draft.run("GB1.dc", "XB1.tie", "W6", poles="->body", **jumper)
+    assert not gaps(draft, RULE)
