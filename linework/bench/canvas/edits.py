@@ -13,23 +13,19 @@ from linework.design import (
     Note,
     Part,
     PoleMap,
-    Run,
     changed,
     merged,
-    pole_map,
     terminal_at,
 )
 from linework.design.edits import (
     add_part,
     add_run,
-    insert_on_run,
     move_parts,
     rate,
     seat,
     turn_parts,
     unseat,
 )
-from linework.design.edits.runs import why_not
 from linework.design.edits.seats import places_of, why_no_seat
 from linework.kinds import Answer, Ratings, kind_of
 from linework.sheet.places import seat_of
@@ -78,15 +74,6 @@ def circuit_for(
     return ""
 
 
-def with_circuit(design: Design, kind_key: str, answers: Answers, poles: Iterable[Pole]) -> Answers:
-    """The answers, with the circuit that these poles make where it is not the default."""
-    circuit = circuit_for(design, kind_key, answers, poles)
-    rating = kind_of(kind_key).declared.get(CIRCUIT)
-    if not circuit or (rating is not None and circuit == rating.default):
-        return answers
-    return {**answers, CIRCUIT: circuit}
-
-
 def is_fresh(design: Design, part: Part) -> bool:
     """Whether nothing hangs on a part yet, so that its circuit can still follow what it meets."""
     used = (*design.runs_at(part.id), *design.seats_of(part.id), *design.seated_in(part.id))
@@ -94,13 +81,6 @@ def is_fresh(design: Design, part: Part) -> bool:
 
 
 # placing
-
-
-def place_free(
-    design: Design, kind: str, at: tuple[int, int], sheet: int, answers: Answers
-) -> Change:
-    """A new part on bare paper."""
-    return add_part(design, kind, at=at, sheet=sheet, ratings=answers)
 
 
 def place_seated(
@@ -146,48 +126,6 @@ def _fitting_place(
         if all(set(t.poles) <= offered for t in found if t.name == kind.seat):
             return answers if word == rating.default else {**answers, CIRCUIT: word}
     return answers
-
-
-def place_on_run(
-    design: Design, kind: str, run_id: str, at: tuple[int, int], answers: Answers
-) -> Change:
-    """A new part put into a run; every conductor of the run must find its way through it."""
-    run = design.get(run_id)
-    if not isinstance(run, Run):
-        raise EditError(say("this run is no longer there"))
-    through = pole_map(design, run)
-    answers = with_circuit(design, kind, answers, (p for p, _ in through))
-    change = insert_on_run(design, run_id, kind, at=at, ratings=answers)
-    made = [new for _, new in change.pairs.values()]
-    part = next(new for new in made if isinstance(new, Part))
-    sheet = design.part(run.a.part).sheet
-    return in_steps(
-        design,
-        change.title,
-        lambda _: change,
-        lambda trial: _checked_through(trial, part, run, through),
-        lambda _: changed("", [(part, replace(part, sheet=sheet))]),
-    )
-
-
-def _checked_through(design: Design, part: Part, before: Run, through: PoleMap) -> Change:
-    """No edit; EditError where a conductor of the run would end at the part put into it."""
-    wanted = {before.a: {p for p, _ in through}, before.b: {q for _, q in through}}
-    for run in design.runs_at(part.id):
-        refusal = why_not(design, run.a, run.b, run.poles)
-        if refusal:
-            raise EditError(refusal)
-        outer, side = (run.a, 0) if run.a in wanted else (run.b, 1)
-        lost = wanted[outer] - {pair[side] for pair in pole_map(design, run)}
-        if lost:
-            raise EditError(
-                say(
-                    "{what} does not carry {poles}, which this run has",
-                    what=part.designation,
-                    poles=", ".join(sorted(lost)),
-                )
-            )
-    return changed("", [])
 
 
 # joining
@@ -284,10 +222,8 @@ def why_no_place(design: Design, part_id: str, host_id: str, place: str) -> str:
 def move(design: Design, element_ids: Iterable[str], dx: int, dy: int) -> Change:
     """Parts and notes shifted; a part that sits in another moves with it and not by itself."""
     ids = tuple(element_ids)
-    parts = loose_parts(design, ids)
-    notes = [note for key in ids if isinstance(note := design.get(key), Note)]
-    pairs = [(note, replace(note, x=note.x + dx, y=note.y + dy)) for note in notes]
-    return merged(say("move"), move_parts(design, parts, dx, dy), changed("", pairs))
+    notes = [key for key in ids if isinstance(design.get(key), Note)]
+    return move_parts(design, (*loose_parts(design, ids), *notes), dx, dy)
 
 
 def loose_parts(design: Design, element_ids: Iterable[str]) -> tuple[str, ...]:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from linework.bench.canvas.edits import circuit_for, circuit_step, is_fresh
 from linework.design import Design, End, PoleMap, default_map, terminal_at
-from linework.design.edits.runs import why_not
+from linework.design.edits.runs import why_never
+from linework.design.poles import left_open
 from linework.wiring import Pole, Terminal, is_ungrounded
 from linework.words import N_, say
 
@@ -57,7 +58,7 @@ def pole_choices(design: Design, a: End, b: End) -> tuple[PoleChoice, ...]:
     if _is_tie(one) or _is_tie(other):
         return _tie_choices(design, one, other)
     plain = default_map(one, other)
-    if plain and not _loses_hot(one, other, plain):
+    if plain and not all(left_open(one, other)):
         return (PoleChoice(map_label(design, plain)),)
     return (*_wider(design, a, b), *_legs(design, one, other, plain))
 
@@ -67,7 +68,7 @@ def why_not_joined(design: Design, a: End, b: End) -> str:
     if pole_choices(design, a, b):
         return ""
     names = (design.part(a.part).designation, design.part(b.part).designation)
-    return why_not(design, a, b) or say(
+    return why_never(design, a, b, None) or say(
         "no {hot} of {a} fits {b}", family=design.settings.family, a=names[0], b=names[1]
     )
 
@@ -86,12 +87,6 @@ def _tie_choices(design: Design, one: Terminal, other: Terminal) -> tuple[PoleCh
                 pair = ((p, q),)
                 found.append(PoleChoice(map_label(design, pair), pair))
     return tuple(found)
-
-
-def _loses_hot(one: Terminal, other: Terminal, plain: PoleMap) -> bool:
-    """Both ends have a conductor at a voltage to ground, and none would be joined."""
-    hots = [any(is_ungrounded(p) for p in terminal.poles) for terminal in (one, other)]
-    return all(hots) and not any(is_ungrounded(p) for p, _ in plain)
 
 
 def _legs(design: Design, one: Terminal, other: Terminal, plain: PoleMap) -> tuple[PoleChoice, ...]:

@@ -8,12 +8,11 @@ from typing import Literal
 
 from linework.bench.canvas.edits import (
     Answers,
-    place_free,
-    place_on_run,
     place_seated,
 )
 from linework.bench.canvas.hits import run_near
 from linework.design import Change, Design, EditError, Part
+from linework.design.edits import add_part, insert_on_run
 from linework.design.edits.seats import places_of
 from linework.kinds import Ratings, kind_of
 from linework.picture.geometry import MODULE, Point
@@ -139,5 +138,5 @@ def placed(
         beside = (_snapped(target.x + _BESIDE), _snapped(target.y))
         return place_seated(design, kind, target.element, target.place, answers, sheet, beside)
     if target.sort == "run":
-        return place_on_run(design, kind, target.element, at, answers)
-    return place_free(design, kind, at, sheet, answers)
+        return insert_on_run(design, target.element, kind, at=at, ratings=answers)
+    return add_part(design, kind, at=at, sheet=sheet, ratings=answers)
