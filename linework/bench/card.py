@@ -23,7 +23,7 @@ from PySide6.QtWidgets import (
 from linework.bench import seating
 from linework.bench.cardrow import Field, Row, row_for
 from linework.bench.cardtext import foot
-from linework.bench.looks import em, mark
+from linework.bench.looks import em, mark, true_height
 from linework.bench.seating import Spot
 from linework.bench.seatrow import SeatRow, has_seats
 from linework.bench.testerbars import TesterBars
@@ -36,7 +36,7 @@ from linework.words import say
 if TYPE_CHECKING:
     from linework.study.report import StateReport
 
-_WIDE = 31
+_WIDE = 30
 """Width in letters m."""
 
 
@@ -234,7 +234,7 @@ class Card(QFrame):
         grid = QGridLayout(holder)
         grid.setContentsMargins(0, 0, 4, 0)
         grid.setVerticalSpacing(3)
-        grid.setColumnStretch(0, 4)
+        grid.setColumnStretch(0, 5)
         grid.setColumnStretch(1, 7)
         self.rows = {}
         for number, key in enumerate(self._wanted()):
@@ -322,12 +322,22 @@ class Card(QFrame):
     def _fit(self, holder: QWidget) -> None:
         """As high as its rows, as long as the window has room for it."""
         self.setFixedWidth(em(self, _WIDE))
-        holder.adjustSize()
-        inner = em(self, _WIDE) - 24
-        high = holder.heightForWidth(inner)
-        high = high if high > 0 else holder.sizeHint().height()
-        room = self._sheet.height() // 2
-        self._area.setFixedHeight(min(high + 4, max(room, em(self, 8))))
+        margins = self._layout.contentsMargins()
+        inner = self.width() - margins.left() - margins.right() - 2
+        grid = holder.layout()
+        if grid is not None:
+            high = true_height(holder, grid, inner)
+            self._area.setFixedHeight(min(high, max(self._sheet.height() // 2, em(self, 8))))
+
+    def _refit(self) -> None:
+        holder = self._area.widget()
+        if holder is not None:
+            self._fit(holder)
+        self.resized.emit()
+
+    def wanted_height(self) -> int:
+        """How high it is with everything it says."""
+        return true_height(self, self._layout)
 
     def _fill(self) -> None:
         element, values = self._element(), self._values()
@@ -372,6 +382,7 @@ class Card(QFrame):
             bars = TesterBars(self.history.design.settings.family)
             bars.show_reading(reading)
             self._bars_box.addWidget(bars)
+            bars.show()  # now, so that its height counts
             self._bars.append(bars)
         self.resized.emit()
 
@@ -395,7 +406,7 @@ class Card(QFrame):
         row = self.rows.get(key)
         if row is not None:
             row.refuse(refusal)
-        self.resized.emit()
+        self._refit()
 
     def _renamed(self) -> None:
         edit = rename_run if isinstance(self._element(), Run) else rename
@@ -425,7 +436,7 @@ class Card(QFrame):
         refusal = self._do(make)
         self.head_fault.setText(refusal)
         self.head_fault.setVisible(bool(refusal))
-        self.resized.emit()
+        self._refit()
 
     def _do(self, make: Callable[[], Change]) -> str:
         """Carry an edit out; the reason where it is refused, and then nothing has changed."""

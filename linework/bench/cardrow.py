@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from linework.bench import answers
-from linework.bench.looks import mark
+from linework.bench.looks import mark, paint_assumed
 from linework.codes.plugs import configurations
 from linework.kinds import Answer, Band, Rating, Values
 from linework.quantity import AWG_SIZES
@@ -109,7 +109,7 @@ class ChoiceRow(Row):
 
     def _dress(self) -> None:
         option = self._options[self.box.currentIndex()]
-        mark(self.box, "assumed", "true" if option.assumed else "false")
+        paint_assumed(self.box, option.assumed)
         self.box.setToolTip(option.label)
 
     def _picked(self, number: int) -> None:

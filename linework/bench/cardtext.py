@@ -37,7 +37,10 @@ def told(value: float, kind: str) -> str:
 
 
 def _part(design: Design, part: Part, report: StateReport) -> list[str]:
-    lines = [*_sources(part, report), *_loads(part, report)]
+    lines = _sources(part, report)
+    taken = _loads(part, report)
+    if not (lines and taken == [say("Dead in this state.")]):
+        lines += taken
     if not lines:
         lines = _live(design, part, report)
     lines += _missing(part, report)
@@ -47,42 +50,37 @@ def _part(design: Design, part: Part, report: StateReport) -> list[str]:
 def _sources(part: Part, report: StateReport) -> list[str]:
     lines = []
     mine = [s for s in report.sources if s.part == part.id]
+    both = any(load.part == part.id for load in report.loads)
     for source in mine:
-        named = f"{source.name}: " if len(mine) > 1 else ""
-        amps = told(source.amps, "current")
-        watts = told(source.watts, "power")
-        if source.rated_a is None:
-            lines.append(say("{named}Gives {amps}, {watts}.", named=named, amps=amps, watts=watts))
+        named = f"{source.name}: " if both or len(mine) > 1 else ""
+        amps, watts = told(source.amps, "current"), told(source.watts, "power")
+        if source.watts < 0.0:
+            watts = told(-source.watts, "power")
+            lines.append(named + say("is fed {amps}, {watts}.", amps=amps, watts=watts))
+        elif source.rated_a is None:
+            lines.append(named + say("gives {amps}, {watts}.", amps=amps, watts=watts))
         else:
             rated = told(source.rated_a, "current")
-            text = say(
-                "{named}{amps} of {rated}, {watts}.",
-                named=named,
-                amps=amps,
-                rated=rated,
-                watts=watts,
-            )
-            lines.append(text)
-    return lines
+            text = say("gives {amps} of {rated}, {watts}.", amps=amps, rated=rated, watts=watts)
+            lines.append(named + text)
+    return [line[:1].upper() + line[1:] for line in lines]
 
 
 def _loads(part: Part, report: StateReport) -> list[str]:
-    lines = []
-    for load in report.loads:
-        if load.part != part.id:
-            continue
-        if not load.sources:
-            lines.append(say("Dead in this state."))
-            continue
-        lines.append(
-            say(
-                "Takes {amps} at {volts} (made for {rated}).",
-                amps=told(load.amps, "current"),
-                volts=told(load.volts, "voltage"),
-                rated=told(load.rated_v, "voltage"),
-            )
+    """What it takes. Where several things in it could take something, only what does."""
+    mine = [load for load in report.loads if load.part == part.id]
+    fed = [load for load in mine if load.sources]
+    if mine and not fed:
+        return [say("Dead in this state.")]
+    return [
+        say(
+            "Takes {amps} at {volts} (made for {rated}).",
+            amps=told(load.amps, "current"),
+            volts=told(load.volts, "voltage"),
+            rated=told(load.rated_v, "voltage"),
         )
-    return lines
+        for load in fed
+    ]
 
 
 def _live(design: Design, part: Part, report: StateReport) -> list[str]:

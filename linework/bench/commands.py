@@ -227,14 +227,13 @@ class Commands(QObject):
     def do_tree(self) -> None:
         """Show the parts tree in the place of the margin, or the margin again."""
         shown = self._window.menus.actions["tree"].isChecked()
-        self._window.side.setCurrentWidget(self._window.tree if shown else self._window.margin)
+        self._window.show_side(self._window.tree if shown else self._window.margin)
         self._window.show_tree()
         (self._window.tree.list if shown else self._window.view).setFocus()
 
     def do_to_margin(self) -> None:
         """Put the hand on the findings."""
-        self._window.menus.actions["tree"].setChecked(False)
-        self._window.side.setCurrentWidget(self._window.margin)
+        self._window.show_side(self._window.margin)
         first = next(self._window.margin.every_card(), None)
         if first is not None:
             first.setFocus(Qt.FocusReason.TabFocusReason)

@@ -114,8 +114,8 @@ class Document:
 
     @property
     def name(self) -> str:
-        """The file's name, or that it has none."""
-        return self.path.name if self.path is not None else say("not saved yet")
+        """The file's name, "" where it has none."""
+        return self.path.name if self.path is not None else ""
 
     def state(self) -> str:
         """The file's state in words."""

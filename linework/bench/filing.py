@@ -268,7 +268,8 @@ class Filing(QObject):
         """Whether the drawing can be left: it is saved, or a person said what to do with it."""
         if self.document.saved:
             return True
-        text = say("{name} was changed and not saved.", name=self.document.name)
+        name = self.document.name or say("This drawing")
+        text = say("{name} was changed and not saved.", name=name)
         replies = (
             (Reply.YES, say("&Save it")),
             (Reply.NO, say("&Throw the changes away")),

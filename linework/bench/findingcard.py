@@ -54,12 +54,14 @@ class FindingCard(QFrame):
         self.flag, self.level, self.title = FlagLabel(), QLabel(), QLabel()
         layout.addLayout(self._head())
         self.message, self.place, self.reason = QLabel(), QLabel(), QLabel()
-        for label in (self.message, self.place, self.reason):
+        self.cure = QLabel()
+        for label in (self.message, self.cure, self.place, self.reason):
             label.setWordWrap(True)
             label.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
             layout.addWidget(label)
         self.message.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         mark(self.place, "tone", "quiet")
+        mark(self.cure, "tone", "sound")
         self._buttons = QWidget()
         self._flow = Flow(self._buttons, gap_x=5, gap_y=4)
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
@@ -92,7 +94,7 @@ class FindingCard(QFrame):
     def _make_buttons(self) -> None:
         self.why = self._button(say("Why"), self._ask_why)
         self.where = self._button("", self._want_state)
-        self.mend = self._button("", self._want_mend)
+        self.mend = self._button(say("Mend"), self._want_mend)
         self.accept = self._button(say("Accept…"), self.open_form)
         self.back = self._button(say("Take back"), self._take_back)
 
@@ -137,9 +139,12 @@ class FindingCard(QFrame):
     def show_mend(self) -> None:
         """Offer the mend if it was proven."""
         change = self._changes.get(self.finding.fingerprint) if self.finding else None
-        self.mend.setVisible(change is not None and self.finding is not None and self.finding.open)
+        offered = change is not None and self.finding is not None and self.finding.open
+        self.mend.setVisible(offered)
+        self.cure.setVisible(offered)
         if change is not None:
-            self.mend.setText(say("Mend: {title}", title=change.title))
+            self.cure.setText(say("Mend: {title}", title=change.title))
+            self.mend.setAccessibleName(self.cure.text())
             self.mend.setToolTip(
                 say("Tried on a copy: it cures this, and brings no new danger or warning")
             )

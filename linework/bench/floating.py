@@ -13,20 +13,39 @@ GAP = 26
 _EDGE = 8
 
 
-def place_beside(part: QRect, size: QSize, room: QRect) -> QRect:
-    """A rectangle of this size beside a part, inside the room; over the part only if it must be."""
+def place_beside(part: QRect, size: QSize, room: QRect, others: list[QRect]) -> QRect:
+    """A rectangle of this size near a part, inside the room.
+
+    It covers the part only if it must, and of the others as little as can be.
+    """
     inside = room.adjusted(_EDGE, _EDGE, -_EDGE, -_EDGE)
-    wide, high = min(size.width(), inside.width()), min(size.height(), inside.height())
-    across = part.center().x() - wide // 2
-    down = part.center().y() - high // 3
-    corners = (
-        QPoint(part.right() + GAP, down),
-        QPoint(part.left() - GAP - wide, down),
-        QPoint(across, part.bottom() + GAP),
-        QPoint(across, part.top() - GAP - high),
-    )
-    tries = [_pushed_in(QRect(corner, QSize(wide, high)), inside) for corner in corners]
-    return min(tries, key=lambda rect: _area(rect.intersected(part)))
+    fitted = QSize(min(size.width(), inside.width()), min(size.height(), inside.height()))
+    tries = [_pushed_in(QRect(corner, fitted), inside) for corner in _corners(part, fitted)]
+    return min(tries, key=lambda rect: _cost(rect, part, others))
+
+
+def _corners(part: QRect, size: QSize) -> list[QPoint]:
+    """Left upper corners to try: at the four sides of the part, and shifted along them."""
+    wide, high = size.width(), size.height()
+    found = []
+    for share in (0.33, 0.0, 0.66, 1.0):
+        down = part.center().y() - round(high * share)
+        across = part.center().x() - round(wide * share)
+        for step in (1, 4, 8):
+            gap = GAP * step
+            found += [
+                QPoint(part.right() + gap, down),
+                QPoint(part.left() - gap - wide, down),
+                QPoint(across, part.bottom() + gap),
+                QPoint(across, part.top() - gap - high),
+            ]
+    return found
+
+
+def _cost(rect: QRect, part: QRect, others: list[QRect]) -> float:
+    covered = sum(_area(rect.intersected(other)) for other in others)
+    away = (rect.center() - part.center()).manhattanLength()
+    return 100.0 * _area(rect.intersected(part)) + covered + 20.0 * away
 
 
 def _pushed_in(rect: QRect, inside: QRect) -> QRect:

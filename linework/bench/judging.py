@@ -45,6 +45,7 @@ class Judging(QObject):
         self.judge, self.levers = judge, levers
         self.trouble: Trouble | None = None
         self.phase = ""
+        self.cautions: frozenset[str] = frozenset()
         self._design = Design()
         self._whole: Analysis | None = None
         self._partial: Analysis | None = None
@@ -152,6 +153,7 @@ class Judging(QObject):
     def _judged(self, message: Judged) -> None:
         self.trouble = None
         self._outdated = self._idle.isActive()
+        self.cautions = message.cautions
         self.levers.set_board(message.board)
         if message.analysis.partial:
             self._take_partial(message.analysis)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QFont, QGuiApplication, QPalette
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QComboBox, QLayout, QWidget
 
 from linework.picture.inks import Ink
 from linework.picture.palettes import CONTRAST, DARK, LIGHT, Palette
@@ -110,18 +110,16 @@ QToolButton#plain:hover, QPushButton#plain:hover { background: {chosen-field}; }
 QPushButton#segment { border-radius: 0px; margin: 0px; padding: 3px 8px; }
 QPushButton#segment:focus { border: 2px solid {chosen}; padding: 2px 7px; }
 QPushButton#segment:checked:focus { background: {chosen}; }
-QLineEdit, QComboBox, QPlainTextEdit, QTextBrowser { background: {paper}; color: {ink};
+QLineEdit, QPlainTextEdit, QTextBrowser { background: {paper}; color: {ink};
   border: 1px solid {quiet}; border-radius: 3px; padding: 2px 4px; }
-QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QTextBrowser:focus {
+QLineEdit:focus, QPlainTextEdit:focus, QTextBrowser:focus {
   border: 2px solid {chosen}; padding: 1px 3px; }
-QLineEdit[assumed="true"], QComboBox[assumed="true"] { background: {assumed-field};
+QLineEdit[assumed="true"] { background: {assumed-field};
   placeholder-text-color: {assumed}; color: {assumed}; }
 QLineEdit[wrong="true"] { border: 2px solid {danger}; padding: 1px 3px; }
 QLineEdit#heading { border: 1px solid transparent; background: transparent; font-weight: bold; }
 QLineEdit#heading:hover { border: 1px solid {quiet}; }
 QLineEdit#heading:focus { border: 2px solid {chosen}; background: {paper}; }
-QComboBox QAbstractItemView { background: {paper}; color: {ink};
-  selection-background-color: {chosen}; selection-color: {paper}; }
 QTreeView, QListView { background: {paper}; color: {ink}; border: 1px solid {quiet}; }
 QTreeView:focus, QListView:focus { border: 2px solid {chosen}; }
 QTreeView::item:selected, QListView::item:selected { background: {chosen}; color: {paper}; }
@@ -154,6 +152,28 @@ def mark(widget: QWidget, name: str, value: object) -> None:
     widget.setProperty(name, value)
     widget.style().unpolish(widget)
     widget.style().polish(widget)
+
+
+def true_height(widget: QWidget, layout: QLayout, width: int = 0) -> int:
+    """The height that a widget needs at a width (0: its own), also before it was ever shown."""
+    for piece in widget.findChildren(QWidget):
+        piece.ensurePolished()  # else the style sheet's padding is not counted
+    for inner in [*widget.findChildren(QLayout), layout]:
+        inner.invalidate()
+    return layout.totalHeightForWidth(width or widget.width())
+
+
+def paint_assumed(box: QComboBox, assumed: bool) -> None:
+    """Show in a list, as in a field, that nobody gave what stands there."""
+    colors = QPalette(QGuiApplication.palette())
+    if assumed:
+        for role, ink in (
+            (QPalette.ColorRole.Button, Ink.ASSUMED_FIELD),
+            (QPalette.ColorRole.ButtonText, Ink.ASSUMED),
+            (QPalette.ColorRole.Text, Ink.ASSUMED),
+        ):
+            colors.setColor(role, tone(ink))
+    box.setPalette(colors)
 
 
 def em(widget: QWidget, number: float) -> int:

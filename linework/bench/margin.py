@@ -54,6 +54,7 @@ class Margin(QFrame):
         self.setObjectName("side")
         self.setAccessibleName(say("Margin"))
         self.by = ""
+        self.cautions: frozenset[str] = frozenset()
         self.changes: dict[str, Change] = {}
         self.cards: list[FindingCard] = []
         self._cards: dict[tuple[str, str], FindingCard] = {}
@@ -63,7 +64,7 @@ class Margin(QFrame):
         layout.addLayout(self._top())
         layout.addWidget(self._trouble_bar())
         layout.addWidget(self._list(), 1)
-        self.setFixedWidth(em(self, _WIDE))
+        self.setMinimumWidth(em(self, _WIDE))
 
     def resizeEvent(self, event) -> None:
         """The list is as wide as its view, so that its lines wrap instead of being cut."""
@@ -165,7 +166,9 @@ class Margin(QFrame):
             card = known or self._new_card()
             self._cards[key] = card
             self._findings.insertWidget(place, card)
-            card.show_finding(finding, states, self.changes, self.by, _acceptable(finding))
+            card.show_finding(
+                finding, states, self.changes, self.by, finding.rule not in self.cautions
+            )
             if finding.accepted is not None:
                 card.close_form()
             self.cards.append(card)
@@ -229,14 +232,6 @@ class Margin(QFrame):
         for card in self.every_card():
             if card.finding is finding and card.form is not None:
                 card.form.refuse(reason)
-
-
-def _acceptable(finding: Finding) -> bool:
-    """Cautions that are always printed are not accepted away."""
-    from linework.findings.registry import rules
-
-    rule = rules().get(finding.rule)
-    return rule is None or not rule.always_printed
 
 
 def _line(text: str, section: Section) -> QLabel:

@@ -45,11 +45,15 @@ class Begun:
 
 @dataclass(frozen=True)
 class Judged:
-    """The analysis for a request, without mends: they come one by one when they are proven."""
+    """The analysis for a request, without mends: they come one by one when they are proven.
+
+    ``cautions``: ids of the rules whose findings are never accepted away.
+    """
 
     number: int
     analysis: Analysis
     board: LeverBoard
+    cautions: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)

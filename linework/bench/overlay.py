@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout, QWidget
 from linework.bench.canvas.view import SheetView
 from linework.bench.card import Card
 from linework.bench.floating import Leash, place_beside
-from linework.bench.looks import em
+from linework.bench.looks import em, true_height
 from linework.bench.startcard import StartCard
 from linework.bench.testerbars import TesterBars
 from linework.words import say
@@ -45,9 +45,12 @@ class TesterTag(QFrame):
             self._layout.addWidget(self._bars)
         self.title.setText(f"<b>{say('Outlet tester at {title}', title=title)}</b>")
         self._bars.show_reading(reading)
-        self.adjustSize()
         self.show()
         self.raise_()
+
+    def wanted_height(self) -> int:
+        """How high it is with everything it says."""
+        return true_height(self, self._layout)
 
 
 class Overlay(QObject):
@@ -74,16 +77,22 @@ class Overlay(QObject):
         if not self.card.isVisible() or not self.card.element_id:
             self.leash.hide()
             return
-        self.card.adjustSize()
         part = self.view.rect_of(self.card.element_id)
-        size = QSize(self.card.width(), self.card.sizeHint().height())
+        size = QSize(self.card.width(), self.card.wanted_height())
         if not self.card.moved_by_hand:
-            self.card.setGeometry(place_beside(part, size, self.view.rect()))
+            place = place_beside(part, size, self.view.rect(), self._others())
+            self.card.setGeometry(place)
         else:
             self.card.resize(size)
         self.leash.join(part, self.card.geometry())
         self.leash.raise_()
         self.card.raise_()
+
+    def _others(self) -> list[QRect]:
+        """What else is drawn, and better not covered."""
+        room = self.view.rect()
+        parts = (part.id for part in self.view.design.parts if part.id != self.card.element_id)
+        return [rect for key in parts if (rect := self.view.rect_of(key)).intersects(room)]
 
     def _settle_start(self) -> None:
         if not self.start.isVisible():
@@ -105,6 +114,6 @@ class Overlay(QObject):
             self.tester.hide()
             return
         self.tester.show_reading(title, readings[0], family)
-        size = QSize(self.tester.width(), self.tester.sizeHint().height())
-        place = place_beside(self.view.rect_of(element_id), size, self.view.rect())
+        size = QSize(self.tester.width(), self.tester.wanted_height())
+        place = place_beside(self.view.rect_of(element_id), size, self.view.rect(), [])
         self.tester.setGeometry(place)

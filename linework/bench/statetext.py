@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from linework.design import Design, Part
+from linework.design import Design, Part, Run
 from linework.words import say
 
 if TYPE_CHECKING:
@@ -27,18 +27,30 @@ def name(design: Design, part_id: str) -> str:
 
 
 def links_text(design: Design, reports: Sequence[StateReport]) -> str:
-    """How many neutral-ground links each live AC neutral has; over cases "0 or 1"."""
+    """How many neutral-ground links each live AC neutral has, and where; over cases "0 or 1"."""
     family = design.settings.family
-    counts: dict[tuple[str, ...], list[int]] = {}
+    found: dict[tuple[str, ...], list[tuple[str, ...]]] = {}
     for report in reports:
         for bond in report.bonds:
             if bond.is_ac:
-                counts.setdefault(bond.sources, []).append(len(bond.places))
-    if not counts:
+                found.setdefault(bond.sources, []).append(bond.places)
+    if not found:
         return say("No live AC {neutral}.", family=family)
-    told = []
-    for sources, numbers in counts.items():
-        number = say(" or ").join(str(n) for n in sorted(set(numbers)))
-        where = ", ".join(design.part(s).designation for s in sources if s in design)
-        told.append(number if len(counts) == 1 else f"{where}: {number}")
-    return say("{Neutral_ground_links}, {told}", family=family, told=", ".join(told))
+    told = "; ".join(
+        _links(design, sources if len(found) > 1 else (), places)
+        for sources, places in found.items()
+    )
+    return say("{Neutral_ground_links}: {told}", family=family, told=told)
+
+
+def _links(design: Design, sources: tuple[str, ...], cases: list[tuple[str, ...]]) -> str:
+    counts = say(" or ").join(str(n) for n in sorted({len(places) for places in cases}))
+    where = sorted({_designation(design, owner) for places in cases for owner in places})
+    listed = f" ({', '.join(where)})" if where else ""
+    fed = ", ".join(_designation(design, source) for source in sources)
+    return say("on {fed} {counts}", fed=fed, counts=counts) + listed if fed else counts + listed
+
+
+def _designation(design: Design, element_id: str) -> str:
+    element = design.get(element_id)
+    return element.designation if isinstance(element, Part | Run) else element_id

@@ -63,7 +63,7 @@ class TopBar(QFrame):
     def show_document(self, job: str, file: str, state: str) -> None:
         """Name of the job, of the file, and how it stands."""
         self.job.setText(f"<b>{job}</b>" if job else f"<b>{say('Untitled')}</b>")
-        self.file.setText(f"{file} · {state}" if file != state else state)
+        self.file.setText(f"{file} · {state}" if file else state)
 
     def tell(self, text: str, danger: bool = False) -> None:
         """A line that goes away by itself; those who listen hear it."""

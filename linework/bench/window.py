@@ -90,9 +90,9 @@ class BenchWindow(QMainWindow):
 
     def _lay(self) -> None:
         self.side = QStackedWidget()
-        self.side.setFixedWidth(self.margin.width())
         self.side.addWidget(self.margin)
         self.side.addWidget(self.tree)
+        self.show_side(self.margin)
         middle = QHBoxLayout()
         middle.setSpacing(0)
         middle.addWidget(self.view, 1)
@@ -109,6 +109,12 @@ class BenchWindow(QMainWindow):
         order = (self.view, self.levers, self.margin, self.strip)
         for before, after in pairwise(order):
             QWidget.setTabOrder(before, after)
+
+    def show_side(self, piece: QWidget) -> None:
+        """Show the margin or the parts tree beside the sheet."""
+        self.side.setCurrentWidget(piece)
+        self.side.setFixedWidth(piece.minimumWidth())
+        self.menus.actions["tree"].setChecked(piece is self.tree)
 
     def _join(self) -> None:
         self.filing.opened.connect(self._opened)
@@ -185,7 +191,7 @@ class BenchWindow(QMainWindow):
     def show_file(self) -> None:
         document, settings = self.filing.document, self.history.design.settings
         self.top.show_document(settings.job, document.name, document.state())
-        title = settings.job or document.name
+        title = settings.job or document.name or say("Untitled")
         self.setWindowTitle(say("{title}[*] - Linework", title=title))
         self.setWindowModified(not document.saved)
         for name, told in (("undo", self.history.undo_title), ("redo", self.history.redo_title)):
@@ -201,6 +207,7 @@ class BenchWindow(QMainWindow):
         self.levers.show_analysis(design, analysis)
         self.margin.show_trouble(trouble.text if trouble else "")
         self.margin.show_working(self.judging.progress())
+        self.margin.cautions = self.judging.cautions
         self.margin.show_analysis(design, analysis)
         shown = report.key if report is not None else self.levers.key
         self.view.show_analysis(analysis, shown, report.case if report is not None else "")
@@ -239,8 +246,7 @@ class BenchWindow(QMainWindow):
         self.overlay.hover(owner, title, self.judging.report, self._family)
 
     def _flagged(self, number: object) -> None:
-        self.side.setCurrentWidget(self.margin)
-        self.menus.actions["tree"].setChecked(False)
+        self.show_side(self.margin)
         self.margin.go_to(int(str(number)))
 
     def _place(self, kind: object) -> None:
@@ -378,4 +384,5 @@ class BenchWindow(QMainWindow):
             self.filing.remember(look=look)
             self.view.use_palette(palette)
             self.strip.use_palette(palette)
+            self.card.show_element(self.card.element_id)
             self._show_verdict()

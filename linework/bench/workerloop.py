@@ -35,6 +35,7 @@ from linework.bench.messages import (
 )
 from linework.design import Design
 from linework.findings.model import Finding
+from linework.findings.registry import rules
 from linework.storage import StorageError, loads_with_warnings
 from linework.words import say
 
@@ -82,7 +83,7 @@ class Workbench:
         if request.shown:
             yield Begun(number, "shown")
             first = analyse(self._design, shown=request.shown, memory=self._memory)
-            yield Judged(number, without_mends(first), self._board)
+            yield Judged(number, without_mends(first), self._board, _cautions())
         if stale():
             return
         if self._whole is None:
@@ -90,7 +91,7 @@ class Workbench:
             self._whole = analyse(self._design, memory=self._memory)
         elif request.known:
             return
-        yield Judged(number, without_mends(self._whole), self._board)
+        yield Judged(number, without_mends(self._whole), self._board, _cautions())
 
     def _mends(self, number: int, stale: Stale) -> Iterator[Answer]:
         """The proofs of mends that were not tried yet."""
@@ -104,6 +105,10 @@ class Workbench:
             self._tried.add(finding.fingerprint)
             if change is not None:
                 yield Mended(number, finding.fingerprint, finding.mend.title, change)
+
+
+def _cautions() -> frozenset[str]:
+    return frozenset(rule.id for rule in rules().values() if rule.always_printed)
 
 
 def flat(findings: tuple[Finding, ...]) -> Iterator[Finding]:

@@ -141,7 +141,8 @@ class TripBand:
     def may_open_s(self, current_a: float) -> float:
         """Earliest opening at a steady current; infinite where it must hold."""
         multiple = current_a / self.rating_a
-        return self.fast.time_s(multiple) if multiple > self.fast.first * _SLACK else inf
+        earliest = self.fast.time_s(multiple) if multiple > self.fast.first * _SLACK else inf
+        return min(earliest, self.opens_by_s(current_a))
 
     def opens_by(self, current_a: float) -> Sourced[float]:
         """As :meth:`opens_by_s`, with its source; between and beyond gates unconfirmed."""

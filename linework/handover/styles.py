@@ -61,6 +61,7 @@ def table(heads: list[str], rows: list[list[Paragraph | str]], widths: list[floa
     made.setStyle(
         TableStyle(
             [
+                ("FONT", (0, 0), (-1, -1), REGULAR, 9.5),
                 ("BACKGROUND", (0, 0), (-1, 0), SHADE),
                 ("LINEBELOW", (0, 0), (-1, 0), 0.9, INK),
                 ("LINEBELOW", (0, 1), (-1, -1), 0.35, RULE),

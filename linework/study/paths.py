@@ -21,25 +21,51 @@ def wires_at(situation: Situation, bonds: bool = False) -> dict[int, list[tuple[
     return found
 
 
+class Ways:
+    """Shortest ways along the conductors of a state, searched once from each start."""
+
+    def __init__(self, situation: Situation) -> None:
+        self._situation = situation
+        self._wires: dict[bool, dict[int, list[tuple[int, int]]]] = {}
+        self._reached: dict[tuple[int, bool], dict[int, tuple[int, int] | None]] = {}
+
+    def way(self, start: int, goal: int, bonds: bool = False) -> list[int] | None:
+        """Branch indices from start to goal along one conductor; None if there is no way."""
+        reached = self._from(start, bonds)
+        if goal not in reached:
+            return None
+        steps: list[int] = []
+        step = reached[goal]
+        while step is not None:
+            steps.append(step[0])
+            step = reached[step[1]]
+        return steps[::-1]
+
+    def _from(self, start: int, bonds: bool) -> dict[int, tuple[int, int] | None]:
+        """For each node that is reached the last branch of its way and the node before."""
+        key = (start, bonds)
+        if key not in self._reached:
+            self._reached[key] = self._search(start, bonds)
+        return self._reached[key]
+
+    def _search(self, start: int, bonds: bool) -> dict[int, tuple[int, int] | None]:
+        if bonds not in self._wires:
+            self._wires[bonds] = wires_at(self._situation, bonds)
+        wires = self._wires[bonds]
+        reached: dict[int, tuple[int, int] | None] = {start: None}
+        queue = deque([start])
+        while queue:
+            node = queue.popleft()
+            for branch, other in wires.get(node, ()):
+                if other not in reached:
+                    reached[other] = (branch, node)
+                    queue.append(other)
+        return reached
+
+
 def way(situation: Situation, start: int, goal: int, bonds: bool = False) -> list[int] | None:
-    """Branch indices of a shortest way along one conductor; None if there is none."""
-    reached: dict[int, tuple[int, int] | None] = {start: None}
-    queue = deque([start])
-    neighbours = wires_at(situation, bonds)
-    while queue and goal not in reached:
-        node = queue.popleft()
-        for branch, other in neighbours.get(node, ()):
-            if other not in reached:
-                reached[other] = (branch, node)
-                queue.append(other)
-    if goal not in reached:
-        return None
-    steps: list[int] = []
-    step = reached[goal]
-    while step is not None:
-        steps.append(step[0])
-        step = reached[step[1]]
-    return steps[::-1]
+    """One way of :class:`Ways`."""
+    return Ways(situation).way(start, goal, bonds)
 
 
 def parts_on_way(situation: Situation, source: int, goal: int) -> set[str]:

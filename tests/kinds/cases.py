@@ -38,21 +38,21 @@ def rated(kind: Kind, **answers: Answer) -> Values:
 def every_case(kind: Kind) -> Iterator[Rated]:
     """No answers; only what is needed; every pair of choices beside that; everything given."""
     yield Rated(kind, "nothing", rated(kind))
-    needed = {r.key: _sample(r) for r in kind.ratings if r.needed}
+    needed = {r.key: sample(r) for r in kind.ratings if r.needed}
     yield Rated(kind, "needed", rated(kind, **needed))
     choices = [r for r in kind.ratings if r.choices]
     for one, other in product(choices, choices):
         for a, b in product(one.choices, other.choices):
             chosen = {**needed, one.key: a.value, other.key: b.value}
             yield Rated(kind, f"{one.key}={a.value} {other.key}={b.value}", rated(kind, **chosen))
-    filled = {r.key: _sample(r) for r in kind.ratings if not r.choices}
+    filled = {r.key: sample(r) for r in kind.ratings if not r.choices}
     for choice in choices:
         for option in choice.choices:
             name = f"all, {choice.key}={option.value}"
             yield Rated(kind, name, rated(kind, **filled, **{choice.key: option.value}))
 
 
-def _sample(rating: Rating) -> str:
+def sample(rating: Rating) -> str:
     """Some answer that fits."""
     if rating.quantity in KINDS:
         least = rating.low if rating.low is not None else 1.0

@@ -6,7 +6,7 @@ import pytest
 
 from linework.codes import resistance
 from linework.design import Draft
-from linework.study.drop import Drop, idle_faces, load_drop, outlet_drop
+from linework.study.drop import Drop, Drops, idle_faces
 from linework.study.loaded import loaded
 from tests.study.test_protection import live
 
@@ -20,7 +20,7 @@ def wire(size: str, feet: float) -> float:
 def drop_of(draft: Draft, part: str) -> Drop:
     situation = live(draft)
     load = next(load for _, load in situation.loads if load.owner == part)
-    found = load_drop(situation, loaded(situation), load)
+    found = Drops(situation).load(loaded(situation), load)
     assert found is not None
     return found
 
@@ -96,7 +96,7 @@ def test_an_outlet_alone() -> None:
     draft.run("QF1.load", "X1.feed", "W1", size="12 AWG", length="50 ft")
     situation = live(draft)
     (face,) = idle_faces(situation)
-    found = outlet_drop(situation, face, 16.0)
+    found = Drops(situation).outlet(face, 16.0)
     assert found is not None
     assert found.source_v == pytest.approx(120.0)
     assert found.branch_v == pytest.approx(2 * wire("12 AWG", 50) * 16.0)

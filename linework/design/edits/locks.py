@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+from collections.abc import Collection
 from dataclasses import replace
 
 from linework.design.change import Pair
-from linework.design.elements import Interlock, Part, Seat
+from linework.design.elements import Part, Seat
 from linework.design.model import Design
 from linework.design.positions import PLUG, plug_labels, positions_of
 
@@ -18,32 +18,25 @@ def without(design: Design, gone: Collection[str]) -> list[Pair]:
     """Interlocks shortened by the positions of what goes (ids of parts and seats), or taken
     away where fewer than two positions are left."""
     lost = [seat for seat in design.seats if seat.id in gone] if design.interlocks else []
-    return [
-        _shortened(
-            lock,
-            lambda item: item[0] in gone or any(_names(design, item, seat) for seat in lost),
-        )
-        for lock in design.interlocks
-        if lock.id not in gone
-    ]
+    pairs: list[Pair] = []
+    for lock in design.interlocks:
+        if lock.id not in gone:
+            kept = tuple(
+                item
+                for item in lock.excludes
+                if item[0] not in gone and not any(_names(design, item, seat) for seat in lost)
+            )
+            pairs.append((lock, replace(lock, excludes=kept) if len(kept) > 1 else None))
+    return pairs
 
 
-def still_possible(design: Design, after: Part) -> list[Pair]:
-    """Interlocks without the positions that a part, as it is to be, no longer has."""
-    locks = [lock for lock in design.interlocks if any(i[0] == after.id for i in lock.excludes)]
-    if not locks:
-        return []
+def lost_position(design: Design, after: Part) -> Item | None:
+    """The first interlocked position that a part, as it is to be, would no longer have."""
+    items = [i for lock in design.interlocks for i in lock.excludes if i[0] == after.id]
+    if not items:
+        return None
     known = positions_of(design, after, design.seats_of(after.id))
-    return [
-        _shortened(lock, lambda i: i[0] == after.id and i[2] not in known.get(i[1], ()))
-        for lock in locks
-    ]
-
-
-def _shortened(lock: Interlock, lost: Callable[[Item], bool]) -> Pair:
-    """An interlock and what is left of it: nothing where fewer than two positions are."""
-    kept = tuple(item for item in lock.excludes if not lost(item))
-    return lock, replace(lock, excludes=kept) if len(kept) > 1 else None
+    return next((i for i in items if i[2] not in known.get(i[1], ())), None)
 
 
 def _names(design: Design, item: Item, seat: Seat) -> bool:

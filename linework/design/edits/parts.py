@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from linework.design.change import Change, EditError, Pair, changed
 from linework.design.edits.found import guessed, part_in
-from linework.design.edits.locks import relabelled, still_possible, without
+from linework.design.edits.locks import relabelled, without
 from linework.design.edits.rating import checked_ratings, still_fits
 from linework.design.elements import Note, Part, Run, new_id
 from linework.design.model import Design
@@ -52,14 +52,13 @@ def add_part(
 
 
 def rate(design: Design, part_id: str, answers: Mapping[str, Answer | None]) -> Change:
-    """Answers set, or taken away (None), on one part. Refused where a run or a seated part would
-    no longer fit; interlocks lose positions that the part no longer has."""
+    """Answers set, or taken away (None), on one part. Refused where a run, a seat or an interlock
+    would no longer fit."""
     part = part_in(design, part_id)
     checked_ratings(design.kind(part).declared, answers, design.settings.family)
     after = replace(part, ratings=part.ratings.with_answers(answers))
     still_fits(design, after)
-    pairs = [(part, after), *still_possible(design, after)]
-    return changed(say("rate {what}", what=part.designation), pairs)
+    return changed(say("rate {what}", what=part.designation), [(part, after)])
 
 
 def rename(design: Design, part_id: str, designation: str) -> Change:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from linework.design.change import EditError
 from linework.design.edits.found import guessed
+from linework.design.edits.locks import lost_position
 from linework.design.elements import Part, Run, Seat
 from linework.design.fits import cannot_join, cannot_sit
 from linework.design.model import Design
@@ -33,7 +34,7 @@ def checked_ratings(
 
 
 def still_fits(design: Design, after: Part) -> None:
-    """EditError where a part as it is to be no longer fits its runs, its place or its guests."""
+    """EditError where a part as it is to be no longer fits its runs, seats or interlocks."""
     kind, values = design.kind(after), design.values(after)
     terminals = {terminal.name: terminal for terminal in kind.terminals(values)}
     for run in design.runs_at(after.id):
@@ -46,6 +47,17 @@ def still_fits(design: Design, after: Part) -> None:
         guest = design.part(seat.part)
         fault = _seat_fault(design, seat, guest, after, kind.places(values))
         _check(after, guest.designation, fault)
+    lost = lost_position(design, after)
+    if lost is not None:
+        raise EditError(
+            say(
+                "{what} would lose the position '{position}' of '{selector}', which is interlocked;"
+                " take the interlock away first",
+                what=after.designation,
+                selector=lost[1],
+                position=lost[2],
+            )
+        )
 
 
 def _check(part: Part, other: str, fault: str) -> None:

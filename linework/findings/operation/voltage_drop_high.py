@@ -34,10 +34,10 @@ from linework.design.edits import rate_run
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
-from linework.study.drop import OUTLET_SHARE, Drop, idle_faces, load_drop, outlet_drop
+from linework.study.drop import OUTLET_SHARE, Drop, Drops, idle_faces
 from linework.study.loaded import Loaded
 from linework.study.potentials import open_volts
-from linework.study.protection import guards
+from linework.study.protection import Guard, guards
 from linework.words import N_, say
 
 BELOW = N_(
@@ -58,6 +58,9 @@ OUTLET = N_(
     " {branch} % behind the last overcurrent device. Advice is 3 % there and 5 % in all."
 )
 
+Guards = dict[int, dict[int, Guard]]
+"""By source winding and node."""
+
 BRANCH_MOST, TOTAL_MOST, MUCH_MOST = 0.03, 0.05, 0.10
 
 
@@ -67,15 +70,16 @@ def check(view: View) -> Iterator[Outcome]:
         loaded = loaded_or_none(look)
         if loaded is None:
             continue
+        drops, protected = Drops(look.studies.situation), _guards(look)
         for _, load in look.studies.situation.loads:
             if load.data.name == "load":  # what a converter takes is not a load of its own
-                yield from _load(view, look, loaded, load)
+                yield from _load(view, look, loaded, load, drops)
         for face in idle_faces(look.studies.situation):
-            yield from _outlet(view, look, face)
+            yield from _outlet(view, look, face, drops, protected)
 
 
-def _load(view: View, look: Look, loaded: Loaded, load: Load) -> Iterator[Hit]:
-    drop = load_drop(look.studies.situation, loaded, load)
+def _load(view: View, look: Look, loaded: Loaded, load: Load, drops: Drops) -> Iterator[Hit]:
+    drop = drops.load(loaded, load)
     if drop is None or not drop.known:
         return
     nominal = max(
@@ -130,9 +134,9 @@ def _percent(share: float) -> str:
     return f"{100.0 * share:.1f}"
 
 
-def _outlet(view: View, look: Look, face: FaceAt) -> Iterator[Hit]:
-    amps = OUTLET_SHARE * _circuit_a(look, face)
-    drop = outlet_drop(look.studies.situation, face, amps) if amps > 0.0 else None
+def _outlet(view: View, look: Look, face: FaceAt, drops: Drops, protected: Guards) -> Iterator[Hit]:
+    amps = OUTLET_SHARE * _circuit_a(look, face, protected)
+    drop = drops.outlet(face, amps) if amps > 0.0 else None
     if drop is None or not drop.known or not drop.source_v > 0.0:
         return
     if _beyond(drop.total_share, TOTAL_MOST) or _beyond(drop.branch_share, BRANCH_MOST):
@@ -153,13 +157,18 @@ def _outlet(view: View, look: Look, face: FaceAt) -> Iterator[Hit]:
         yield Hit(Level.NOTE, subjects, OUTLET, words, evidence, state, case, touches)
 
 
-def _circuit_a(look: Look, face: FaceAt) -> float:
-    """Rating of the device of an outlet's circuit, in ampere; zero where there is none."""
+def _guards(look: Look) -> Guards:
+    """For each live winding the device before each node."""
     situation = look.studies.situation
+    return {system.source: guards(situation, system) for system in situation.systems}
+
+
+def _circuit_a(look: Look, face: FaceAt, protected: Guards) -> float:
+    """Rating of the device of an outlet's circuit, in ampere; zero where there is none."""
     found = [
-        guards(situation, system)[node].rating_a
+        protected[system.source][node].rating_a
         for node in face.nodes.values()
-        for system in situation.feeds(node)
+        for system in look.studies.situation.feeds(node)
     ]
     return max((a for a in found if a < float("inf")), default=0.0)
 

@@ -52,6 +52,7 @@ class Worst:
     volts: float
     hertz: float
 
+
 _LEAST_A = 1.0
 """Less than this is leakage, not a fault that a device has to break."""
 
