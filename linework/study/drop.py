@@ -117,7 +117,74 @@ class Drops:
         total, behind = sum(lost.values()), sum(lost[run] for run in branch)
         return Drop(source_v, source_v - total, behind, lost, branch, self._known(out, back))
 
-    def _volts_of(loaded: Loaded, load: Load) -> Complex | None:
+    def _ways(self, a: int, b: int) -> tuple[_Way, _Way] | None:
+        """From the source out to ``a``, and from where its return begins to ``b``."""
+        sources = self.situation.circuit.sources
+        for system in sorted(self.situation.feeds(a), key=self._rank):
+            source = sources[system.source]
+            out = self._way(source.plus, a)
+            back = self._way(source.minus, b) or self._other_start(system, b)
+            back = back or self._way(source.minus, b, bonds=True)  # a return through a chassis
+            if out is not None and back is not None:
+                return out, back
+        return None
+
+    def _rank(self, system: System) -> tuple[bool, int]:
+        """Batteries and generators before chargers, which do not hold the voltage."""
+        group = self.situation.circuit.sources[system.source].data.group
+        return group == "charger", system.source
+
+    def _other_start(self, system: System, b: int) -> _Way | None:
+        """From another leg of the same source, or from the other end of batteries in series."""
+        sources, situation = self.situation.circuit.sources, self.situation
+        starts = [sources[s.source].plus for s in situation.feeds(b) if s.owner == system.owner]
+        same = [s for s in situation.returns(b) if s.hertz == system.hertz]
+        starts += [sources[s.source].minus for s in same]
+        return next((found for start in starts if (found := self._way(start, b))), None)
+
+    def _way(self, start: int, goal: int, bonds: bool = False) -> _Way | None:
+        steps = self._search.way(start, goal, bonds)
+        if steps is None:
+            return None
+        node, oriented = start, []
+        for i in steps:
+            branch = self.situation.circuit.branches[i]
+            other = branch.b if branch.a == node else branch.a
+            oriented.append((i, node, other))
+            node = other
+        return _Way(start, tuple(oriented))
+
+    def _wires(self, conductor: _Way) -> list[tuple[int, int, int]]:
+        branches = self.situation.circuit.branches
+        return [step for step in conductor.steps if branches[step[0]].sort in ("run", "bond")]
+
+    def _branch_runs(self, out: _Way) -> tuple[str, ...]:
+        """The runs behind the last overcurrent device of a way; all where it passes none."""
+        branches = self.situation.circuit.branches
+        passed = [at for at, (i, _, _) in enumerate(out.steps) if i in self._devices]
+        behind = [branches[i] for i, _, _ in out.steps[max(passed, default=-1) + 1 :]]
+        return tuple(dict.fromkeys(b.owner for b in behind if b.sort == "run"))
+
+    def _known(self, *ways: _Way) -> bool:
+        branches = self.situation.circuit.branches
+        return all(branches[i].known for found in ways for i, _, _ in found.steps)
+
+
+def idle_faces(situation: Situation) -> list[FaceAt]:
+    """The outlets into which nothing is plugged and from which nothing leads on."""
+    taken = {node for _, load in situation.loads for node in (load.a, load.b)}
+    taken |= {n for b in situation.branches if b.sort == "seat" for n in (b.a, b.b)}
+    return [face for face in situation.circuit.faces if not taken & set(face.nodes.values())]
+
+
+def _face_ends(face: FaceAt) -> tuple[int, int] | None:
+    lines = [node for pole, node in face.nodes.items() if is_ungrounded(Pole(pole))]
+    returns = [node for pole, node in face.nodes.items() if pole in (Pole.N, Pole.NEG)]
+    ends = [*lines[:1], *returns[:1]] if returns else lines[:2]
+    return (ends[0], ends[1]) if len(ends) == 2 else None
+
+
+def _volts_of(loaded: Loaded, load: Load) -> Complex | None:
     """The solution of the frequency that the load is made for, else of any that there is."""
     direct = load.data.hertz == 0.0
     fitting = [volts for hertz, volts in loaded.volts.items() if (hertz == 0.0) == direct]

@@ -55,14 +55,12 @@ class Feed:
 class Beyond:
     """What a conductor leads to, seen from its source.
 
-    ``loads``, ``faces`` and ``owners`` (parts and runs) up to the next devices; ``devices``
-    those next devices. ``ring``: the source reaches both ends another way, so that nothing
+    ``loads`` and ``faces`` up to the next devices; ``devices`` those next devices. ``ring``: the source reaches both ends another way, so that nothing
     lies beyond; the rest is empty then.
     """
 
     loads: tuple[int, ...] = ()
     faces: tuple[int, ...] = ()
-    owners: frozenset[str] = frozenset()
     devices: tuple[int, ...] = ()
     ring: bool = False
 
@@ -146,7 +144,6 @@ def beyond(situation: Situation, feed: Feed) -> Beyond:
     return Beyond(
         tuple(i for i, load in situation.loads if load.a in reached or load.b in reached),
         tuple(i for i, face in enumerate(circuit.faces) if reached & set(face.nodes.values())),
-        frozenset(spot.part for node in reached for spot in circuit.spots[node]) - {"@"},
         tuple(sorted({by_branch[i] for i in edge if i in by_branch})),
     )
 
