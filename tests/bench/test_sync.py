@@ -129,9 +129,9 @@ def test_an_analysis_marks_what_is_live_and_sets_flags_and_goes_again() -> None:
     analysis = analyse(bench.design)
     running = next(r for r in analysis.reports if r.live_runs)
     bench.sync.show_analysis(analysis, running.key, running.case)
-    flags = {key for key in bench.keys() if key.startswith("flag-")}  # noqa: SIM118
+    flags = {key for key in bench.shown() if key.startswith("flag-")}
     assert len(flags) == len([f for f in analysis.findings if f.subjects])
-    assert any(key.startswith("legend") for key in bench.keys())  # noqa: SIM118
+    assert any(key.startswith("legend") for key in bench.shown())
     assert bench.scene.fingerprint() != plain
     bench.sync.show_analysis(None)
     assert bench.scene.fingerprint() == plain
@@ -151,9 +151,9 @@ def test_an_edit_under_an_older_analysis_still_shows_every_part() -> None:
 def test_a_second_sheet_shows_its_own_parts_only() -> None:
     bench = Bench()
     bench.history.do(add_part(bench.design, "lamp", at=(1000, 1000), sheet=2, part_id="EL1"))
-    assert "EL1#0" not in bench.keys()  # noqa: SIM118
+    assert "EL1#0" not in bench.shown()
     bench.sync.show_sheet(2)
-    assert {p for p in bench.keys() if "#" in p} == {"EL1#0", "EL1#1"}  # noqa: SIM118
+    assert {p for p in bench.shown() if "#" in p} == {"EL1#0", "EL1#1"}
     assert bench.scene.fingerprint() == fresh(bench.design, 2)
 
 
@@ -169,7 +169,7 @@ def test_a_kind_that_is_not_known_is_shown_as_a_box() -> None:
     design = small()
     design.apply(changed("", [(None, Part("U1", "flux_gate", "U1", x=2600, y=1500))]))
     bench = Bench(design)
-    assert "U1#0" in bench.keys()  # noqa: SIM118
+    assert "U1#0" in bench.shown()
 
 
 def test_the_fingerprint_tells_apart_what_looks_different() -> None:
