@@ -55,8 +55,9 @@ class Feed:
 class Beyond:
     """What a conductor leads to, seen from its source.
 
-    ``loads`` and ``faces`` up to the next devices; ``devices`` those next devices. ``ring``: the source reaches both ends another way, so that nothing
-    lies beyond; the rest is empty then.
+    ``loads`` and ``faces`` up to the next devices; ``devices`` those next devices. ``ring``:
+    the source reaches both ends another way, so that nothing lies beyond; the rest is empty
+    then.
     """
 
     loads: tuple[int, ...] = ()
