@@ -69,7 +69,9 @@ class Margin(QFrame):
     def resizeEvent(self, event) -> None:
         """The list is as wide as its view, so that its lines wrap instead of being cut."""
         super().resizeEvent(event)
-        self.area.widget().setFixedWidth(self.area.viewport().width())
+        holder = self.area.widget()
+        if holder is not None:
+            holder.setFixedWidth(self.area.viewport().width())
 
     def _top(self) -> QVBoxLayout:
         top = QVBoxLayout()

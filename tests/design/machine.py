@@ -80,7 +80,7 @@ class DesignMachine(RuleBasedStateMachine):
         try:
             change = make(self.design, *args, **more)
         except EditError as refusal:
-            assert str(refusal)
+            assert str(refusal)  # noqa: PT017
             assert self.now() == stood
             return
         assert (self.now(), self.design.revision) == (stood, revision), "an edit changed a design"
