@@ -160,7 +160,7 @@ def test_an_installed_copy_carries_its_resources(tmp_path: Path) -> None:
     source, site = tmp_path / "source", tmp_path / "site"
     for name in ("linework", "resources"):
         shutil.copytree(ROOT / name, source / name, ignore=shutil.ignore_patterns("__pycache__"))
-    for name in ("pyproject.toml", "LICENSE"):
+    for name in ("pyproject.toml", "LICENSE", "README.md"):
         shutil.copy(ROOT / name, source)
     build = [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(tmp_path)]
     subprocess.run(build, cwd=source, capture_output=True, check=True)
