@@ -57,9 +57,15 @@ def _fed(situation: Situation) -> tuple[dict[int, tuple[str, ...]], tuple[int, .
         turned = _across(situation, load.b, load.a)
         if straight or turned:
             fed[index] = tuple(sorted({s.owner for s in straight or turned}))
-            if not straight:
+            if not straight or _strays(situation, straight, load.b):
                 crossed.append(index)
     return fed, tuple(crossed)
+
+
+def _strays(situation: Situation, feeding: list[System], node: int) -> bool:
+    """Whether the current goes back along the return of other windings than those that feed it."""
+    others = situation.returns(node)
+    return bool(others) and not any(s in others or _other_leg(situation, s, node) for s in feeding)
 
 
 def _across(situation: Situation, a: int, b: int) -> list[System]:
