@@ -81,7 +81,7 @@ class KindTile(QAbstractButton):
         metrics = self.fontMetrics()
         two, step = 2 * metrics.lineSpacing(), metrics.averageCharWidth()
         wrap = int(Qt.TextFlag.TextWordWrap)
-        width = 9 * step
+        width = 8 * step
         while (
             needed := metrics.boundingRect(QRect(0, 0, width, 999), wrap, self.text())
         ).height() > two or needed.width() > width:
@@ -220,7 +220,7 @@ class PartsStrip(QWidget):
         inner = QWidget()
         row = QHBoxLayout(inner)
         row.setContentsMargins(10, 4, 10, 6)
-        row.setSpacing(18)
+        row.setSpacing(12)
         for place, group in groupby(kinds().values(), key=lambda kind: kind.strip):
             row.addLayout(self._group(place, group, inner))
         row.addStretch(1)
@@ -235,7 +235,7 @@ class PartsStrip(QWidget):
         self._headings.append(heading)
         column.addWidget(heading)
         row = QHBoxLayout()
-        row.setSpacing(5)
+        row.setSpacing(4)
         for kind in group:
             tile = KindTile(kind, self._family, self._palette, parent)
             tile.clicked.connect(lambda _=False, key=kind.key: self.chosen.emit(key))

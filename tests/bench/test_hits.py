@@ -48,7 +48,7 @@ def test_the_writing_of_an_element_stands_for_it(design) -> None:
 
 
 def test_the_terminal_by_which_a_part_sits_is_not_offered(design) -> None:
-    ends = [end for end, _ in terminals(design, compose(design))]
+    ends = [end for end, _ in terminals(design, compose(design).drawings.values())]
     assert End("QF1", "load") in ends
     assert End("QF1", "line") not in ends
     assert len(set(ends)) == len(ends)
@@ -58,7 +58,9 @@ def test_a_kind_nobody_knows_offers_no_terminal(design) -> None:
     from linework.design import Part, changed
 
     design.apply(changed("", [(None, Part("U1", "flux_gate", "U1", x=2600, y=1500))]))
-    assert not [end for end, _ in terminals(design, compose(design)) if end.part == "U1"]
+    assert not [
+        end for end, _ in terminals(design, compose(design).drawings.values()) if end.part == "U1"
+    ]
 
 
 def test_the_nearest_terminal_counts(design) -> None:

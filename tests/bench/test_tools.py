@@ -273,9 +273,16 @@ def test_a_run_let_go_on_another_run_says_what_to_do(hand: Hand) -> None:
     assert "junction box" in hand.said[0]
 
 
+@asking
 def test_minus_to_chassis_is_asked_and_joined_as_answered(hand: Hand) -> None:
     before = copy_of(hand.design)
     hand.drag(hand.anchor("GB1", "dc"), hand.anchor("XB1", "tie"))
+    assert hand.design.same_as(before), "unlike poles are never joined without asking"
+    assert hand.view._menu is not None
+    (action,) = hand.view._menu.actions()
+    assert action.text() == "minus to chassis or hull"
+    action.trigger()
+    hand.view._menu.close()
     (run,) = [r for r in hand.design.runs if r.a.part == "GB1"]
     assert run.poles == ((Pole.NEG, Pole.BODY),)
     undone(hand, before)

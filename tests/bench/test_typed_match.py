@@ -56,6 +56,12 @@ def test_the_name_counts_for_more_than_a_search_word() -> None:
     assert matches("breaker")[0].kind == "breaker"
 
 
+def test_a_figure_means_what_is_written_at_the_symbol_before_anything_else() -> None:
+    found = [match.kind for match in matches("30 A")]
+    assert set(found[:3]) <= {"breaker", "fuse", "transfer_switch", "supply", "panel"}
+    assert found.index("battery") > found.index("breaker")
+
+
 def test_the_words_of_the_other_family_are_understood_there() -> None:
     assert matches("socket-outlet", "INT")[0].kind == "outlet"
     assert matches("distribution board", "INT")[0].kind == "panel"

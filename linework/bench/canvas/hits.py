@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
@@ -90,7 +90,12 @@ def part_at(layout: Composition, at: Point, reach: int = 0) -> str:
 
 def run_near(layout: Composition, at: Point, slop: int) -> str:
     """The nearest run within ``slop``, "" for none."""
-    found = [(_distance(way, at), key) for key, way in layout.ways.items()]
+    x, y = at
+    found = [
+        (_distance(way, at), key)
+        for key, way in layout.ways.items()
+        if any(box.grown(slop).holds(x, y) for box in layout.items.get(key, ()))
+    ]
     distance, key = min(found, default=(slop + 1, ""))
     return key if distance <= slop else ""
 
@@ -106,12 +111,12 @@ def _distance(way: tuple[Point, ...], at: Point) -> int:
     return nearest
 
 
-def terminals(design: Design, layout: Composition) -> Iterator[tuple[End, Point]]:
-    """Every terminal of the sheet to which a run may be drawn, and where it lies.
+def terminals(design: Design, drawings: Iterable[PartDrawing]) -> Iterator[tuple[End, Point]]:
+    """Every terminal of some parts to which a run may be drawn, and where it lies.
 
     That by which a part sits in another is taken by its seat.
     """
-    for drawing in layout.drawings.values():
+    for drawing in drawings:
         part = design.get(drawing.id)
         if not isinstance(part, Part):
             continue
@@ -125,23 +130,20 @@ def terminals(design: Design, layout: Composition) -> Iterator[tuple[End, Point]
 def terminal_near(design: Design, layout: Composition, at: Point, slop: int) -> End | None:
     """The nearest terminal within ``slop``, None for none."""
     x, y = at
-    near = [d for d in layout.drawings.values() if _around(d).grown(slop).holds(x, y)]
-    if not near:
-        return None
+    near = [
+        d
+        for d in layout.drawings.values()
+        if any(max(abs(x - ax), abs(y - ay)) <= slop for ax, ay, _ in d.anchors.values())
+    ]
     found = [
         (max(abs(x - tx), abs(y - ty)), end.part, end.terminal)
-        for end, (tx, ty) in terminals(design, layout)
+        for end, (tx, ty) in terminals(design, near)
         if max(abs(x - tx), abs(y - ty)) <= slop
     ]
     if not found:
         return None
     _, part, terminal = min(found)
     return End(part, terminal)
-
-
-def _around(drawing: PartDrawing) -> Box:
-    ends = [Box(x, y, x, y) for x, y, _ in drawing.anchors.values()]
-    return joined_boxes((drawing.box, *ends)) or drawing.box
 
 
 def inside(design: Design, layout: Composition, band: Box) -> tuple[str, ...]:

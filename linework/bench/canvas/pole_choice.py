@@ -43,11 +43,16 @@ class PoleChoice:
     poles: PoleMap | None = None
     circuit: tuple[str, str] | None = None
 
+    @property
+    def is_plain(self) -> bool:
+        """Whether like meets like, so that nobody needs to be asked if there is no other way."""
+        return self.poles is None
+
 
 def pole_choices(design: Design, a: End, b: End) -> tuple[PoleChoice, ...]:
     """Every sensible way of joining two terminals, the plainest first; empty if there is none.
 
-    One way: it may be taken without asking.
+    See :func:`plain_choice` for what may be taken without asking.
     """
     one, other = terminal_at(design, a), terminal_at(design, b)
     if one is None or other is None or a.part == b.part:
@@ -61,6 +66,11 @@ def pole_choices(design: Design, a: End, b: End) -> tuple[PoleChoice, ...]:
     if plain and not all(left_open(one, other)):
         return (PoleChoice(map_label(design, plain)),)
     return (*_wider(design, a, b), *_legs(design, one, other, plain))
+
+
+def plain_choice(choices: tuple[PoleChoice, ...]) -> PoleChoice | None:
+    """The one way that may be taken without asking: there is no other, and like meets like."""
+    return choices[0] if len(choices) == 1 and choices[0].is_plain else None
 
 
 def why_not_joined(design: Design, a: End, b: End) -> str:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
-from PySide6.QtCore import QPointF, QRect, QRectF, Qt
-from PySide6.QtGui import QBrush, QColor, QPainter, QPen, QPolygonF
+from PySide6.QtCore import QPointF, QRect, QRectF
+from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QGraphicsScene
 
 from linework.bench.canvas.items import Look, PieceItem
@@ -14,7 +14,6 @@ from linework.bench.canvas.pieces import Piece
 from linework.picture.geometry import MODULE, Box
 from linework.picture.inks import Ink
 from linework.picture.palettes import Palette
-from linework.picture.qt import PIXELS_PER_TENTH
 from linework.sheet.compose import Composition
 
 _DESK = 2000
@@ -124,10 +123,13 @@ class SheetScene(QGraphicsScene):
         pitch = next((p for p in (MODULE, 4 * MODULE) if p * scale >= _LEAST_GRID), 0)
         if not pitch:
             return
-        pen = QPen(QBrush(self.look.color(Ink.FAINT)), 1.4 / max(scale, PIXELS_PER_TENTH / 8))
-        pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+        pen = QPen(self.look.color(Ink.FAINT), 2)
+        pen.setCosmetic(True)
+        # Plain square points: round ones take longer than all the rest of the sheet.
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
         painter.setPen(pen)
         painter.drawPoints(_grid(area, pitch))
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
 
 
 def _figures(rect: QRectF) -> tuple[float, float, float, float]:

@@ -1,24 +1,25 @@
 """The only code that makes, changes and removes the items of the scene.
 
 The sheet on the scene is what :func:`~linework.sheet.compose.compose` lays out, so that screen
-and paper are one. After a change it is shown at once with the ways of all runs that the change
-does not touch kept as they lie; as soon as the hand rests it is laid out from scratch.
+and paper are one. What a change touches is shown at once (see quick); as soon as the hand rests
+the sheet is laid out from scratch.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import replace
 from time import monotonic
 
 from PySide6.QtCore import QTimer
 
 from linework.analysis import Analysis
-from linework.bench.canvas.pieces import pieces_of
+from linework.bench.canvas.pieces import Piece, pieces_of
+from linework.bench.canvas.quick import Patch
 from linework.bench.canvas.scene import SheetScene
-from linework.design import Change, Design, History, Part, Run, Seat, Settings
+from linework.design import Change, Design, History, Part, Run, Seat
 from linework.sheet.compose import Options, compose
-from linework.sheet.lanes import Polyline
+from linework.sheet.energised import source_marks, state_named
+from linework.study.report import StateReport
 
 _LEAST_REST_S = 0.12
 _REST_FACTOR = 2.0
@@ -34,6 +35,7 @@ class Sync:
         self.sheet = sheet
         self.date = ""
         self.settled = False
+        self._pieces: dict[str, Piece] = {}
         self._analysis: Analysis | None = None
         self._state = ""
         self._took_s = 0.0
@@ -64,9 +66,14 @@ class Sync:
 
     def settle(self) -> None:
         """Lay the sheet out from scratch now; only what differs is touched."""
-        self._show({})
+        begun = monotonic()
+        options = Options(sheet=self.sheet, date=self.date)
+        layout = compose(self.design, self._analysis, self._state, options)
+        self._pieces = pieces_of(self.design, layout)
+        self.scene.lay(layout, self._pieces)
         self._timer.stop()
         self.settled = True
+        self._took_s = monotonic() - begun
 
     def show_analysis(self, analysis: Analysis | None, state_key: str = "", case: str = "") -> None:
         """Show what is live in a state, and the findings' flags; None: the bare drawing.
@@ -96,12 +103,22 @@ class Sync:
     def _changed(self, change: Change) -> None:
         if self._closed:
             return
-        kept = _kept_ways(self.design, self.scene, change)
         self.settled = False
-        self._show(kept)
-        self.settled = not kept
-        if kept and not self._held:
+        layout = self.scene.layout
+        if layout is None or not _is_simple(change):
+            self.settle()
+            return
+        state = self._shown_state()
+        marks = source_marks(self.design) if state is not None else {}
+        patch = Patch(self.design, layout, self._pieces, self.sheet, state, marks)
+        layout, self._pieces = patch.patched(change)
+        self.scene.lay(layout, self._pieces)
+        if not self._held:
             self._settle_soon()
+
+    def _shown_state(self) -> StateReport | None:
+        reports = () if self._analysis is None else self._analysis.reports
+        return state_named(reports, self._state)
 
     def _settle_soon(self) -> None:
         self._timer.start(round(1000 * max(_LEAST_REST_S, _REST_FACTOR * self._took_s)))
@@ -110,62 +127,13 @@ class Sync:
         if not self._held and not self.settled:
             self.settle()
 
-    def _show(self, kept: dict[str, Polyline]) -> None:
-        begun = monotonic()
-        options = Options(sheet=self.sheet, date=self.date)
-        layout = compose(self.design, self._analysis, self._state, options, kept)
-        self.scene.lay(layout, pieces_of(self.design, layout))
-        self._took_s = monotonic() - begun
-
 
 def _with_case_first(analysis: Analysis, case: str) -> Analysis:
     reports = sorted(analysis.reports, key=lambda report: report.case != case)
     return replace(analysis, reports=tuple(reports))
 
 
-def _kept_ways(design: Design, scene: SheetScene, change: Change) -> dict[str, Polyline]:
-    """The ways of runs that a change does not touch; none where it may touch all."""
-    if scene.layout is None or any(_is_settings(pair[0]) for pair in change.pairs.values()):
-        return {}
-    touched = touched_parts(design, change)
-    kept: dict[str, Polyline] = {}
-    for key, way in scene.layout.ways.items():
-        run = design.get(key)
-        if (
-            isinstance(run, Run)
-            and key not in change.pairs
-            and not touched & {run.a.part, run.b.part}
-        ):
-            kept[key] = way
-    return kept
-
-
-def _is_settings(element: object) -> bool:
-    return isinstance(element, Settings)
-
-
-def touched_parts(design: Design, change: Change) -> set[str]:
-    """Parts that a change may draw anew: those it names, what they sit in and what sits there."""
-    named: set[str] = set()
-    for pair in change.pairs.values():
-        for element in pair:
-            if isinstance(element, Part):
-                named.add(element.id)
-            elif isinstance(element, Seat):
-                named |= {element.part, element.host}
-            elif isinstance(element, Run):
-                named |= {element.a.part, element.b.part}
-    return _with_seated(design, named)
-
-
-def _with_seated(design: Design, part_ids: Iterable[str]) -> set[str]:
-    found: set[str] = set()
-    ahead = list(part_ids)
-    while ahead:
-        part_id = ahead.pop()
-        if part_id in found:
-            continue
-        found.add(part_id)
-        ahead += [seat.host for seat in design.seats_of(part_id)]
-        ahead += [seat.part for seat in design.seated_in(part_id)]
-    return found
+def _is_simple(change: Change) -> bool:
+    """Whether a change is of parts, runs and seats alone, so that little else can be altered."""
+    elements = [element for pair in change.pairs.values() for element in pair]
+    return all(element is None or isinstance(element, Part | Run | Seat) for element in elements)

@@ -79,9 +79,10 @@ def _hosts_at(
         host = design.get(drawing.id)
         if not isinstance(host, Part):
             continue
-        names = _accepting(design, host, roles)
-        near = any(_off(at, end) <= _REACH for n, end in drawing.places.items() if n in names)
-        if names and (near or drawing.box.holds(*at)):
+        over = drawing.box.holds(*at)
+        near = [name for name, end in drawing.places.items() if _off(at, end) <= _REACH]
+        names = _accepting(design, host, roles) if near or over else ()
+        if names and (over or set(near) & set(names)):
             found.append((drawing.box.width * drawing.box.height, host.id))
     for _, host_id in sorted(found):
         yield design.part(host_id), layout.drawings[host_id]

@@ -17,6 +17,9 @@ _FIGURE = re.compile(r"[0-9][0-9.,/]*")
 _LEAST_CHOICE = 4
 """Shorter words are too common to stand for an answer."""
 
+_SHOWN = 3
+"""What it counts for that a figure answers a rating that is written at the symbol."""
+
 
 @dataclass(frozen=True)
 class Match:
@@ -69,6 +72,7 @@ def _match(kind: Kind, pieces: tuple[_Piece, ...], family: str) -> Match | None:
         given = _rated(kind, piece.text, answers, family)
         if given is not None:
             answers[given[0]] = given[1]
+            score += _SHOWN if given[0] in kind.captions else 0
         named = 0 if piece.is_figure else _named(piece.text, words)
         if given is None and not named:
             return None

@@ -10,6 +10,7 @@ from linework.bench.canvas.typed_match import Match, matches
 from linework.words import say
 
 _MOST = 7
+"""So many lines of the list are in view at once."""
 
 
 class TypedPlace(QFrame):
@@ -58,7 +59,7 @@ class TypedPlace(QFrame):
         texts = [match.label for match in self._found[:_MOST]] + [self.line.placeholderText()]
         width = max(metrics.horizontalAdvance(text) for text in texts) + 48
         rows = max(1, min(len(self._found), _MOST))
-        row = max(self.list.sizeHintForRow(0), metrics.height() + 4)
+        row = self.list.sizeHintForRow(0)
         self.list.setFixedHeight(rows * row + 2 * self.list.frameWidth())
         self.resize(width, self.list.height() + self.line.sizeHint().height() + 12)
         room = self._room.size()
@@ -69,7 +70,7 @@ class TypedPlace(QFrame):
     def _typed(self, text: str) -> None:
         self._found = matches(text, self._family)
         self.list.clear()
-        for match in self._found[:_MOST]:
+        for match in self._found:
             self.list.addItem(match.label)
         if self._found:
             self.list.setCurrentRow(0)

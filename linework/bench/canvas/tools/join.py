@@ -6,7 +6,12 @@ from linework.bench.canvas import edits
 from linework.bench.canvas.elbow import elbow, elbow_to
 from linework.bench.canvas.hits import terminals
 from linework.bench.canvas.overlay import Lit
-from linework.bench.canvas.pole_choice import PoleChoice, pole_choices, why_not_joined
+from linework.bench.canvas.pole_choice import (
+    PoleChoice,
+    plain_choice,
+    pole_choices,
+    why_not_joined,
+)
 from linework.bench.canvas.surface import Surface, snapped_point
 from linework.bench.canvas.targets import Target, place_target
 from linework.bench.canvas.tools.tool import Spot, Tool
@@ -30,11 +35,16 @@ class JoinTool(Tool):
         """The terminals in view that can take the run."""
         surface, found = self._surface, []
         view = surface.visible
-        for end, at in terminals(surface.design, surface.layout):
-            if end.part != self._start.part and view.holds(*at):
+        seen = [
+            drawing
+            for drawing in surface.layout.drawings.values()
+            if any(view.holds(x, y) for x, y, _ in drawing.anchors.values())
+        ]
+        for end, at in terminals(surface.design, seen):
+            if end.part != self._start.part:
                 choices = pole_choices(surface.design, self._start, end)
                 if choices:
-                    found.append(Lit(*at, asks=len(choices) > 1))
+                    found.append(Lit(*at, asks=plain_choice(choices) is None))
         return found
 
     # following
@@ -111,8 +121,10 @@ class JoinTool(Tool):
         choices = pole_choices(design, self._start, end)
         if not choices:
             self._surface.refuse(why_not_joined(design, self._start, end))
-        elif len(choices) == 1 and not ask:
-            self._take(end, choices[0])
+            return
+        plain = plain_choice(choices)
+        if plain is not None and not ask:
+            self._take(end, plain)
         else:
             labels = [choice.label for choice in choices]
             self._surface.ask(labels, lambda number: self._take(end, choices[number]))
@@ -139,13 +151,11 @@ def best_terminal(surface: Surface, start: End, part_id: str, at: Point) -> End 
     """
     design = surface.design
     found: list[tuple[tuple[int, int, int, int], str]] = []
-    for end, (x, y) in terminals(design, surface.layout):
-        if end.part != part_id:
-            continue
-        choices = len(pole_choices(design, start, end))
+    for end, (x, y) in terminals(design, [surface.layout.drawings[part_id]]):
+        choices = pole_choices(design, start, end)
         terminal = terminal_at(design, end)
         poles = 0 if terminal is None else len(terminal.poles)
-        fits = 0 if choices == 1 else (1 if choices else 2)
+        fits = 0 if plain_choice(choices) else (1 if choices else 2)
         used = len(design.runs_at(part_id, end.terminal))
         off = abs(x - at[0]) + abs(y - at[1])
         found.append(((fits, used, -poles, off), end.terminal))
