@@ -120,6 +120,7 @@ class Judging(QObject):
     def invalidate(self) -> None:
         """Nothing holds any more; judge it again."""
         self._forget()
+        self.judge.forget()
         self._ask()
         self.changed.emit()
 
@@ -152,13 +153,13 @@ class Judging(QObject):
 
     def _judged(self, message: Judged) -> None:
         self.trouble = None
-        self._outdated = self._idle.isActive()
         self.cautions = message.cautions
         self.levers.set_board(message.board)
         if message.analysis.partial:
             self._take_partial(message.analysis)
         else:
             self._whole, self._partial, self._extra = message.analysis, None, {}
+            self._outdated = self._idle.isActive()
             self._patience.stop()
             self._show_something_live()
         self.changed.emit()

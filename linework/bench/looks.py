@@ -160,6 +160,8 @@ def true_height(widget: QWidget, layout: QLayout, width: int = 0) -> int:
         piece.ensurePolished()  # else the style sheet's padding is not counted
     for inner in [*widget.findChildren(QLayout), layout]:
         inner.invalidate()
+    if not layout.hasHeightForWidth():
+        return layout.totalSizeHint().height()
     return layout.totalHeightForWidth(width or widget.width())
 
 

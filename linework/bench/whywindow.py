@@ -21,7 +21,7 @@ class WhyWindow(QWidget):
     """One window for all; the newest question is shown."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent, Qt.WindowType.Tool)
+        super().__init__(parent, Qt.WindowType.Dialog)
         self.setWindowTitle(say("Why"))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
@@ -35,9 +35,8 @@ class WhyWindow(QWidget):
         """Show the reason of a finding."""
         self.setWindowTitle(say("Why: {title}", title=finding.title))
         self.text.setHtml(page(finding, family))
+        self.hide()  # shown anew, it comes to the front and takes the keys
         self.show()
-        self.raise_()
-        self.activateWindow()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Escape puts the window away."""

@@ -84,6 +84,10 @@ class Judge(QObject):
         self._send()
         return self._number
 
+    def forget(self) -> None:
+        """What was told is not held any more: the next answer is to be whole."""
+        self._known = False
+
     def again(self) -> None:
         """Try the last design again after a trouble."""
         self._crashes, self._known = 0, False
@@ -170,6 +174,7 @@ class Judge(QObject):
         elif isinstance(message, Done) and number == self._number:
             self.working.emit("")
         elif isinstance(message, Failed):
+            self.forget()
             self.working.emit("")
             text = say("The drawing could not be judged: {fault}", fault=message.text)
             self.trouble.emit(Trouble(text, message.details))
@@ -194,6 +199,7 @@ class Judge(QObject):
         process, self._process = self._process, None
         self._busy_with = 0
         self._impatient.stop()
+        self.forget()
         if process is not None:
             process.deleteLater()
         if self._closing:

@@ -33,7 +33,7 @@ from linework.bench.messages import (
     packed,
     read_from,
 )
-from linework.design import Design
+from linework.design import Change, Design
 from linework.findings.model import Finding
 from linework.findings.registry import rules
 from linework.storage import StorageError, loads_with_warnings
@@ -101,10 +101,18 @@ class Workbench:
                 continue
             if stale():
                 return
-            change = proven(self._design, whole, finding, self._memory)
             self._tried.add(finding.fingerprint)
-            if change is not None:
+            change = self._proof(whole, finding)
+            if change is not None and finding.mend is not None:
                 yield Mended(number, finding.fingerprint, finding.mend.title, change)
+
+    def _proof(self, whole: Analysis, finding: Finding) -> Change | None:
+        """The proven change; None too where the proof itself fails: the verdict stands without."""
+        try:
+            return proven(self._design, whole, finding, self._memory)
+        except Exception:  # noqa: BLE001 - a mend that cannot be proven is not offered
+            traceback.print_exc()
+            return None
 
 
 def _cautions() -> frozenset[str]:
