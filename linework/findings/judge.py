@@ -100,10 +100,10 @@ def _unique(gaps: list[Gap]) -> tuple[Gap, ...]:
 
 
 def _grouped(view: View, rule: Rule, hits: list[Hit]) -> list[_Held]:
-    """Hits of the same subjects and message over states and cases, as one finding."""
-    groups: dict[tuple[tuple[str, ...], str], list[Hit]] = {}
+    """Hits of the same subjects, level and message over states and cases, as one finding."""
+    groups: dict[tuple[tuple[str, ...], Level, str], list[Hit]] = {}
     for hit in hits:
-        groups.setdefault((hit.subjects, hit.message), []).append(hit)
+        groups.setdefault((hit.subjects, hit.level, hit.message), []).append(hit)
     return [
         _Held(_finding(view, rule, group), frozenset((hit.state, hit.case) for hit in group))
         for group in groups.values()
@@ -111,7 +111,7 @@ def _grouped(view: View, rule: Rule, hits: list[Hit]) -> list[_Held]:
 
 
 def _finding(view: View, rule: Rule, group: list[Hit]) -> Finding:
-    worst = max(group, key=lambda hit: (hit.level, _weight(hit.evidence)))
+    worst = max(group, key=lambda hit: _weight(hit.evidence))
     states = tuple(dict.fromkeys(hit.state for hit in group if hit.state))
     cases = _deciding(group)
     touches = frozenset(worst.subjects).union(*(hit.touches for hit in group))

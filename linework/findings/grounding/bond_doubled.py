@@ -46,9 +46,9 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
     owners = tuple(sorted({bond.owner for bond in system.ring}))
-    # the link of the source belongs there: what is too much is one in a panel, else any other
-    others = tuple(owner for owner in owners if owner not in system.owners) or owners
-    extra = tuple(o for o in others if _is_panel(view, o)) or others
+    # what is too much is a link in a panel or a run, else any on the premises, whatever is live
+    here = tuple(sorted({bond.owner for bond in system.ring if not bond.off_site})) or owners
+    extra = tuple(o for o in here if _is_panel(view, o) or view.run(o) is not None) or here
     loaded = loaded_or_none(look)
     worst = math.nan if loaded is None else max(loaded.amps(b.branch) for b in system.ring)
     fed = {p for owner in system.owners for p in fed_parts(look.studies.situation, owner)}

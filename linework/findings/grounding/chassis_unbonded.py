@@ -149,7 +149,8 @@ def _mend(view: View, body: str) -> Mend | None:
         return None
 
     def edit(design: Design) -> Change:
-        ratings = {"size": "8 AWG", "installation": "jumper"}
+        # as long as a link of which nothing is said; the person gives its true length
+        ratings = {"size": "8 AWG", "length": "0.3 m", "installation": "jumper"}
         return add_run(design, End(panels[0], "ground"), End(body, "tie"), ratings=ratings)
 
     title = say("Join {what} to {panel} by 8 AWG", what=view.name(body), panel=view.name(panels[0]))
