@@ -1,0 +1,89 @@
+"""A live neutral that meets ground nowhere."""
+
+from __future__ import annotations
+
+from linework.advice import proven
+from linework.analysis import analyse
+from linework.design import Draft
+from linework.findings.model import Level
+from linework.kinds import OneOf
+from tests.findings.camps import camp, caravan, house, levels
+from tests.findings.told import cured, found, number
+
+RULE = "bond-missing"
+
+
+def test_a_floating_set_that_feeds_fixed_wiring_is_a_danger() -> None:
+    hits = found(camp(neutral="floating"), RULE)
+    assert [(hit.subjects, hit.level) for hit in hits] == [(("G1",), Level.DANGER)]
+    assert number(hits[0], "{neutral_ground_link}s in circuit") == 0.0
+
+
+def test_the_same_set_with_its_link_is_silent() -> None:
+    assert found(camp(neutral="bonded"), RULE) == []
+
+
+def test_a_link_by_a_relay_counts_while_the_set_runs() -> None:
+    assert found(camp(neutral="relay"), RULE) == []
+
+
+def test_a_fault_to_metal_is_told_as_the_consequence() -> None:
+    hit = found(camp(neutral="floating"), RULE)[0]
+    assert {c.rule for c in hit.consequences} == {"fault-not-cleared"}
+
+
+def test_an_earth_rod_is_no_link() -> None:
+    draft = camp(neutral="floating")
+    draft.part("electrode", "XE1", resistance="5 ohm")
+    draft.run("QP1.ground", "XE1.ground", "W9", size="6 AWG", length="10 ft")
+    assert levels(draft, RULE) == {("G1",): Level.DANGER}
+
+
+def test_a_vehicle_that_a_floating_set_feeds_by_cord_is_a_warning() -> None:
+    # 250.34 leaves a portable set free to float; the vehicle's wiring expects a bonded source
+    hits = [hit for hit in found(caravan(neutral="floating"), RULE) if hit.level > Level.NOTE]
+    assert [(hit.subjects, hit.level) for hit in hits] == [(("G1",), Level.WARNING)]
+    assert hits[0].states == ("G1=running XP1=XD1",)
+
+
+def test_cord_and_plug_loads_straight_from_the_set_are_a_note() -> None:
+    draft = Draft(place="field")  # NFPA 70 250.34(A): only its own outlets
+    draft.part("generator", "G1", power="3 kVA", neutral="floating")
+    draft.part("breaker", "QF1", rating="20 A")
+    draft.part("outlet", "XD1", configuration="5-20")
+    draft.part("plug_load", "EP1", power="500 W", configuration="5-15")
+    draft.seat("QF1", "G1", "1")
+    draft.seat("XD1", "QF1", "load")
+    draft.seat("EP1", "XD1", "face")
+    assert levels(draft, RULE) == {("G1",): Level.NOTE}
+    # an outlet in fixed wiring makes it what 250.20(B) speaks of
+    draft.part("outlet", "XD2", configuration="5-20")
+    draft.run("XD1.onward", "XD2.feed", "W1", size="12 AWG", length="30 ft")
+    assert levels(draft, RULE) == {("G1",): Level.DANGER}
+    # by a flexible cord it stays cord-and-plug
+    draft.rate_run("W1", installation="cord")
+    assert levels(draft, RULE) == {("G1",): Level.NOTE}
+
+
+def test_a_supply_without_a_link_is_a_danger() -> None:
+    assert levels(house(neutral="floating"), RULE) == {("GS1",): Level.DANGER}
+
+
+def test_an_unknown_neutral_is_judged_both_ways_and_the_finding_says_so() -> None:
+    hits = found(camp(neutral=OneOf(("bonded", "floating"))), RULE)
+    assert [hit.cases for hit in hits] == [("G1 neutral: floating",)]
+    assert "measure" in hits[0].message
+    assert hits[0].mend is None
+
+
+def test_the_mend_bonds_a_set_whose_maker_accepts_it() -> None:
+    draft = camp(neutral="floating", bond_allowed="yes")
+    assert cured(draft, found(draft, RULE)[0]).silent
+
+
+def test_no_link_is_offered_where_the_maker_has_not_said_yes() -> None:
+    for answer, words in (("unknown", "Ask the maker"), ("no", "forbids a link")):
+        draft = camp(neutral="floating", bond_allowed=answer)
+        hit = found(draft, RULE)[0]
+        assert proven(draft.design, analyse(draft.design), hit) is None
+        assert words in hit.message

@@ -1,0 +1,90 @@
+"""A chassis that carries AC equipment and hangs on no ground wire."""
+
+from __future__ import annotations
+
+from linework.design import Draft
+from linework.findings.model import Level
+from tests.findings.camps import camp, caravan, levels
+from tests.findings.told import cured, found, gaps, number
+
+RULE = "chassis-unbonded"
+
+
+def loose(**generator: str) -> Draft:
+    draft = caravan(**generator)
+    draft.cut("W4")
+    return draft
+
+
+def test_a_loose_chassis_is_a_danger_while_ac_comes_on_board() -> None:
+    hits = found(loose(), RULE)
+    assert [(hit.subjects, hit.level) for hit in hits] == [(("XB1",), Level.DANGER)]
+    assert hits[0].states == ("G1=running XP1=XD1",)
+    assert number(hits[0], "voltage that it can take") == 120.0
+
+
+def test_a_jumper_to_the_board_makes_it_silent() -> None:
+    assert found(caravan(), RULE) == []
+
+
+def test_a_set_that_is_not_plugged_in_does_not_concern_the_chassis() -> None:
+    draft = loose()
+    draft.rate("XD2", ground_fault="class_a")
+    assert "G1=running XP1=unplugged" not in found(draft, RULE)[0].states
+
+
+def test_a_house_behind_the_plug_does_not_concern_it_either() -> None:
+    draft = Draft(place="recreational")
+    draft.part("supply", "GS1", breaker="60 A", outage="no")
+    draft.part("panel", "QP9", bond="absent")
+    draft.run("GS1.out", "QP9.feed", "W8", size="4 AWG", length="30 ft", terminals="75")
+    draft.part("breaker", "QF9", rating="30 A")
+    draft.seat("QF9", "QP9", "1")
+    draft.part("outlet", "XD9", configuration="TT-30")
+    draft.run("QF9.load", "XD9.feed", "W9", size="10 AWG", length="20 ft")
+    draft.part("plug", "XP1", configuration="TT-30")
+    draft.seat("XP1", "XD9", "face")
+    draft.part("panel", "QP1", bond="absent")
+    draft.run("XP1.cord", "QP1.feed", "W1", size="10 AWG", length="25 ft", installation="cord")
+    draft.part("body", "XB1")
+    draft.run("QP1.ground", "XB1.tie", "W2", size="8 AWG", length="2 ft", installation="jumper")
+    assert found(draft, RULE) == []
+    draft.cut("W2")
+    assert found(draft, RULE)[0].states == ("XP1=XD9",)
+
+
+def test_a_set_built_in_concerns_it_whatever_it_feeds() -> None:
+    # NFPA 70 250.34(B): the frame of a vehicle-mounted set is bonded to the vehicle's
+    draft = Draft(place="vehicle")
+    draft.part("generator", "G1", power="3 kVA", neutral="bonded", indoors="compartment")
+    draft.part("breaker", "QF1", rating="20 A")
+    draft.part("outlet", "XD1", configuration="5-20", ground_fault="class_a")
+    draft.seat("QF1", "G1", "1")
+    draft.seat("XD1", "QF1", "load")
+    draft.part("body", "XB1")
+    assert levels(draft, RULE) == {("XB1",): Level.DANGER}
+    draft.run("G1.frame", "XB1.tie", "W1", size="8 AWG", length="2 ft", installation="jumper")
+    assert found(draft, RULE) == []
+
+
+def test_a_vehicle_without_a_chassis_on_the_sheet_is_not_checked() -> None:
+    draft = caravan()
+    draft.remove("XB1")
+    assert found(draft, RULE) == []
+    assert len(gaps(draft, RULE)) == 1
+
+
+def test_elsewhere_no_body_need_be_drawn() -> None:
+    assert gaps(camp(), RULE) == []
+
+
+def test_a_ground_wire_cut_ahead_of_the_board_explains_it() -> None:
+    draft = caravan()
+    draft.rate_run("W1", broken="PE")
+    cause = found(draft, "ground-open")[0]
+    assert RULE in {c.rule for c in cause.consequences}
+
+
+def test_the_mend_joins_it_to_the_only_board() -> None:
+    draft = loose()
+    assert cured(draft, found(draft, RULE)[0]).silent

@@ -1,0 +1,114 @@
+"""Touchable metal without a ground wire to its source."""
+
+from __future__ import annotations
+
+from linework.analysis import analyse
+from linework.design import Draft
+from linework.findings.model import Level
+from tests.findings.camps import camp, caravan, house, levels
+from tests.findings.told import cured, found, number
+
+RULE = "ground-open"
+
+
+def test_a_cut_ground_wire_is_a_danger_on_its_run() -> None:
+    draft = camp()
+    draft.rate_run("W3", broken="PE")
+    hits = found(draft, RULE)
+    assert [(hit.subjects, hit.level) for hit in hits] == [(("W3",), Level.DANGER)]
+    assert number(hits[0], "metal parts concerned") == 1.0
+    assert number(hits[0], "voltage that metal can take") == 120.0
+
+
+def test_whole_ground_wires_are_silent() -> None:
+    assert found(camp(), RULE) == []
+
+
+def test_a_cable_without_one_is_the_same() -> None:
+    draft = camp()
+    draft.run_poles("W2", "L N")
+    assert levels(draft, RULE) == {("W2",): Level.DANGER}
+
+
+def test_one_cut_ahead_of_the_board_is_one_finding_for_all_metal_behind() -> None:
+    draft = camp()
+    draft.rate_run("W1", broken="PE")
+    hits = found(draft, RULE)
+    assert [hit.subjects for hit in hits] == [("W1",)]
+    assert number(hits[0], "metal parts concerned") == 3.0  # board, load, outlet
+
+
+def test_a_floating_source_is_not_this_rules_question() -> None:
+    assert found(camp(neutral="floating"), RULE) == []
+
+
+def test_a_double_insulated_load_needs_none() -> None:
+    draft = camp()
+    draft.run_poles("W2", "L N")
+    draft.rate("EA1", case="insulated")
+    assert found(draft, RULE) == []
+    assert analyse(draft.design).silent
+
+
+def test_what_a_fault_then_does_stands_under_it_and_nothing_else() -> None:
+    draft = camp()
+    draft.rate_run("W3", broken="PE")
+    hit = found(draft, RULE)[0]
+    assert [(c.rule, c.subjects) for c in hit.consequences] == [("fault-not-cleared", ("XD1",))]
+
+
+def two_wire(device: str, marked: str = "no_ground") -> Draft:
+    """An old two-wire circuit with an outlet and another behind it."""
+    draft = house()
+    draft.part("breaker", "QF2", rating="15 A", interrupting="10 kA")
+    draft.seat("QF2", "QP1", "2")
+    draft.part("outlet", "XD1", configuration="5-15", ground_fault=device, marked=marked)
+    draft.part("outlet", "XD2", configuration="5-15", marked=marked)
+    draft.run("QF2.load", "XD1.feed", "W3", poles="L N", size="14 AWG", length="50 ft")
+    draft.run("XD1.onward", "XD2.feed", "W4", poles="L N", size="14 AWG", length="10 ft")
+    return draft
+
+
+def test_marked_two_wire_outlets_behind_a_gfci_are_a_note() -> None:
+    # NFPA 70 406.4(D)(2)
+    draft = two_wire("class_a")
+    assert set(levels(draft, RULE).values()) == {Level.NOTE}
+    assert analyse(draft.design).silent
+
+
+def test_without_the_gfci_or_the_mark_they_are_a_danger() -> None:
+    for draft in (two_wire("none"), two_wire("class_a", marked="none")):
+        assert Level.DANGER in levels(draft, RULE).values()
+
+
+def test_what_is_plugged_into_a_marked_outlet_is_excused_with_it() -> None:
+    draft = two_wire("class_a")
+    draft.part("plug_load", "EP1", power="200 W", configuration="5-15")
+    draft.seat("EP1", "XD2", "face")
+    assert set(levels(draft, RULE).values()) == {Level.NOTE}
+
+
+def test_a_path_by_the_chassis_alone_is_a_warning() -> None:
+    # it clears a fault, but a body is no equipment grounding conductor (NFPA 70 250.136)
+    draft = caravan()
+    draft.cut("W3")
+    draft.run("QF3.load", "EA1.in", "W3", poles="L N", size="14 AWG", length="10 ft")
+    draft.rate("EA1", case="metal")
+    draft.part("junction_box", "XJ1", metal="metal")
+    draft.cut("W3")
+    draft.run("QF3.load", "XJ1.a", "W3", poles="L N", size="14 AWG", length="5 ft")
+    draft.run("XJ1.b", "EA1.in", "W5", size="14 AWG", length="5 ft")
+    draft.run("XJ1.c", "XB1.tie", "W6", poles="PE>body", size="8 AWG", length="1 ft")
+    assert set(levels(draft, RULE).values()) == {Level.WARNING}
+
+
+def test_the_mend_joins_a_cut_wire() -> None:
+    draft = camp()
+    draft.rate_run("W3", broken="PE")
+    assert cured(draft, found(draft, RULE)[0]).silent
+
+
+def test_the_mend_adds_a_missing_one() -> None:
+    draft = camp()
+    draft.run_poles("W2", "L N")
+    assert cured(draft, found(draft, RULE)[0]).silent
