@@ -45,7 +45,7 @@ MENUS = (
         (
             Item("new", N_("&New…"), ("Ctrl+N",)),
             Item("open", N_("&Open…"), ("Ctrl+O",)),
-            Sub("recent", N_("Open &again")),
+            Sub("recent", N_("Open a&gain")),
             Line(),
             Item("save", N_("&Save"), ("Ctrl+S",)),
             Item("save_as", N_("Save &as…"), ("Ctrl+Shift+S",)),
@@ -70,7 +70,7 @@ MENUS = (
             Item("interlock", N_("&Interlock what is chosen"), ("Ctrl+L",)),
             Item("unlock", N_("Remove their interloc&ks"), ("Ctrl+Shift+L",)),
             Item("note", N_("&Note…"), ("Ctrl+T",), N_("A text on the sheet")),
-            Item("arrange", N_("A&rrange the sheet"), (), N_("Lay everything out anew")),
+            Item("arrange", N_("ArranA&rrange the sheetge the sheet"), (), N_("Lay everything out anew")),
         ),
     ),
     Menu(

@@ -15,7 +15,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from types import TracebackType
-from typing import Any
+from typing import Any, TextIO
 
 from platformdirs import user_state_path
 from PySide6.QtCore import (
@@ -52,13 +52,15 @@ class Guard(QObject):
     def __init__(self) -> None:
         super().__init__()
         self._telling = False
+        self._deaths: TextIO | None = None
+        self._log_before = faulthandler.is_enabled()
         self._before: tuple[Any, Any, Any] | None = None
         # Queued: a dialog must not open inside a paint event or in a thread of its own.
         self._from_anywhere.connect(self._tell, Qt.ConnectionType.QueuedConnection)
 
     def install(self) -> None:
         """Lay all hooks."""
-        _log_deaths()
+        self._log_deaths()
         old = qInstallMessageHandler(self._qt_message)
         self._before = (sys.excepthook, threading.excepthook, old)
         sys.excepthook = self._exception
@@ -70,6 +72,24 @@ class Guard(QObject):
             sys.excepthook, threading.excepthook, old = self._before
             qInstallMessageHandler(old)
             self._before = None
+        self._log_no_deaths()
+
+    def _log_deaths(self) -> None:
+        """Where the process dies of itself, say in which line; into a file: there is no window."""
+        folder = user_state_path("linework", appauthor=False)
+        with suppress(OSError):
+            folder.mkdir(parents=True, exist_ok=True)
+            # Open as long as the hooks lie: the handler writes into it when the process dies.
+            self._deaths = (folder / "last-crash.txt").open("w", encoding="utf-8")
+            faulthandler.enable(self._deaths)
+
+    def _log_no_deaths(self) -> None:
+        deaths, self._deaths = self._deaths, None
+        if deaths is not None:
+            faulthandler.disable()
+            deaths.close()
+            if self._log_before:
+                faulthandler.enable(sys.__stderr__ or sys.stderr)
 
     def _exception(
         self, sort: type[BaseException], fault: BaseException, trace: TracebackType | None
@@ -102,15 +122,6 @@ class Guard(QObject):
             self.caught.emit(fault)
         finally:
             self._telling = False
-
-
-def _log_deaths() -> None:
-    """Where the process dies of itself, say in which line; into a file, for there is no window."""
-    folder = user_state_path("linework", appauthor=False)
-    with suppress(OSError):
-        folder.mkdir(parents=True, exist_ok=True)
-        # Open for the life of the process: the handler writes into it when it dies.
-        faulthandler.enable((folder / "last-crash.txt").open("w"))
 
 
 def account(fault: Fault, write_state: Callable[[], str]) -> str:
