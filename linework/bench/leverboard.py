@@ -45,11 +45,21 @@ class LeverBoard:
         return {lever.key: lever.rest for lever in self.levers}
 
     def fitted(self, choice: Choice) -> dict[Key, str]:
-        """A choice made for another drawing, with what is new at rest and what is gone left out."""
-        return {
+        """A choice made for another drawing: what is new at rest, what is gone left out, and of
+        what an interlock does not let stand together only the first."""
+        found = {
             lever.key: choice[lever.key] if choice.get(lever.key) in lever.positions else lever.rest
             for lever in self.levers
         }
+        for lock in self.excluded:
+            held = sorted(item for item in lock if found.get(item[0]) == item[1])
+            for key, position in held[1:]:
+                found[key] = self._another(key, position)
+        return found
+
+    def _another(self, key: Key, position: str) -> str:
+        lever = next(lever for lever in self.levers if lever.key == key)
+        return next((p for p in lever.positions if p != position), position)
 
     def state_key(self, choice: Choice) -> str:
         """The key of the state that a choice makes."""

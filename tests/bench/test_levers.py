@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -183,10 +184,11 @@ def test_a_position_survives_another_board(qtbot: QtBot) -> None:
 
 def test_reports_of_equal_states_are_found_under_both_keys() -> None:
     _, analysis, _ = verdict("two_sources")
-    assert any(report.also for report in analysis.reports)
-    for report in analysis.reports:
-        for key in report.also:
-            assert report_of(analysis, key, report.case) is not None
+    first = replace(analysis.reports[0], also=("the same by another name",))
+    analysis = replace(analysis, reports=(first, *analysis.reports[1:]))
+    assert report_of(analysis, first.key, "") is first
+    assert report_of(analysis, "the same by another name", "") is first
+    assert number_of(walk(analysis), "the same by another name") == 1
     assert reports_of(analysis, "no such state") == []
     assert report_of(None, "G1=stopped", "") is None
 
