@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from linework.design import Draft
+from linework.design.edits import add_interlock
 from linework.findings.model import Level
 from linework.kinds import Answer
 from tests.findings.told import found
@@ -91,3 +92,8 @@ def changeover(poles: str = "all", place: str = "building", **generator: Answer)
 def levels(draft: Draft, rule: str) -> dict[tuple[str, ...], Level]:
     """The places of a rule's findings, consequences included, with their levels."""
     return {f.subjects: f.level for f in found(draft, rule)}
+
+
+def interlock(draft: Draft, *positions: tuple[str, str, str]) -> None:
+    """At most one of these (designation, selector, position) may hold."""
+    draft.design.apply(add_interlock(draft.design, list(positions)))

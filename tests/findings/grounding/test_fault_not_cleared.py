@@ -1,0 +1,115 @@
+"""A fault to metal that nothing ends in time."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.analysis import analyse
+from linework.design import Draft
+from linework.design.edits import change_settings
+from linework.findings.model import Level
+from tests.findings.camps import camp, levels
+from tests.findings.told import found, number
+
+RULE, SLOW = "fault-not-cleared", "fault-slow"
+
+OHM_PER_FT = 1.98e-3
+"""12 AWG stranded copper at 75 C (NFPA 70 chapter 9 table 8)."""
+
+
+def branch(feet: float, **run: str) -> Draft:
+    """A strong supply, a 20 A breaker and a long 12 AWG circuit to a metal load."""
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", breaker="100 A", prospective="10 kA", outage="no")
+    draft.part("panel", "QP1", bond="absent", bus="100 A")
+    draft.run("GS1.out", "QP1.feed", "W1", size="1/0 AWG", length="5 ft", terminals="75")
+    draft.part("breaker", "QF1", rating="20 A", interrupting="22 kA")
+    draft.seat("QF1", "QP1", "1")
+    draft.part("load", "EA1", power="10 W")
+    draft.run("QF1.load", "EA1.in", "W2", size="12 AWG", length=f"{feet:g} ft", **run)
+    return draft
+
+
+def reach(amps: float) -> float:
+    """Feet, one way, at which a dead short at 120 V still drives this current."""
+    return 120.0 / amps / (2.0 * OHM_PER_FT)
+
+
+@pytest.mark.parametrize(("share", "level"), [(0.96, Level.WARNING), (1.04, Level.DANGER)])
+def test_below_twice_the_rating_it_counts_as_not_cleared(share: float, level: Level) -> None:
+    # boundary: practice in North America, twice the rating; half of 120 V stands on metal
+    draft = branch(share * reach(2 * 20.0))
+    assert levels(draft, RULE if level is Level.DANGER else SLOW)[("EA1",)] is level
+    assert (("EA1",) in levels(draft, RULE)) is (level is Level.DANGER)
+
+
+def test_the_numbers_are_those_of_the_wire() -> None:
+    hit = next(h for h in found(branch(1.04 * reach(40.0)), RULE) if h.subjects == ("EA1",))
+    assert number(hit, "least fault current") == pytest.approx(40.0 / 1.04, rel=0.02)
+    assert number(hit, "voltage on metal") == pytest.approx(60.0, rel=0.02)
+
+
+def test_a_thicker_ground_wire_keeps_metal_below_the_touch_limit() -> None:
+    # 8 AWG: 0.778 ohm per 1000 ft, so 120 * 0.778 / (0.778 + 1.98) = 34 V, below the 50 V of
+    # IEC 60364-4-41 411.3.2.1
+    draft = branch(1.04 * reach(40.0), ground_size="8 AWG")
+    assert found(draft, RULE) == []
+
+
+def test_where_it_is_wet_half_of_that_is_too_much() -> None:
+    # 25 V where it is wet (IEC 60364-7): the longer circuit of the same wires
+    feet = 1.1 * 120.0 / 40.0 / (OHM_PER_FT + 0.778e-3)
+    assert found(branch(feet, ground_size="8 AWG"), RULE) == []
+    draft = branch(feet, ground_size="8 AWG")
+    draft.design.apply(change_settings(draft.design, wet=True))
+    assert levels(draft, RULE)[("EA1",)] is Level.DANGER
+
+
+def test_ordinary_sound_wiring_is_silent() -> None:
+    # a strong supply, 100 ft of 12 AWG: 288 A and 57 V, far above five times the rating
+    draft = branch(100.0)
+    assert found(draft, RULE) == []
+    assert found(draft, SLOW) == []
+
+
+def test_a_ground_fault_device_clears_what_the_breaker_does_not() -> None:
+    draft = branch(1.04 * reach(40.0))
+    draft.rate("QF1", ground_fault="class_a")
+    assert found(draft, RULE) == []
+
+
+def test_a_small_set_that_hurts_nobody_is_no_danger() -> None:
+    # 5 kVA and 50 ft of 12 AWG: some 6 to 10 V on metal; crying danger would be wrong
+    draft = camp()
+    draft.rate_run("W2", length="50 ft")
+    assert found(draft, RULE) == []
+    assert analyse(draft.design).silent
+
+
+def test_without_any_way_back_metal_can_take_the_whole_voltage() -> None:
+    draft = camp()
+    draft.rate_run("W2", broken="PE")
+    hits = found(draft, RULE)
+    assert [(hit.subjects, hit.level) for hit in hits] == [(("EA1",), Level.DANGER)]
+    assert number(hits[0], "voltage that metal can take") == 120.0
+
+
+def test_an_earth_rod_at_the_load_clears_nothing() -> None:
+    # 120 V over two electrodes of 25 ohm: 2.4 A, and the case stands at about 60 V
+    draft = branch(20.0)
+    draft.rate("GS1", electrode="25 ohm")
+    draft.run_poles("W2", "L N")
+    draft.part("electrode", "XE1", resistance="25 ohm")
+    draft.run("EA1.in", "XE1.ground", "W3", poles="PE", size="6 AWG", length="3 ft")
+    hit = next(h for h in found(draft, RULE) if h.subjects == ("EA1",))
+    assert hit.level is Level.DANGER
+    assert number(hit, "least fault current") == pytest.approx(2.4, rel=0.02)
+    assert number(hit, "voltage on metal") == pytest.approx(60.0, rel=0.02)
+
+
+def test_a_low_voltage_circuit_has_nothing_to_touch() -> None:
+    draft = Draft(place="vehicle", voltage="12 V")
+    draft.part("battery", "GB1", fault_current="3 kA")
+    draft.part("body", "XB1")
+    draft.run("GB1.dc", "XB1.tie", "W1", poles="->body", size="4 AWG", length="1 ft")
+    assert found(draft, RULE) == []

@@ -1,0 +1,70 @@
+"""Line and neutral, or plus and minus, exchanged."""
+
+from __future__ import annotations
+
+from linework.design import Draft
+from linework.findings.model import Level
+from tests.findings.camps import camp, levels
+from tests.findings.told import cured, found
+
+RULE = "polarity-reversed"
+
+
+def test_an_exchange_is_a_warning_on_the_run_that_makes_it() -> None:
+    draft = camp()
+    draft.run_poles("W3", "L>N N>L PE")
+    assert levels(draft, RULE) == {("W3",): Level.WARNING}
+
+
+def test_straight_wires_are_silent() -> None:
+    assert found(camp(), RULE) == []
+
+
+def test_all_that_lies_behind_is_one_finding() -> None:
+    draft = camp()
+    draft.run_poles("W1", "L>N N>L PE")
+    assert levels(draft, RULE) == {("W1",): Level.WARNING}
+
+
+def test_two_exchanges_in_a_row_show_where_the_wires_are_wrong() -> None:
+    draft = camp()
+    draft.run_poles("W1", "L>N N>L PE")
+    draft.run_poles("W3", "L>N N>L PE")
+    # behind both the outlet is right again; the board and the load before it are not
+    assert levels(draft, RULE) == {("W1",): Level.WARNING}
+
+
+def test_two_exchanges_on_two_branches_are_two_findings() -> None:
+    draft = camp()
+    draft.run_poles("W2", "L>N N>L PE")
+    draft.run_poles("W3", "L>N N>L PE")
+    assert set(levels(draft, RULE)) == {("W2",), ("W3",)}
+
+
+def test_one_leg_exchanged_with_neutral_counts() -> None:
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", circuit="split", breaker="30 A", outage="no")
+    draft.part("panel", "QP1", circuit="split", bond="absent")
+    draft.run("GS1.out", "QP1.feed", "W1", poles="L1>N N>L1 L2 PE", size="10 AWG", length="9 ft")
+    assert levels(draft, RULE) == {("W1",): Level.WARNING}
+
+
+def bank(poles: str) -> Draft:
+    draft = Draft(place="field")
+    draft.part("battery", "GB1", voltage="12 V", fault_current="2 kA")
+    draft.part("fuse", "F1", rating="10 A", type="class_t")
+    draft.part("lamp", "EL1", circuit="dc", voltage="12 V", power="20 W")
+    draft.run("GB1.dc", "F1.line", "W1", size="12 AWG", length="0.5 ft")
+    draft.run("F1.load", "EL1.in", "W2", poles=poles, size="12 AWG", length="6 ft")
+    return draft
+
+
+def test_plus_and_minus_exchanged_are_a_danger() -> None:
+    assert levels(bank("+>- ->+"), RULE) == {("W2",): Level.DANGER}
+    assert found(bank("+ -"), RULE) == []
+
+
+def test_the_mend_exchanges_the_two_wires() -> None:
+    draft = camp()
+    draft.run_poles("W3", "L>N N>L PE")
+    assert cured(draft, found(draft, RULE)[0]).silent

@@ -1,0 +1,67 @@
+"""Bare pins that are live from behind."""
+
+from __future__ import annotations
+
+from linework.design import Draft
+from linework.findings.model import Level
+from tests.findings.camps import CORD, caravan, levels
+from tests.findings.told import found, number
+
+RULE = "pins-live"
+
+
+def two_inlets(lever: bool) -> Draft:
+    """Shore by one inlet, a second inlet for a set; joined, or parted by a transfer switch."""
+    draft = Draft(place="field")
+    draft.part("supply", "GS1", breaker="30 A", outage="no")
+    draft.part("inlet", "XI1", configuration="TT-30")
+    draft.part("inlet", "XI2", configuration="TT-30")
+    draft.run("GS1.out", "XI1.outside", "W1", length="25 ft", **CORD)
+    draft.part("panel", "QP1", bond="absent")
+    if lever:
+        draft.part("transfer_switch", "QT1")
+        draft.run("XI1.inside", "QT1.in1", "W2", size="10 AWG", length="5 ft")
+        draft.run("XI2.inside", "QT1.in2", "W3", size="10 AWG", length="5 ft")
+        draft.run("QT1.load", "QP1.feed", "W4", size="10 AWG", length="5 ft")
+    else:
+        draft.run("XI1.inside", "QP1.feed", "W2", size="10 AWG", length="5 ft")
+        draft.run("XI2.inside", "QP1.feed", "W3", size="10 AWG", length="5 ft")
+    return draft
+
+
+def test_the_pins_of_a_second_inlet_are_live_from_the_first() -> None:
+    draft = two_inlets(lever=False)
+    assert levels(draft, RULE) == {("XI2",): Level.DANGER}
+    assert number(found(draft, RULE)[0], "voltage on the pins") == 120.0
+
+
+def test_a_lever_between_them_makes_it_silent() -> None:
+    assert found(two_inlets(lever=True), RULE) == []
+
+
+def test_a_cord_on_the_pins_covers_them() -> None:
+    draft = two_inlets(lever=False)
+    draft.part("plug", "XP2", configuration="TT-30")
+    draft.run("XP2.cord", "XI2.outside", "W9", length="10 ft", **CORD)
+    # and bares those of the plug at its other end instead
+    assert levels(draft, RULE) == {("XP2",): Level.DANGER}
+
+
+def test_a_plug_in_its_outlet_is_silent() -> None:
+    assert found(caravan(), RULE) == []
+
+
+def test_a_cord_with_plugs_at_both_ends_is_live_at_the_free_one() -> None:
+    # NFPA 70 406.7(B): no energised pins when withdrawn
+    draft = caravan()
+    draft.part("plug", "XP2", configuration="5-15")
+    draft.part("outlet", "XD3", configuration="5-20")
+    draft.part("breaker", "QF4", rating="20 A")
+    draft.seat("QF4", "QP1", "2")
+    draft.run("QF4.load", "XD3.feed", "W8", size="12 AWG", length="9 ft")
+    draft.run("XD3.onward", "XP2.cord", "W9", size="12 AWG", length="9 ft", installation="cord")
+    draft.seat("XP2", "XD2", "face")
+    # out of the set's outlet its pins are live from the board
+    hits = found(draft, RULE)
+    assert {hit.subjects for hit in hits} >= {("XP2",)}
+    assert all("unplugged" in state for hit in hits for state in hit.states)

@@ -1,0 +1,85 @@
+"""A load or outlet on a voltage it is not made for."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.design import Draft
+from linework.findings.model import Level
+from tests.findings.camps import levels
+from tests.findings.told import found, number
+
+RULE = "voltage-wrong"
+
+
+def on(supply: str, load: str) -> Draft:
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", breaker="20 A", voltage=supply, prospective="10 kA", outage="no")
+    draft.part("load", "EA1", power="60 W", voltage=load)
+    draft.run("GS1.out", "EA1.in", "W1", size="12 AWG", length="3 ft")
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("supply", "load", "wrong"),
+    [
+        ("120 V", "120 V", False),
+        ("127 V", "120 V", False),  # range B of ANSI C84.1 ends at 127 V
+        ("128 V", "120 V", True),
+        ("240 V", "120 V", True),
+        ("120 V", "160 V", False),  # three quarters: a cable could still be the reason (practice)
+        ("120 V", "161 V", True),
+        ("120 V", "240 V", True),
+    ],
+)
+def test_the_band_of_a_load(supply: str, load: str, wrong: bool) -> None:
+    assert levels(on(supply, load), RULE) == ({("EA1",): Level.DANGER} if wrong else {})
+
+
+def test_the_voltage_is_told() -> None:
+    assert number(found(on("240 V", "120 V"), RULE)[0], "voltage at it") == pytest.approx(
+        240.0, rel=0.01
+    )
+
+
+def legs(poles: str, configuration: str = "TT-30") -> Draft:
+    """An outlet on a split supply, its blades on the conductors given."""
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", circuit="split", breaker="30 A", outage="no")
+    draft.part("outlet", "XD1", configuration=configuration)
+    draft.run("GS1.out", "XD1.feed", "W1", poles=poles, size="10 AWG", length="60 ft")
+    return draft
+
+
+def test_a_second_hot_on_the_neutral_blade_is_a_danger() -> None:
+    hits = found(legs("L1>L L2>N PE"), RULE)
+    assert [(hit.subjects, hit.level) for hit in hits] == [(("XD1",), Level.DANGER)]
+    assert number(hits[0], "voltage between its contacts") == 240.0
+
+
+def test_hot_and_neutral_are_silent() -> None:
+    assert found(legs("L1>L N PE"), RULE) == []
+
+
+def test_both_blades_on_one_hot_are_no_voltage_at_all() -> None:
+    assert found(legs("L1>L L1>N PE"), RULE) == []
+
+
+def test_direct_current_on_a_load_for_alternating_is_another_kind_of_current() -> None:
+    draft = Draft(place="field", voltage="12 V")
+    draft.part("battery", "GB1", voltage="12 V", fault_current="2 kA")
+    draft.part("fuse", "F1", rating="10 A", type="class_t")
+    draft.part("lamp", "EL1", circuit="dc", voltage="24 V", power="20 W")
+    draft.run("GB1.dc", "F1.line", "W1", size="12 AWG", length="0.5 ft")
+    draft.run("F1.load", "EL1.in", "W2", size="12 AWG", length="6 ft")
+    hits = found(draft, RULE)
+    assert [hit.subjects for hit in hits] == [("EL1",)]
+    assert "whatever the cable" in hits[0].message
+
+
+def test_a_long_thin_cable_is_not_this_rules_question() -> None:
+    draft = on("120 V", "120 V")
+    draft.rate("EA1", power="1800 W")
+    draft.rate_run("W1", size="14 AWG", length="600 ft")
+    assert found(draft, RULE) == []
+    assert found(draft, "voltage-drop-high")
