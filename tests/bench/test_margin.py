@@ -51,7 +51,6 @@ def test_each_finding_has_a_card_in_order(qtbot: QtBot) -> None:
 
 def test_consequences_stand_under_their_cause_and_unfold_when_turned_to(qtbot: QtBot) -> None:
     margin = shown("two_sources", qtbot)
-    _, analysis, _ = verdict("two_sources")
     cause = next(c for c in margin.cards if c.finding and c.finding.consequences)
     assert cause.finding is not None
     assert len(cause.children_cards) == len(cause.finding.consequences)
