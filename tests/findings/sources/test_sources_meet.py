@@ -10,7 +10,7 @@ from tests.findings.told import found, number
 RULE = "sources-meet"
 
 
-def backfed(interlock: bool) -> Draft:
+def backfed(locked: bool) -> Draft:
     """A board with a main breaker and one that an inlet's set feeds backwards."""
     draft = Draft(place="building")
     draft.part("supply", "GS1", breaker="100 A", outage="no")
@@ -22,7 +22,7 @@ def backfed(interlock: bool) -> Draft:
     draft.seat("QF2", "QP1", "1")
     draft.part("generator", "G1", power="3 kVA", neutral="floating", breaker="30 A")
     draft.run("G1.out", "QF2.load", "W3", size="10 AWG", length="20 ft")
-    if interlock:
+    if locked:
         interlock(draft, ("QF1", "breaker", "closed"), ("QF2", "breaker", "closed"))
     return draft
 
