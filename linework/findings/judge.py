@@ -52,10 +52,11 @@ class _Held:
 
 def judge(view: View, only: Iterable[Rule] | None = None) -> Verdict:
     """Every rule on a view. A rule that raises becomes a gap that blocks "sound"."""
+    chosen = tuple(only) if only is not None else tuple(rules().values())
     held: list[_Held] = []
     gaps: list[Gap] = []
     praise: list[Praise] = []
-    for rule in only if only is not None else rules().values():
+    for rule in chosen:
         if rule.whole and view.partial:
             continue
         hits: list[Hit] = []
@@ -73,7 +74,7 @@ def judge(view: View, only: Iterable[Rule] | None = None) -> Verdict:
             held += _grouped(view, rule, hits)
         except Exception as fault:  # noqa: BLE001 - so must what it found and could not say
             gaps.append(Gap(rule.id, _broken(fault), ()))
-    accepted, stale = _with_acceptance(view, _nested(held))
+    accepted, stale = _with_acceptance(view, _nested(held, chosen), chosen)
     return Verdict(_numbered(accepted), _unique(gaps), tuple(dict.fromkeys(praise)), stale)
 
 
@@ -166,12 +167,12 @@ def _digest(*words: str) -> str:
     return hashlib.sha256("|".join(words).encode()).hexdigest()[:16]
 
 
-def _nested(held: list[_Held]) -> list[Finding]:
+def _nested(held: list[_Held], chosen: tuple[Rule, ...]) -> list[Finding]:
     """Each consequence put under its cause; a cause that is itself a consequence passes it on.
 
     Who accepts a finding accepts what stands under it: its fingerprint covers that too.
     """
-    causes = {rule.id: rule.causes for rule in rules().values()}
+    causes = {rule.id: rule.causes for rule in chosen}
     under: dict[int, list[int]] = {}
     taken: set[int] = set()
     for index, item in enumerate(held):
@@ -211,10 +212,10 @@ def _explains(cause: _Held, effect: _Held) -> bool:
 
 
 def _with_acceptance(
-    view: View, findings: list[Finding]
+    view: View, findings: list[Finding], chosen: tuple[Rule, ...]
 ) -> tuple[list[Finding], tuple[Accepted, ...]]:
     by_print = {item.fingerprint: item for item in view.design.accepted}
-    never = {rule.id for rule in rules().values() if rule.always_printed}
+    never = {rule.id for rule in chosen if rule.always_printed}
     out = [
         replace(f, accepted=None if f.rule in never else by_print.get(f.fingerprint))
         for f in findings

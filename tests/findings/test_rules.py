@@ -1,0 +1,176 @@
+"""The catalogue: every rule in its file, said in full, at the levels that were agreed."""
+
+from __future__ import annotations
+
+import ast
+import importlib
+import inspect
+import pkgutil
+import re
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+import linework.findings as home
+from linework.findings.model import Rule
+from linework.findings.registry import FOLDERS, rules
+from linework.words import glossary, say
+
+NOTE, WARNING, DANGER = "NOTE", "WARNING", "DANGER"
+
+AGREED: dict[str, set[str]] = {
+    "sources-meet": {DANGER},
+    "supply-backfed": {DANGER},
+    "pins-live": {DANGER},
+    "plug-does-not-mate": {WARNING},
+    "voltage-wrong": {DANGER},
+    "load-never-fed": {WARNING},
+    "transfer-poles-wrong": {WARNING},
+    "bond-not-accepted": {DANGER},
+    "bond-missing": {DANGER, WARNING, NOTE},
+    "bond-doubled": {DANGER},
+    "bond-at-wrong-place": {DANGER},
+    "neutral-missing": {DANGER},
+    "neutral-used-as-ground": {DANGER},
+    # by the chassis alone it still clears: a warning; marked outlets behind a device: a note
+    "ground-open": {DANGER, WARNING, NOTE},
+    "chassis-unbonded": {DANGER},
+    "metal-live": {DANGER},
+    "polarity-reversed": {WARNING, DANGER},
+    "fault-not-cleared": {DANGER, WARNING, NOTE},
+    "fault-slow": {WARNING, NOTE},
+    "gfci-trips-in-use": {WARNING},
+    "ground-fault-device-cannot-act": {DANGER, NOTE},
+    "ground-carries-load": {WARNING, DANGER},
+    "run-unprotected": {DANGER},
+    "device-above-ampacity": {DANGER},
+    "interrupting-too-low": {DANGER},
+    "voltage-drop-high": {NOTE, WARNING},
+    "source-overloaded": {WARNING},
+    "engine-fumes-and-heat": {NOTE},
+    "value-assumed": {NOTE},
+    "value-missing": set(),
+    "not-analysed": set(),
+}
+"""The ids, and the levels that each may give (none: it says only what was not checked)."""
+
+HEADINGS = ("What is checked", "Why it matters", "How to cure it", "Limits", "Sources")
+
+
+def modules() -> dict[str, ModuleType]:
+    """Rule id as its file says it -> its module, by looking into the folders."""
+    found: dict[str, ModuleType] = {}
+    root = Path(inspect.getfile(home)).parent
+    for folder in sorted(p for p in root.iterdir() if (p / "__init__.py").exists()):
+        for item in pkgutil.iter_modules([str(folder)]):
+            if not item.name.startswith("_"):
+                name = f"{home.__name__}.{folder.name}.{item.name}"
+                found[item.name.replace("_", "-")] = importlib.import_module(name)
+    return found
+
+
+MODULES = modules()
+
+
+def test_the_folders_are_those_of_the_registry() -> None:
+    root = Path(inspect.getfile(home)).parent
+    assert {p.name for p in root.iterdir() if (p / "__init__.py").exists()} == set(FOLDERS)
+
+
+def test_every_file_is_a_rule_and_every_rule_a_file_of_its_name() -> None:
+    assert {name: module.RULE.id for name, module in MODULES.items()} == {
+        name: name for name in rules()
+    }
+
+
+def test_the_ids_are_those_agreed() -> None:
+    assert set(rules()) == set(AGREED)
+
+
+@pytest.mark.parametrize("name", sorted(MODULES))
+def test_a_rule_says_all_there_is_to_say(name: str) -> None:
+    doc = inspect.getdoc(MODULES[name]) or ""
+    lines = doc.splitlines()
+    assert [line for line in lines if line in HEADINGS] == list(HEADINGS)
+    for heading in HEADINGS:
+        text = lines[lines.index(heading) + 1]
+        assert re.match(r" {4}\S", text), heading
+
+
+def syntax(module: ModuleType) -> ast.Module:
+    return ast.parse(inspect.getsource(module))
+
+
+def given_levels(module: ModuleType) -> set[str]:
+    """The levels that a rule hands to a hit, its private helpers' included.
+
+    What is compared with a level is not given.
+    """
+    tree = syntax(module)
+    compared = {
+        id(part)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Compare)
+        for part in ast.walk(node)
+    }
+    found = {
+        node.attr
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Attribute)
+        and isinstance(node.value, ast.Name)
+        and node.value.id == "Level"
+        and id(node) not in compared
+    }
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ImportFrom) and (node.module or "").split(".")[-1][:1] == "_":
+            found |= given_levels(importlib.import_module(str(node.module)))
+    return found
+
+
+@pytest.mark.parametrize("name", sorted(MODULES))
+def test_a_rule_gives_the_levels_agreed(name: str) -> None:
+    assert given_levels(MODULES[name]) == AGREED[name]
+
+
+def messages(module: ModuleType) -> list[str]:
+    """The texts marked for translation in a module."""
+    return [
+        node.args[0].value
+        for node in ast.walk(syntax(module))
+        if isinstance(node, ast.Call)
+        and isinstance(node.func, ast.Name)
+        and node.func.id == "N_"
+        and isinstance(node.args[0], ast.Constant)
+    ]
+
+
+def value_names(module: ModuleType) -> set[str]:
+    """Every name under which a module hands a value to a text."""
+    found: set[str] = set()
+    for node in ast.walk(syntax(module)):
+        if isinstance(node, ast.Dict):
+            found |= {k.value for k in node.keys if isinstance(k, ast.Constant)}
+        elif isinstance(node, ast.Subscript) and isinstance(node.slice, ast.Constant):
+            found.add(str(node.slice.value))
+        elif isinstance(node, ast.Call):
+            found |= {k.arg for k in node.keywords if k.arg}
+    return found
+
+
+@pytest.mark.parametrize("name", sorted(MODULES))
+def test_every_text_of_a_rule_finds_its_values_in_both_families(name: str) -> None:
+    texts, given = messages(MODULES[name]), value_names(MODULES[name])
+    assert texts
+    for family in ("NA", "INT"):
+        words = glossary(family)
+        for text in texts:
+            said = say(text, family=family, **dict.fromkeys(given - words.keys() - {"family"}, "x"))
+            assert "{" not in said
+
+
+@pytest.mark.parametrize("rule", rules().values(), ids=lambda rule: str(rule.id))
+def test_a_rule_has_a_clause_for_both_families_and_causes_that_may_be(rule: Rule) -> None:
+    assert set(rule.clauses) == {"NA", "INT"}
+    assert all(rule.clauses.values())
+    assert set(rule.causes) <= set(AGREED) | {"rod-as-return"}
