@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from functools import cache
+from random import Random
+
 import pytest
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
+from linework.analysis import Analysis, analyse
 from linework.bench.canvas import edits
 from linework.bench.canvas.pieces import Layer, Piece
 from linework.bench.canvas.scene import SheetScene
 from linework.bench.canvas.sync import Sync
-from linework.design import Change, EditError, End, History, Run
+from linework.design import Change, EditError, End, History, Run, elements
 from linework.design.edits import (
     add_interlock,
     add_note,
@@ -35,14 +39,23 @@ GRID = st.integers(4, 150).map(lambda n: 25 * n)
 POINT = st.tuples(GRID, st.integers(4, 100).map(lambda n: 25 * n))
 
 
+@cache
+def old_analysis() -> Analysis:
+    return analyse(small())
+
+
 class SceneMachine(RuleBasedStateMachine):
     @initialize()
     def begin(self) -> None:
+        # Ids are random; here the same steps must give the same ones.
+        self.ids = pytest.MonkeyPatch()
+        self.ids.setattr(elements, "secrets", Random(0))
         self.history = History(small())
         self.scene = SheetScene()
         self.sync = Sync(self.scene, self.history)
         self.start = self.scene.fingerprint()
         self.names = 0
+        self.shown: tuple[Analysis | None, str] = (None, "")
 
     @property
     def design(self):
@@ -164,6 +177,13 @@ class SceneMachine(RuleBasedStateMachine):
     def paper(self, paper: str, family: str) -> None:
         self.attempt(lambda: change_settings(self.design, sheet=paper, family=family))
 
+    @rule(on=st.booleans(), number=st.integers(0, 30))
+    def show(self, on: bool, number: int) -> None:
+        """An analysis of the design as it was at the start: it may name what is long gone."""
+        reports = old_analysis().reports
+        self.shown = (old_analysis() if on else None, reports[number % len(reports)].key)
+        self.sync.show_analysis(*self.shown)
+
     @rule(times=st.integers(1, 4))
     def undo(self, times: int) -> None:
         for _ in range(times):
@@ -186,7 +206,7 @@ class SceneMachine(RuleBasedStateMachine):
         self.sync.settle()
         assert at_once == self.symbols()
         scene = SheetScene()
-        Sync(scene, History(self.design))
+        Sync(scene, History(self.design)).show_analysis(*self.shown)
         assert self.scene.fingerprint() == scene.fingerprint()
 
     def symbols(self) -> dict[str, Piece]:
@@ -195,9 +215,12 @@ class SceneMachine(RuleBasedStateMachine):
         return {piece.element: piece for piece in shown if piece.layer in layers}
 
     def teardown(self) -> None:
+        if not hasattr(self, "ids"):
+            return
+        self.ids.undo()
         while self.history.undo():
             pass
-        self.sync.settle()
+        self.sync.show_analysis(None)
         assert self.scene.fingerprint() == self.start
 
 
