@@ -37,7 +37,6 @@ class SheetScene(QGraphicsScene):
         self.look = Look() if palette is None else Look(palette)
         self.layout: Composition | None = None
         self.items_by_key: dict[str, PieceItem] = {}
-        self.grid = True
         self.setItemIndexMethod(QGraphicsScene.ItemIndexMethod.BspTreeIndex)
 
     # showing
@@ -80,11 +79,6 @@ class SheetScene(QGraphicsScene):
         self.look.palette = palette
         self.update()
 
-    def show_grid(self, shown: bool) -> None:
-        """Show or hide the grid."""
-        self.grid = shown
-        self.update()
-
     @property
     def paper(self) -> QRectF:
         """The paper, empty before a sheet was laid."""
@@ -115,7 +109,7 @@ class SheetScene(QGraphicsScene):
             return
         painter.fillRect(paper.translated(_SHADOW, _SHADOW), QColor(0, 0, 0, 60))
         painter.fillRect(paper, self.look.color(Ink.PAPER))
-        if self.grid and self.layout is not None:
+        if self.layout is not None:
             self._draw_grid(painter, self.layout.frame.area)
 
     def _draw_grid(self, painter: QPainter, area: Box) -> None:
