@@ -70,7 +70,12 @@ MENUS = (
             Item("interlock", N_("&Interlock what is chosen"), ("Ctrl+L",)),
             Item("unlock", N_("Remove their interloc&ks"), ("Ctrl+Shift+L",)),
             Item("note", N_("&Note…"), ("Ctrl+T",), N_("A text on the sheet")),
-            Item("arrange", N_("ArranA&rrange the sheetge the sheet"), (), N_("Lay everything out anew")),
+            Item(
+                "arrange",
+                N_("Arran&ge the sheet"),
+                (),
+                N_("Lay everything out anew"),
+            ),
         ),
     ),
     Menu(

@@ -5,7 +5,6 @@ from __future__ import annotations
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
-    QComboBox,
     QCompleter,
     QGridLayout,
     QHBoxLayout,
@@ -16,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from linework.bench import answers
+from linework.bench.combo import Combo
 from linework.bench.looks import mark, paint_assumed
 from linework.codes.plugs import configurations
 from linework.kinds import Answer, Band, Rating, Values
@@ -85,12 +85,7 @@ class ChoiceRow(Row):
     def __init__(self, rating: Rating, family: str, parent: QWidget | None = None) -> None:
         super().__init__(rating, family, parent)
         self._options: list[answers.Option] = []
-        self.box = QComboBox()
-        self.box.setSizeAdjustPolicy(
-            QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
-        )
-        self.box.setMinimumContentsLength(14)
-        self.box.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.box = Combo(self.name)
         self.box.activated.connect(self._picked)
         self._watch(self.box)
         layout = QHBoxLayout(self)
@@ -115,13 +110,6 @@ class ChoiceRow(Row):
     def _picked(self, number: int) -> None:
         self._dress()
         self.edited.emit(self.rating.key, self._options[number].answer)
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Tell when the hand comes; let the wheel scroll the card."""
-        if event.type() is QEvent.Type.Wheel and watched is self.box:
-            event.ignore()  # scrolling the card must not change a value it passes over
-            return True
-        return super().eventFilter(watched, event)
 
 
 class Field(QLineEdit):
@@ -191,7 +179,8 @@ class TextRow(Row):
         more.setCheckable(True)
         more.setToolTip(say("Three figures where you know only a band: low, usual, high"))
         more.setAccessibleName(say("{label}: three figures", label=self.name))
-        more.setVisible(answers.takes_three(self.rating))
+        if not answers.takes_three(self.rating):
+            more.hide()  # never shown here: without a parent it would be a window of its own
         more.toggled.connect(self._unfold)
         return more
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QCheckBox,
-    QComboBox,
     QDialog,
     QDialogButtonBox,
     QFormLayout,
@@ -15,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from linework.bench.combo import Combo
 from linework.bench.looks import em, mark
 from linework.design import Change, Design, EditError, Settings
 from linework.design.edits import change_settings
@@ -70,19 +70,17 @@ class JobForm(QDialog):
 
     def _choice(
         self, form: QFormLayout, name: str, items: tuple[tuple[str, str], ...], now: str
-    ) -> QComboBox:
-        box = QComboBox()
-        box.setAccessibleName(name)
+    ) -> Combo:
+        box = Combo(name)
         for value, label in items:
             box.addItem(say(label), value)
         box.setCurrentIndex(max(box.findData(now), 0))
         form.addRow(name, box)
         return box
 
-    def _voltage(self, form: QFormLayout, settings: Settings) -> QComboBox:
-        box = QComboBox()
+    def _voltage(self, form: QFormLayout, settings: Settings) -> Combo:
+        box = Combo(say("Which voltage?"))
         box.setEditable(True)
-        box.setAccessibleName(say("Which voltage?"))
         box.addItems(VOLTAGES.get(settings.family, VOLTAGES["NA"]))
         box.setCurrentText(settings.voltage)
         form.addRow(say("Which voltage?"), box)

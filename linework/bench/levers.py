@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
-    QComboBox,
     QFrame,
     QHBoxLayout,
     QLabel,
@@ -16,6 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from linework.bench.combo import Combo
 from linework.bench.flow import Flow
 from linework.bench.leverboard import Choice, Key, Lever, LeverBoard
 from linework.bench.looks import em, mark, tone
@@ -70,8 +70,7 @@ class Levers(QFrame):
         self.state.setAccessibleName(say("Shown state"))
         self.fed.setAccessibleName(say("Live from"))
         self.links.setAccessibleName(say("Links"))
-        self.cases = QComboBox()
-        self.cases.setAccessibleName(say("What is not known, taken as"))
+        self.cases = Combo(say("What is not known, taken as"))
         self.cases.setToolTip(say("What is not known is judged both ways; this is the way shown"))
         self.cases.activated.connect(self._case_picked)
         for label in (self.state, self.fed, self.links):

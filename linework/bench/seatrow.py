@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
-from PySide6.QtWidgets import QCheckBox, QComboBox, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
 
 from linework.bench import seating
+from linework.bench.combo import Combo
 from linework.bench.seating import Spot
 from linework.design import Design, Part
 from linework.words import say
@@ -36,13 +37,8 @@ class SeatRow(QWidget):
         box.toggled.connect(lambda on: self.allowed.emit(spot, on))
         return box
 
-    def _list(self, held: list[Spot], free: list[Spot]) -> QComboBox:
-        box = QComboBox()
-        box.setAccessibleName(say("Sits in"))
-        box.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        box.installEventFilter(self)
-        box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        box.setMinimumContentsLength(14)
+    def _list(self, held: list[Spot], free: list[Spot]) -> Combo:
+        box = Combo(say("Sits in"))
         box.addItem(say("nowhere: it stands by itself"), None)
         for spot in sorted((*held, *free), key=lambda s: s.label):
             box.addItem(spot.label, spot)
@@ -50,13 +46,6 @@ class SeatRow(QWidget):
                 box.setCurrentIndex(box.count() - 1)
         box.activated.connect(lambda number: self.placed.emit(box.itemData(number)))
         return box
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Let the wheel scroll the card, not change the seat."""
-        if event.type() is QEvent.Type.Wheel and isinstance(watched, QComboBox):
-            event.ignore()
-            return True
-        return super().eventFilter(watched, event)
 
 
 def has_seats(design: Design, part: Part) -> bool:

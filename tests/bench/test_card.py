@@ -82,6 +82,13 @@ def test_a_kind_gets_a_row_for_each_of_its_ratings_in_order(kind: str, holder: Q
     assert not [text for text in labels if "{" in text]
 
 
+def test_no_piece_of_a_card_is_ever_a_window_of_its_own(holder: QWidget) -> None:
+    card, _ = card_on(small(), holder, "G1")
+    card._fold()
+    assert [w for w in QApplication.topLevelWidgets() if w.isVisible()] == [holder]
+    assert holder.isActiveWindow()
+
+
 def test_a_run_gets_a_row_for_each_rating(holder: QWidget) -> None:
     card, _ = card_on(small(), holder, "W1")
     card._fold()

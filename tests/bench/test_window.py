@@ -304,6 +304,7 @@ def reachable(bench: BenchWindow) -> list[QWidget]:
         if widget.isVisible()
         and widget.isEnabled()
         and widget.focusPolicy() & Qt.FocusPolicy.TabFocus
+        and widget.focusProxy() is None
         and widget.window() is bench
     ]
 
@@ -372,6 +373,7 @@ def test_the_focus_can_be_seen(bench: BenchWindow) -> None:
         if isinstance(widget, QLineEdit):
             widget.deselect()
         QApplication.processEvents()
+        assert widget.hasFocus(), (type(widget).__name__, name_of(widget))
         assert widget.grab().toImage() != without, (type(widget).__name__, name_of(widget))
 
 
