@@ -86,7 +86,7 @@ MENUS = (
             Item("whole_page", N_("The whole &page"), ("Ctrl+0",)),
             Line(),
             Item(
-                "card", N_("The &card"), ("F2",), N_("Put the hand on the card of what is chosen")
+                "card", N_("The car&d"), ("F2",), N_("Put the hand on the card of what is chosen")
             ),
             Item(
                 "tree",
