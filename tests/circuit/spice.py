@@ -91,6 +91,21 @@ class Netlist:
         z = load.data.volts**2 / complex(load.data.watts, -reactive)
         self.impedance(load.a, load.b, z.real, z.imag)
 
+    def power(self, a: int, b: int, watts: float) -> None:
+        """A load on direct current that keeps its power: not linear, left to the simulator."""
+        self.graph.add_edge(a, b)
+        across = f"v(n{a})-v(n{b})"
+        self.lines.append(f"{self._name('B')} n{a} n{b} I={watts!r}/max({across},1)")
+
+    def filament(self, load: Load) -> None:
+        """A lamp on direct current whose current rises with voltage to the power 0.6."""
+        self.graph.add_edge(load.a, load.b)
+        share = f"abs(v(n{load.a})-v(n{load.b}))/{load.data.volts!r}"
+        rated = load.data.watts / load.data.volts
+        self.lines.append(
+            f"{self._name('B')} n{load.a} n{load.b} I={rated!r}*pow(max({share},1e-3),0.6)"
+        )
+
     def leak(self, a: int, b: int, farad: float, siemens: float) -> None:
         """Capacitance, on direct current insulation."""
         if self.hertz == 0.0:
@@ -102,8 +117,9 @@ class Netlist:
     def inject(self, items: Iterable[Injection]) -> None:
         """Currents from outside."""
         for a, b, amps in items:
-            magnitude, angle = abs(amps), math.degrees(cmath.phase(amps))
-            value = f"dc {amps.real!r}" if self.hertz == 0.0 else f"ac {magnitude!r} {angle!r}"
+            current = complex(amps)  # numpy's own numbers write themselves otherwise
+            magnitude, angle = abs(current), math.degrees(cmath.phase(current))
+            value = f"dc {current.real!r}" if self.hertz == 0.0 else f"ac {magnitude!r} {angle!r}"
             self.lines.append(f"{self._name('I')} n{a} n{b} {value}")
 
     def text(self) -> str:
@@ -114,7 +130,17 @@ class Netlist:
         ]
         analysis = "op" if self.hertz == 0.0 else f"ac lin 1 {self.hertz!r} {self.hertz!r}"
         volts = [f"print v(n{node})" for node in sorted(self.graph)]
-        control = [".control", "set numdgt=14", analysis, *volts, "quit 0", ".endc", ".end"]
+        options = ".options reltol=1e-9 vntol=1e-9 abstol=1e-12 itl1=1000"
+        control = [
+            options,
+            ".control",
+            "set numdgt=14",
+            analysis,
+            *volts,
+            "quit 0",
+            ".endc",
+            ".end",
+        ]
         return "\n".join(["* what is in circuit", *self.lines, *ties, *control, ""])
 
     def solve(self) -> dict[int, complex]:
@@ -160,7 +186,10 @@ def netlist(
     for _, load in here.loads if loads else ():
         made_dc = load.data.hertz == 0.0
         if load.data.watts > 0.0 and made_dc == (hertz == 0.0):
-            net.load(load)
+            if load.data.model == "lamp":
+                net.filament(load)
+            else:
+                net.load(load)
     _leaks(net, here, hertz)
     net.inject(outside)
     return net
