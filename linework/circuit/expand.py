@@ -25,6 +25,7 @@ from linework.circuit.model import (
 from linework.circuit.unions import Unions
 from linework.design import Design, Part, Run, Seat, pole_map
 from linework.kinds.common import PLUG_CONTACT
+from linework.quantity import read
 from linework.wiring import (
     Contact,
     Convert,
@@ -59,9 +60,12 @@ def expand(design: Design, settled: Settled | None = None) -> Circuit:
 
 
 def plug_positions(design: Design, part_id: str) -> dict[str, Seat]:
-    """The positions of a hand-moved plug: a label for each of its seats."""
+    """The positions of a hand-moved plug: a label for each of its seats, sorted by outlet."""
     found: dict[str, Seat] = {}
-    for seat in design.seats_of(part_id):
+    # not by the seats' ids: those are random, and no result may hang on them
+    for seat in sorted(
+        design.seats_of(part_id), key=lambda s: (design.part(s.host).designation, s.place)
+    ):
         host = design.part(seat.host).designation
         label = host if host not in found else f"{host} {seat.place}"
         found[label] = seat
@@ -180,7 +184,7 @@ class _Numbered:
     def __init__(self, expansion: _Expansion, number: Mapping[Spot, int]) -> None:
         self.of = expansion
         self.number = number
-        self.hertz = float(expansion.design.settings.frequency.split()[0])
+        self.hertz = read(expansion.design.settings.frequency, "frequency")
         self.branches: list[Branch] = []
         self.index: dict[tuple[str, str], int] = {}
         self.sources: list[LiveSource] = []
