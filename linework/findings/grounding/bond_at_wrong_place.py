@@ -19,6 +19,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linework.findings.grounding._shore import ashore
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
 from linework.findings.view import Look, View
 from linework.study.bonds import Bond, NeutralSystem
@@ -48,7 +49,7 @@ def _links(view: View, look: Look, system: NeutralSystem) -> Iterator[Hit]:
         part = view.part(bond.owner)
         if part is None or part.kind != "panel":
             continue
-        if _vehicle_panel(view, system):
+        if _vehicle_panel(view, system, bond.owner):
             yield _hit(view, look, system, bond, IN_VEHICLE, "")
         elif len(system.bonds) == 1:
             before = _panel_before(view, look, system, bond)
@@ -56,7 +57,10 @@ def _links(view: View, look: Look, system: NeutralSystem) -> Iterator[Hit]:
                 yield _hit(view, look, system, bond, BEYOND, before)
 
 
-def _vehicle_panel(view: View, system: NeutralSystem) -> bool:
+def _vehicle_panel(view: View, system: NeutralSystem, panel: str) -> bool:
+    """Whether it is on board and may not carry the link there; a house behind the plug may."""
+    if any(panel in ashore(view, owner) for owner in system.owners):
+        return False
     shore = any(view.kind(owner).key == "supply" for owner in system.owners)
     return view.place == "recreational" or (view.mobile and shore)
 

@@ -20,6 +20,7 @@ from collections.abc import Iterator
 
 from linework.design import Change, Design, End
 from linework.design.edits import add_run
+from linework.findings.grounding._shore import ashore
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
@@ -57,7 +58,7 @@ def _ac_sources(view: View, situation: Situation) -> list[str]:
     for system in situation.systems:
         if not system.is_ac:
             continue
-        own = _ashore(view, system.owner) or _seated(view, system.owner)
+        own = ashore(view, system.owner) or _seated(view, system.owner)
         reach = {
             part
             for (part, _), nodes in situation.circuit.terminals.items()
@@ -72,27 +73,6 @@ def _built_in(view: View, owner: str) -> bool:
     """Whether a set stands in the vehicle; its frame is bonded whatever it feeds (250.34(B))."""
     declared = view.kind(owner).declared
     return "indoors" in declared and view.values(owner).pick("indoors") == "compartment"
-
-
-def _ashore(view: View, owner: str) -> set[str]:
-    """All that hangs together with a source from which a hand-moved plug leads on board.
-
-    Empty where no plug parts them: then everything drawn with it counts as on board.
-    """
-    found, waiting, parted = {owner}, [owner], False
-    while waiting:
-        part = waiting.pop()
-        if view.kind(part).key == "body":
-            return set()
-        beside = {end.part for run in view.design.runs_at(part) for end in (run.a, run.b)}
-        for seat in (*view.design.seated_in(part), *view.design.seats_of(part)):
-            if "plug" in view.kind(seat.part).roles:
-                parted = parted or seat.host == part
-            else:
-                beside |= {seat.part, seat.host}
-        waiting += beside - found
-        found |= beside
-    return found if parted else set()
 
 
 def _seated(view: View, owner: str) -> set[str]:

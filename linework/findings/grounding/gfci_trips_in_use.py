@@ -58,7 +58,7 @@ def _hit(view: View, look: Look, sensor: Sensor, residual_ma: float, message: st
         message,
         {
             "where": view.name(sensor.owner),
-            "amount": f"{residual_ma:.3g}",
+            "amount": f"{residual_ma:.0f}" if residual_ma >= 100.0 else f"{residual_ma:.3g}",
             "threshold": f"{sensor.data.trip_ma.high:g}",
         },
         (

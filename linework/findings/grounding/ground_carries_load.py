@@ -19,11 +19,15 @@ Sources
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
+from linework.study.loaded import Loaded
 from linework.study.paths import fed_parts
+from linework.wiring import Pole, is_ungrounded
 from linework.words import N_
 
 SHARED = N_("{where}: {amps} A of load current run in the {ground_wire} on {source}.")
@@ -34,28 +38,28 @@ ALONE = N_(
 
 _LEAKAGE_A = 0.03
 _ALL = 0.9
-"""A ground wire that carries this share of what the source gives is its way back."""
+"""A ground wire that carries this share of what the hot conductors beside it take is their way
+back."""
 
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each set of ground wires that carry the current of a source."""
     for look in view.settled_looks:
-        if look.studies.loaded.solved:
-            yield from _look(view, look)
+        loaded = loaded_or_none(look)
+        if loaded is not None:
+            yield from _look(view, look, loaded)
 
 
-def _look(view: View, look: Look) -> Iterator[Hit]:
-    amps = _on_ground(view, look)
+def _look(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
+    amps = _on_ground(view, look, loaded)
     if not amps:
         return
     sources = look.studies.circuit.sources
-    given = {
-        i: abs(a) for i, a in look.studies.loaded.source_a.items() if sources[i].data.hertz > 0.0
-    }
+    given = {i: abs(a) for i, a in loaded.source_a.items() if sources[i].data.hertz > 0.0}
     owners = tuple(sorted({sources[i].owner for i, a in given.items() if a > _LEAKAGE_A}))
     worst = max(amps.values())
-    alone = worst >= _ALL * max(given.values(), default=0.0)
     carriers = tuple(sorted(run for run, a in amps.items() if a >= 0.5 * worst))
+    alone = any(amps[run] >= _ALL * _to_come_back(look, loaded, run) for run in carriers)
     fed = {part for owner in owners for part in fed_parts(look.studies.situation, owner)}
     yield Hit(
         Level.DANGER if alone else Level.WARNING,
@@ -76,10 +80,26 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
     )
 
 
-def _on_ground(view: View, look: Look) -> dict[str, float]:
+def _to_come_back(look: Look, loaded: Loaded, run: str) -> float:
+    """What the hot conductors of a run take away together and something has to bring back, in
+    ampere; infinite for a run without one, such as a jumper."""
+    found = math.inf
+    for hertz, flows in loaded.branch_a.items():
+        hot = [
+            amps
+            for i, amps in flows.items()
+            for branch in (look.studies.circuit.branches[i],)
+            if hertz > 0.0 and branch.owner == run and is_ungrounded(Pole(branch.pole))
+        ]
+        if hot and abs(sum(hot)) > _LEAKAGE_A:
+            found = abs(sum(hot))
+    return found
+
+
+def _on_ground(view: View, look: Look, loaded: Loaded) -> dict[str, float]:
     """Run id -> alternating current on its ground wire, above leakage."""
     found: dict[str, float] = {}
-    loaded, branches = look.studies.loaded, look.studies.circuit.branches
+    branches = look.studies.circuit.branches
     for hertz, flows in loaded.branch_a.items():
         for i, amps in flows.items() if hertz > 0.0 else ():
             branch = branches[i]

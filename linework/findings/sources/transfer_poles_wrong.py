@@ -98,11 +98,22 @@ def _taken(view: View, look: Look, system: NeutralSystem, switch: str) -> Iterat
     situation, terminals = look.studies.situation, look.studies.circuit.terminals
     if situation.clusters[terminals[switch, "load"][Pole.N]] != system.neutral:
         return
-    for other in look.studies.neutrals:
-        here = {situation.clusters[terminals[switch, t][Pole.N]] for t in ("in1", "in2")}
-        if other.bonds and other.neutral in here and other.neutral != system.neutral:
-            places = sorted({b.owner for b in other.bonds})
-            yield _hit(view, look, system, switch, TAKEN, places, _poles(view, switch, "lines"))
+    inputs = {situation.clusters[terminals[switch, t][Pole.N]] for t in ("in1", "in2")}
+    places = _linked(situation, inputs - {system.neutral})
+    if places:
+        yield _hit(view, look, system, switch, TAKEN, places, _poles(view, switch, "lines"))
+
+
+def _linked(situation: Situation, neutrals: set[int]) -> list[str]:
+    """Owners of the links in circuit on some neutrals, live or not."""
+    return sorted(
+        {
+            branch.owner
+            for branch in situation.branches
+            if branch.sort == "bond"
+            and neutrals & {situation.clusters[branch.a], situation.clusters[branch.b]}
+        }
+    )
 
 
 def _hit(
