@@ -1,0 +1,87 @@
+"""A situation judged in all its states, and what is asked of the verdict."""
+
+from __future__ import annotations
+
+from linework.analysis import Analysis, analyse
+from linework.design import Draft, Run
+from linework.findings.model import Finding, Level
+from linework.study.report import StateReport
+from tests.cases.keys import KEYS
+from tests.findings.told import flat
+
+
+class Judged:
+    """The analysis of a situation."""
+
+    def __init__(self, draft: Draft) -> None:
+        self.draft = draft
+        self.analysis: Analysis = analyse(draft.design)
+        self.findings = flat(self.analysis.findings)
+
+    def report(self, *words: str) -> StateReport:
+        """The first state whose key, or that of a state equal to it, has all these words."""
+        return next(
+            r for r in self.analysis.reports if any(_has(key, words) for key in (r.key, *r.also))
+        )
+
+    def said(self, key: str, at: str = "", state: str = "") -> list[Finding]:
+        """The findings that say a key, at one of these places, in a state of these words."""
+        names = set(at.split())
+        return [
+            f
+            for f in self.findings
+            if f.rule in KEYS[key]
+            and (not names or names & self.places(f))
+            and (not state or self._in(f, state.split()))
+        ]
+
+    def finds(self, key: str, levels: str, at: str, state: str = "") -> Finding:
+        """The finding that says a key; it must be there, at this level and place, in this state."""
+        fitting = [f for f in self.said(key, at, state) if f.level.word in levels.split()]
+        told = [(f.rule, f.level.word, f.where, f.states) for f in self.findings]
+        assert fitting, f"{key} at {at} in '{state}' is not among {told}"
+        return fitting[0]
+
+    def lacks(self, *keys: str, at: str = "", state: str = "", up_to: Level | None = None) -> None:
+        """Nothing says these keys, beyond a level if one is given."""
+        least = Level.NOTE if up_to is None else Level(up_to + 1)
+        for key in keys:
+            wrong = [f for f in self.said(key, at, state) if f.level >= least]
+            assert not wrong, [(f.rule, f.where, f.states, f.message) for f in wrong]
+
+    def silent(self) -> None:
+        """No danger, no warning, and no rule that broke."""
+        assert self.analysis.silent, [
+            (f.rule, f.where, f.message) for f in self.analysis.open_findings
+        ]
+        broken = [gap for gap in self.analysis.gaps if "error of its own" in gap.reason]
+        assert not broken
+
+    def places(self, finding: Finding) -> set[str]:
+        """Where a finding is: its parts and runs, the ends of its runs with the outlets in which
+        their plugs are, what its text names."""
+        design = self.draft.design
+        ends = {
+            end.part
+            for subject in finding.subjects
+            if isinstance(run := design.get(subject), Run)
+            for end in (run.a, run.b)
+        }
+        hosts = {seat.host for part in ends for seat in design.seats_of(part)}
+        named = {word.strip(".,;:()") for word in finding.message.split()}
+        known = {p.designation for p in design.parts} | {r.designation for r in design.runs}
+        return set(finding.where) | ends | hosts | (named & known)
+
+    def _in(self, finding: Finding, words: list[str]) -> bool:
+        if not finding.states:
+            return True
+        return any(
+            _has(key, words)
+            for r in self.analysis.reports
+            if r.key in finding.states
+            for key in (r.key, *r.also)
+        )
+
+
+def _has(key: str, words: list[str] | tuple[str, ...]) -> bool:
+    return set(words) <= set(key.split())

@@ -1,0 +1,46 @@
+# Off grid house bonding sanity check,
+# https://forums.mikeholt.com/threads/off-grid-house-bonding-sanity-check.2589137/post-3020926
+"""An off-grid house: the set is bonded, and so is the board behind the inverter.
+
+Drawn on one leg of the two, 6 kVA: the inverter of the program has one.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.design import Draft
+from tests.cases.drawn import branch, inverter
+from tests.cases.judged import Judged
+from tests.findings.told import number
+
+
+def drawn() -> Draft:
+    d = Draft(place="building")
+    d.part("generator", "G1", power="6 kVA", neutral="bonded", breaker="50 A")
+    inverter(d, "4 kVA", "floating", neutral_through="common", transfer="50 A", charge="20 A")
+    d.run("G1.out", "TB1.ac_in", "g", size="6 AWG", ground_size="10 AWG", length="60 ft")
+    d.part("panel", "QP1", main="100 A", bus="100 A", bond="fitted")
+    d.run("TB1.ac_out", "QP1.feed", "p", size="4 AWG", length="8 ft", terminals="75")
+    branch(d, "QP1", "1", "11", "1200 W")
+    d.part("electrode", "XE1")
+    d.run("QP1.ground", "XE1.ground", "gec", size="6 AWG", length="10 ft")
+    return d
+
+
+GENERATOR = "G1=running TB1=on"
+
+
+def test_the_second_link_is_found_with_the_current_on_the_ground_wire() -> None:
+    judged = Judged(drawn())
+    hit = judged.finds("NG_BOND_MULTIPLE", "warning danger", at="G1 QP1", state=GENERATOR)
+    assert number(hit, "{neutral_ground_link}s on the ring") == 2.0
+    judged.finds("EGC_CARRIES_LOAD", "warning danger", at="g", state=GENERATOR)
+    judged.lacks("NG_BOND_MISSING")
+
+
+def test_its_share_is_that_of_the_resistances() -> None:
+    report = Judged(drawn()).report(*GENERATOR.split())
+    # 28 % by the situation, within eight points
+    neutral, ground = report.run_a["g", "N"], report.run_a["g", "PE"]
+    assert ground / (ground + neutral) == pytest.approx(0.28, abs=0.08)

@@ -1,0 +1,36 @@
+# RV Electricity - Possible tester failure on 30-amp outlets,
+# https://www.rvtravel.com/rv-electricity-possible-tester-failure-on-30-amp-outlets/
+"""A home outlet for a vehicle with a hot on both blades."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.design import Draft
+from tests.cases.drawn import service
+from tests.cases.judged import Judged
+from tests.findings.told import number
+
+
+def drawn() -> Draft:
+    d = Draft(place="building")
+    service(d)
+    d.part("breaker", "QF1", circuit="ac240", rating="30 A", interrupting="10 kA")
+    d.seat("QF1", "QP1", "1")
+    d.part("outlet", "XD1", configuration="TT-30")
+    d.run("QF1.load", "XD1.feed", "w", poles="L1>L L2>N PE", size="10 AWG", length="60 ft")
+    return d
+
+
+def test_twice_the_voltage_is_the_finding_and_not_an_exchange() -> None:
+    judged = Judged(drawn())
+    hit = judged.finds("VOLTAGE_WRONG", "danger", at="XD1")
+    assert number(hit, "voltage between its contacts") == pytest.approx(240.0, abs=12.0)
+    judged.finds("NEUTRAL_ABSENT", "danger warning", at="w")
+    judged.lacks("POLARITY_REVERSED")
+
+
+def test_a_meter_tells_it() -> None:
+    reading = next(x for x in Judged(drawn()).report("GS1=live").readings if x.owner == "XD1")
+    assert reading.picture == "too_high"
+    assert reading.meter_v[0] == pytest.approx(240.0, abs=12.0)
