@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QLabel,
-    QScrollArea,
     QSizePolicy,
     QToolButton,
     QVBoxLayout,
@@ -23,6 +22,7 @@ from PySide6.QtWidgets import (
 from linework.bench import seating
 from linework.bench.cardrow import Field, Row, row_for
 from linework.bench.cardtext import foot
+from linework.bench.column import Column
 from linework.bench.looks import em, mark, true_height
 from linework.bench.seating import Spot
 from linework.bench.seatrow import SeatRow, has_seats
@@ -104,13 +104,8 @@ class Card(QFrame):
             head.addWidget(piece)
         return head
 
-    def _middle(self) -> QScrollArea:
-        self._area = QScrollArea()
-        self._area.setWidgetResizable(True)
-        self._area.setFrameShape(QFrame.Shape.NoFrame)
-        self._area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self._area.setAccessibleName(say("Ratings"))
+    def _middle(self) -> Column:
+        self._area = Column(say("Ratings"))
         return self._area
 
     # what is shown
@@ -256,6 +251,7 @@ class Card(QFrame):
         if old is not None:
             old.deleteLater()  # later: it may be one of its rows that is speaking
         self._area.setWidget(holder)
+        self._area.fit()
         self._fill()
         self._fit(holder)
         if focused in self.rows:

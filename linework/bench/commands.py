@@ -10,7 +10,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QFileDialog, QInputDialog, QProgressDialog
 
 import linework
-from linework.bench import clipping, interlocking, margintext, shownstate
+from linework.bench import clipping, interlocking, shownstate
 from linework.bench.actions import items
 from linework.bench.jobform import JobForm, first_questions
 from linework.bench.trouble import tell
@@ -238,7 +238,7 @@ class Commands(QObject):
         if first is not None:
             first.setFocus(Qt.FocusReason.TabFocusReason)
         else:
-            self._window.top.tell(margintext.heading(self._window.judging.analysis))
+            self._window.top.tell(self._window.margin.heading())
 
     def do_to_levers(self) -> None:
         """Put the hand on the levers."""

@@ -62,7 +62,7 @@ class Levers(QFrame):
 
     def _summary(self) -> QWidget:
         box = QWidget()
-        box.setFixedWidth(em(self, 25))
+        box.setFixedWidth(em(self, 26))
         layout = QVBoxLayout(box)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(1)
@@ -189,7 +189,7 @@ class Levers(QFrame):
         self._show_cases(reports)
         for lever in self.board.followers:
             self._show_follower(lever, report)
-        if analysis is None or report is None:
+        if analysis is None or report is None or not self.board.levers:
             self.state.setText(say("This state is being worked out…") if self.board.levers else "")
             self.fed.setText("")
             self.links.setText("")

@@ -125,6 +125,15 @@ QTreeView:focus, QListView:focus { border: 2px solid {chosen}; }
 QTreeView::item:selected, QListView::item:selected { background: {chosen}; color: {paper}; }
 QHeaderView::section { background: {tint}; color: {ink}; border: none; padding: 3px; }
 QScrollArea { border: none; background: transparent; }
+QScrollBar { background: {tint}; border: none; margin: 0px; }
+QScrollBar:vertical { width: 12px; }
+QScrollBar:horizontal { height: 12px; }
+QScrollBar::handle { background: {quiet}; border-radius: 3px; margin: 3px; }
+QScrollBar::handle:vertical { min-height: 24px; }
+QScrollBar::handle:horizontal { min-width: 24px; }
+QScrollBar::handle:hover { background: {chosen}; }
+QScrollBar::add-line, QScrollBar::sub-line { width: 0px; height: 0px; }
+QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
 QMenuBar { background: {tint}; color: {ink}; }
 QMenuBar::item { padding: 3px 9px; background: transparent; }
 QMenuBar::item:selected, QMenu::item:selected { background: {chosen}; color: {paper}; }

@@ -13,11 +13,11 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
 
+from linework.bench.column import Column
 from linework.bench.findingcard import FindingCard
 from linework.bench.looks import em, mark
 from linework.bench.margintext import Section, heading, sections
@@ -66,13 +66,6 @@ class Margin(QFrame):
         layout.addWidget(self._list(), 1)
         self.setMinimumWidth(em(self, _WIDE))
 
-    def resizeEvent(self, event) -> None:
-        """The list is as wide as its view, so that its lines wrap instead of being cut."""
-        super().resizeEvent(event)
-        holder = self.area.widget()
-        if holder is not None:
-            holder.setFixedWidth(self.area.viewport().width())
-
     def _top(self) -> QVBoxLayout:
         top = QVBoxLayout()
         top.setSpacing(0)
@@ -105,13 +98,8 @@ class Margin(QFrame):
         self.trouble.hide()
         return self.trouble
 
-    def _list(self) -> QScrollArea:
-        self.area = QScrollArea()
-        self.area.setWidgetResizable(True)
-        self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.area.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
-        self.area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.area.setAccessibleName(say("Findings"))
+    def _list(self) -> Column:
+        self.area = Column(say("Findings"))
         holder = QWidget()
         layout = QVBoxLayout(holder)
         layout.setContentsMargins(0, 0, 6, 8)
@@ -138,10 +126,14 @@ class Margin(QFrame):
 
     def show_analysis(self, design: Design, analysis: Analysis | None) -> None:
         """Show everything that was found. ``None``: nothing is known."""
-        self.title.setText(f"<b>{heading(analysis)}</b>")
+        self.title.setText(f"<b>{heading(analysis, bool(design.parts))}</b>")
         findings = analysis.findings if analysis is not None else ()
         self._show_findings(findings, resting(analysis) if analysis is not None else ())
         self._show_lists(sections(design, analysis) if analysis is not None else [])
+
+    def heading(self) -> str:
+        """What stands over the findings."""
+        return self.title.text().removeprefix("<b>").removesuffix("</b>")
 
     def show_mend(self, fingerprint: str, change: Change) -> None:
         """Offer a mend that was proven."""

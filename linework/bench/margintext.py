@@ -23,8 +23,10 @@ class Section:
     sign: str = ""
 
 
-def heading(analysis: Analysis | None) -> str:
+def heading(analysis: Analysis | None, drawn: bool = True) -> str:
     """How many findings there are; where there are none, exactly what that says."""
+    if not drawn:
+        return say("Nothing is drawn yet.")
     if analysis is None:
         return say("Nothing was checked yet.")
     counts = Counter(f.level.word for f in analysis.findings if f.open)

@@ -17,6 +17,9 @@ if TYPE_CHECKING:
     from linework.findings.model import Finding
 
 
+_EDGE = 24
+
+
 class WhyWindow(QWidget):
     """One window for all; the newest question is shown."""
 
@@ -35,8 +38,18 @@ class WhyWindow(QWidget):
         """Show the reason of a finding."""
         self.setWindowTitle(say("Why: {title}", title=finding.title))
         self.text.setHtml(page(finding, family))
+        if not self.isVisible():
+            self._lie_beside()
         self.hide()  # shown anew, it comes to the front and takes the keys
         self.show()
+
+    def _lie_beside(self) -> None:
+        """At the left edge of the work, where the margin and most of the sheet stay free."""
+        parent = self.parentWidget()
+        if parent is not None:
+            corner = parent.mapToGlobal(parent.rect().bottomLeft())
+            self.resize(self.width(), min(self.height(), parent.height() * 3 // 4))
+            self.move(corner.x() + _EDGE, corner.y() - self.height() - _EDGE)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Escape puts the window away."""
@@ -47,7 +60,7 @@ class WhyWindow(QWidget):
 
 
 def page(finding: Finding, family: str) -> str:
-    """The text as rich text: message, numbers, states, then the rule's headings."""
+    """The text as rich text: message, numbers, the rule's headings, the states."""
     from linework.findings.evidence import shown
 
     reason = reason_of(finding.rule)
@@ -55,13 +68,13 @@ def page(finding: Finding, family: str) -> str:
     numbers = [html.escape(shown(item, family)) for item in finding.evidence]
     if numbers:
         parts.append(_list(say("The numbers"), numbers))
-    if finding.states:
-        states = [html.escape(state) for state in finding.states]
-        parts.append(_list(say("In these states"), states))
     parts.append(_paragraph(reason.opening))
     for heading in reason.headings:
         parts.append(f"<h4>{html.escape(heading.title)}</h4>")
         parts += [_paragraph(text) for text in heading.text.split("\n\n")]
+    if finding.states:
+        states = [html.escape(state) for state in finding.states]
+        parts.append(_list(say("In these states"), states))
     parts.append(_paragraph(say("Rule: {rule}", rule=finding.rule)))
     return "".join(parts)
 
