@@ -84,7 +84,9 @@ def _loads(part: Part, report: StateReport) -> list[str]:
 
 
 def _live(design: Design, part: Part, report: StateReport) -> list[str]:
-    """What feeds its terminals, where it is neither source nor load."""
+    """What feeds its terminals, where it is neither source nor load nor there for grounding."""
+    if all(terminal.role == "tie" for terminal in design.kind(part).terminals(design.values(part))):
+        return []
     feeding = {
         owner for (owned, _), owners in report.live.items() if owned == part.id for owner in owners
     }

@@ -374,6 +374,15 @@ def test_the_foot_of_a_dead_part_says_so(holder: QWidget) -> None:
         assert "Dead in this state." in foot_of(holder, name, "G1=stopped").foot.text()
 
 
+def test_what_is_there_for_grounding_is_not_called_dead(holder: QWidget) -> None:
+    draft = small()
+    draft.part("electrode", "XE1")
+    _, analysis, _ = verdict("small")
+    card, _ = card_on(draft, holder, "XE1")
+    card.show_report(report_of(analysis, "G1=running", ""))
+    assert card.foot.text() == ""
+
+
 def test_the_foot_waits_for_the_verdict(holder: QWidget) -> None:
     card, _ = card_on(small(), holder, "EL1")
     card.show_report(None)
