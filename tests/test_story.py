@@ -6,6 +6,7 @@ from linework.analysis import Analysis, analyse
 from linework.design import Draft
 from linework.findings.explain import sentence_of_tester
 from linework.study.tester import Reading
+from tests.findings.camps import changeover
 
 
 def camp(neutral: str = "floating") -> Draft:
@@ -62,6 +63,22 @@ def test_one_link_at_the_source_reads_correct() -> None:
     analysis = analyse(camp("bonded").design)
     assert running(analysis).picture == "correct"
     assert not {"bond-missing", "bond-doubled", "ground-open"} & rules(analysis)
+
+
+def test_one_link_at_the_right_place_reads_correct_in_every_state() -> None:
+    draft = changeover("all")
+    draft.part("outlet", "XD1", configuration="5-20")
+    draft.part("breaker", "QF2", rating="20 A", interrupting="10 kA")
+    draft.seat("QF2", "QP1", "2")
+    draft.run("QF2.load", "XD1.feed", "W9", size="12 AWG", length="20 ft")
+    analysis = analyse(draft.design)
+    assert analysis.silent
+    live = [x for r in analysis.reports for x in r.readings if x.picture != "dead"]
+    assert {x.picture for x in live} == {"correct"}
+    assert {(x.ground_whole, x.bonded) for x in live} == {(True, True)}
+    # on the supply and on the set
+    fed = {r.live["XD1", "feed"] for r in analysis.reports if ("XD1", "feed") in r.live}
+    assert {("GS1",), ("G1",)} <= fed
 
 
 def test_a_second_link_puts_load_current_on_the_ground_wire_and_trips_the_gfci() -> None:
