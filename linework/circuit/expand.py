@@ -47,8 +47,9 @@ from linework.wiring import (
     is_protective,
 )
 
-LEAST_OHM = 1e-7
-"""Stands for no resistance at all: a run of no length, a rod of zero ohm."""
+LEAST_OHM = 1e-5
+"""Stands for no resistance at all (a run of no length, a rod of zero ohm), as for a closed contact
+without data: small against every source, and large enough to be solved without loss."""
 
 Settled = Mapping[tuple[str, str], str]
 """(part id, rating key) -> the possibility taken in this case."""
