@@ -56,8 +56,9 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
         together.setdefault(situation.metallic[metal.node], []).append(metal)
     grounds = _touched_too(situation)
     for label, metals in together.items():
-        apart = [n for n in grounds if situation.clusters[n] != situation.clusters[metals[0].node]]
-        volts = max((_between(situation, metals[0].node, n, limit_v) for n in apart), default=0.0)
+        cluster = situation.clusters
+        apart = [(m.node, n) for m in metals for n in grounds if cluster[n] != cluster[m.node]]
+        volts = max((_between(situation, *pair, limit_v) for pair in apart), default=0.0)
         if volts > limit_v:
             yield _hit(view, look, label, metals, volts)
 
