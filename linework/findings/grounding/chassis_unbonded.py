@@ -63,6 +63,7 @@ def _ac_sources(view: View, situation: Situation) -> list[str]:
             part
             for (part, _), nodes in situation.circuit.terminals.items()
             if any(situation.clusters[node] == system.hot for node in nodes.values())
+            and "plug" not in view.kind(part).roles  # what its cord leads to counts
         }
         if reach - own or _built_in(view, system.owner):
             found.append(system.owner)

@@ -88,3 +88,9 @@ def test_a_ground_wire_cut_ahead_of_the_board_explains_it() -> None:
 def test_the_mend_joins_it_to_the_only_board() -> None:
     draft = loose()
     assert cured(draft, found(draft, RULE)[0]).silent
+
+
+def test_a_cord_that_leads_nowhere_brings_nothing_on_board() -> None:
+    draft = loose()
+    draft.cut("W1")
+    assert found(draft, RULE) == []
