@@ -104,7 +104,7 @@ def analyse(design: Design, shown: str = "", memory: Memory | None = None) -> An
     return Analysis(
         design.revision,
         verdict.findings,
-        (*verdict.gaps, *lost),
+        tuple(dict.fromkeys((*verdict.gaps, *survey.lost, *lost))),
         verdict.praise,
         verdict.stale,
         reports,
@@ -187,6 +187,7 @@ class _Survey:
         self.looks: list[Look] = []
         self.equal: dict[tuple[str, str], list[str]] = {}
         self.covered: list[str] = []
+        self.lost: list[Gap] = []
         self.combinations, self.complete = 0, True
         self._seen: set[Hashable] = set()
         self._whole: dict[Hashable, tuple[str, str]] = {}
@@ -215,7 +216,11 @@ def _survey(design: Design, shown: str, memory: Memory) -> _Survey:
     survey = _Survey()
     settled_cases, survey.complete = cases(design)
     for settled in settled_cases:
-        circuit = expand(design, settled)
+        try:
+            circuit = expand(design, settled)
+        except ValueError as fault:  # what no table has
+            survey.lost.append(Gap("not-analysed", str(fault), ()))
+            continue
         states = all_states(circuit)
         survey.count(states)
         keyed = [(state_key(design, circuit, state), state) for state in states.states]

@@ -154,7 +154,8 @@ class Situation(InCircuit):
 
         Its hot and return conductors with their loads, leaks and devices, and the
         bonds and ground wires that these reach; not the live conductors of others,
-        which meet it in one point at the most.
+        which meet it in one point at the most. (What leaks from those, milliamperes
+        at the most, is neglected beside a fault.)
         """
         if owner not in self._contents:
             self._contents[owner] = self._system_content(owner)

@@ -27,6 +27,7 @@ from linework.design.edits import rate, rate_run, remove
 from linework.findings.model import Finding
 from linework.study.faults import Fault, faults
 from linework.study.loaded import Loaded, loaded
+from linework.study.report import StateReport
 from linework.study.situation import Situation
 from tests.designs import drafts, renamed, situations
 
@@ -326,23 +327,33 @@ def test_what_is_remembered_is_what_would_be_worked_out(draft: Draft, data: st.D
         kept, fresh = analyse(draft.design, memory=memory), analyse(draft.design)
         assert kept.gaps == fresh.gaps
         assert kept.covered == fresh.covered
-        same(findings_of(kept), findings_of(fresh), 1e-6)
+        same(findings_of(kept), findings_of(fresh), LEAKED_A)
         assert [(r.key, r.case, r.also) for r in kept.reports] == [
             (r.key, r.case, r.also) for r in fresh.reports
         ]
         for one, two in zip(kept.reports, fresh.reports, strict=True):
             same(report_numbers(one), report_numbers(two), 1e-6)
+            same(short_numbers(one), short_numbers(two), LEAKED_A)
 
 
-def report_numbers(report: object) -> Told:
-    r = report
+LEAKED_A = 5e-3
+"""A short is worked out once for all states that leave its source's conductors as they are; what
+leaks meanwhile through the stray capacitance of other sources (40 nF: 2 mA) is in it or not."""
+
+
+def report_numbers(report: StateReport) -> Told:
     return {
-        "loads": [x for load in r.loads for x in (load.volts, load.amps)],  # type: ignore[attr-defined]
-        "sources": [s.watts for s in r.sources],  # type: ignore[attr-defined]
-        "runs": [a for _, a in sorted(r.run_a.items())],  # type: ignore[attr-defined]
-        "residual": [a for _, a in sorted(r.residual_ma.items())],  # type: ignore[attr-defined]
-        "weak": [f.weak_a for f in r.faults],  # type: ignore[attr-defined]
-        "strong": [f.strong_a for f in r.faults],  # type: ignore[attr-defined]
-        "ends": [f.latest_s for f in r.faults],  # type: ignore[attr-defined]
-        "meters": [v for x in r.readings for v in x.meter_v],  # type: ignore[attr-defined]
+        "loads": [x for load in report.loads for x in (load.volts, load.amps)],
+        "sources": [s.watts for s in report.sources],
+        "runs": [a for _, a in sorted(report.run_a.items())],
+        "residual": [a for _, a in sorted(report.residual_ma.items())],
+        "meters": [v for x in report.readings for v in x.meter_v],
+    }
+
+
+def short_numbers(report: StateReport) -> Told:
+    return {
+        "weak": [f.weak_a for f in report.faults],
+        "strong": [f.strong_a for f in report.faults],
+        "ends": [f.latest_s for f in report.faults],
     }
