@@ -9,7 +9,7 @@ from typing import TypeVar
 
 from linework.circuit import Circuit, Settled, State, StateSet, all_states, expand
 from linework.design import Accepted, Design
-from linework.findings.assumptions import Assumed, assumed_values
+from linework.findings.assumptions import Assumed
 from linework.findings.judge import Gap, Praise, judge
 from linework.findings.model import Finding, Level
 from linework.findings.unconfirmed import unconfirmed_values
@@ -108,7 +108,7 @@ def analyse(design: Design, shown: str = "", memory: Memory | None = None) -> An
         verdict.praise,
         verdict.stale,
         reports,
-        tuple(assumed_values(design)),
+        tuple(view.assumed),
         unconfirmed_values(view),
         survey.combinations,
         survey.complete,

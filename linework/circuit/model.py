@@ -206,6 +206,24 @@ class Circuit:
         return hash((self.spots, names, metal, watched, tuple(self.selectors)))
 
     @cached_property
+    def terminals_of(self) -> Mapping[str, tuple[Mapping[str, int], ...]]:
+        """For each part its terminals: pole -> node."""
+        found: dict[str, list[Mapping[str, int]]] = {}
+        for (part, _), nodes in self.terminals.items():
+            found.setdefault(part, []).append(nodes)
+        return {part: tuple(terminals) for part, terminals in found.items()}
+
+    @cached_property
+    def device_of(self) -> Mapping[int, int]:
+        """The device that watches each contact, by branch index."""
+        return {i: index for index, device in enumerate(self.devices) for i in device.branches}
+
+    @cached_property
+    def unknown(self) -> tuple[int, ...]:
+        """The branches whose size or length is not given."""
+        return tuple(i for i, b in enumerate(self.branches) if not b.known)
+
+    @cached_property
     def switched(self) -> tuple[tuple[int, Condition], ...]:
         """The branches that only some positions close."""
         return tuple((i, b.when) for i, b in enumerate(self.branches) if b.when)

@@ -5,18 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.codes import CodesError
-from linework.design import Design, Run
-from linework.findings.assumptions import assumed_values
+from linework.design import Run
 from linework.findings.view import View
 from linework.study.clearing import band_of
-from linework.study.ratings import run_ampacity
 
 
 def unconfirmed_values(view: View) -> tuple[str, ...]:
     """Lines to print, each once: default figures from memory, then table rows and their users."""
     lines = [
         f"{item.where}: {item.rating} [{item.value}] ({item.source})"
-        for item in assumed_values(view.design)
+        for item in view.assumed
         if "memory" in item.source
     ]
     users: dict[str, list[str]] = {}
@@ -29,12 +27,13 @@ def unconfirmed_values(view: View) -> tuple[str, ...]:
 def _ampacities(view: View) -> Iterator[tuple[str, str]]:
     for run in view.design.runs:
         if "size" in run.ratings and run.ratings.get("installation") != "jumper":
-            yield from _steps(view.design, run, view.name(run.id))
+            yield from _steps(view, run)
 
 
-def _steps(design: Design, run: Run, name: str) -> Iterator[tuple[str, str]]:
+def _steps(view: View, run: Run) -> Iterator[tuple[str, str]]:
+    name = view.name(run.id)
     try:
-        worked = run_ampacity(design, run)
+        worked = view.ampacity(run)
     except (CodesError, KeyError):
         return
     for step in worked.steps:

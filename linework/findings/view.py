@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TypeVar, cast
 
 from linework.circuit.model import Circuit
+from linework.codes import CodesError, Worked
 from linework.design import Design, Part, Run
 from linework.design.names import run_name
+from linework.findings.assumptions import Assumed, assumed_values
 from linework.kinds import RUN_RATINGS, Kind, Values
+from linework.study.ratings import run_ampacity
 from linework.study.studies import Studies
+
+_T = TypeVar("_T")
 
 
 @dataclass(frozen=True)
@@ -37,6 +43,29 @@ class View:
         self, design: Design, looks: tuple[Look, ...], partial: bool = False, complete: bool = True
     ) -> None:
         self.design, self.looks, self.partial, self.complete = design, looks, partial, complete
+        self._known: dict[Hashable, object] = {}
+
+    def once(self, key: Hashable, work: Callable[[], _T]) -> _T:
+        """What ``work`` returns, worked out once for all rules; what it raises is raised again."""
+        if key not in self._known:
+            try:
+                self._known[key] = work()
+            except CodesError as fault:
+                self._known[key] = fault
+        found = self._known[key]
+        if isinstance(found, CodesError):
+            raise found
+        return cast(_T, found)
+
+    def ampacity(self, run: Run, device_a: float | None = None) -> Worked[float]:
+        """As :func:`run_ampacity`, once for each run and device."""
+        key = ("ampacity", run.id, device_a)
+        return self.once(key, lambda: run_ampacity(self.design, run, device_a))
+
+    @property
+    def assumed(self) -> list[Assumed]:
+        """The defaults in use."""
+        return self.once("assumed", lambda: list(assumed_values(self.design)))
 
     @property
     def family(self) -> str:

@@ -115,9 +115,9 @@ def _harmless(source: Source) -> bool:
 
 
 def _overcurrent(situation: Situation, outcome: Outcome) -> Iterator[_Candidate]:
-    for index, device in enumerate(situation.circuit.devices):
-        amps = max((outcome.branch_a.get(i, 0.0) for i in device.branches), default=0.0)
+    for index, amps in outcome.device_a.items():
         if amps > 0.0:
+            device = situation.circuit.devices[index]
             latest, earliest = _device_times(device, amps, outcome)
             if latest < math.inf:
                 yield latest, earliest, "device", index, device.branches

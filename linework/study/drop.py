@@ -9,7 +9,6 @@ from linework.circuit.network import Complex
 from linework.study.loaded import Loaded
 from linework.study.paths import Ways
 from linework.study.potentials import open_volts
-from linework.study.protection import device_of_branch
 from linework.study.situation import Situation, System
 from linework.wiring import Pole, is_ungrounded
 
@@ -63,7 +62,7 @@ class Drops:
 
     def __init__(self, situation: Situation) -> None:
         self.situation = situation
-        self._devices = device_of_branch(situation)
+        self._devices = situation.circuit.device_of
         self._search = Ways(situation)
 
     def load(self, loaded: Loaded, load: Load) -> Drop | None:

@@ -16,7 +16,6 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
-import numpy.typing as npt
 
 from linework.circuit.network import STRONGEST, WEAKEST, Complex, Network, NotSolved, Reals, emf
 from linework.study.limits import falls_of
@@ -40,6 +39,30 @@ class Point:
     hertz: float
 
 
+class Flows(Mapping[int, float]):
+    """Currents of one fault by the index of a branch, device or sensor; rows are shared by all."""
+
+    __slots__ = ("_rows", "_values")
+
+    def __init__(self, rows: dict[int, int], column: Reals) -> None:
+        self._rows = rows
+        self._values: list[float] = column.tolist()
+
+    def __getitem__(self, key: int) -> float:
+        return self._values[self._rows[key]]
+
+    def get(self, key: int, default: float = 0.0) -> float:  # type: ignore[override]
+        """The current, or nothing where it does not flow."""
+        row = self._rows.get(key)
+        return default if row is None else self._values[row]
+
+    def __iter__(self) -> Iterator[int]:
+        return iter(self._rows)
+
+    def __len__(self) -> int:
+        return len(self._rows)
+
+
 @dataclass(frozen=True)
 class Outcome:
     """What one assumption gives.
@@ -47,7 +70,9 @@ class Outcome:
     ``current_a`` at first; ``later_a`` what the sources still drive after
     ``later_s`` seconds, off after ``off_s`` (None: never). ``metal_v``: voltage
     on touchable metal at first (None: no metal concerned, NaN: not defined),
-    at ``metal``. ``branch_a``: current of each watched branch at first.
+    at ``metal``. ``branch_a``: current of each watched branch at first; ``device_a``: the
+    largest in the contacts of each device that carries some; ``residual_a``: of each
+    ground-fault device.
     """
 
     current_a: float
@@ -56,8 +81,9 @@ class Outcome:
     off_s: float | None
     metal_v: float | None
     metal: int | None
-    branch_a: Mapping[int, float]
-    residual_a: Mapping[int, float]
+    branch_a: Flows
+    device_a: Flows
+    residual_a: Flows
 
     @property
     def later_share(self) -> float:
@@ -123,24 +149,6 @@ def _targets(
     return out
 
 
-class Flows(Mapping[int, float]):
-    """Currents of one fault by branch or sensor index: a column of a table shared by all faults."""
-
-    __slots__ = ("_column", "_rows")
-
-    def __init__(self, rows: dict[int, int], column: npt.NDArray[np.float64]) -> None:
-        self._rows, self._column = rows, column
-
-    def __getitem__(self, key: int) -> float:
-        return float(self._column[self._rows[key]])
-
-    def __iter__(self) -> Iterator[int]:
-        return iter(self._rows)
-
-    def __len__(self) -> int:
-        return len(self._rows)
-
-
 class _Shorts:
     """All shorts of one network."""
 
@@ -165,6 +173,7 @@ class _Shorts:
         rows = {branch: row for row, branch in enumerate(self.watched)}
         residual = np.abs(self._residuals(amps, rows))
         flow, sensors = np.abs(amps), {i: i for i in range(len(self.situation.circuit.sensors))}
+        devices, through = self._devices(flow, rows)
         found = []
         for i, (point, fall) in enumerate(zip(points, falls, strict=True)):
             first = float(np.abs(current[i])) * fall.scale
@@ -178,6 +187,7 @@ class _Shorts:
                     metal_v,
                     metal,
                     Flows(rows, flow[:, i]),
+                    Flows(devices, through[:, i]),
                     Flows(sensors, residual[:, i]),
                 )
             )
@@ -227,6 +237,17 @@ class _Shorts:
         b = [branches[i].b for i in self.watched]
         weight = np.array([y[i] for i in self.watched], dtype=np.complex128)
         return (volts[a] - volts[b]) * weight[:, None]
+
+    def _devices(self, flow: Reals, rows: dict[int, int]) -> tuple[dict[int, int], Reals]:
+        """The largest current in the contacts of each device in circuit: its row, and the rows."""
+        found: dict[int, int] = {}
+        largest: list[Reals] = []
+        for index, device in enumerate(self.situation.circuit.devices):
+            contacts = [rows[i] for i in device.branches if i in rows]
+            if contacts:
+                found[index] = len(largest)
+                largest.append(flow[contacts].max(axis=0))
+        return found, np.array(largest).reshape(len(largest), flow.shape[1])
 
     def _residuals(self, amps: Complex, rows: dict[int, int]) -> Complex:
         sensors = self.situation.circuit.sensors

@@ -11,8 +11,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from linework.study.paths import wires_at
-from linework.study.protection import Feed, device_of_branch, guards
+from linework.study.protection import Feed, guards
 from linework.study.situation import Situation, System
 
 Lengths = Mapping[str, float | None]
@@ -59,7 +58,7 @@ class _Zone:
     def __init__(self, situation: Situation, system: System, lengths: Lengths) -> None:
         self.situation, self.lengths = situation, lengths
         self.nodes = {n for n, g in guards(situation, system).items() if g.device is None}
-        self.wires, self.by_branch = wires_at(situation), device_of_branch(situation)
+        self.wires, self.by_branch = situation.wires(), situation.circuit.device_of
         source = situation.circuit.sources[system.source]
         self.posts = battery_posts(situation) if source.data.group == "cells" else frozenset()
         self.starts = {source.plus, *(self.posts & self.nodes)}

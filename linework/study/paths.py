@@ -7,26 +7,11 @@ from collections import deque
 from linework.study.situation import Situation
 
 
-def wires_at(situation: Situation, bonds: bool = False) -> dict[int, list[tuple[int, int]]]:
-    """For each node the conductors in circuit there: (branch, node at its other end).
-
-    Soil never counts; bonds, bonded metal included, only where asked for.
-    """
-    found: dict[int, list[tuple[int, int]]] = {}
-    for i in sorted(situation.closed):
-        branch = situation.circuit.branches[i]
-        if branch.sort != "soil" and (bonds or branch.sort != "bond"):
-            found.setdefault(branch.a, []).append((i, branch.b))
-            found.setdefault(branch.b, []).append((i, branch.a))
-    return found
-
-
 class Ways:
     """Shortest ways along the conductors of a state, searched once from each start."""
 
     def __init__(self, situation: Situation) -> None:
         self._situation = situation
-        self._wires: dict[bool, dict[int, list[tuple[int, int]]]] = {}
         self._reached: dict[tuple[int, bool], dict[int, tuple[int, int] | None]] = {}
 
     def way(self, start: int, goal: int, bonds: bool = False) -> list[int] | None:
@@ -49,9 +34,7 @@ class Ways:
         return self._reached[key]
 
     def _search(self, start: int, bonds: bool) -> dict[int, tuple[int, int] | None]:
-        if bonds not in self._wires:
-            self._wires[bonds] = wires_at(self._situation, bonds)
-        wires = self._wires[bonds]
+        wires = self._situation.wires(bonds)
         reached: dict[int, tuple[int, int] | None] = {start: None}
         queue = deque([start])
         while queue:
@@ -80,11 +63,8 @@ def parts_on_way(situation: Situation, source: int, goal: int) -> set[str]:
 
 def fed_parts(situation: Situation, owner: str) -> set[str]:
     """Parts that have a terminal on a hot conductor of a source part, the source included."""
-    return {
-        part
-        for (part, _), nodes in situation.circuit.terminals.items()
-        if any(s.owner == owner for node in nodes.values() for s in situation.feeds(node))
-    }
+    hot = {s.hot for s in situation.systems if s.owner == owner}
+    return {part for label in hot for part in situation.parts_on.get(label, ())}
 
 
 def volts_between(situation: Situation, a: int, b: int) -> float:

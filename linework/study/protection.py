@@ -16,7 +16,6 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from linework.circuit.model import Device
-from linework.study.paths import wires_at
 from linework.study.situation import Situation, System
 from linework.wiring import Pole, Source, is_protective
 
@@ -66,18 +65,9 @@ class Beyond:
     ring: bool = False
 
 
-def device_of_branch(situation: Situation) -> dict[int, int]:
-    """The device that watches each contact."""
-    return {
-        branch: index
-        for index, device in enumerate(situation.circuit.devices)
-        for branch in device.branches
-    }
-
-
 def guards(situation: Situation, system: System) -> dict[int, Guard]:
     """The guard of every node that one source winding reaches along its hot conductor."""
-    wires, by_branch = wires_at(situation), device_of_branch(situation)
+    wires, by_branch = situation.wires(), situation.circuit.device_of
     found: dict[int, Guard] = {}
     start = situation.circuit.sources[system.source].plus
     count = itertools.count()  # of equally good ways the one with fewer steps, then the older one
@@ -131,14 +121,14 @@ def smallest(situation: Situation, feed: Feed) -> Device | None:
 
 def beyond(situation: Situation, feed: Feed) -> Beyond:
     """What a conductor leads to, as far as the next devices."""
-    wires = wires_at(situation)
+    wires = situation.wires()
     start = situation.circuit.sources[feed.system.source].plus
     near = _walk(wires, start, {feed.branch})
     branch = situation.circuit.branches[feed.branch]
     far = [node for node in (branch.a, branch.b) if node not in near]
     if not far:
         return Beyond(ring=True)
-    by_branch = device_of_branch(situation)
+    by_branch = situation.circuit.device_of
     reached = _walk(wires, far[0], {feed.branch, *by_branch})
     edge = {i for node in reached for i, _ in wires.get(node, ()) if i != feed.branch}
     circuit = situation.circuit
@@ -152,7 +142,7 @@ def beyond(situation: Situation, feed: Feed) -> Beyond:
 def faces_together(situation: Situation, feed: Feed) -> tuple[int, ...]:
     """The outlets on the circuit of a conductor, between its device and the next ones."""
     branch = situation.circuit.branches[feed.branch]
-    here = _walk(wires_at(situation), branch.a, device_of_branch(situation))
+    here = _walk(situation.wires(), branch.a, situation.circuit.device_of)
     faces = enumerate(situation.circuit.faces)
     return tuple(i for i, face in faces if here & set(face.nodes.values()))
 

@@ -11,7 +11,7 @@ from linework.circuit.states import State
 from linework.design import Design
 from linework.study.clearing import Ending, device_designator
 from linework.study.faults import Fault
-from linework.study.protection import feeds_of_runs, smallest
+from linework.study.protection import smallest
 from linework.study.studies import Studies
 from linework.study.tester import Reading
 from linework.wiring import Pole, is_protective
@@ -257,7 +257,7 @@ def _run_drops(studies: Studies) -> dict[str, float]:
 
 def _run_devices(studies: Studies) -> dict[str, str]:
     found: dict[str, str] = {}
-    for feed in feeds_of_runs(studies.situation):
+    for feed in studies.feeds:
         device = smallest(studies.situation, feed)
         found.setdefault(feed.run, device.owner if device is not None else "")
     return found
@@ -303,12 +303,14 @@ def _fault(studies: Studies, fault: Fault, end: Ending) -> FaultReport:
 
 def _volts(studies: Studies) -> dict[str, dict[tuple[str, str, str], complex]]:
     found: dict[str, dict[tuple[str, str, str], complex]] = {}
-    for hertz, volts in studies.loaded.volts.items():
+    for hertz, solution in studies.loaded.volts.items():
         islands = studies.situation.network(hertz, IN_USE).islands
+        volts = solution.tolist()
+        defined = [label in islands.defined for label in islands.label]
         found[f"{hertz:g}"] = {
-            (part, terminal, pole): complex(volts[node])
+            (part, terminal, pole): volts[node]
             for (part, terminal), nodes in studies.circuit.terminals.items()
             for pole, node in nodes.items()
-            if islands.label[node] in islands.defined and math.isfinite(abs(volts[node]))
+            if defined[node]
         }
     return found

@@ -43,6 +43,7 @@ class Situation(InCircuit):
         super().__init__(circuit, state)
         self._networks: dict[tuple[float, Assumption], Network] = {}
         self._contents: dict[str, Hashable] = {}
+        self._wires: dict[bool, dict[int, list[tuple[int, int]]]] = {}
 
     @property
     def clusters(self) -> list[int]:
@@ -67,6 +68,20 @@ class Situation(InCircuit):
         """As ``metallic``, with some branches taken away."""
         return self.labels_without(left_out, SOIL)
 
+    def wires(self, bonds: bool = False) -> dict[int, list[tuple[int, int]]]:
+        """For each node the conductors in circuit there: (branch, node at its other end).
+
+        Soil never counts; bonds, bonded metal included, only where asked for.
+        """
+        if bonds not in self._wires:
+            found = self._wires[bonds] = {}
+            for i in sorted(self.closed):
+                branch = self.circuit.branches[i]
+                if branch.sort != "soil" and (bonds or branch.sort != "bond"):
+                    found.setdefault(branch.a, []).append((i, branch.b))
+                    found.setdefault(branch.b, []).append((i, branch.a))
+        return self._wires[bonds]
+
     @cached_property
     def systems(self) -> list[System]:
         """The live windings."""
@@ -89,6 +104,16 @@ class Situation(InCircuit):
         found: dict[int, list[System]] = {}
         for system in self.systems:
             found.setdefault(system.back, []).append(system)
+        return found
+
+    @cached_property
+    def parts_on(self) -> dict[int, set[str]]:
+        """Cluster label -> the parts that have a terminal on it."""
+        found: dict[int, set[str]] = {}
+        for part, terminals in self.circuit.terminals_of.items():
+            for nodes in terminals:
+                for node in nodes.values():
+                    found.setdefault(self.clusters[node], set()).add(part)
         return found
 
     def feeds(self, node: int) -> list[System]:

@@ -125,11 +125,8 @@ def across(situation: Situation, ends: list[tuple[int, int]], ohm: float) -> lis
 def source_ground(situation: Situation, owner: str) -> set[int]:
     """Clusters of the ground terminals of a source part."""
     circuit, label = situation.circuit, situation.clusters
-    return {
-        label[nodes[Pole.PE]]
-        for (part, _), nodes in circuit.terminals.items()
-        if part == owner and Pole.PE in nodes
-    }
+    terminals = circuit.terminals_of.get(owner, ())
+    return {label[nodes[Pole.PE]] for nodes in terminals if Pole.PE in nodes}
 
 
 def ground_whole(situation: Situation, face: FaceAt) -> bool | None:

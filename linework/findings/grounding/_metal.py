@@ -15,8 +15,7 @@ def feeders(situation: Situation, metal: MetalAt) -> tuple[str, ...]:
         return ()
     found = {
         s.owner
-        for (part, _), nodes in situation.circuit.terminals.items()
-        if part == metal.owner
+        for nodes in situation.circuit.terminals_of[metal.owner]
         for node in nodes.values()
         for s in situation.feeds(node)
         if s.is_ac and s.owner != metal.owner
@@ -26,11 +25,8 @@ def feeders(situation: Situation, metal: MetalAt) -> tuple[str, ...]:
 
 def ground_nodes(situation: Situation, owner: str) -> list[int]:
     """The nodes of the ground terminals of a part."""
-    return [
-        nodes[Pole.PE]
-        for (part, _), nodes in situation.circuit.terminals.items()
-        if part == owner and Pole.PE in nodes
-    ]
+    terminals = situation.circuit.terminals_of.get(owner, ())
+    return [nodes[Pole.PE] for nodes in terminals if Pole.PE in nodes]
 
 
 def reaches(situation: Situation, labels: list[int], node: int, owners: tuple[str, ...]) -> bool:
@@ -41,11 +37,8 @@ def reaches(situation: Situation, labels: list[int], node: int, owners: tuple[st
     )
 
 
-def crossed_with_ground(view: View, situation: Situation, neutral: bool) -> dict[int, Branch]:
-    """Conductors of AC runs in circuit that end on a ground wire or metal, by branch index.
-
-    ``neutral``: those that begin as a neutral; else those that begin as a hot conductor.
-    """
+def _unlike(view: View, neutral: bool) -> dict[str, set[str]]:
+    """Run -> its conductors that join ground to a neutral, or to a hot conductor."""
     wanted: dict[str, set[str]] = {}
     for run in view.design.runs:
         for p, q in pole_map(view.design, run):
@@ -53,6 +46,15 @@ def crossed_with_ground(view: View, situation: Situation, neutral: bool) -> dict
             unlike = is_protective(p) != is_protective(q)
             if unlike and not is_dc(live) and (live is Pole.N) == neutral:
                 wanted.setdefault(run.id, set()).add(str(p))
+    return wanted
+
+
+def crossed_with_ground(view: View, situation: Situation, neutral: bool) -> dict[int, Branch]:
+    """Conductors of AC runs in circuit that end on a ground wire or metal, by branch index.
+
+    ``neutral``: those that begin as a neutral; else those that begin as a hot conductor.
+    """
+    wanted = view.once(("unlike", neutral), lambda: _unlike(view, neutral))
     branches = situation.circuit.branches
     return {
         i: branches[i]

@@ -51,8 +51,12 @@ class Shock:
         return any(e.over_v_for_s(self.limit_v) > self.limit_s for e in (self.weak, self.strong))
 
 
-def shocks(view: View, look: Look) -> Iterator[Shock]:
+def shocks(view: View, look: Look) -> list[Shock]:
     """Every fault to metal of a state, except at double-insulated loads."""
+    return view.once(("shocks", id(look)), lambda: list(_shocks(view, look)))
+
+
+def _shocks(view: View, look: Look) -> Iterator[Shock]:
     studies = look.studies
     circuit, situation = studies.circuit, studies.situation
     for index, fault in enumerate(known_faults(look)):

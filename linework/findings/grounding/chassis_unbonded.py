@@ -61,9 +61,8 @@ def _ac_sources(view: View, situation: Situation) -> list[str]:
         own = ashore(view, system.owner) or _seated(view, system.owner)
         reach = {
             part
-            for (part, _), nodes in situation.circuit.terminals.items()
-            if any(situation.clusters[node] == system.hot for node in nodes.values())
-            and "plug" not in view.kind(part).roles  # what its cord leads to counts
+            for part in situation.parts_on.get(system.hot, ())
+            if "plug" not in view.kind(part).roles  # what its cord leads to counts
         }
         if reach - own or _built_in(view, system.owner):
             found.append(system.owner)
@@ -89,13 +88,10 @@ def _seated(view: View, owner: str) -> set[str]:
 
 
 def _bonded(situation: Situation, body: str, owner: str) -> bool:
-    terminals = situation.circuit.terminals
-    here = situation.metallic[next(iter(terminals[body, "tie"].values()))]
-    return any(
-        situation.metallic[nodes[Pole.PE]] == here
-        for (part, _), nodes in terminals.items()
-        if part == owner and Pole.PE in nodes
-    )
+    circuit, label = situation.circuit, situation.metallic
+    here = label[next(iter(circuit.terminals[body, "tie"].values()))]
+    terminals = circuit.terminals_of[owner]
+    return any(label[nodes[Pole.PE]] == here for nodes in terminals if Pole.PE in nodes)
 
 
 def _hit(view: View, look: Look, body: str, owners: tuple[str, ...]) -> Hit:

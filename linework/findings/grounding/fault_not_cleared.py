@@ -59,10 +59,10 @@ def _cut_off(look: Look, shock: Shock) -> int | None:
 def driven(look: Look, shock: Shock) -> tuple[float, float]:
     """The least fault current over the rating of the device that it drives hardest, and that
     rating in ampere; 0 and 0 without one."""
+    devices = look.studies.circuit.devices
     found = [
-        (amps / device.data.rating_a, device.data.rating_a)
-        for device in look.studies.circuit.devices
-        for amps in (max(shock.fault.weak.branch_a.get(i, 0.0) for i in device.branches),)
+        (amps / devices[index].data.rating_a, devices[index].data.rating_a)
+        for index, amps in shock.fault.weak.device_a.items()
     ]
     return max(found, default=(0.0, 0.0))
 

@@ -17,7 +17,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.assumptions import Assumed, assumed_values
+from linework.findings.assumptions import Assumed
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
 from linework.findings.view import View
 from linework.words import N_
@@ -28,7 +28,7 @@ MESSAGE = N_("{where}: assumed {values}.")
 def check(view: View) -> Iterator[Outcome]:
     """One note for each part, and one for all runs of which the same is assumed."""
     groups: dict[tuple[str, ...], list[Assumed]] = {}
-    for item in assumed_values(view.design):
+    for item in view.assumed:
         groups.setdefault(item.subjects, []).append(item)
     for subjects, items in groups.items():
         yield Hit(

@@ -13,7 +13,7 @@ from linework.findings.view import Look, View
 from linework.kinds import Answer
 from linework.quantity import write
 from linework.study.leads import Lead
-from linework.study.ratings import largest_device, rules_of, run_ampacity
+from linework.study.ratings import largest_device, rules_of
 from linework.words import say
 
 _FROM_POST = 0.8
@@ -34,7 +34,7 @@ def fuse_mend(view: View, look: Look, lead: Lead, source: LiveSource) -> Mend | 
     if not (at_a or run.b.part == source.owner) or not all(map(values.has, ("size", "length"))):
         return None
     try:
-        ampacity = run_ampacity(view.design, run)
+        ampacity = view.ampacity(run)
         amps = largest_device(view.design, run, ampacity, device="fuse").value
         allowed = rules_of(view.design).device_distance_m(view.place).value
     except CodesError:

@@ -40,7 +40,6 @@ from linework.study.ratings import (
     least_size,
     low_voltage,
     rules_of,
-    run_ampacity,
 )
 from linework.words import N_, say
 
@@ -90,10 +89,13 @@ def _judged(view: View, look: Look, feed: Feed, run: Run, device: Device) -> Ite
 def _pair(view: View, look: Look, feed: Feed, run: Run, device: Device) -> Pair | None:
     """None where the conductor stands the device. CodesError where no table tells."""
     rating, kind = device.data.rating_a, kind_of_device(device.data.curve)
-    ampacity = run_ampacity(view.design, run, rating)
+    ampacity = view.ampacity(run, rating)
     if _carries_all(look, feed, ampacity):
         return None
-    allowed = largest_device(view.design, run, ampacity, device=kind)
+    allowed = view.once(
+        ("largest device", run.id, rating, kind),
+        lambda: largest_device(view.design, run, ampacity, device=kind),
+    )
     several = False
     if ampacity.value < rating <= allowed.value * SLACK:  # only by rounding up
         several = _several_outlets(view, look, feed)

@@ -93,10 +93,10 @@ def _through(look: Look) -> dict[int, list[Worst]]:
     for fault in known_faults(look):
         if not _known(look, fault):
             continue
-        point, amps_in = fault.point, fault.strong.branch_a
+        point = fault.point
         volts = round(open_volts(situation, point.node, point.to_node, point.hertz), 1)
-        for index, device in enumerate(circuit.devices):
-            amps = max((amps_in.get(i, 0.0) for i in device.branches), default=0.0)
+        for index, amps in fault.strong.device_a.items():
+            device = circuit.devices[index]
             at_volts = found.setdefault(index, {})
             before = at_volts.get((volts, point.hertz))
             if amps > (device.data.rating_a if before is None else before.amps):
@@ -106,11 +106,8 @@ def _through(look: Look) -> dict[int, list[Worst]]:
 
 def _known(look: Look, fault: Fault) -> bool:
     """Whether size and length of every run that feeds the fault are given."""
-    branches, outcome = look.studies.circuit.branches, fault.strong
-    return all(
-        branches[i].known or amps <= _FEEDS * outcome.current_a
-        for i, amps in outcome.branch_a.items()
-    )
+    amps, least = fault.strong.branch_a, _FEEDS * fault.strong.current_a
+    return all(amps.get(i) <= least for i in look.studies.circuit.unknown)
 
 
 def _rating_a(device: Device, worst: Worst) -> float:

@@ -35,7 +35,7 @@ from linework.findings.view import Look, View
 from linework.quantity import show
 from linework.study.leads import Lead, Lengths, battery_posts, leads
 from linework.study.protection import lasting_a
-from linework.study.ratings import rules_of, run_ampacity
+from linework.study.ratings import rules_of
 from linework.words import N_
 
 BARE = N_(
@@ -95,7 +95,7 @@ def _lead(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Ou
 
 def _carries(view: View, run_id: str, amps: float) -> bool:
     run = view.run(run_id)
-    return run is not None and run_ampacity(view.design, run).value * SLACK >= amps
+    return run is not None and view.ampacity(run).value * SLACK >= amps
 
 
 def _direct(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Outcome]:

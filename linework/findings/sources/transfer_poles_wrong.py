@@ -26,7 +26,6 @@ from linework.design.edits import rate
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
 from linework.findings.view import Look, View
 from linework.study.bonds import Bond, NeutralSystem
-from linework.study.paths import wires_at
 from linework.study.situation import Situation
 from linework.wiring import Pole
 from linework.words import N_, say
@@ -81,7 +80,7 @@ def _other_side(view: View, look: Look, switch: str) -> set[int]:
         if position != lever
         for run in view.design.runs_at(switch, terminal)
     }
-    wires = wires_at(situation)
+    wires = situation.wires()
     waiting = [n for i, n in wires.get(centre, ()) if situation.circuit.branches[i].owner in runs]
     seen = set(waiting)
     while waiting:
