@@ -14,9 +14,8 @@ from linework.findings.judge import Gap, Praise, judge
 from linework.findings.model import Finding, Level
 from linework.findings.unconfirmed import unconfirmed_values
 from linework.findings.view import Look, View
-from linework.study.faults import Fault
 from linework.study.report import StateReport, report, state_key, state_title
-from linework.study.studies import Studies
+from linework.study.studies import Shorts, Studies
 from linework.words import say
 
 _V = TypeVar("_V")
@@ -73,17 +72,17 @@ class Memory:
 
     def __init__(self, most: int = 512) -> None:
         self._kept: dict[Hashable, Studies] = {}
-        self._faults: dict[Hashable, list[Fault]] = {}
+        self._shorts: dict[Hashable, Shorts] = {}
         self._most = most
 
     def studies(self, circuit: Circuit, state: State) -> Studies:
         """The studies of a state, old ones where its circuit is the same."""
-        fresh = Studies(circuit, state, self._faults)
+        fresh = Studies(circuit, state, self._shorts)
         key = fresh.situation.content
         found = self._kept.pop(key, fresh)
         self._kept[key] = found
         _shorten(self._kept, self._most)
-        _shorten(self._faults, 4 * self._most)
+        _shorten(self._shorts, 4 * self._most)
         return found
 
 

@@ -67,6 +67,7 @@ class Network:
     ) -> None:
         self.here, self.circuit, self.hertz = here, here.circuit, hertz
         self.assumption = assumption
+        self._columns: dict[int, Complex] = {}
         self.islands: Islands = find_islands(here, hertz, assumption.loads, extra)
         self.scale = hertz / self.circuit.hertz if self.circuit.hertz else 0.0
         self.size = len(self.circuit.spots)
@@ -189,9 +190,12 @@ class Network:
 
     def columns(self, nodes: Sequence[int]) -> Complex:
         """Potentials of all nodes for one ampere injected at each of ``nodes``, a column each."""
-        inject = np.zeros((self.size, len(nodes)), dtype=np.complex128)
-        inject[list(nodes), np.arange(len(nodes))] = 1.0
-        return self.solve(inject)
+        new = [n for n in dict.fromkeys(nodes) if n not in self._columns]
+        if new:
+            inject = np.zeros((self.size, len(new)), dtype=np.complex128)
+            inject[new, np.arange(len(new))] = 1.0
+            self._columns.update(zip(new, self.solve(inject).T, strict=True))
+        return np.stack([self._columns[n] for n in nodes], axis=1)
 
     # checking
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 
 import networkx as nx
@@ -45,6 +46,7 @@ class NeutralSystem:
 def neutral_systems(situation: Situation) -> list[NeutralSystem]:
     """Every live neutral of the state."""
     bonds = _bonds(situation)
+    ringed = _ringed(bonds)
     return [
         NeutralSystem(
             label,
@@ -52,7 +54,7 @@ def neutral_systems(situation: Situation) -> list[NeutralSystem]:
             tuple(sorted({s.owner for s in systems})),
             any(s.is_ac for s in systems),
             tuple(bond for bond in bonds if bond.neutral == label),
-            tuple(_ring(label, bonds)),
+            tuple(bond for bond in ringed if label in (bond.neutral, bond.ground)),
         )
         for label, systems in situation.back_of.items()
     ]
@@ -82,19 +84,16 @@ def _off_site(branch: Branch) -> bool:
     return branch.name == "bond off site"
 
 
-def _ring(neutral: int, bonds: list[Bond]) -> list[Bond]:
-    """The bonds of one neutral that lie on a ring of clusters; soil never closes one."""
-    graph = nx.MultiGraph()
-    for bond in bonds:
-        graph.add_edge(bond.neutral, bond.ground, key=bond.branch)
-    bridges = set(nx.bridges(nx.Graph(graph))) if graph else set()
-    ringed = []
-    for bond in bonds:
-        if neutral not in (bond.neutral, bond.ground):
-            continue
-        pair = (bond.neutral, bond.ground)
-        single = graph.number_of_edges(*pair) == 1
-        on_bridge = pair in bridges or pair[::-1] in bridges
-        if bond.neutral == bond.ground or not single or not on_bridge:
-            ringed.append(bond)
-    return ringed
+def _ringed(bonds: list[Bond]) -> list[Bond]:
+    """The bonds that lie on a ring of clusters; soil never closes one."""
+    if len(bonds) < 2:
+        return [bond for bond in bonds if bond.neutral == bond.ground]
+    pairs = Counter(frozenset((bond.neutral, bond.ground)) for bond in bonds)
+    graph = nx.Graph(pair for pair in pairs if len(pair) == 2)
+    bridges = {frozenset(edge) for edge in nx.bridges(graph)}
+    return [
+        bond
+        for bond in bonds
+        for pair in (frozenset((bond.neutral, bond.ground)),)
+        if pairs[pair] > 1 or pair not in bridges
+    ]

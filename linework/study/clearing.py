@@ -21,7 +21,9 @@ SOURCE_GONE_V = 50.0
 
 _LOW_DC_V = 60.0
 """Direct current up to here needs no disconnection to protect people (IEC 60364-4-41 414)."""
-_NOTHING_LEFT = 1e-6
+_BELOW = 0.999
+"""Below this share of the first gate of its curve a device need not open."""
+_NOTHING_LEFT = 1e-3
 """What the leaks of other sources still drive is no fault current."""
 
 
@@ -65,8 +67,8 @@ def band_of(device: Device) -> TripBand:
     return _band(data.curve, data.rating_a, data.magnetic_a)
 
 
-_Candidate = tuple[float, float, str, int, tuple[int, ...]]
-"""Latest, earliest, "device" or "ground-fault", its index, the branches that it opens."""
+_Candidate = tuple[float, Literal["device", "ground-fault"], int, tuple[int, ...]]
+"""Latest opening, sort, index, the branches that it opens."""
 
 
 def ending(situation: Situation, fault: Fault, strong: bool = False) -> Ending:
@@ -76,17 +78,17 @@ def ending(situation: Situation, fault: Fault, strong: bool = False) -> Ending:
     share, beside another way from a source, does not.
     """
     outcome = fault.strong if strong else fault.weak
-    candidates = [*_overcurrent(situation, outcome), *_ground_fault(situation, fault, outcome)]
-    latest, earliest, by, which = math.inf, math.inf, "nothing", None
-    for late, early, name, index, opens in sorted(candidates):
-        if interrupts(situation, opens, fault.point):
-            latest, earliest, by, which = late, early, name, index
-            break
     gone = _source_gone(outcome)
-    if gone < latest:
-        by, which, latest, earliest = "source", None, gone, gone
     later_v = None if outcome.metal_v is None else outcome.metal_v * outcome.later_share
-    return Ending(by, which, latest, earliest, outcome.metal_v, later_v, outcome.current_a)  # type: ignore[arg-type]
+    rest = (outcome.metal_v, later_v, outcome.current_a)
+    candidates = [*_overcurrent(situation, outcome), *_ground_fault(situation, fault, outcome)]
+    for latest, by, index, opens in sorted(candidates):
+        if latest > gone:
+            break
+        if interrupts(situation, opens, fault.point):
+            early = _earliest_s(situation, outcome, by, index, latest)
+            return Ending(by, index, latest, early, *rest)
+    return Ending("source" if gone < math.inf else "nothing", None, gone, gone, *rest)
 
 
 def interrupts(situation: Situation, opens: tuple[int, ...], point: Point) -> bool:
@@ -115,12 +117,12 @@ def _harmless(source: Source) -> bool:
 
 
 def _overcurrent(situation: Situation, outcome: Outcome) -> Iterator[_Candidate]:
-    for index, amps in outcome.device_a.items():
+    for index, amps in outcome.device_a.pairs():
         if amps > 0.0:
             device = situation.circuit.devices[index]
-            latest, earliest = _device_times(device, amps, outcome)
+            latest = _latest_s(device, amps, outcome)
             if latest < math.inf:
-                yield latest, earliest, "device", index, device.branches
+                yield latest, "device", index, device.branches
 
 
 def _ground_fault(situation: Situation, fault: Fault, outcome: Outcome) -> Iterator[_Candidate]:
@@ -131,19 +133,34 @@ def _ground_fault(situation: Situation, fault: Fault, outcome: Outcome) -> Itera
         residual_ma = 1000.0 * outcome.residual_a.get(index, 0.0)
         latest = _residual_device(sensor.data.style).opens_by_s(residual_ma)
         if latest < math.inf:
-            yield latest, latest, "ground-fault", index, sensor.opens
+            yield latest, "ground-fault", index, sensor.opens
 
 
-def _device_times(device: Device, amps: float, outcome: Outcome) -> tuple[float, float]:
-    """Latest and earliest opening, with the current falling back at ``later_s``."""
+def _earliest_s(
+    situation: Situation,
+    outcome: Outcome,
+    by: Literal["device", "ground-fault"],
+    index: int,
+    latest: float,
+) -> float:
+    """The fast edge of a device; of a ground-fault device only the slow one is stated."""
+    if by == "ground-fault":
+        return latest
+    return band_of(situation.circuit.devices[index]).may_open_s(outcome.device_a[index])
+
+
+def _latest_s(device: Device, amps: float, outcome: Outcome) -> float:
+    """Latest opening, with the current falling back at ``later_s``."""
     band = band_of(device)
+    if amps < band.slow.first * band.rating_a * _BELOW:
+        return math.inf
     latest = band.opens_by_s(amps)
     if latest > outcome.later_s and outcome.later_share < 1.0:
         latest = band.opens_by_s(amps * outcome.later_share)
     off = outcome.off_s
     if off is not None and latest > off:
         latest = math.inf
-    return latest, band.may_open_s(amps)
+    return latest
 
 
 def _source_gone(outcome: Outcome) -> float:

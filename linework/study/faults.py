@@ -56,6 +56,10 @@ class Flows(Mapping[int, float]):
         row = self._rows.get(key)
         return default if row is None else self._values[row]
 
+    def pairs(self) -> Iterator[tuple[int, float]]:
+        """Each index with its current; as ``items``, without their cost."""
+        return zip(self._rows, self._values, strict=True)
+
     def __iter__(self) -> Iterator[int]:
         return iter(self._rows)
 

@@ -10,7 +10,7 @@ import numpy as np
 from linework.circuit.network import Reals
 from linework.wiring import Source
 
-_DRIVES = 1e-6
+_DRIVES = 1e-3
 """A source that gives less than this share of the most that one gives drives no fault."""
 
 

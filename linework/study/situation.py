@@ -174,13 +174,30 @@ class Situation(InCircuit):
             groups.setdefault(label[i], []).append(owner)
         return [tuple(group) for group in groups.values()]
 
+    @cached_property
+    def beside(self) -> dict[str, set[str]]:
+        """Each part with live windings, and those that it can be shorted to at some terminal."""
+        place = {owner: i for i, owner in enumerate(self.owners)}
+        pairs: list[tuple[int, int]] = []
+        for nodes in self.circuit.terminals.values():
+            hot = {s.owner for node in nodes.values() for s in self.feeds(node)}
+            there = set(hot)
+            for node in nodes.values() if hot else ():
+                back = {s.owner for s in self.returns(node)}
+                there |= back if not back & hot else set()
+            first = min(there, key=place.__getitem__, default="")
+            pairs += [(place[first], place[other]) for other in there - {first}]
+        label = joined(len(place), pairs)
+        return {a: {b for b in place if label[place[b]] == label[place[a]]} for a in place}
+
     def system_content(self, owner: str) -> Hashable:
         """All that decides what happens on the conductors of one source part.
 
-        Its hot and return conductors with their loads, leaks and devices, and the
-        bonds and ground wires that these reach; not the live conductors of others,
-        which meet it in one point at the most. (What leaks from those, milliamperes
-        at the most, is neglected beside a fault.)
+        Its hot and return conductors, and those of sources with which it shares a
+        terminal, with their loads, leaks and devices, and the bonds and ground wires
+        that these reach; not the live conductors of others, which meet it in one point
+        at the most. (What leaks from those, milliamperes at the most, is neglected
+        beside a fault.)
         """
         if owner not in self._contents:
             self._contents[owner] = self._system_content(owner)
@@ -188,9 +205,10 @@ class Situation(InCircuit):
 
     def _system_content(self, owner: str) -> Hashable:
         circuit, cluster, together = self.circuit, self.clusters, self.conductive
-        mine = {c for s in self.systems if s.owner == owner for c in (s.hot, s.back)}
+        ours = self.beside[owner]
+        mine = {c for s in self.systems if s.owner in ours for c in (s.hot, s.back)}
         foreign = {c for s in self.systems for c in (s.hot, s.back)} - mine
-        own = [s for _, s in self.active if s.owner == owner]
+        own = [s for _, s in self.active if s.owner in ours]
         reach = {together[node] for s in own for node in (s.plus, s.minus)}
         branches = circuit.branches
         wires = [

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from linework.circuit.model import Circuit
@@ -18,15 +19,25 @@ from linework.study.situation import Situation
 from linework.study.tester import Reading, readings
 
 
+@dataclass
+class Shorts:
+    """Every short on the conductors of one source part, and what was worked out of how it ends."""
+
+    faults: list[Fault]
+    endings: dict[tuple[int, bool], Ending] = field(default_factory=dict)
+
+
 class Studies:
-    """The numbers of one state of one case. Each property may raise NotSolved."""
+    """The numbers of one state of one case. Each property may raise NotSolved.
+
+    ``known``: shorts by what decides them, shared by all states that leave it as it is.
+    """
 
     def __init__(
-        self, circuit: Circuit, state: State, known: dict[Hashable, list[Fault]] | None = None
+        self, circuit: Circuit, state: State, known: dict[Hashable, Shorts] | None = None
     ) -> None:
         self.situation = Situation(circuit, state)
         self._known = {} if known is None else known
-        self._endings: dict[tuple[int, bool], Ending] = {}
 
     @property
     def circuit(self) -> Circuit:
@@ -62,22 +73,28 @@ class Studies:
             return Loaded(solved=False, cause=str(fault))
 
     @cached_property
-    def faults(self) -> list[Fault]:
-        """Every short, source part by source part; what was worked out for an equal one is kept."""
-        found: list[Fault] = []
+    def _shorts(self) -> list[tuple[Shorts, int]]:
+        """Each short by where it is kept, source part by source part."""
+        found: list[tuple[Shorts, int]] = []
         for owner in self.situation.owners:
             key = (owner, self.situation.system_content(owner))
             if key not in self._known:
-                self._known[key] = faults(self.situation, owner)
-            found += self._known[key]
+                self._known[key] = Shorts(faults(self.situation, owner))
+            shorts = self._known[key]
+            found += [(shorts, i) for i in range(len(shorts.faults))]
         return found
+
+    @cached_property
+    def faults(self) -> list[Fault]:
+        """Every short, source part by source part."""
+        return [shorts.faults[i] for shorts, i in self._shorts]
 
     def ending(self, index: int, strong: bool = False) -> Ending:
         """What ends fault ``index``."""
-        key = (index, strong)
-        if key not in self._endings:
-            self._endings[key] = ending(self.situation, self.faults[index], strong)
-        return self._endings[key]
+        shorts, i = self._shorts[index]
+        if (i, strong) not in shorts.endings:
+            shorts.endings[i, strong] = ending(self.situation, shorts.faults[i], strong)
+        return shorts.endings[i, strong]
 
     @cached_property
     def readings(self) -> list[Reading]:

@@ -355,5 +355,5 @@ def short_numbers(report: StateReport) -> Told:
     return {
         "weak": [f.weak_a for f in report.faults],
         "strong": [f.strong_a for f in report.faults],
-        "ends": [f.latest_s for f in report.faults],
+        "ends": [f.latest_s for f in report.faults if f.weak_a > 10.0 * LEAKED_A],
     }

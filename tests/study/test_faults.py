@@ -12,7 +12,7 @@ from linework.study.clearing import ending
 from linework.study.faults import Fault, faults
 from linework.study.loaded import loaded
 from linework.study.situation import Situation
-from linework.study.studies import Studies
+from linework.study.studies import Shorts, Studies
 from tests.designs import situation_of
 
 
@@ -204,3 +204,25 @@ def test_a_charger_adds_its_own_limit_to_a_fault_and_no_more() -> None:
     assert fault.weak.current_a == pytest.approx(4000.0, rel=1e-6)
     assert fault.strong.current_a == pytest.approx(4000.0 + 1.3 * 60.0, rel=1e-3)
     assert loaded(situation).solved
+
+
+def test_a_short_to_another_live_system_is_not_that_of_a_state_without_it() -> None:
+    # The switch leaves the neutral joined; on G1 it is crossed, so that its live wire stands beside
+    # that of G2 at the load terminal as long as the lever is at 1, and beside a dead one after.
+    d = Draft(place="field")
+    rated = {"power": "3 kVA", "neutral": "bonded", "excitation": "auxiliary"}
+    d.part("generator", "G1", **rated)
+    d.part("generator", "G2", circuit="split", **rated)
+    d.part("transfer_switch", "QT1", poles="lines")
+    d.part("load", "EA1", power="100 W")
+    run = {"size": "12 AWG", "length": "30 ft"}
+    d.run("G2.out", "QT1.in1", poles="L2>L PE>PE", **run)
+    d.run("G1.out", "QT1.in2", poles="L>N PE>PE", **run)
+    d.run("QT1.load", "EA1.in", **run)
+    known: dict[object, Shorts] = {}
+    for lever in ("1", "off"):
+        situation = situation_of(d, G1="running", G2="running", QT1=lever)
+        kept = Studies(situation.circuit, situation.state, known)
+        fresh = Studies(situation.circuit, situation.state)
+        amps = [[f.weak.current_a for f in s.faults] for s in (kept, fresh)]
+        assert amps[0] == pytest.approx(amps[1], rel=1e-6, abs=1e-3)

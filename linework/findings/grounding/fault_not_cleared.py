@@ -62,7 +62,7 @@ def driven(look: Look, shock: Shock) -> tuple[float, float]:
     devices = look.studies.circuit.devices
     found = [
         (amps / devices[index].data.rating_a, devices[index].data.rating_a)
-        for index, amps in shock.fault.weak.device_a.items()
+        for index, amps in shock.fault.weak.device_a.pairs()
     ]
     return max(found, default=(0.0, 0.0))
 

@@ -95,7 +95,7 @@ def _through(look: Look) -> dict[int, list[Worst]]:
             continue
         point = fault.point
         volts = round(open_volts(situation, point.node, point.to_node, point.hertz), 1)
-        for index, amps in fault.strong.device_a.items():
+        for index, amps in fault.strong.device_a.pairs():
             device = circuit.devices[index]
             at_volts = found.setdefault(index, {})
             before = at_volts.get((volts, point.hertz))
