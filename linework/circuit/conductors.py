@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from linework.codes.conductors import Raceway, reactance, resistance
 from linework.kinds import RUN_RATINGS, Ratings, Values
@@ -48,13 +49,23 @@ def wire_ohm(values: Values, pole: Pole, hertz: float) -> WireOhm:
     if not size or not values.has("length"):
         return WireOhm(_LOST_OHM, _LOST_OHM, 0.0, known=False)
     length = values.num("length")
-    material = values.pick("material")
-    stranding = values.pick("stranding")
-    cold = resistance(size, material, stranding, COLD_C).value
-    hot = resistance(size, material, stranding, HOT_C).value
-    x = reactance(size, _RACEWAYS.get(values.pick("installation")), hertz).value
+    metal = values.pick("material"), values.pick("stranding")
+    raceway = _RACEWAYS.get(values.pick("installation"))
+    cold, hot, x = _ohm_per_m(size, *metal, raceway, hertz)
     direct = pole in (Pole.POS, Pole.NEG, Pole.MID, Pole.BODY, Pole.EARTH)
     return WireOhm(cold * length, hot * length, 0.0 if direct else x * length, known=True)
+
+
+@cache
+def _ohm_per_m(
+    size: str, material: str, stranding: str, raceway: Raceway | None, hertz: float
+) -> tuple[float, float, float]:
+    """Resistance cold and hot, and reactance."""
+    return (
+        resistance(size, material, stranding, COLD_C).value,
+        resistance(size, material, stranding, HOT_C).value,
+        reactance(size, raceway, hertz).value,
+    )
 
 
 def run_leak(values: Values) -> tuple[float, float]:

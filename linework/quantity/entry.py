@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from linework.quantity.errors import QuantityError, nearest, quoted
 from linework.quantity.factors import to_base
@@ -20,6 +21,7 @@ _WHOLE = re.compile(r"[0-9]+")
 _FEET_EXAMPLE = "6 ft 3 in"
 
 
+@lru_cache(maxsize=4096)  # a design is read again after every edit
 def read(text: str, kind: str) -> float:
     """The value of a typed text, in the base unit of its kind (``KINDS[kind].unit``).
 
