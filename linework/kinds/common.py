@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from functools import cache
 
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
@@ -41,6 +42,7 @@ SOURCE_CIRCUIT = replace(CIRCUIT, choices=CIRCUIT.choices[:3])
 """Of what makes or brings alternating current."""
 
 
+@cache
 def about(value: float, kind: str) -> str:
     """A derived figure as text, to three digits: it is no better known."""
     return write(float(f"{value:.3g}"), kind)
@@ -56,7 +58,9 @@ def _leg_voltage(values: Values) -> str | None:
     """Where the circuit's voltage is not that of the design: none is set for direct current, and
     without a neutral it is that between two hot conductors."""
     circuit = values.pick("circuit") if "circuit" in values.declared else "ac"
-    return {"dc": DC_VOLTAGE, "ac240": _between_lines(values)}.get(circuit)
+    if circuit == "ac240":
+        return _between_lines(values)
+    return DC_VOLTAGE if circuit == "dc" else None
 
 
 def _widest_voltage(values: Values) -> str | None:
