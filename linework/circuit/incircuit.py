@@ -79,7 +79,7 @@ class InCircuit:
             self._cut[key] = sets.labels()
         return self._cut[key]
 
-    @property
+    @cached_property
     def conductive(self) -> list[int]:
         """For each node the label of what conductors, contacts and bonds join it to."""
         return self.labels()

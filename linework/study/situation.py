@@ -45,12 +45,12 @@ class Situation(InCircuit):
         self._contents: dict[str, Hashable] = {}
         self._wires: dict[bool, dict[int, list[tuple[int, int]]]] = {}
 
-    @property
+    @cached_property
     def clusters(self) -> list[int]:
         """As ``conductive``, without bonds and soil: what is one conductor by itself."""
         return self.labels(LINKS)
 
-    @property
+    @cached_property
     def metallic(self) -> list[int]:
         """As ``conductive``, without soil: what metal joins."""
         return self.labels(SOIL)
@@ -175,20 +175,30 @@ class Situation(InCircuit):
         return [tuple(group) for group in groups.values()]
 
     @cached_property
+    def _together(self) -> dict[int, set[int]]:
+        """Cluster label -> the nodes that share a terminal with it."""
+        cluster = self.clusters
+        found: dict[int, set[int]] = {}
+        for nodes in self.circuit.terminals.values():
+            for node in nodes.values():
+                found.setdefault(cluster[node], set()).update(nodes.values())
+        return found
+
+    @cached_property
     def beside(self) -> dict[str, set[str]]:
         """Each part with live windings, and those that it can be shorted to at some terminal."""
+        cluster = self.clusters
         place = {owner: i for i, owner in enumerate(self.owners)}
-        pairs: list[tuple[int, int]] = []
-        for nodes in self.circuit.terminals.values():
-            hot = {s.owner for node in nodes.values() for s in self.feeds(node)}
-            there = set(hot)
-            for node in nodes.values() if hot else ():
-                back = {s.owner for s in self.returns(node)}
-                there |= back if not back & hot else set()
-            first = min(there, key=place.__getitem__, default="")
-            pairs += [(place[first], place[other]) for other in there - {first}]
-        label = joined(len(place), pairs)
-        return {a: {b for b in place if label[place[b]] == label[place[a]]} for a in place}
+        pairs: set[tuple[int, int]] = set()
+        for label, systems in self.hot_of.items():
+            ours = {s.owner for s in systems}
+            for other in {cluster[n] for n in self._together.get(label, ())}:
+                hot = {s.owner for s in self.hot_of.get(other, ())}
+                back = {s.owner for s in self.back_of.get(other, ())}
+                theirs = hot if back & ours else hot | back
+                pairs |= {(place[a], place[b]) for a in ours for b in theirs if a != b}
+        label_of = joined(len(place), pairs)
+        return {a: {b for b in place if label_of[place[b]] == label_of[place[a]]} for a in place}
 
     def system_content(self, owner: str) -> Hashable:
         """All that decides what happens on the conductors of one source part.
@@ -236,11 +246,8 @@ class Situation(InCircuit):
 
         What leads to earth or to a body stays: potentials are told against these.
         """
-        branches, cluster = self.circuit.branches, self.clusters
-        fed = set(self.circuit.anchors)
-        for nodes in self.circuit.terminals.values():
-            if any(cluster[n] in mine for n in nodes.values()):
-                fed.update(nodes.values())
+        branches = self.circuit.branches
+        fed = set(self.circuit.anchors).union(*(self._together.get(c, ()) for c in mine))
         kept = set(wires)
         at: dict[int, set[int]] = {}
         for i in wires:

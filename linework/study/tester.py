@@ -111,6 +111,10 @@ def across(situation: Situation, ends: list[tuple[int, int]], ohm: float) -> lis
         extra = tuple((a, b, complex(1.0 / ohm)) for a, b in ends)
         volts = Network(situation, hertz, IN_USE, extra).open_volts
         return [abs(complex(volts[a] - volts[b])) for a, b in ends]
+    if len(ends) == 1:
+        (a, b), z, open_v = ends[0], net.columns(ends[0]), net.open_volts
+        seen_ohm = z[a, 0] - z[b, 0] - z[a, 1] + z[b, 1]
+        return [abs(complex((open_v[a] - open_v[b]) / (1.0 + seen_ohm / ohm)))]
     place = {n: i for i, n in enumerate(nodes)}
     taken = np.zeros((len(nodes), len(nodes)), dtype=np.complex128)
     for a, b in ends:
