@@ -71,14 +71,15 @@ class Flows(Mapping[int, float]):
 class Outcome:
     """What one assumption gives.
 
-    ``current_a`` at first; ``later_a`` what the sources still drive after
-    ``later_s`` seconds, off after ``off_s`` (None: never). ``metal_v``: voltage
-    on touchable metal at first (None: no metal concerned, NaN: not defined),
-    at ``metal``. ``branch_a``: current of each watched branch at first; ``device_a``: the
-    largest in the contacts of each device that carries some; ``residual_a``: of each
-    ground-fault device.
+    ``before_v``: voltage between the two points before. ``current_a`` at first;
+    ``later_a`` what the sources still drive after ``later_s`` seconds, off after
+    ``off_s`` (None: never). ``metal_v``: voltage on touchable metal at first (None:
+    no metal concerned, NaN: not defined), at ``metal``. ``branch_a``: current of each
+    watched branch at first; ``device_a``: the largest in the contacts of each device
+    that carries some; ``residual_a``: of each ground-fault device.
     """
 
+    before_v: float
     current_a: float
     later_a: float
     later_s: float
@@ -172,6 +173,7 @@ class _Shorts:
 
     def outcomes(self, points: Sequence[Point]) -> list[Outcome]:
         current, during = self._shorted(points)
+        before = self._before(points)
         falls = falls_of(*self._sources(during), self.strong)
         amps = self._branches(during) * np.array([fall.scale for fall in falls])
         rows = {branch: row for row, branch in enumerate(self.watched)}
@@ -184,6 +186,7 @@ class _Shorts:
             metal_v, metal = self._metal(point, during[:, i], fall.scale, first)
             found.append(
                 Outcome(
+                    float(before[i]),
                     first,
                     float(np.abs(current[i])) * fall.later_scale,
                     fall.later_s,
@@ -196,6 +199,12 @@ class _Shorts:
                 )
             )
         return found
+
+    def _before(self, points: Sequence[Point]) -> Reals:
+        """Voltage between the points before the short, zero where nothing joins them."""
+        volts = self.net.open_volts
+        across = volts[[p.node for p in points]] - volts[[p.to_node for p in points]]
+        return np.where([self._one_island(p) for p in points], np.abs(across), 0.0)
 
     def _shorted(self, points: Sequence[Point]) -> tuple[Complex, Complex]:
         """Current of each short, and the potentials while it lasts, a column each.

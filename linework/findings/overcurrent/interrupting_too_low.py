@@ -34,7 +34,6 @@ from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outc
 from linework.findings.trust import known_faults
 from linework.findings.view import Look, View
 from linework.study.faults import Fault
-from linework.study.potentials import open_volts
 from linework.words import N_, say
 
 MESSAGE = N_("{where} can break {rating} A; a fault behind it drives up to {amps} A through it.")
@@ -88,13 +87,13 @@ def _through(look: Look) -> dict[int, list[Worst]]:
     A device breaks less at a higher voltage: the largest current is not always the worst. A
     current within its rating does not count, nor a fault whose conductors are not all known.
     """
-    circuit, situation = look.studies.circuit, look.studies.situation
+    circuit = look.studies.circuit
     found: dict[int, dict[tuple[float, float], Worst]] = {}
     for fault in known_faults(look):
         if not _known(look, fault):
             continue
         point = fault.point
-        volts = round(open_volts(situation, point.node, point.to_node, point.hertz), 1)
+        volts = round(fault.strong.before_v, 1)
         for index, amps in fault.strong.device_a.pairs():
             device = circuit.devices[index]
             at_volts = found.setdefault(index, {})
