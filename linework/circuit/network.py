@@ -18,6 +18,7 @@ import numpy.typing as npt
 from linework.circuit.incircuit import InCircuit
 from linework.circuit.islands import Extra, Islands, carries, counted_leaks, find_islands
 from linework.circuit.model import Branch, LiveSource, Load
+from linework.circuit.series import ways_back
 from linework.wiring import Source
 
 Complex = npt.NDArray[np.complex128]
@@ -227,9 +228,10 @@ def _on_batteries(here: InCircuit) -> list[tuple[int, LiveSource]]:
     """Chargers on the conductors of a battery: it holds the voltage, they give their current."""
     label = here.conductive
     across = {
-        frozenset((label[s.plus], label[s.minus]))
-        for _, s in here.active
+        frozenset((label[s.plus], far))
+        for i, s in here.active
         if s.data.group == "cells"
+        for far in ways_back(here, i, label)
     }
     return [
         (i, s)

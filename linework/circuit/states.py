@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from linework.circuit.model import Circuit, Condition, SelectorAt, SelectorKey
-from linework.circuit.unions import IntUnions
+from linework.circuit.unions import IntUnions, joined
 
 MOST_COMBINATIONS = 4096
 """Above this number of combinations the states are not enumerated in full, and it is said."""
@@ -98,20 +98,39 @@ def settle(circuit: Circuit, choice: Mapping[SelectorKey, str]) -> State:
 def _follow(circuit: Circuit, state: State, follower: SelectorAt, sets: IntUnions) -> str:
     """Its position by the first line of its rule that holds, without its own part as a source."""
     owner = follower.key[0]
-    fed: dict[str, set[int]] = {}
-    for s in circuit.sources:
-        if s.owner != owner and state.holds(s.when):
-            fed.setdefault(s.owner, set()).update((sets.find(s.plus), sets.find(s.minus)))
+    fed = _fed_by_others(circuit, state, owner, sets)
 
     def live(pair: tuple[int, int]) -> bool:
         one, other = map(sets.find, pair)
-        return one != other and any(one in nodes and other in nodes for nodes in fed.values())
+        return one != other and any(one in nodes and other in nodes for nodes in fed)
 
     for line, pairs in follower.rule:
         stands = all(state.positions[owner, name] == position for name, position in line.stands)
         if stands and all(map(live, pairs)):
             return line.position
     return follower.rest
+
+
+def _fed_by_others(circuit: Circuit, state: State, owner: str, sets: IntUnions) -> list[set[int]]:
+    """For each source part but one the conductors it makes live; batteries in series together."""
+    fed: dict[str, set[int]] = {}
+    on = [s for s in circuit.sources if s.owner != owner and state.holds(s.when)]
+    for s in on:
+        fed.setdefault(s.owner, set()).update((sets.find(s.plus), sets.find(s.minus)))
+    place = {name: i for i, name in enumerate(fed)}
+    direct = [s for s in on if s.data.hertz == 0.0]
+    label = joined(
+        len(place),
+        (
+            (place[one.owner], place[after.owner])
+            for one, after in itertools.permutations(direct, 2)
+            if sets.find(one.minus) == sets.find(after.plus)
+        ),
+    )
+    strings: dict[int, set[int]] = {}
+    for name, nodes in fed.items():
+        strings.setdefault(label[place[name]], set()).update(nodes)
+    return list(strings.values())
 
 
 def _passing(circuit: Circuit, state: State) -> Iterator[State]:

@@ -10,6 +10,7 @@ from typing import Literal
 
 from linework.circuit.incircuit import LINKS
 from linework.circuit.model import Circuit, Device
+from linework.circuit.series import ways_back
 from linework.codes.residual import ResidualDevice, ground_fault_device
 from linework.codes.trip import TripBand, trip_band
 from linework.study.faults import Fault, Outcome, Point
@@ -103,12 +104,19 @@ def interrupts(situation: Situation, opens: tuple[int, ...], point: Point) -> bo
     cluster = situation.labels_without(opened, LINKS)
     together = situation.labels_without(opened)
     sources = situation.circuit.sources
-    live = [s for s in (sources[x.source] for x in situation.systems) if not _harmless(s.data)]
-    hot = {cluster[s.plus] for s in live}
+    live = [
+        (x.source, sources[x.source])
+        for x in situation.systems
+        if not _harmless(sources[x.source].data)
+    ]
+    hot = {cluster[s.plus] for _, s in live}
     return not any(
         cluster[s.plus] == cluster[point.node]
-        and (together[s.minus] == together[point.to_node] or cluster[point.to_node] in hot)
-        for s in live
+        and (
+            together[point.to_node] in ways_back(situation, index, together)
+            or cluster[point.to_node] in hot
+        )
+        for index, s in live
     )
 
 

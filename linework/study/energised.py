@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from linework.circuit.model import Branch
+from linework.circuit.series import ways_back
 from linework.study.situation import Situation, System
 
 
@@ -69,17 +70,20 @@ def _strays(situation: Situation, feeding: list[System], node: int) -> bool:
 
 
 def _across(situation: Situation, a: int, b: int) -> list[System]:
-    """Windings that reach ``a`` with their hot and come back from ``b``, by any conductive way."""
+    """Windings that reach ``a`` with their hot and come back from ``b``, by any conductive way.
+
+    Batteries in series come with all of their string.
+    """
     label = situation.conductive
-    return [
-        system
-        for system in situation.systems
-        if situation.clusters[a] == system.hot
-        and (
-            label[b] == label[situation.circuit.sources[system.source].minus]
-            or _other_leg(situation, system, b)
-        )
-    ]
+    if situation.clusters[a] == situation.clusters[b]:
+        return []
+    found: list[System] = []
+    for system in situation.feeds(a):
+        passed = ways_back(situation, system.source, label).get(label[b], ())
+        found += [s for s in situation.systems if s.source in passed]
+        if not passed and _other_leg(situation, system, b):
+            found.append(system)
+    return found
 
 
 def _other_leg(situation: Situation, system: System, node: int) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import deque
 
+from linework.circuit.series import ways_back
 from linework.study.situation import Situation
 
 
@@ -71,12 +72,23 @@ def volts_between(situation: Situation, a: int, b: int) -> float:
     """Open voltage between two nodes from the windings that reach them, in volt.
 
     Each end counts once, however many sources are on it; the return counts nothing, and
-    nothing lies between two nodes of one conductor.
+    nothing lies between two nodes of one conductor. Batteries in series add up.
     """
     if situation.clusters[a] == situation.clusters[b]:
         return 0.0
+    string = max(_string_v(situation, a, b), _string_v(situation, b, a))
     sources = situation.circuit.sources
-    return sum(
+    return string or sum(
         max((sources[s.source].data.volts for s in situation.feeds(node)), default=0.0)
         for node in (a, b)
     )
+
+
+def _string_v(situation: Situation, plus: int, minus: int) -> float:
+    """Voltage of the longest string of batteries between two nodes."""
+    label, sources = situation.conductive, situation.circuit.sources
+    passed = (
+        ways_back(situation, system.source, label).get(label[minus], ())
+        for system in situation.feeds(plus)
+    )
+    return max((sum(sources[i].data.volts for i in string) for string in passed), default=0.0)

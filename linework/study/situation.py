@@ -16,6 +16,7 @@ from linework.circuit.network import (
     Network,
     frequencies,
 )
+from linework.circuit.series import ways_back
 from linework.circuit.states import State
 from linework.circuit.unions import joined
 
@@ -166,13 +167,23 @@ class Situation(InCircuit):
         for conversion in self.circuit.conversions:
             if conversion.source in on and conversion.load in drawn:
                 load = self.circuit.loads[conversion.load]
-                feeding = {s.owner for node in (load.a, load.b) for s in self.feeds(node)}
+                feeding = {o for node in (load.a, load.b) for o in self._reaching(node)}
                 pairs += [(place[conversion.owner], place[owner]) for owner in feeding]
         label = joined(len(place), pairs)
         groups: dict[int, list[str]] = {}
         for owner, i in place.items():
             groups.setdefault(label[i], []).append(owner)
         return [tuple(group) for group in groups.values()]
+
+    def _reaching(self, node: int) -> set[str]:
+        """The parts whose windings feed a node, with those in series behind them."""
+        label, sources = self.conductive, self.circuit.sources
+        return {
+            sources[i].owner
+            for s in self.feeds(node)
+            for passed in ways_back(self, s.source, label).values()
+            for i in passed
+        }
 
     @cached_property
     def _together(self) -> dict[int, set[int]]:

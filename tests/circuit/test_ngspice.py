@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from linework.circuit.network import STRONGEST, WEAKEST, Network
+from linework.codes.conductors import resistance
 from linework.design import Draft
 from linework.study.faults import Fault, faults
 from linework.study.loaded import loaded
@@ -240,6 +241,48 @@ def test_two_loads_in_series_once_the_neutral_is_open() -> None:
     assert found.load_v == pytest.approx({0: spice["b_v1"], 1: spice["b_v2"]}, rel=CLOSE)
     assert found.load_a == pytest.approx({0: spice["b_i"], 1: spice["b_i"]}, rel=CLOSE)
     assert found.load_v == pytest.approx({0: 160.0, 1: 80.0}, rel=2e-3)
+
+
+def three_wires(cut: str) -> Situation:
+    """Batteries of 252 and 243 V in series, 4 and 6 ohm on the halves, each wire 0.15 ohm."""
+    d = Draft(place="building")
+    for name, volts in (("GB1", "252 V"), ("GB2", "243 V")):
+        d.part("battery", name, voltage=volts, fault_current="1000 kA")
+    d.part("load", "EA1", circuit="dc", voltage="240 V", power=f"{240**2 / 4} W")
+    d.part("load", "EA2", circuit="dc", voltage="240 V", power=f"{240**2 / 6} W")
+    far = f"{0.15 / resistance('10 AWG').value!r} m"
+    joints = {
+        "middle": ("GB1.dc", "GB2.dc", "->+", "0 ft"),
+        "load": ("EA1.in", "EA2.in", "->+", "0 ft"),
+        "plus": ("GB1.dc", "EA1.in", "+", far),
+        "neutral": ("GB1.dc", "EA1.in", "-", far),
+        "minus": ("GB2.dc", "EA2.in", "-", far),
+    }
+    for name, (a, b, poles, length) in joints.items():
+        if name != cut:
+            d.run(a, b, name, poles=poles, size="10 AWG", length=length)
+    return situation_of(d)
+
+
+@pytest.mark.parametrize(
+    ("cut", "amps", "volts", "published"),
+    [
+        ("neutral", {0: "c_i", 1: "c_i"}, {0: "c_v4", 1: "c_v6"}, (48.06, 192.23, 288.35)),
+        ("plus", {1: "d_i"}, {1: "d_v6"}, (38.57, 231.43)),
+        ("minus", {0: "e_i"}, {0: "e_v4"}, (58.6, 234.42)),
+    ],
+)
+def test_a_three_wire_source_with_one_wire_open(
+    cut: str, amps: dict[int, str], volts: dict[int, str], published: tuple[float, ...]
+) -> None:
+    spice = figures("05b")
+    found = loaded(three_wires(cut))
+    for load, name in amps.items():
+        assert found.load_a[load] == pytest.approx(spice[name], rel=CLOSE)
+    for load, name in volts.items():
+        assert found.load_v[load] == pytest.approx(spice[name], rel=CLOSE)
+    figures_found = [next(found.load_a[load] for load in amps), *(found.load_v[i] for i in volts)]
+    assert figures_found == pytest.approx(published, rel=CLOSE)
 
 
 # 03 and 06: no part draws them yet

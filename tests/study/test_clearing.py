@@ -190,3 +190,21 @@ def test_a_ground_fault_device_is_blind_to_direct_current() -> None:
     end = end_at(situation_of(d), "EL1", "body")
     assert end.current_a > 10.0
     assert end.by != "ground-fault"
+
+
+def test_a_fuse_in_one_of_two_strings_does_not_end_what_the_other_feeds() -> None:
+    d = Draft(place="building")
+    for n in range(1, 5):
+        d.part("battery", f"GB{n}", fault_current="2 kA")
+    for n in (1, 3):
+        d.run(f"GB{n}.dc", f"GB{n + 1}.dc", poles="->+", size="2/0 AWG", length="1 ft")
+    d.part("fuse", "F1", rating="100 A", type="class_t")
+    d.part("load", "EA1", circuit="dc", voltage="24 V", power="100 W")
+    d.run("GB1.dc", "F1.line", poles="+", size="2/0 AWG", length="1 ft")
+    d.run("F1.load", "EA1.in", poles="+", size="2/0 AWG", length="1 ft")
+    d.run("GB2.dc", "EA1.in", poles="-", size="2/0 AWG", length="1 ft")
+    alone = end_at(situation_of(d), "EA1", "-", terminal="in")
+    assert device_designator(situation_of(d).circuit, alone) == "F1"
+    d.run("GB3.dc", "EA1.in", poles="+", size="2/0 AWG", length="1 ft")
+    d.run("GB4.dc", "EA1.in", poles="-", size="2/0 AWG", length="1 ft")
+    assert end_at(situation_of(d), "EA1", "-", terminal="in").by == "nothing"

@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 
 from linework.circuit import all_states, expand
+from linework.circuit.network import STRONGEST
 from linework.design import Draft
 from linework.study.energised import Energised, energised
+from linework.study.paths import volts_between
 from linework.study.situation import Situation
 from tests.designs import situation_of
 
@@ -173,3 +175,62 @@ def test_pins_of_a_plug_are_live_from_behind_once_it_is_out() -> None:
 def test_nothing_is_live_without_a_source() -> None:
     found = energised(situation_of(cord(), G1="stopped", XP1="XD1"))
     assert found == Energised({}, (), (), (), ())
+
+
+def string(*missing: str) -> Draft:
+    """Two batteries in series, an inverter and a load across both, a load across the lower one."""
+    d = Draft(place="building")
+    for name in ("GB1", "GB2"):
+        d.part("battery", name)
+    d.part("inverter_charger", "TB1", power="1 kVA", dc_voltage="24 V", neutral="relay")
+    d.part("load", "EA1", circuit="dc", voltage="24 V", power="50 W")
+    d.part("load", "EA2", circuit="dc", power="50 W")
+    for name, a, b, poles in (
+        ("link", "GB1.dc", "GB2.dc", "->+"),
+        ("plus", "GB1.dc", "TB1.dc", "+"),
+        ("minus", "GB2.dc", "TB1.dc", "-"),
+        ("whole", "TB1.dc", "EA1.in", ""),
+        ("half", "GB2.dc", "EA2.in", ""),
+    ):
+        if name not in missing:
+            d.run(a, b, name, poles=poles, **RUN)
+    return d
+
+
+def test_batteries_in_series_feed_what_lies_across_them() -> None:
+    situation = situation_of(string(), TB1="inverting")
+    named = {situation.circuit.loads[i].data.name: i for i in range(3)}
+    found = energised(situation)
+    assert found.fed[named["battery side"]] == ("GB1", "GB2")
+    loads = [found.fed[i] for i, x in enumerate(situation.circuit.loads) if x.data.name == "load"]
+    assert loads == [("GB1", "GB2"), ("GB2",)]
+    assert found.crossed == ()
+    # what the inverter takes decides what each battery gives: they are judged together
+    assert {frozenset(chain) for chain in situation.chains} == {frozenset({"GB1", "GB2", "TB1"})}
+
+
+def test_a_string_with_its_link_missing_feeds_only_its_lower_half() -> None:
+    circuit = expand(string("link").design)
+    (on,) = [s for s in all_states(circuit).states if ("TB1", "mode") in dict(s.free)][:1]
+    found = energised(Situation(circuit, on))
+    assert [circuit.loads[i].owner for i in found.fed] == ["EA2"]
+    assert on.positions["TB1", "relay"] == "off"
+
+
+def test_volts_of_a_string_add_up() -> None:
+    situation = situation_of(string(), TB1="inverting")
+    plus, middle = (situation.circuit.terminals["GB1", "dc"][pole] for pole in "+-")
+    minus = situation.circuit.terminals["GB2", "dc"]["-"]
+    assert volts_between(situation, plus, minus) == pytest.approx(24.0)
+    assert volts_between(situation, plus, middle) == pytest.approx(12.0)
+    assert volts_between(situation, middle, minus) == pytest.approx(12.0)
+
+
+def test_a_charger_on_a_string_gives_its_current_and_the_string_holds_the_voltage() -> None:
+    d = string("half")
+    d.part("supply", "GS1", outage="no")
+    d.rate("TB1", charge="20 A")
+    d.run("GS1.out", "TB1.ac_in", **RUN)
+    situation = situation_of(d, TB1="passing")
+    held = situation.network(0.0, STRONGEST).held
+    assert [situation.circuit.sources[i].data.name for i in held] == ["charger"]

@@ -41,10 +41,6 @@ TOO_MANY = N_(
 )
 FAILED = N_("{state} was not solved: {cause}")
 UNBALANCED = N_("the solution of {state} at {hertz} Hz does not balance ({amps} A) and is not used")
-IN_SERIES = N_(
-    "batteries in series are not analysed as they are drawn; draw them as one battery of their"
-    " whole voltage"
-)
 NO_BAND = N_("no time-current band: {fault}")
 
 
@@ -53,7 +49,6 @@ def check(view: View) -> Iterator[Outcome]:
     yield from _unknown(view)
     yield from _loose_runs(view)
     yield from _lost_seats(view)
-    yield from _in_series(view)
     if not view.complete:
         yield NotChecked(TOO_MANY)
     for look in view.looks:
@@ -88,17 +83,6 @@ def _lost_seats(view: View) -> Iterator[Outcome]:
         places = view.design.kind(host).places(view.design.values(host))
         if is_known(host.kind) and not any(p.name == seat.place for p in places):
             yield _lost(seat, host.designation)
-
-
-def _in_series(view: View) -> Iterator[Outcome]:
-    """Batteries of which the plus of one is the minus of another."""
-    for look in list(view.looks)[:1]:
-        situation = look.studies.situation
-        for system in situation.systems:
-            others = situation.back_of.get(system.hot, [])
-            if not system.is_ac and any(o.owner != system.owner for o in others):
-                pair = {system.owner, *(o.owner for o in others)}
-                yield NotChecked(IN_SERIES, {}, tuple(sorted(pair)))
 
 
 def _lost(seat: Seat, host: str) -> NotChecked:

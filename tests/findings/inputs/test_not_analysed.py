@@ -128,17 +128,6 @@ def test_a_family_without_tables() -> None:
     assert blocked(draft, "not in this version") == ()
 
 
-def test_batteries_in_series_are_told_and_not_judged() -> None:
-    draft = Draft(place="vehicle")
-    for n in ("1", "2"):
-        draft.part("battery", f"GB{n}", fault_current="3 kA")
-    draft.part("lamp", "EL1", circuit="dc", power="24 W", voltage="24 V")
-    draft.run("GB1.dc", "GB2.dc", "W1", poles="+>-", size="2 AWG", length="1 ft")
-    draft.run("GB2.dc", "EL1.in", "W2", poles="+>+", size="14 AWG", length="3 ft")
-    draft.run("EL1.in", "GB1.dc", "W3", poles="->-", size="14 AWG", length="3 ft")
-    assert any("series" in gap.reason for gap in gaps(draft, "not-analysed"))
-
-
 def test_batteries_side_by_side_are_judged() -> None:
     draft = Draft(place="vehicle")
     for n in ("1", "2"):

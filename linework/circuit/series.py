@@ -1,0 +1,27 @@
+"""Batteries in series: the plus of one is the minus of the next."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from linework.circuit.incircuit import InCircuit
+
+
+def ways_back(here: InCircuit, source: int, label: Sequence[int]) -> dict[int, tuple[int, ...]]:
+    """From where the current of a source comes back: label -> the sources passed, itself first.
+
+    ``label`` of each node, as of :meth:`InCircuit.labels`. Its own return comes first; on direct
+    current also the far end of every string of sources whose first it is.
+    """
+    sources = here.circuit.sources
+    start = label[sources[source].minus]
+    found: dict[int, tuple[int, ...]] = {start: (source,)}
+    direct = [(i, s) for i, s in here.active if s.data.hertz == 0.0]
+    queue = [start] if sources[source].data.hertz == 0.0 else []
+    for node in queue:
+        for i, s in direct:
+            after = label[s.minus]
+            if label[s.plus] == node and after not in found:
+                found[after] = (*found[node], i)
+                queue.append(after)
+    return found
