@@ -6,7 +6,7 @@ from linework.analysis import Analysis, analyse
 from linework.design import Draft, Run
 from linework.findings.model import Finding, Level
 from linework.study.report import StateReport
-from tests.cases.keys import KEYS
+from tests.cases.keys import KEYS, NO_RULE
 from tests.findings.told import flat
 
 
@@ -17,6 +17,13 @@ class Judged:
         self.draft = draft
         self.analysis: Analysis = analyse(draft.design)
         self.findings = flat(self.analysis.findings)
+        self._causes = {id(c): f for f in self.findings for c in f.consequences}
+        self.broken = [gap for gap in self.analysis.gaps if "error of its own" in gap.reason]
+
+    def levels(self, finding: Finding) -> set[str]:
+        """The words of its level and of the levels of what it is a consequence of."""
+        cause = self._causes.get(id(finding))
+        return {finding.level.word} | (self.levels(cause) if cause is not None else set())
 
     def report(self, *words: str) -> StateReport:
         """The first state whose key, or that of a state equal to it, has all these words."""
@@ -27,17 +34,18 @@ class Judged:
     def said(self, key: str, at: str = "", state: str = "") -> list[Finding]:
         """The findings that say a key, at one of these places, in a state of these words."""
         names = set(at.split())
+        ids = () if key in NO_RULE else KEYS[key]
         return [
             f
             for f in self.findings
-            if f.rule in KEYS[key]
+            if f.rule in ids
             and (not names or names & self.places(f))
             and (not state or self._in(f, state.split()))
         ]
 
     def finds(self, key: str, levels: str, at: str, state: str = "") -> Finding:
         """The finding that says a key; it must be there, at this level and place, in this state."""
-        fitting = [f for f in self.said(key, at, state) if f.level.word in levels.split()]
+        fitting = [f for f in self.said(key, at, state) if self.levels(f) & set(levels.split())]
         told = [(f.rule, f.level.word, f.where, f.states) for f in self.findings]
         assert fitting, f"{key} at {at} in '{state}' is not among {told}"
         return fitting[0]
@@ -54,8 +62,7 @@ class Judged:
         assert self.analysis.silent, [
             (f.rule, f.where, f.message) for f in self.analysis.open_findings
         ]
-        broken = [gap for gap in self.analysis.gaps if "error of its own" in gap.reason]
-        assert not broken
+        assert not self.broken
 
     def places(self, finding: Finding) -> set[str]:
         """Where a finding is: its parts and runs, the ends of its runs with the outlets in which

@@ -1,9 +1,11 @@
 """The vocabulary of the real situations, and the findings that say the same.
 
-A key may be said by any of its ids. What no rule says yet stands in ``NO_RULE`` with the reason.
+A key may be said by any of its ids. What no finding says stands in ``NO_RULE`` with the reason.
 """
 
 from __future__ import annotations
+
+from linework.findings.registry import rules
 
 KEYS: dict[str, tuple[str, ...]] = {
     # bonds
@@ -13,16 +15,23 @@ KEYS: dict[str, tuple[str, ...]] = {
     "NEUTRALS_JOINED": ("transfer-poles-wrong", "bond-doubled"),
     "BOOTLEG_EGC": ("neutral-used-as-ground",),
     # ground paths
-    "EGC_OPEN": ("ground-open",),
+    "EGC_OPEN": ("ground-open", "ground-switched"),
     "EGC_ABSENT_ALLOWED": ("ground-open",),
+    "EGC_UNDERSIZED": ("ground-undersized",),
     "EGC_CARRIES_LOAD": ("ground-carries-load",),
+    "EARTH_AS_RETURN": ("rod-as-return",),
     "FAULT_NOT_CLEARED": ("fault-not-cleared",),
     "FAULT_CURRENT_LOW": ("fault-not-cleared", "fault-slow"),
     "CASE_LIVE": ("metal-live",),
     "CHASSIS_NOT_BONDED": ("chassis-unbonded",),
     "HULL_NOT_BONDED": ("chassis-unbonded",),
+    "CHASSIS_TO_DC_NEGATIVE": ("negative-bond-wrong",),
+    "ELECTRODE_MISSING": ("electrode-missing",),
+    "ELECTRODE_NOT_TIED": ("electrode-not-tied",),
     # leakage devices
     "GFCI_TRIPS_NORMAL": ("gfci-trips-in-use",),
+    "GFCI_ABSENT": ("gfci-missing",),
+    "RCD_ABSENT": ("gfci-missing",),
     "RCD_INEFFECTIVE": ("ground-fault-device-cannot-act",),
     # sources
     "SOURCES_PARALLEL": ("sources-meet",),
@@ -30,6 +39,8 @@ KEYS: dict[str, tuple[str, ...]] = {
     "NO_INTERLOCK": ("sources-meet", "supply-backfed"),
     "LIVE_PINS": ("pins-live",),
     "SOURCE_OVERLOAD": ("source-overloaded",),
+    "START_SURGE": ("motor-will-not-start",),
+    "CHARGER_LOOP": ("charger-loop",),
     "NEUTRAL_ABSENT": ("neutral-missing",),
     "VOLTAGE_WRONG": ("voltage-wrong",),
     "POLARITY_REVERSED": ("polarity-reversed",),
@@ -39,22 +50,44 @@ KEYS: dict[str, tuple[str, ...]] = {
     "OCPD_MISSING": ("run-unprotected",),
     "OCPD_POSITION": ("run-unprotected",),
     "OCPD_INTERRUPT_LOW": ("interrupting-too-low",),
+    "OCPD_VOLTAGE_LOW": ("device-wrong-voltage",),
+    "OCPD_IN_NEUTRAL": ("device-in-grounded-conductor",),
+    "OUTLET_UNDER_OCPD": ("rating-exceeded",),
+    "NEUTRAL_OVERLOAD": ("neutral-overloaded",),
+    "COMMON_TRIP_MISSING": ("handle-not-common",),
+    "CONTINUOUS_OVERLOAD": ("long-load-above-supply", "device-below-load"),
+    "CONDUCTOR_OVERLOAD": ("run-overloaded", "neutral-overloaded"),
+    "CONDUCTOR_UNDERSIZED": ("device-above-ampacity", "run-overloaded"),
+    "CORD_OVERLOAD": ("rating-exceeded", "run-overloaded", "device-above-ampacity"),
     "VDROP_HIGH": ("voltage-drop-high",),
     "VDROP_ADVISORY": ("voltage-drop-high",),
     "VOLTAGE_BELOW_CUTOUT": ("voltage-drop-high",),
+    # solar
+    "PV_VOC_HIGH": ("string-voltage-high",),
+    "PV_STRING_FUSE": ("string-unfused",),
 }
 
 NO_RULE: dict[str, str] = {
-    "EGC_UNDERSIZED": "the size of ground wires is not judged yet (ground-undersized)",
-    "EARTH_AS_RETURN": "rod-as-return is not a rule yet; fault-not-cleared tells the consequence",
-    "ELECTRODE_MISSING": "electrode-missing is not a rule yet",
-    "ELECTRODE_NOT_TIED": "electrode-not-tied is not a rule yet, and no kind is an array",
-    "NEUTRAL_OVERLOAD": "neutral-overloaded is not a rule yet; the current is computed",
-    "CONDUCTOR_OVERLOAD": "run-overloaded is not a rule yet; the current is computed",
-    "START_SURGE": "motor-will-not-start is not a rule yet",
-    "OUTLET_UNDER_OCPD": "rating-exceeded is not a rule yet",
-    "GFCI_ABSENT": "gfci-missing is not a rule yet",
     "LOAD_LEAKAGE": "a faulty appliance is not drawn; no rule guesses one",
     "NEW_WORK_NEEDS_4_WIRE": "advice on new work, a note of no rule",
 }
 """Keys of the situations drawn here that nothing says: a miss where they are expected."""
+
+_CONDUCTORS = frozenset(
+    {"run-unprotected", "device-above-ampacity", "interrupting-too-low", "device-wrong-voltage"}
+)
+
+SCOPES: dict[str, frozenset[str]] = {
+    "overcurrent": _CONDUCTORS | {"device-in-grounded-conductor", "rating-exceeded"},
+    "dc": _CONDUCTORS | {"negative-bond-wrong"},
+    "voltage-drop": frozenset({"voltage-drop-high"}),
+    "gfci": frozenset({"gfci-missing", "gfci-trips-in-use", "ground-fault-device-cannot-act"}),
+}
+"""Rules that count in situations which ask only about one family."""
+
+
+def why_unsaid(key: str) -> str:
+    """Why nothing says a key; empty where some rule does."""
+    if any(name in rules() for name in KEYS.get(key, ())):
+        return ""
+    return NO_RULE.get(key) or f"no rule yet: {', '.join(KEYS[key])}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from linework.design import Draft
 from linework.findings.model import Level
+from tests.cases.case import Case, Expected, Never
 from tests.cases.drawn import service
 from tests.cases.judged import Judged
 
@@ -21,12 +22,22 @@ def drawn() -> Draft:
     return d
 
 
+CASE = Case(
+    "gfci",
+    "fine",
+    drawn,
+    expected=(Expected("EGC_ABSENT_ALLOWED", "note", at="XD1 XD2"),),
+    never=(
+        Never("GFCI_ABSENT"),
+        Never("EGC_OPEN", up_to=Level.NOTE),
+        Never("FAULT_NOT_CLEARED"),
+    ),
+    surprising=True,
+)
+
+
 def test_it_is_allowed_and_said() -> None:
-    judged = Judged(drawn())
-    judged.silent()
-    judged.finds("EGC_ABSENT_ALLOWED", "note", at="XD1 XD2")
-    judged.lacks("EGC_OPEN", up_to=Level.NOTE)
-    judged.lacks("FAULT_NOT_CLEARED")
+    CASE.holds()
 
 
 def test_the_tester_reads_open_ground() -> None:

@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from linework.design import Draft
+from tests.cases.case import Case, Expected, Never
 from tests.cases.drawn import branch, chassis, service
 from tests.cases.judged import Judged
 
@@ -35,11 +36,19 @@ def drawn() -> Draft:
     return d
 
 
+CASE = Case(
+    "plugs",
+    "fault",
+    drawn,
+    expected=(
+        Expected("NEUTRAL_ABSENT", "danger", at="XD1"),
+        Expected("EGC_CARRIES_LOAD", "danger", at="w"),
+    ),
+    never=(Never("VOLTAGE_WRONG"), Never("OCPD_OVER_CONDUCTOR", at="w")),
+)
+
+
 def test_the_ground_wire_is_found_to_be_the_neutral() -> None:
-    judged = Judged(drawn())
-    judged.finds("NEUTRAL_ABSENT", "danger", at="XD1")
-    judged.finds("EGC_CARRIES_LOAD", "danger", at="w")
-    judged.lacks("VOLTAGE_WRONG")
+    CASE.holds()
     # the link of the house's own board is where it belongs
-    assert not [f for f in judged.findings if f.rule == "bond-at-wrong-place"]
-    judged.lacks("OCPD_OVER_CONDUCTOR", at="w")
+    assert not [f for f in Judged(drawn()).findings if f.rule == "bond-at-wrong-place"]

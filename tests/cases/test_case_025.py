@@ -7,12 +7,10 @@ Drawn on one leg of the two, 6 kVA: the inverter of the program has one.
 
 from __future__ import annotations
 
-import pytest
-
 from linework.design import Draft
+from tests.cases.case import Case, Expected, Never, Number
 from tests.cases.drawn import branch, inverter
-from tests.cases.judged import Judged
-from tests.findings.told import number
+from tests.cases.reading import evidence, ground_share
 
 
 def drawn() -> Draft:
@@ -30,17 +28,29 @@ def drawn() -> Draft:
 
 GENERATOR = "G1=running TB1=on"
 
+CASE = Case(
+    "bonding",
+    "fault",
+    drawn,
+    expected=(
+        Expected(
+            "NG_BOND_MULTIPLE",
+            "warning danger",
+            at="G1 QP1",
+            state=GENERATOR,
+            number=Number(2.0, 0.0, evidence("{neutral_ground_link}s on the ring")),
+        ),
+        Expected(
+            "EGC_CARRIES_LOAD",
+            "warning danger",
+            at="g",
+            state=GENERATOR,
+            number=Number(28.0, 8.0, lambda j, _: ground_share(j, GENERATOR, "g")),
+        ),
+    ),
+    never=(Never("NG_BOND_MISSING"),),
+)
+
 
 def test_the_second_link_is_found_with_the_current_on_the_ground_wire() -> None:
-    judged = Judged(drawn())
-    hit = judged.finds("NG_BOND_MULTIPLE", "warning danger", at="G1 QP1", state=GENERATOR)
-    assert number(hit, "{neutral_ground_link}s on the ring") == 2.0
-    judged.finds("EGC_CARRIES_LOAD", "warning danger", at="g", state=GENERATOR)
-    judged.lacks("NG_BOND_MISSING")
-
-
-def test_its_share_is_that_of_the_resistances() -> None:
-    report = Judged(drawn()).report(*GENERATOR.split())
-    # 28 % by the situation, within eight points
-    neutral, ground = report.run_a["g", "N"], report.run_a["g", "PE"]
-    assert ground / (ground + neutral) == pytest.approx(0.28, abs=0.08)
+    CASE.holds()

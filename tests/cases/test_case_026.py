@@ -5,9 +5,10 @@
 from __future__ import annotations
 
 from linework.design import Draft
+from tests.cases.case import Case, Expected, Never, Number
 from tests.cases.drawn import inverter
 from tests.cases.judged import Judged
-from tests.findings.told import number
+from tests.cases.reading import evidence
 
 
 def drawn() -> Draft:
@@ -26,14 +27,29 @@ def drawn() -> Draft:
     return d
 
 
+CASE = Case(
+    "bonding",
+    "mixed",
+    drawn,
+    expected=(
+        Expected(
+            "NG_BOND_MISSING",
+            "danger warning",
+            at="G1 QP1",
+            state="G1=running QT1=generator",
+            number=Number(0.0, 0.0, evidence("{neutral_ground_link}s in circuit")),
+        ),
+    ),
+    never=(
+        Never("NG_BOND_MISSING", state="G1=stopped QT1=inverter"),
+        Never("NG_BOND_MULTIPLE"),
+        Never("SOURCES_PARALLEL"),
+    ),
+)
+
+
 def test_the_link_does_not_follow() -> None:
-    judged = Judged(drawn())
-    hit = judged.finds(
-        "NG_BOND_MISSING", "danger warning", at="G1 QP1", state="G1=running QT1=generator"
-    )
-    assert number(hit, "{neutral_ground_link}s in circuit") == 0.0
-    judged.lacks("NG_BOND_MISSING", state="G1=stopped QT1=inverter")
-    judged.lacks("NG_BOND_MULTIPLE", "SOURCES_PARALLEL")
+    CASE.holds()
 
 
 def test_the_switch_that_takes_it_away_is_named_under_it() -> None:

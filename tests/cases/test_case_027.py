@@ -4,12 +4,12 @@
 
 from __future__ import annotations
 
-import pytest
-
 from linework.design import Draft
+from linework.findings.model import Finding
+from tests.cases.case import Case, Expected, Never, Number
 from tests.cases.drawn import CORD, branch
 from tests.cases.judged import Judged
-from tests.findings.told import number
+from tests.cases.reading import evidence
 
 
 def drawn() -> Draft:
@@ -43,16 +43,35 @@ def drawn() -> Draft:
 GENERATOR = "G1=running QT1=generator XP1=XD1"
 
 
+def trips_from_ma(judged: Judged, _: Finding) -> float:
+    """The neutral current whose share on the ground wire is the 5 mA on which it trips."""
+    share = judged.report(*GENERATOR.split()).residual_ma["XD1"] / 1000.0 / (600.0 / 120.0)
+    return 5.0 / share
+
+
+CASE = Case(
+    "gfci",
+    "fault",
+    drawn,
+    expected=(
+        Expected(
+            "NG_BOND_MULTIPLE",
+            "warning danger",
+            at="G1 QP1",
+            state=GENERATOR,
+            number=Number(2.0, 0.0, evidence("{neutral_ground_link}s on the ring")),
+        ),
+        Expected(
+            "GFCI_TRIPS_NORMAL",
+            "warning",
+            at="XD1",
+            state=GENERATOR,
+            number=Number(10.0, 3.0, trips_from_ma),
+        ),
+    ),
+    never=(Never("LOAD_LEAKAGE"), Never("SOURCES_PARALLEL")),
+)
+
+
 def test_the_outlet_trips_as_the_consequence_of_two_links() -> None:
-    judged = Judged(drawn())
-    hit = judged.finds("NG_BOND_MULTIPLE", "warning danger", at="G1 QP1", state=GENERATOR)
-    assert number(hit, "{neutral_ground_link}s on the ring") == 2.0
-    judged.finds("GFCI_TRIPS_NORMAL", "warning", at="XD1", state=GENERATOR)
-    judged.lacks("SOURCES_PARALLEL")
-
-
-def test_half_of_the_neutral_current_is_missing_in_its_sum() -> None:
-    report = Judged(drawn()).report(*GENERATOR.split())
-    # so 10 mA, within 3, of neutral current make the 5 mA on which it trips
-    share = report.residual_ma["XD1"] / 1000.0 / (600.0 / 120.0)
-    assert 5.0 / share == pytest.approx(10.0, abs=3.0)
+    CASE.holds()

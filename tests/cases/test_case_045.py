@@ -7,9 +7,10 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
+from tests.cases.case import Case, Expected, Never, Number
 from tests.cases.drawn import service
 from tests.cases.judged import Judged
-from tests.findings.told import number
+from tests.cases.reading import evidence
 
 
 def drawn() -> Draft:
@@ -22,12 +23,26 @@ def drawn() -> Draft:
     return d
 
 
+CASE = Case(
+    "plugs",
+    "fault",
+    drawn,
+    expected=(
+        Expected(
+            "VOLTAGE_WRONG",
+            "danger",
+            at="XD1",
+            number=Number(240.0, 12.0, evidence("voltage between its contacts")),
+        ),
+        Expected("NEUTRAL_ABSENT", "danger warning", at="w"),
+    ),
+    never=(Never("POLARITY_REVERSED"),),
+    surprising=True,
+)
+
+
 def test_twice_the_voltage_is_the_finding_and_not_an_exchange() -> None:
-    judged = Judged(drawn())
-    hit = judged.finds("VOLTAGE_WRONG", "danger", at="XD1")
-    assert number(hit, "voltage between its contacts") == pytest.approx(240.0, abs=12.0)
-    judged.finds("NEUTRAL_ABSENT", "danger warning", at="w")
-    judged.lacks("POLARITY_REVERSED")
+    CASE.holds()
 
 
 def test_a_meter_tells_it() -> None:

@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from linework.design import Draft
+from tests.cases.case import Case, Expected, Never
 from tests.cases.drawn import service
 from tests.cases.judged import Judged
 
@@ -34,10 +35,18 @@ def drawn() -> Draft:
     return d
 
 
+CASE = Case(
+    "bonding",
+    "fine",
+    drawn,
+    expected=(Expected("NEW_WORK_NEEDS_4_WIRE", "note", at="f"),),
+    never=(Never("NG_BOND_MULTIPLE"), Never("EGC_OPEN"), Never("FAULT_NOT_CLEARED")),
+    surprising=True,
+)
+
+
 def test_it_is_sound() -> None:
-    judged = Judged(drawn())
-    judged.silent()
-    judged.lacks("NG_BOND_MULTIPLE", "EGC_OPEN", "FAULT_NOT_CLEARED")
+    CASE.holds()
 
 
 def test_a_fourth_wire_would_make_the_second_link_wrong() -> None:

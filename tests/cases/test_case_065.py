@@ -7,8 +7,8 @@ That it will not start no rule says yet (see the keys); that it runs is judged.
 from __future__ import annotations
 
 from linework.design import Draft
+from tests.cases.case import Case, Expected, Never
 from tests.cases.drawn import CORD, chassis
-from tests.cases.judged import Judged
 
 
 def drawn() -> Draft:
@@ -30,6 +30,14 @@ def drawn() -> Draft:
     return d
 
 
-def test_running_is_within_its_rating() -> None:
-    judged = Judged(drawn())
-    judged.lacks("SOURCE_OVERLOAD", "OCPD_OVER_CONDUCTOR")
+CASE = Case(
+    "sources",
+    "fault",
+    drawn,
+    expected=(Expected("START_SURGE", "warning danger", at="G1"),),
+    never=(Never("SOURCE_OVERLOAD"), Never("OCPD_OVER_CONDUCTOR")),
+)
+
+
+def test_it_runs_and_hardly_starts() -> None:
+    CASE.holds()

@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 from linework.design import Draft
-from tests.cases.judged import Judged
+from tests.cases.case import Case, Never
 
 
 def drawn() -> Draft:
@@ -22,7 +22,14 @@ def drawn() -> Draft:
     return d
 
 
+CASE = Case(
+    "grounding",
+    "fine",
+    drawn,
+    never=(Never("ELECTRODE_MISSING"), Never("FAULT_NOT_CLEARED"), Never("NG_BOND_MISSING")),
+    surprising=True,
+)
+
+
 def test_it_is_sound() -> None:
-    judged = Judged(drawn())
-    judged.silent()
-    judged.lacks("FAULT_NOT_CLEARED", "NG_BOND_MISSING")
+    CASE.holds()

@@ -5,8 +5,8 @@
 from __future__ import annotations
 
 from linework.design import Draft
+from tests.cases.case import Case, Never
 from tests.cases.drawn import branch, chassis
-from tests.cases.judged import Judged
 
 
 def drawn() -> Draft:
@@ -31,7 +31,14 @@ def drawn() -> Draft:
     return d
 
 
+CASE = Case(
+    "grounding",
+    "fine",
+    drawn,
+    never=(Never("EGC_UNDERSIZED"), Never("NEUTRAL_OVERLOAD"), Never("OCPD_OVER_CONDUCTOR")),
+    surprising=True,
+)
+
+
 def test_it_is_sound() -> None:
-    judged = Judged(drawn())
-    judged.silent()
-    judged.lacks("OCPD_OVER_CONDUCTOR")
+    CASE.holds()

@@ -4,11 +4,10 @@
 
 from __future__ import annotations
 
-import pytest
-
 from linework.design import Draft
+from tests.cases.case import Case, Expected, Never, Number
 from tests.cases.drawn import branch, inverter, service
-from tests.cases.judged import Judged
+from tests.cases.reading import amps
 
 
 def drawn() -> Draft:
@@ -30,16 +29,29 @@ def drawn() -> Draft:
     return d
 
 
+OUTAGE = "GS1=dead TB1=on XP1=XD2"
+
+CASE = Case(
+    "sources",
+    "fault",
+    drawn,
+    expected=(
+        Expected(
+            "OCPD_OVER_CONDUCTOR",
+            "danger",
+            at="c",
+            also=("CONDUCTOR_OVERLOAD", "OCPD_MISSING"),
+            # 27 A less what the lower voltage at the loads takes away
+            number=Number(27.0, 1.5, lambda j, _: amps(j, OUTAGE, "c", "L")),
+        ),
+        Expected("LIVE_PINS", "danger", at="XP1"),
+        # the program names the two sources that nothing keeps apart
+        Expected("NO_INTERLOCK", "danger", at="GS1 TB1 QP1"),
+    ),
+    never=(Never("OCPD_OVER_CONDUCTOR", at="b"),),
+    surprising=True,
+)
+
+
 def test_pins_interlock_and_the_overloaded_wire_are_found() -> None:
-    judged = Judged(drawn())
-    judged.finds("LIVE_PINS", "danger", at="XP1")
-    # the program names the two sources that nothing keeps apart
-    judged.finds("NO_INTERLOCK", "danger", at="GS1 TB1")
-    judged.lacks("OCPD_OVER_CONDUCTOR", at="b")
-    assert judged.said("OCPD_OVER_CONDUCTOR", at="c") or judged.said("OCPD_MISSING", at="c")
-
-
-def test_the_current_that_no_breaker_sees() -> None:
-    report = Judged(drawn()).report("GS1=dead", "TB1=on", "XP1=XD2")
-    # 27 A less what the lower voltage at the loads takes away
-    assert report.run_a["c", "L"] == pytest.approx(27.0, abs=1.5)
+    CASE.holds()

@@ -3,12 +3,11 @@
 
 from __future__ import annotations
 
-import pytest
-
 from linework.design import Draft
+from tests.cases.case import Case, Expected, Never, Number
 from tests.cases.drawn import CORD, branch, chassis, service
 from tests.cases.judged import Judged
-from tests.findings.told import number
+from tests.cases.reading import evidence, ground_share
 
 
 def drawn() -> Draft:
@@ -41,19 +40,36 @@ def drawn() -> Draft:
 
 STATE = "GS1=live XP1=XD1"
 
+CASE = Case(
+    "bonding",
+    "fault",
+    drawn,
+    expected=(
+        Expected(
+            "NG_BOND_MULTIPLE",
+            "warning danger",
+            at="QP2",
+            state=STATE,
+            number=Number(2.0, 0.0, evidence("{neutral_ground_link}s on the ring")),
+        ),
+        Expected(
+            "EGC_CARRIES_LOAD",
+            "warning danger",
+            at="f",
+            state=STATE,
+            number=Number(28.0, 8.0, lambda j, _: ground_share(j, STATE, "f")),
+        ),
+    ),
+    never=(Never("EGC_OPEN"), Never("OCPD_OVER_CONDUCTOR")),
+)
+
 
 def test_the_tie_in_the_shop_is_found() -> None:
-    judged = Judged(drawn())
-    hit = judged.finds("NG_BOND_MULTIPLE", "warning danger", at="QP2", state=STATE)
-    assert number(hit, "{neutral_ground_link}s on the ring") == 2.0
-    judged.finds("EGC_CARRIES_LOAD", "warning danger", at="f", state=STATE)
-    judged.lacks("EGC_OPEN", "OCPD_OVER_CONDUCTOR")
+    CASE.holds()
 
 
-def test_the_share_on_the_ground_wire_and_the_tester() -> None:
+def test_beyond_the_shop_neutral_and_ground_are_apart() -> None:
+    # the vehicle's neutral carries all of its current
     report = Judged(drawn()).report(*STATE.split())
-    ground, neutral = report.run_a["f", "PE"], report.run_a["f", "N"]
-    assert ground / (ground + neutral) == pytest.approx(0.28, abs=0.08)
-    # beyond the shop neutral and ground are apart: the vehicle's neutral carries all of it
     assert report.run_a["cord", "PE"] < 0.05
     assert next(x for x in report.readings if x.owner == "XD1").picture == "correct"

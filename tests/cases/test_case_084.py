@@ -7,11 +7,23 @@ Sets made to run in parallel by their own kit are drawn as one source, here of 4
 
 from __future__ import annotations
 
-from tests.cases.judged import Judged
-from tests.cases.test_case_069 import drawn
+from linework.design import Draft
+from tests.cases.case import Case, Never
+from tests.cases.test_case_069 import drawn as one_set
+
+
+def drawn() -> Draft:
+    return one_set(power="4 kVA")
+
+
+CASE = Case(
+    "bonding",
+    "fine",
+    drawn,
+    never=(Never("SOURCES_PARALLEL"), Never("NG_BOND_MISSING"), Never("NG_BOND_MULTIPLE")),
+    surprising=True,
+)
 
 
 def test_one_plug_bonds_both() -> None:
-    judged = Judged(drawn(power="4 kVA"))
-    judged.silent()
-    judged.lacks("SOURCES_PARALLEL", "NG_BOND_MISSING", "NG_BOND_MULTIPLE")
+    CASE.holds()

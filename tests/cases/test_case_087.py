@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from linework.design import Draft
+from tests.cases.case import Case, Expected, Never
 from tests.cases.drawn import chassis, service
 from tests.cases.judged import Judged
 
@@ -35,10 +36,18 @@ def drawn() -> Draft:
     return d
 
 
+CASE = Case(
+    "grounding",
+    "fault",
+    drawn,
+    expected=(Expected("POLARITY_REVERSED", "warning", at="c"),),
+    never=(Never("CASE_LIVE"), Never("EGC_OPEN"), Never("FAULT_NOT_CLEARED")),
+    surprising=True,
+)
+
+
 def test_the_exchange_is_found_and_no_live_skin() -> None:
-    judged = Judged(drawn())
-    judged.finds("POLARITY_REVERSED", "warning", at="c")
-    judged.lacks("CASE_LIVE", "EGC_OPEN", "FAULT_NOT_CLEARED")
+    CASE.holds()
 
 
 def test_the_tester_reads_reversed() -> None:

@@ -3,12 +3,10 @@
 
 from __future__ import annotations
 
-import pytest
-
 from linework.design import Draft
+from tests.cases.case import Case, Expected, Never, Number
 from tests.cases.drawn import branch, generator_on_inlet, service
-from tests.cases.judged import Judged
-from tests.findings.told import number
+from tests.cases.reading import evidence, ground_share
 
 
 def drawn() -> Draft:
@@ -21,17 +19,33 @@ def drawn() -> Draft:
 
 GENERATOR = "G1=running QF2=closed XP1=XD1"
 
+CASE = Case(
+    "bonding",
+    "fault",
+    drawn,
+    expected=(
+        Expected(
+            "NG_BOND_MULTIPLE",
+            "warning danger",
+            at="G1 QP1",
+            state=GENERATOR,
+            number=Number(2.0, 0.0, evidence("{neutral_ground_link}s on the ring")),
+        ),
+        Expected(
+            "EGC_CARRIES_LOAD",
+            "warning danger",
+            at="cord w",
+            state=GENERATOR,
+            number=Number(50.0, 10.0, lambda j, _: ground_share(j, GENERATOR, "cord")),
+        ),
+    ),
+    never=(
+        Never("GFCI_TRIPS_NORMAL"),
+        Never("SOURCES_PARALLEL"),
+        Never("NG_BOND_MULTIPLE", state="QP1=closed XP1=unplugged"),
+    ),
+)
+
 
 def test_two_links_on_the_generator_and_the_current_between_them() -> None:
-    judged = Judged(drawn())
-    hit = judged.finds("NG_BOND_MULTIPLE", "warning danger", at="G1 QP1", state=GENERATOR)
-    assert number(hit, "{neutral_ground_link}s on the ring") == 2.0
-    judged.finds("EGC_CARRIES_LOAD", "warning danger", at="cord w", state=GENERATOR)
-    judged.lacks("GFCI_TRIPS_NORMAL", "SOURCES_PARALLEL")
-    judged.lacks("NG_BOND_MULTIPLE", state="QP1=closed XP1=unplugged")
-
-
-def test_it_divides_half_and_half() -> None:
-    report = Judged(drawn()).report(*GENERATOR.split())
-    ground, neutral = report.run_a["cord", "PE"], report.run_a["cord", "N"]
-    assert ground / (ground + neutral) == pytest.approx(0.5, abs=0.1)
+    CASE.holds()
