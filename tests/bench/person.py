@@ -1,0 +1,304 @@
+"""A person before a real window: the pointer and the keys of the X server, by xdotool.
+
+Whatever a :class:`Person` does goes the way of real input: X server, window, widget. Nothing is
+called on the program; it is only looked at, to know where to point. Steps are counted.
+"""
+
+from __future__ import annotations
+
+import itertools
+import subprocess
+from collections import Counter
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QPoint, QRect, QTimer
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QDialog, QLineEdit, QWidget
+
+from linework.bench.cardrow import ChoiceRow, Row, TextRow
+from linework.bench.combo import Combo
+from linework.bench.window import BenchWindow
+from linework.design import Design, Part, Run
+
+Spot = tuple[int, int]
+
+PATIENCE_MS = 60_000
+"""So long a person waits for anything."""
+_STEP_S = "0.03"
+"""Between the events of one gesture: a hand is not quicker."""
+
+
+class Person:
+    """Sees a window and works it. Points of the paper are in tenths of a millimetre."""
+
+    def __init__(self, bench: BenchWindow) -> None:
+        self.bench = bench
+        self.count: Counter[str] = Counter()
+
+    @property
+    def design(self) -> Design:
+        return self.bench.history.design
+
+    def tally(self) -> str:
+        """What it took, in words."""
+        words = ("clicks", "drags", "keys pressed", "fields typed")
+        return ", ".join(f"{self.count[word]} {word}" for word in words)
+
+    # the pointer and the keys
+
+    def _hand(self, *words: object) -> None:
+        """Let xdotool work while the window lives."""
+        work = subprocess.Popen(["xdotool", *map(str, words)])
+        self.wait(lambda: work.poll() is not None)
+        assert work.returncode == 0, words
+        QTest.qWait(20)
+
+    def wait(self, until: Callable[[], bool]) -> None:
+        """Until something can be seen."""
+        left = PATIENCE_MS
+        while not until():
+            assert left > 0, "waited in vain"
+            QTest.qWait(10)
+            left -= 10
+
+    def _focus(self) -> tuple[object, ...]:
+        """Without a window manager the pointer's owner gives the keys to its window."""
+        top = QApplication.activeModalWidget() or self.bench
+        return ("windowfocus", "--sync", int(top.winId()))
+
+    def click_at(self, at: QPoint) -> None:
+        """A click at a point of the screen."""
+        self.count["clicks"] += 1
+        self._hand("mousemove", at.x(), at.y(), "sleep", _STEP_S, "click", 1)
+
+    def drag_between(self, a: QPoint, b: QPoint) -> None:
+        """Press, move in steps, let go."""
+        self.count["drags"] += 1
+        steps: list[object] = ["mousemove", a.x(), a.y(), "sleep", _STEP_S, "mousedown", 1]
+        for part in (0.03, 0.1, 0.5, 0.9, 1.0, 1.0):
+            at = a + (b - a) * part
+            steps += ["mousemove", round(at.x()), round(at.y()), "sleep", _STEP_S]
+        self._hand(*steps, "sleep", 0.1, "mouseup", 1)
+
+    def press(self, *keys: str) -> None:
+        """Keys by the names of X: "Return", "ctrl+z"."""
+        self.count["keys pressed"] += len(keys)
+        popup = QApplication.activePopupWidget() is not None
+        self._hand(*(() if popup else self._focus()), "key", "--delay", 25, *keys)
+
+    def type(self, text: str) -> None:
+        """A text where the cursor stands."""
+        self.count["fields typed"] += 1
+        self._hand(*self._focus(), "type", "--delay", 8, text)
+
+    # widgets
+
+    def click(self, widget: QWidget) -> None:
+        """The middle of something that can be seen."""
+        self.wait(lambda: widget.isVisible() and not widget.visibleRegion().isEmpty())
+        seen = widget.visibleRegion().boundingRect()
+        self.click_at(widget.mapToGlobal(seen.center()))
+
+    def fill(self, line: QLineEdit, text: str) -> None:
+        """Click a line, write over what stands there, press Enter."""
+        self.click(line)
+        self.press("ctrl+a")
+        self.type(text)
+        self.press("Return")
+
+    def pick(self, box: Combo, label: str) -> None:
+        """Choose a line of a list, with the keys."""
+        labels = [box.itemText(number) for number in range(box.count())]
+        found = [n for n, known in enumerate(labels) if known == label]
+        goal = found[0] if found else labels.index(next(k for k in labels if label in k))
+        self.click(box)
+        self.wait(lambda: QApplication.activePopupWidget() is not None)
+        self.press("Home", *["Down"] * goal, "Return")
+        self.wait(lambda: QApplication.activePopupWidget() is None)
+
+    def dialog(self, open_it: Callable[[], None], answer: Callable[[QDialog], None]) -> None:
+        """Do what opens a dialog, and answer it."""
+        answered: list[bool] = []
+
+        def look() -> None:
+            found = QApplication.activeModalWidget()
+            if isinstance(found, QDialog) and found.isVisible():
+                timer.stop()
+                answer(found)
+                answered.append(True)
+
+        timer = QTimer()
+        timer.timeout.connect(look)
+        timer.start(50)
+        open_it()
+        self.wait(lambda: bool(answered) and QApplication.activeModalWidget() is None)
+
+    def name_file(self, path: Path) -> Callable[[QDialog], None]:
+        """Answer a question for a file's name."""
+
+        def answer(_: QDialog) -> None:
+            self.press("ctrl+a")
+            self.type(str(path))
+            self.press("Return")
+
+        return answer
+
+    # the sheet
+
+    def screen(self, at: Spot) -> QPoint:
+        """A point of the paper on the screen."""
+        view = self.bench.view
+        return view.viewport().mapToGlobal(view.viewportTransform().map(QPoint(*at)))
+
+    def settled(self) -> None:
+        """Wait until the sheet lies as it will stay."""
+        self.wait(lambda: self.bench.view.sync.settled and not self.bench.view.busy)
+
+    def _drawing(self, designation: str):
+        self.settled()
+        layout = self.bench.view.sheet_scene.layout
+        assert layout is not None
+        return layout.drawings[self.design.by_designation(designation).id]
+
+    def _bare(self, box: QRect) -> QPoint:
+        """A point of a box, on the screen, that the card does not cover."""
+        card = self.bench.card
+        for x in (0.5, 0.3, 0.7, 0.1, 0.9):
+            for y in (0.5, 0.25, 0.75):
+                at = self.screen(
+                    (round(box.x() + x * box.width()), round(box.y() + y * box.height()))
+                )
+                if not card.isVisible() or not card.rect().contains(card.mapFromGlobal(at)):
+                    return at
+        raise AssertionError("the card covers all of it")
+
+    def choose_nothing(self) -> None:
+        """Click the edge of the paper, where nothing lies; the card closes."""
+        if self.bench.card.isVisible():
+            self.click_at(self.screen((60, 60)))
+            self.wait(lambda: not self.bench.card.isVisible())
+
+    def choose(self, designation: str) -> None:
+        """Click a part."""
+        box = self._drawing(designation).box
+        part = self.design.by_designation(designation)
+        self.choose_nothing()
+        self.click_at(self._bare(QRect(box.left, box.top, box.width, box.height)))
+        self.wait(lambda: self.bench.card.element_id == part.id)
+
+    def choose_run(self, run: Run) -> None:
+        """Click the middle of the longest piece of a run."""
+        self.settled()
+        self.choose_nothing()
+        layout = self.bench.view.sheet_scene.layout
+        assert layout is not None
+        way = layout.ways[run.id]
+        pieces = sorted(
+            itertools.pairwise(way),
+            key=lambda p: -abs(p[0][0] - p[1][0]) - abs(p[0][1] - p[1][1]),
+        )
+        (ax, ay), (bx, by) = pieces[0]
+        for share in (0.5, 0.35, 0.65, 0.2):
+            spot = (round(ax + share * (bx - ax)), round(ay + share * (by - ay)))
+            if self.bench.view.surface.hit(spot).element == run.id:
+                break
+        self.click_at(self.screen(spot))
+        self.wait(lambda: self.bench.card.element_id == run.id)
+
+    def _new_part(self, known: set[str]) -> Part:
+        def made() -> list[Part]:
+            return [part for part in self.design.parts if part.id not in known]
+
+        self.wait(lambda: len(made()) == 1)
+        return made()[0]
+
+    def type_part(self, words: str, at: Spot) -> str:
+        """Click the paper, write what goes there; the designation it got."""
+        known = {part.id for part in self.design.parts}
+        self.settled()
+        self.choose_nothing()
+        self.click_at(self.screen(at))
+        self.type(words)
+        self.press("Return")
+        return self._new_part(known).designation
+
+    def drag_part(self, kind: str, at: Spot) -> str:
+        """Drag a part out of the strip; the designation it got."""
+        known = {part.id for part in self.design.parts}
+        self.settled()
+        tile = self.bench.strip.tile(kind)
+        self._scroll_to(tile, self.bench.strip)
+        middle = tile.visibleRegion().boundingRect().center()
+        self.drag_between(tile.mapToGlobal(middle), self.screen(at))
+        return self._new_part(known).designation
+
+    def place_of(self, board: str, place: str) -> Spot:
+        """Where a place of a board lies on the paper."""
+        x, y, _ = self._drawing(board).places[place]
+        return x, y
+
+    def join(self, a: str, b: str) -> Run:
+        """Drag from a terminal to another, named as "G1.out"; the run."""
+        known = {run.id for run in self.design.runs}
+        ends = []
+        for end in (a, b):
+            designation, terminal = end.split(".")
+            x, y, _ = self._drawing(designation).anchors[terminal]
+            ends.append(self.screen((x, y)))
+        self.choose_nothing()
+        self.drag_between(*ends)
+
+        def made() -> list[Run]:
+            return [run for run in self.design.runs if run.id not in known]
+
+        self.wait(lambda: len(made()) == 1)
+        return made()[0]
+
+    # the card
+
+    def rate(self, designation: str, **answers: str) -> None:
+        """Choose a part and answer questions on its card."""
+        self.choose(designation)
+        self._answer(answers)
+
+    def rate_run(self, run: Run, **answers: str) -> None:
+        """Choose a run and answer questions on its card."""
+        self.choose_run(run)
+        self._answer(answers)
+
+    def _answer(self, answers: dict[str, str]) -> None:
+        for key, text in answers.items():
+            row = self._row(key)
+            if isinstance(row, ChoiceRow):
+                labels = {str(option.answer): option.label for option in row._options}
+                self.pick(row.box, labels.get(text, text))
+            elif isinstance(row, TextRow):
+                self.fill(row.one, text)
+
+    def _row(self, key: str) -> Row:
+        card = self.bench.card
+        if key not in card.rows:
+            fold = self._named("Ratings seldom asked", card)
+            self._scroll_to(fold, card)
+            self.click(fold)
+            self.wait(lambda: key in card.rows)
+        row = card.rows[key]
+        self._scroll_to(row, card)
+        return row
+
+    def _named(self, name: str, inside: QWidget) -> QWidget:
+        (found,) = [w for w in inside.findChildren(QWidget) if w.accessibleName().startswith(name)]
+        return found
+
+    def _scroll_to(self, widget: QWidget, inside: QWidget) -> None:
+        """Turn the wheel over something until the whole of a widget can be seen."""
+        QTest.qWait(30)
+        at = inside.mapToGlobal(inside.rect().center())
+        for button in (5, 4):
+            for _ in range(60):
+                seen = widget.visibleRegion().boundingRect()
+                if seen.size() == widget.size():
+                    return
+                self._hand("mousemove", at.x(), at.y(), "click", button)
+        assert not widget.visibleRegion().isEmpty(), widget
