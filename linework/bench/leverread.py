@@ -21,6 +21,9 @@ _POSITIONS = {
     "unplugged": N_("unplugged"),
     "passing": N_("passing through"),
     "inverting": N_("inverting"),
+    "charging": N_("charging"),
+    "day": N_("day"),
+    "night": N_("night"),
 }
 
 

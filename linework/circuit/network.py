@@ -27,7 +27,7 @@ Strength = Literal["weak", "strong", "regulated"]
 """Sources at their weakest, strongest, or holding the voltage at their terminals (in use)."""
 
 _REGULATED_OHM = 1e-4
-"""Stands for a generator or inverter that regulates its voltage."""
+"""Stands for what regulates its voltage: a generator, inverter or charger, no solar array."""
 
 
 class NotSolved(ArithmeticError):
@@ -52,7 +52,7 @@ def source_ohm(source: LiveSource, strength: Strength, scale: float) -> complex:
     """Internal impedance in ohm; ``scale`` turns the reactance to the frequency solved."""
     data = source.data
     if strength == "regulated":
-        if data.rated_a is not None:
+        if data.rated_a is not None and data.group != "solar":
             return complex(_REGULATED_OHM, 0.0)
         return complex(data.ohm_r.usual, data.ohm_x.usual * scale)
     r, x = data.ohm_r, data.ohm_x

@@ -9,26 +9,26 @@ from linework.kinds.common import (
     bond_link,
     contact_ohm,
     switched,
-    values_hertz,
+)
+from linework.kinds.converters import (
+    BATTERY_VOLTAGE,
+    BOND_ALLOWED,
+    charger_elements,
+    inverter_elements,
 )
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Choice, OneOf, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
-    Convert,
-    Draw,
     Element,
     Follow,
     Inside,
     Join,
-    Limit,
     Metal,
     Passing,
     Pole,
     Selector,
-    Source,
     Terminal,
-    Three,
     When,
 )
 from linework.words import N_
@@ -39,7 +39,7 @@ INVERTING: When = (("relay", frozenset({"inverting"})),)
 RATINGS = (
     Rating("power", N_("Continuous rating"), "apparent_power", low=50.0, high=1e5, needed=True),
     VOLTAGE,
-    Rating("dc_voltage", N_("Battery voltage"), "voltage", "12 V", low=6.0, high=800.0),
+    BATTERY_VOLTAGE,
     Rating("charge", N_("Charging current"), "current", "50 A", low=0.0, high=1000.0),
     Rating("transfer", N_("Relay rating"), "current", "30 A", low=1.0),
     Rating(
@@ -55,18 +55,7 @@ RATINGS = (
         ),
         help=N_("The manual says whether a relay joins neutral and case while it inverts."),
     ),
-    Rating(
-        "bond_allowed",
-        N_("May a link outside join its neutral?"),
-        "choice",
-        "unknown",
-        choices=(
-            Choice("yes", N_("yes, the maker says so")),
-            Choice("no", N_("no")),
-            Choice("unknown", N_("not known: ask the maker")),
-        ),
-        quiet=True,
-    ),
+    BOND_ALLOWED,
     Rating(
         "neutral_through",
         N_("Neutral between input and output"),
@@ -110,86 +99,12 @@ def _relays(values: Values) -> list[Element]:
     return elements
 
 
-def _inverter(values: Values) -> list[Element]:
-    volts = values.num("voltage")
-    amps = values.num("power") / volts
-    # Twice its rated current for 20 ms, then 1.5 times for 5 s at most (from memory).
-    limit = Limit(Three(1.0, 1.5, 2.0).scaled(amps), 0.02, 5.0, Three(1.5, 2.0, 3.0).scaled(amps))
-    z = volts / amps
-    source = Source(
-        "inverter",
-        ("bridge", Pole.L),
-        ("bridge", Pole.N),
-        volts,
-        values_hertz(values),
-        Three.exactly(0.01 * z),
-        Three.exactly(0.02 * z),
-        rated_a=amps,
-        limit=limit,
-        group="inverter",
-        when=INVERTING,
-    )
-    ohm = contact_ohm(amps)
-    # The bridge is joined to the output only while it inverts, so that on input neither it nor
-    # its filter is part of the circuit.
-    contacts = switched("bridge", "ac_out", (Pole.L, Pole.N), ohm, INVERTING, "bridge ")
-    dc_v = values.num("dc_voltage")
-    draw = Draw(
-        "battery side",
-        ("dc", Pole.POS),
-        ("dc", Pole.NEG),
-        0.0,
-        1.0,
-        dc_v,
-        (0.8 * dc_v, 1.35 * dc_v),
-        "power",
-        0.0,
-        when=INVERTING,
-    )
-    convert = Convert(
-        "inverter", "inverter", "battery side", values.num("efficiency"), values.num("idle")
-    )
-    return [source, *contacts, draw, convert]
-
-
-def _charger(values: Values) -> list[Element]:
-    volts, amps, dc_v = values.num("voltage"), values.num("charge"), values.num("dc_voltage")
-    charge_v = 1.125 * dc_v
-    source = Source(
-        "charger",
-        ("dc", Pole.POS),
-        ("dc", Pole.NEG),
-        charge_v,
-        0.0,
-        Three.exactly(0.02 * charge_v / max(amps, 0.1)),
-        Three.exactly(0.0),
-        rated_a=amps,
-        limit=Limit(
-            Three(1.0, 1.0, 1.3).scaled(amps), 0.0, None, Three(1.0, 1.0, 1.3).scaled(amps)
-        ),
-        group="charger",
-        when=PASSING,
-    )
-    draw = Draw(
-        "charger input",
-        ("ac_in", Pole.L),
-        ("ac_in", Pole.N),
-        0.0,
-        0.95,
-        volts,
-        (0.85 * volts, 1.1 * volts),
-        "power",
-        values_hertz(values),
-        when=PASSING,
-    )
-    return [source, draw, Convert("charger", "charger", "charger input", values.num("efficiency"))]
-
-
 def inside(values: Values) -> Inside:
     """Relay, inverter, charger, bond relay, case."""
     elements: list[Element] = [*_relays(values), Metal("case", ("case", Pole.PE))]
     if values.has("power"):
-        elements += _inverter(values) + _charger(values)
+        elements += inverter_elements(values, INVERTING)
+        elements += charger_elements(values, values.num("charge"), PASSING)
     on = (("mode", "on"),)
     relay = Selector(
         "relay",

@@ -19,7 +19,9 @@ from linework.picture.symbolfile import SymbolFile, read_symbol
 from linework.words import FAMILIES
 
 _FOLDER = "symbols"
-_STRETCHED = ("box", "busbar", "panel")
+_BARS = {f"busbar_{taps}": taps for taps in range(1, 13)}
+"""Busbars by their number of taps, all of which the symbol shows."""
+_STRETCHED = ("box", "panel", *_BARS)
 
 
 def symbol_names() -> tuple[str, ...]:
@@ -37,14 +39,14 @@ def symbol(name: str, family: str = "NA", position: str = "", places: int = 0) -
 
     ``position``: of the part's selector, where the symbol shows it; otherwise, and for a position
     it does not show, the form of the standard is drawn. ``places``: how many places for other
-    parts a panel, a busbar or a source shows. ResourceError if there is no such symbol (with the
+    parts a panel or a source shows. ResourceError if there is no such symbol (with the
     nearest name), SymbolFileError if its file is faulty, ValueError for an
     unknown family.
     """
     if name == "panel":
         return stretch.panel(max(places, 1))
-    if name == "busbar":
-        return stretch.busbar(max(places, 1))
+    if name in _BARS:
+        return stretch.busbar(_BARS[name])
     if name == "box":
         return stretch.box()
     made = _from_file(name, family, position)

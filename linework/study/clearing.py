@@ -95,8 +95,8 @@ def ending(situation: Situation, fault: Fault, strong: bool = False) -> Ending:
 def interrupts(situation: Situation, opens: tuple[int, ...], point: Point) -> bool:
     """Whether no source can drive the fault any more once these branches are open.
 
-    A charger of low voltage does not count: it drives no more than its rating for good, which
-    its conductors carry, and nobody is hurt.
+    A charger or solar array of low voltage does not count: it drives no more than its limit for
+    good, which its conductors carry, and nobody is hurt.
     """
     opened = frozenset(opens) & situation.closed
     if not opened:
@@ -121,7 +121,8 @@ def interrupts(situation: Situation, opens: tuple[int, ...], point: Point) -> bo
 
 
 def _harmless(source: Source) -> bool:
-    return source.group == "charger" and source.hertz == 0.0 and source.volts <= _LOW_DC_V
+    limited = source.group in ("charger", "solar")
+    return limited and source.hertz == 0.0 and source.volts <= _LOW_DC_V
 
 
 def _overcurrent(situation: Situation, outcome: Outcome) -> Iterator[_Candidate]:

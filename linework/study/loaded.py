@@ -10,6 +10,7 @@ import numpy as np
 from linework.circuit.model import Load
 from linework.circuit.network import IN_USE, Complex, Network, load_admittance
 from linework.study.situation import Situation
+from linework.study.sun import Yield, yields
 from linework.study.verify import Check, verify
 from linework.words import say
 
@@ -59,14 +60,15 @@ def loaded(situation: Situation) -> Loaded:
     """All frequencies, converters settled in the order of the energy."""
     taken: dict[int, float] = {}
     solved: dict[float, _Settled] = {}
+    sunny = yields(situation)
     for _ in range(_ROUNDS):
         for hertz in sorted(situation.hertz, reverse=True):
             net = situation.network(hertz, IN_USE)
-            settled = _settled(net, taken)
+            settled = _settled(net, taken, sunny)
             if settled is None:
                 return Loaded(solved=False, cause=_unsettled(net))
             solved[hertz] = settled
-        after = _conversions(situation, solved)
+        after = _conversions(situation, solved, sunny)
         if _same(taken, after):
             return _result(situation, solved, taken)
         taken = after
@@ -81,7 +83,9 @@ def _same(one: dict[int, float], other: dict[int, float]) -> bool:
     )
 
 
-def _conversions(situation: Situation, solved: dict[float, _Settled]) -> dict[int, float]:
+def _conversions(
+    situation: Situation, solved: dict[float, _Settled], sunny: dict[int, Yield]
+) -> dict[int, float]:
     """Watts that each converter takes at its input."""
     taken: dict[int, float] = {}
     for conversion in situation.circuit.conversions:
@@ -89,25 +93,34 @@ def _conversions(situation: Situation, solved: dict[float, _Settled]) -> dict[in
         if not situation.state.holds(source.when):
             continue
         found = solved[source.data.hertz]
-        across = found.volts[source.plus] - found.volts[source.minus]
-        if conversion.source in found.charge_a:
-            # at the end of charging, when it gives its current at its full voltage
-            given = found.charge_a[conversion.source] * source.data.volts
-        else:
-            net = situation.network(source.data.hertz, IN_USE)
-            current = net.source_output(found.volts).get(conversion.source, 0j)
-            given = max(float((across * np.conj(current)).real), 0.0)
-        taken[conversion.load] = given / conversion.data.efficiency + conversion.data.idle_w
+        given = _given_w(situation, conversion.source, found)
+        wanted = given / conversion.data.efficiency + conversion.data.idle_w
+        sun = sunny.get(conversion.source)
+        if sun is not None:
+            wanted = sun.taken_w(wanted, given / source.data.volts)
+        taken[conversion.load] = wanted
     return taken
 
 
-def _settled(net: Network, taken: dict[int, float]) -> _Settled | None:
+def _given_w(situation: Situation, index: int, found: _Settled) -> float:
+    """What a converter's source gives; a charger on a battery as at the end of charging, when it
+    gives its current at its full voltage."""
+    source = situation.circuit.sources[index]
+    if index in found.charge_a:
+        return found.charge_a[index] * source.data.volts
+    across = found.volts[source.plus] - found.volts[source.minus]
+    net = situation.network(source.data.hertz, IN_USE)
+    current = net.source_output(found.volts).get(index, 0j)
+    return max(float((across * np.conj(current)).real), 0.0)
+
+
+def _settled(net: Network, taken: dict[int, float], sunny: dict[int, Yield]) -> _Settled | None:
     """Repeated solves on one factorisation until the loads that are not linear agree."""
     charge_a, charging = dict(net.held), _charging_ohm(net)
     moving = [i for i in range(len(net.circuit.loads)) if _moves(net, i, taken)]
     volts = net.open_volts
     for _ in range(_ROUNDS):
-        _throttle(net, volts, charge_a, charging)
+        _throttle(net, volts, charge_a, charging, sunny)
         inject = net.source_currents(charge_a)
         for i in moving:
             load = net.circuit.loads[i]
@@ -136,14 +149,20 @@ def _charging_ohm(net: Network) -> dict[int, float]:
 
 
 def _throttle(
-    net: Network, volts: Complex, charge_a: dict[int, float], charging: dict[int, float]
+    net: Network,
+    volts: Complex,
+    charge_a: dict[int, float],
+    charging: dict[int, float],
+    sunny: dict[int, Yield],
 ) -> None:
-    """A charger gives its rated current, or what lifts its terminals to its own voltage."""
+    """A charger gives its rated current, what the sun yields, or what lifts its terminals to its
+    own voltage."""
     for i, ohm in charging.items():
         source = net.circuit.sources[i]
         across = float((volts[source.plus] - volts[source.minus]).real)
         more = (source.data.volts - across) / ohm
-        charge_a[i] = min(max(charge_a[i] + more, 0.0), net.held[i])
+        most = sunny[i].most_a(across) if i in sunny else net.held[i]
+        charge_a[i] = min(max(charge_a[i] + more, 0.0), net.held[i], most)
 
 
 def _moves(net: Network, index: int, taken: dict[int, float]) -> bool:

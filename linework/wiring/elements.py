@@ -189,13 +189,17 @@ class GroundFault:
 
 @dataclass(frozen=True, slots=True)
 class Convert:
-    """Power given by the source ``gives`` is taken by the draw ``takes``, over its efficiency."""
+    """Power given by the source ``gives`` is taken by the draw ``takes``, over its efficiency.
+
+    ``steps`` False: it changes no voltage; the current that it gives is the one that it takes.
+    """
 
     name: str
     gives: str
     takes: str
     efficiency: float
     idle_w: float = 0.0
+    steps: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,7 +40,7 @@ def _look(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
     for index, current in loaded.source_a.items():
         source = circuit.sources[index]
         rated = source.data.rated_a or _breaker_a(look, source.owner)
-        if source.data.group == "charger" or rated is None:
+        if source.data.group in ("charger", "solar") or rated is None:  # neither can give more
             continue
         amps = abs(current)
         if amps > rated * (1.0 + 1e-9):

@@ -1,0 +1,92 @@
+"""Inverter that stands alone: alternating current from the battery, no input to pass through."""
+
+from __future__ import annotations
+
+from linework.kinds.common import FROM_MEMORY, POLES, VOLTAGE, bond_link
+from linework.kinds.converters import BATTERY_VOLTAGE, BOND_ALLOWED, inverter_elements
+from linework.kinds.kind import Kind
+from linework.kinds.ratings import Choice, OneOf, Rating
+from linework.kinds.values import Values
+from linework.wiring import (
+    Element,
+    Follow,
+    Inside,
+    Join,
+    Metal,
+    Pole,
+    Selector,
+    Terminal,
+    When,
+)
+from linework.words import N_
+
+INVERTING: When = (("bridge", frozenset({"inverting"})),)
+
+RATINGS = (
+    Rating("power", N_("Continuous rating"), "apparent_power", low=50.0, high=1e5, needed=True),
+    VOLTAGE,
+    BATTERY_VOLTAGE,
+    Rating(
+        "neutral",
+        N_("Neutral"),
+        "choice",
+        OneOf(("bonded", "floating")),
+        N_("not known until looked up: both are judged"),
+        choices=(
+            Choice("bonded", N_("joined to the case")),
+            Choice("floating", N_("floating")),
+        ),
+        help=N_(
+            "The manual says it; or, with battery and output off, an ohmmeter from the {neutral}"
+            " slot to the case. Near zero: joined. Open: floating."
+        ),
+    ),
+    BOND_ALLOWED,
+    Rating("efficiency", N_("Efficiency"), "ratio", "88 %", FROM_MEMORY, low=0.3, high=1.0),
+    Rating("idle", N_("No-load power"), "power", "12 W", FROM_MEMORY, low=0.0),
+)
+
+
+def terminals(values: Values) -> tuple[Terminal, ...]:
+    """Battery, AC out, case."""
+    return (
+        Terminal("dc", POLES["dc"], "in"),
+        Terminal("ac_out", POLES["ac"], "out"),
+        Terminal("case", (Pole.PE,), "tie"),
+    )
+
+
+def inside(values: Values) -> Inside:
+    """The bridge, the case, the link of the neutral; it works while its battery side is live."""
+    case = ("case", Pole.PE)
+    elements: list[Element] = [Join(("ac_out", Pole.PE), case), Metal("case", case)]
+    if values.pick("neutral") == "bonded":
+        elements.append(bond_link(("ac_out", Pole.N), case))
+    if values.has("power"):
+        elements += inverter_elements(values, INVERTING)
+    bridge = Selector(
+        "bridge",
+        ("inverting", "off"),
+        "off",
+        "follows",
+        (
+            Follow("inverting", live=(("dc", Pole.POS),), stands=(("mode", "on"),)),
+            Follow("off"),
+        ),
+    )
+    return Inside(tuple(elements), (Selector("mode", ("on", "off"), "on", "hand"), bridge))
+
+
+KIND = Kind(
+    key="inverter",
+    name=N_("inverter"),
+    letters="TB",
+    strip="conversion",
+    ratings=RATINGS,
+    terminals=terminals,
+    inside=inside,
+    symbol=lambda values: "inverter",
+    captions=("power", "neutral"),
+    columns=("power", "voltage", "dc_voltage", "neutral", "bond_allowed"),
+    search=N_("inverter converter battery AC sine"),
+)
