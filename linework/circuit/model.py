@@ -219,6 +219,14 @@ class Circuit:
         return {i: index for index, device in enumerate(self.devices) for i in device.branches}
 
     @cached_property
+    def branches_of(self) -> Mapping[str, tuple[int, ...]]:
+        """The branches of each part and run, by index."""
+        found: dict[str, list[int]] = {}
+        for i, branch in enumerate(self.branches):
+            found.setdefault(branch.owner, []).append(i)
+        return {owner: tuple(mine) for owner, mine in found.items()}
+
+    @cached_property
     def unknown(self) -> tuple[int, ...]:
         """The branches whose size or length is not given."""
         return tuple(i for i, b in enumerate(self.branches) if not b.known)

@@ -10,6 +10,7 @@ from typing import Literal
 from linework.codes import (
     CodesError,
     Family,
+    GroundNeed,
     Sourced,
     Step,
     Worked,
@@ -175,7 +176,25 @@ def least_size(
     None where the tables have none.
     """
     own = size_of(run_values(design, run).text("size")).cmil
-    for text in _sizes_above(own):
+    return _fitting_size(design, run, device_a, device, several_outlets, _sizes_above(own))
+
+
+def thinnest_size(
+    design: Design, run: Run, device_a: float, *, device: DeviceKind = "breaker"
+) -> str | None:
+    """The thinnest American size that a device may protect as the run is laid; None as above."""
+    return _fitting_size(design, run, device_a, device, False, standard_sizes())
+
+
+def _fitting_size(
+    design: Design,
+    run: Run,
+    device_a: float,
+    device: DeviceKind,
+    several_outlets: bool,
+    sizes: Iterable[str],
+) -> str | None:
+    for text in sizes:
         try:
             thicker = _resized(run, text)
             ampacity = run_ampacity(design, thicker, device_a)
@@ -187,6 +206,28 @@ def least_size(
         if device_a <= allowed.value:
             return text
     return None
+
+
+def ground_wire_need(
+    design: Design, run: Run, device_a: float, *, device: DeviceKind = "breaker"
+) -> GroundNeed:
+    """The ground wire that a run needs behind a device, in its own metal, with every step.
+
+    Grown with the conductors where these are thicker than the device asks for as laid: what
+    temperature and grouping ask for is no growth (250.122(B)). CodesError where no table has it;
+    KeyError without a size.
+    """
+    values = run_values(design, run)
+    size, metal = values.text("size"), values.pick("material")
+    if not size:
+        raise KeyError("size")
+    return rules_of(design).ground_wire(
+        device_a,
+        size,
+        minimum_size=thinnest_size(design, run, device_a, device=device),
+        material=metal,
+        circuit_material=metal,
+    )
 
 
 def _sizes_above(cmil: Fraction) -> list[str]:
@@ -202,6 +243,7 @@ __all__ = [
     "DeviceKind",
     "carrying",
     "direct_v",
+    "ground_wire_need",
     "kind_of_device",
     "largest_device",
     "least_size",
@@ -209,4 +251,5 @@ __all__ = [
     "rules_of",
     "run_ampacity",
     "run_values",
+    "thinnest_size",
 ]

@@ -35,6 +35,7 @@ AGREED: dict[str, set[str]] = {
     "neutral-used-as-ground": {DANGER},
     # by the chassis alone it still clears: a warning; marked outlets behind a device: a note
     "ground-open": {DANGER, WARNING, NOTE},
+    "ground-undersized": {WARNING},
     "chassis-unbonded": {DANGER},
     "metal-live": {DANGER},
     "polarity-reversed": {WARNING, DANGER},

@@ -3,24 +3,32 @@
 What is checked
     In every state and case, for a dead short from each live conductor to the
     ground wire or body at every terminal: the voltage on touchable metal, and
-    what ends it, with the slowest edge of every device and the weakest source.
+    what ends it, with the slowest edge of every device and the weakest source;
+    and whether a conductor passes its limit temperature before it is ended.
 Why it matters
-    Metal stays at a voltage that kills until somebody switches off.
+    Metal stays at a voltage that kills until somebody switches off, or until a
+    conductor burns.
 How to cure it
     Give the fault a way back of low resistance (bond, whole and thicker ground
     wire), a ground-fault device, or a smaller breaker. Never a rod.
 Limits
     Limits of voltage and time are those of IEC 60364-4-41 table 41.1; North
     America has none, there they are practice: a current below twice the
-    rating of the device counts as not cleared, below five times as slow.
+    rating of the device counts as not cleared, below five times as slow. Heat
+    is judged up to five seconds and by the fast edge of a device, unless its
+    maker states its magnetic release: what is told as burnt burns for certain,
+    the maker's let-through figure may show more. Live conductors behind an
+    ordinary breaker are taken to be tested with it.
 Sources
-    NFPA 70 (2023) 250.4(A)(5), 110.10; IEC 60364-4-41 411.3.2.
+    NFPA 70 (2023) 250.4(A)(5), 110.10; IEC 60364-4-41 411.3.2; IEC 60364-4-43
+    434.5.2; IEC 60949.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linework.findings.grounding._burnt import Scorched, scorched
 from linework.findings.grounding._levels import missing_bond_level
 from linework.findings.grounding._shocks import Shock, shocks
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
@@ -34,11 +42,15 @@ NO_RETURN = N_(
 STAYS = N_(
     "A fault to metal at {where} leaves {volts} V on it, and nothing opens in time: {amps} A flow."
 )
+BURNS = N_(
+    "A fault to metal at {where} heats {run} beyond {limit} C before it is ended: {amps} A for"
+    " {seconds} s."
+)
 
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each source or cut-off metal without a return, one for each place that stays
-    live."""
+    live, one for each conductor that burns."""
     for look in view.settled_looks:
         lost: dict[tuple[tuple[str, ...], int | None], list[Shock]] = {}
         for shock in shocks(view, look):
@@ -48,6 +60,8 @@ def check(view: View) -> Iterator[Outcome]:
                 yield _stays(view, look, shock)
         for (owners, metal), group in lost.items():
             yield _no_return(view, look, owners, metal, group)
+        for item in scorched(view, look):
+            yield _burns(view, look, item)
 
 
 def _cut_off(look: Look, shock: Shock) -> int | None:
@@ -119,10 +133,35 @@ def _stays(view: View, look: Look, shock: Shock) -> Hit:
     )
 
 
+def _burns(view: View, look: Look, item: Scorched) -> Hit:
+    burnt, where = item.burnt, item.shock.fault.point.part
+    return Hit(
+        Level.DANGER,
+        (item.run,),
+        BURNS,
+        {
+            "where": view.name(where),
+            "run": view.name(item.run),
+            "limit": f"{burnt.withstand.limit_c:g}",
+            "amps": f"{burnt.current_a:.3g}",
+            "seconds": f"{burnt.time_s:.2g}",
+        },
+        (
+            Evidence(N_("current in it"), burnt.current_a, "current"),
+            Evidence(N_("lasts"), burnt.time_s, "time"),
+            Evidence(N_("area that would survive it"), burnt.least_mm2, "area"),
+        ),
+        look.state,
+        look.case,
+        frozenset({where}),
+        clause="110.10, 250.4(A)(5)" if view.family == "NA" else "434.5.2",
+    )
+
+
 RULE = Rule(
     "fault-not-cleared",
     N_("A fault to metal is not cleared"),
     check,
     {"NA": "250.4(A)(5), 110.10", "INT": "411.3.2"},
-    causes=("bond-missing", "ground-open", "rod-as-return"),
+    causes=("rod-as-return", "bond-missing", "ground-open"),
 )

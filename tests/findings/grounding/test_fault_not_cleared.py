@@ -113,3 +113,19 @@ def test_a_low_voltage_circuit_has_nothing_to_touch() -> None:
     draft.part("body", "XB1")
     draft.run("GB1.dc", "XB1.tie", "W1", poles="->body", size="4 AWG", length="1 ft")
     assert found(draft, RULE) == []
+
+
+def test_a_conductor_that_a_slow_fuse_lets_burn_is_a_danger() -> None:
+    # 14 AWG stands 47.8 kA2s from 75 to 150 C; the fastest 100 A fuse of UL 248 lets more pass
+    draft = branch(20.0)
+    draft.cut("W2")
+    draft.remove("QF1")
+    draft.part("fuse", "F1", circuit="ac", rating="100 A", type="class_j", interrupting="20 kA")
+    draft.run("QP1.feed", "F1.line", "W3", size="1/0 AWG", length="3 ft", terminals="75")
+    draft.run("F1.load", "EA1.in", "W2", size="14 AWG", length="75 ft")
+    hits = [h for h in found(draft, RULE) if h.subjects == ("W2",)]
+    assert [hit.level for hit in hits] == [Level.DANGER]
+    amps, seconds = number(hits[0], "current in it"), number(hits[0], "lasts")
+    assert amps**2 * seconds > 47.8e3
+    draft.rate("F1", rating="15 A")
+    assert [h for h in found(draft, RULE) if h.subjects == ("W2",)] == []

@@ -1,0 +1,317 @@
+"""A ground wire or bonding jumper that is too thin.
+
+What is checked
+    The ground wire of each live run against the table by the device ahead of
+    it, grown with the live conductors where these are thicker than need be; a
+    ground wire on its own, where some metal has no other way back; in every
+    fault to metal, whether it is burnt before the fault is ended. Jumpers to
+    the chassis of a vehicle: 8 AWG at least, and from a battery not below its
+    ungrounded lead.
+Why it matters
+    It must carry the whole fault current until the device opens. If it burns
+    off before, the metal stays live.
+How to cure it
+    A thicker ground wire, or a smaller device.
+Limits
+    A ground wire as thick as the live conductors of its run is never below the
+    table (250.122(A)). Cords have ground wires by the same table. Conductors
+    to electrodes are not judged, nor jumpers in a boat. What devices let through is not in
+    the tables: their fast edge counts, so that what is told as burnt burns for
+    certain; the maker's figures may show more.
+Sources
+    NFPA 70 (2023) 250.122, table 250.122, 250.4(A)(5), 551.56(C),
+    552.10(C)(4); IEC 60949; IEC 60364-5-54 543.1.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from linework.circuit.model import Device
+from linework.codes import CodesError, GroundNeed, area_mm2, size_not_below, size_of
+from linework.design import Change, Design, Run, pole_map
+from linework.design.edits import rate_run
+from linework.findings.grounding._burnt import Scorched, scorched
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.study.grounds import lone_ground_wires
+from linework.study.protection import smallest
+from linework.study.ratings import ground_wire_need, kind_of_device, rules_of
+from linework.wiring import Pole, is_protective
+from linework.words import N_, say
+
+BY_TABLE = N_(
+    "The {ground_wire} of {run} is {size}; behind {device} of {rating} A it must be {need} at"
+    " least."
+)
+GROWN = N_(
+    "The {ground_wire} of {run} is {size}. The other conductors are thicker than {device} of"
+    " {rating} A asks for, and it must grow with them: {need} at least."
+)
+ALONE = N_(
+    "{run} is {size} and the only way back for faults at {metal}; behind {device} of {rating} A it"
+    " must be {need} at least."
+)
+BODY = N_("{run}, {size}, bonds the metal of a vehicle: {need} copper at least.")
+LEAD = N_(
+    "{run}, {size}, joins {battery} to the chassis: it must be {need} at least, not below the"
+    " battery's other lead."
+)
+BURNS = N_(
+    "The {ground_wire} of {run}, {size}, is burnt by a fault at {where}: {amps} A flow through it"
+    " for {seconds} s; it would have to be {need}."
+)
+NO_TABLE = N_("{fault}")
+COPPER = N_("the least size of a bonding jumper is known for copper only")
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each run and reason."""
+    yield from _bodies(view)
+    for look in view.settled_looks:
+        yield from _by_table(view, look)
+        yield from _alone(view, look)
+        for item in scorched(view, look):
+            if item.protective:
+                yield _burns(view, look, item)
+
+
+@dataclass(frozen=True)
+class _Asked:
+    """A ground wire, the device ahead of it, and what it must be."""
+
+    run: Run
+    size: str
+    device: Device
+    need: GroundNeed
+
+
+def _by_table(view: View, look: Look) -> Iterator[Outcome]:
+    """Ground wires thinner than the conductors that they go with."""
+    ahead: dict[str, Device] = {}
+    for feed in look.studies.feeds:
+        device = smallest(look.studies.situation, feed)
+        if device is not None and view.run_values(feed.run).has("ground_size"):
+            before = ahead.get(feed.run)
+            if before is None or device.data.rating_a > before.data.rating_a:
+                ahead[feed.run] = device
+    for run_id, device in ahead.items():
+        run = view.run(run_id)
+        if run is not None and any(p is Pole.PE for p, _ in pole_map(view.design, run)):
+            yield from _judged(view, look, run, device)
+
+
+def _judged(view: View, look: Look, run: Run, device: Device) -> Iterator[Outcome]:
+    rating, kind = device.data.rating_a, kind_of_device(device.data.curve)
+    values = view.run_values(run.id)
+    if not values.has("size"):
+        return
+    try:
+        need = view.once(
+            ("ground need", run.id, rating, kind),
+            lambda: ground_wire_need(view.design, run, rating, device=kind),
+        )
+    except CodesError as fault:
+        yield NotChecked(NO_TABLE, {"fault": fault}, (run.id,))
+        return
+    size = values.text("ground_size")
+    if need.met_by(size):
+        return
+    grown = any(step.effect == "times" and step.decides for step in need.steps)
+    asked = _Asked(run, size, device, need)
+    yield _table_hit(view, look, asked, GROWN if grown else BY_TABLE, "ground_size")
+
+
+def _alone(view: View, look: Look) -> Iterator[Outcome]:
+    """Runs of nothing but a ground wire, where metal hangs on them."""
+    for wire in lone_ground_wires(look.studies.situation):
+        run = view.run(wire.run)
+        if run is None or not view.run_values(run.id).has("size"):
+            continue
+        device = look.studies.circuit.devices[wire.device]
+        size = view.run_values(run.id).text("size")
+        metal = view.run_values(run.id).pick("material")
+        try:
+            # the conductors that it goes with lie elsewhere: what they grew by is not known
+            need = rules_of(view.design).ground_wire(
+                device.data.rating_a,
+                _thickest(view, wire.live_runs) or size,
+                material=metal,
+                circuit_material=metal,
+            )
+        except CodesError as fault:
+            yield NotChecked(NO_TABLE, {"fault": fault}, (run.id,))
+            continue
+        if not need.met_by(size):
+            asked = _Asked(run, size, device, need)
+            yield _table_hit(view, look, asked, ALONE, "size", wire.parts)
+
+
+def _thickest(view: View, runs: tuple[str, ...]) -> str:
+    sizes = [view.run_values(r).text("size") for r in runs if view.run_values(r).has("size")]
+    return max(sizes, key=lambda text: size_of(text).cmil, default="")
+
+
+def _table_hit(
+    view: View,
+    look: Look,
+    asked: _Asked,
+    message: str,
+    rating: str,
+    metal: tuple[str, ...] = (),
+) -> Hit:
+    run, device, need = asked.run, asked.device, asked.need
+    return Hit(
+        Level.WARNING,
+        (run.id,),
+        message,
+        {
+            "run": view.name(run.id),
+            "size": asked.size,
+            "device": view.name(device.owner),
+            "rating": f"{device.data.rating_a:g}",
+            "need": need.size,
+            "metal": ", ".join(view.name(p) for p in metal),
+        },
+        (
+            Evidence(N_("device ahead"), device.data.rating_a, "current"),
+            *_areas(asked.size, area_mm2(need.size)),
+        ),
+        look.state,
+        look.case,
+        frozenset({device.owner}),
+        _mend(view, run, {rating: need.size}),
+        need.clause.removeprefix(f"{rules_of(view.design).title} "),
+    )
+
+
+def _areas(size: str, need_mm2: float) -> tuple[Evidence, Evidence]:
+    return (
+        Evidence(N_("{ground_wire}"), area_mm2(size), "area"),
+        Evidence(N_("needed"), need_mm2, "area"),
+    )
+
+
+def _mend(view: View, run: Run, answers: dict[str, str]) -> Mend:
+    def edit(design: Design) -> Change:
+        return rate_run(design, run.id, answers)
+
+    size = next(iter(answers.values()))
+    if "ground_size" in answers:
+        title = say("Make the {ground_wire} of {what} {size}", what=view.name(run.id), size=size)
+    else:
+        title = say("Make {what} {size}", what=view.name(run.id), size=size)
+    return Mend(title, edit)
+
+
+# jumpers to the chassis
+
+
+def _bodies(view: View) -> Iterator[Outcome]:
+    """Jumpers to a body in a vehicle, whatever the state."""
+    if view.place not in ("recreational", "vehicle"):
+        return
+    for run in sorted(view.design.runs, key=lambda r: r.id):
+        poles = pole_map(view.design, run)
+        if not any(Pole.BODY in pair for pair in poles) or not view.run_values(run.id).has("size"):
+            continue
+        if view.run_values(run.id).pick("material") != "copper":
+            yield NotChecked(COPPER, {}, (run.id,))
+        elif all(is_protective(p) and is_protective(q) for p, q in poles):
+            yield from _vehicle_bond(view, run)
+        else:
+            yield from _battery_bond(view, run)
+
+
+def _vehicle_bond(view: View, run: Run) -> Iterator[Hit]:
+    least = rules_of(view.design).vehicle_bond()
+    if size_of(view.run_values(run.id).text("size")).cmil < size_of(least.value).cmil:
+        yield _body_hit(view, run, least.value, BODY, "551.56(C)")
+
+
+def _battery_bond(view: View, run: Run) -> Iterator[Hit]:
+    """A jumper from a battery's grounded post."""
+    for end in (run.a, run.b):
+        part = view.part(end.part)
+        if part is None or part.kind != "battery":
+            continue
+        leads = [
+            view.run_values(r.id).text("size")
+            for r in view.design.runs_at(end.part)
+            if any(p is Pole.POS for pair in pole_map(view.design, r) for p in pair)
+            and view.run_values(r.id).has("size")
+        ]
+        lead = max(leads, key=lambda text: size_of(text).cmil, default=None)
+        need = rules_of(view.design).battery_bond(lead)
+        if not need.met_by(view.run_values(run.id).text("size")):
+            yield _body_hit(view, run, need.size, LEAD, "552.10(C)(4)", end.part)
+
+
+def _body_hit(view: View, run: Run, need: str, message: str, clause: str, battery: str = "") -> Hit:
+    size = view.run_values(run.id).text("size")
+    return Hit(
+        Level.WARNING,
+        (run.id,),
+        message,
+        {
+            "run": view.name(run.id),
+            "size": size,
+            "need": need,
+            "battery": view.name(battery) if battery else "",
+        },
+        _areas(size, area_mm2(need)),
+        mend=_mend(view, run, {"size": need}),
+        clause=clause,
+    )
+
+
+# heat
+
+
+def _burns(view: View, look: Look, item: Scorched) -> Hit:
+    burnt, run = item.burnt, view.run(item.run)
+    values = view.run_values(item.run)
+    own = "ground_size" if values.has("ground_size") else "size"
+    size, need = values.text(own), _size_of_area(burnt.least_mm2)
+    point = item.shock.fault.point
+    return Hit(
+        Level.WARNING,
+        (item.run,),
+        BURNS,
+        {
+            "run": view.name(item.run),
+            "size": size,
+            "where": view.name(point.part),
+            "amps": f"{burnt.current_a:.3g}",
+            "seconds": f"{burnt.time_s:.2g}",
+            "need": need or f"{burnt.least_mm2:.3g} mm2",
+        },
+        (
+            Evidence(N_("current in it"), burnt.current_a, "current"),
+            Evidence(N_("lasts"), burnt.time_s, "time"),
+            *_areas(size, burnt.least_mm2),
+        ),
+        look.state,
+        look.case,
+        frozenset({point.part}),
+        _mend(view, run, {own: need}) if run is not None and need else None,
+        "250.4(A)(5), 250.122" if view.family == "NA" else "543.1.2",
+    )
+
+
+def _size_of_area(mm2: float) -> str | None:
+    """The thinnest American size of at least this area, None beyond the tables."""
+    try:
+        return size_not_below(size_of(f"{mm2:.4f} mm2").cmil)
+    except CodesError:
+        return None
+
+
+RULE = Rule(
+    "ground-undersized",
+    N_("{Ground_wire} or bonding jumper too thin"),
+    check,
+    {"NA": "250.122, 551.56(C)", "INT": "543.1"},
+    causes=("fault-not-cleared", "device-above-ampacity"),
+)

@@ -1,0 +1,206 @@
+"""A ground wire or bonding jumper that is too thin."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.analysis import analyse
+from linework.design import Draft
+from linework.findings.model import Level
+from linework.kinds import Band
+from tests.findings.camps import camp, caravan, levels
+from tests.findings.told import cured, found, gaps, number
+
+RULE = "ground-undersized"
+
+
+def feeder(device: str, size: str, ground: str, **run: str) -> Draft:
+    """A strong supply, a breaker and a feeder with a ground wire of its own size."""
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", breaker="400 A", prospective="5 kA", outage="no")
+    draft.part("panel", "QP1", bond="absent", bus="400 A")
+    draft.run("GS1.out", "QP1.feed", "W1", size="600 kcmil", length="10 ft", terminals="75")
+    draft.part("breaker", "QF1", rating=device, interrupting="10 kA")
+    draft.seat("QF1", "QP1", "1")
+    draft.part("panel", "QP2", bond="absent", bus="400 A")
+    draft.run(
+        "QF1.load",
+        "QP2.feed",
+        "W2",
+        size=size,
+        ground_size=ground,
+        length="100 ft",
+        terminals="75",
+        **run,
+    )
+    return draft
+
+
+@pytest.mark.parametrize(("ground", "told"), [("12 AWG", True), ("10 AWG", False)])
+def test_by_the_table_behind_60_a_10_awg_is_enough(ground: str, told: bool) -> None:
+    # table 250.122: up to 60 A 10 AWG copper; a 50 A cord with 8 AWG is more than it asks
+    # (www.rvtravel.com/rv-electricity-ground-size-matter)
+    draft = feeder("60 A", "6 AWG", ground)
+    assert (levels(draft, RULE) == {("W2",): Level.WARNING}) is told
+    if told:
+        assert number(found(draft, RULE)[0], "device ahead") == 60.0
+        assert "10 AWG" in found(draft, RULE)[0].message
+
+
+@pytest.mark.parametrize(("ground", "told"), [("3 AWG", True), ("2 AWG", False)])
+def test_250_kcmil_raised_to_350_raises_4_awg_to_2_awg(ground: str, told: bool) -> None:
+    # 300 A: 41 740 cmil x 350 / 250 = 58 436, next size 2 AWG (250.122(B); course notes,
+    # inwindustrialtraining.com/post/code-talk-episode-32-notes)
+    draft = feeder("300 A", "350 kcmil", ground)
+    assert bool(found(draft, RULE)) is told
+    if told:
+        assert "2 AWG at least" in found(draft, RULE)[0].message
+
+
+@pytest.mark.parametrize(("ground", "told"), [("1 AWG", True), ("1/0 AWG", False)])
+def test_a_20_a_circuit_of_1_0_needs_1_0(ground: str, told: bool) -> None:
+    # one to one for 20 A (250.122(B); mepanet.com/287/proportionately-increase-equipment-
+    # grounding-conductor)
+    draft = feeder("20 A", "1/0 AWG", ground)
+    assert bool(found(draft, RULE)) is told
+    if told:
+        assert "1/0 AWG at least" in found(draft, RULE)[0].message
+
+
+def test_what_heat_asks_for_is_no_growth() -> None:
+    # 250.122(B) since 2020: conductors thickened by 310.15 alone do not grow their ground wire;
+    # at 60 C 2 AWG of 75 C carries 115 x 0.58 = 67 A and may stand behind 70 A
+    assert found(feeder("70 A", "2 AWG", "8 AWG", ambient="60 degC"), RULE) == []
+    cool = found(feeder("70 A", "2 AWG", "8 AWG"), RULE)
+    assert [hit.level for hit in cool] == [Level.WARNING]
+
+
+def test_the_mend_makes_it_thick_enough() -> None:
+    draft = feeder("60 A", "6 AWG", "12 AWG")
+    assert found(draft, RULE)[0].mend is not None
+    assert cured(draft, found(draft, RULE)[0]).silent
+
+
+# jumpers to the chassis
+
+
+@pytest.mark.parametrize(("size", "told"), [("10 AWG", True), ("8 AWG", False)])
+def test_a_vehicle_is_bonded_by_8_awg(size: str, told: bool) -> None:
+    # 551.56(C)
+    draft = caravan()
+    draft.rate_run("W4", size=size)
+    assert (levels(draft, RULE) == {("W4",): Level.WARNING}) is told
+    if told:
+        assert cured(draft, found(draft, RULE)[0]).silent
+
+
+def test_elsewhere_no_such_size_is_asked_for() -> None:
+    draft = caravan(place="field")
+    draft.rate_run("W4", size="10 AWG")
+    assert found(draft, RULE) == []
+
+
+def test_an_aluminium_jumper_is_not_checked() -> None:
+    draft = caravan()
+    draft.rate_run("W4", material="aluminium")
+    assert found(draft, RULE) == []
+    assert [gap.where for gap in gaps(draft, RULE)] == [("W4",)]
+
+
+@pytest.mark.parametrize(("size", "told"), [("6 AWG", True), ("2 AWG", False)])
+def test_a_battery_joins_the_chassis_by_no_less_than_its_lead(size: str, told: bool) -> None:
+    # 552.10(C)(4): 8 AWG, and not smaller than the ungrounded battery lead
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", fault_current="3 kA")
+    draft.part("fuse", "F1", rating="100 A", type="class_t")
+    draft.run("GB1.dc", "F1.line", "W1", size="2 AWG", length="1 ft")
+    draft.part("body", "XB1")
+    draft.run("GB1.dc", "XB1.tie", "W2", poles="->body", size=size, length="2 ft")
+    assert (levels(draft, RULE) == {("W2",): Level.WARNING}) is told
+
+
+# a ground wire on its own
+
+
+def apart(size: str, main: str = "100 A") -> Draft:
+    """A board whose ground wire comes by itself."""
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", breaker="100 A", prospective="3 kA", outage="no")
+    draft.part("panel", "QP1", bond="absent", bus="100 A")
+    draft.run("GS1.out", "QP1.feed", "W1", size="1 AWG", length="20 ft", terminals="75")
+    draft.part("breaker", "QF1", rating=main, interrupting="10 kA")
+    draft.seat("QF1", "QP1", "1")
+    draft.part("panel", "QP2", bond="absent", bus="100 A")
+    draft.run("QF1.load", "QP2.feed", "W2", "L N", size="1 AWG", length="20 ft", terminals="75")
+    draft.run("QP1.ground", "QP2.ground", "W3", size=size, length="20 ft")
+    return draft
+
+
+@pytest.mark.parametrize(("size", "told"), [("10 AWG", True), ("8 AWG", False)])
+def test_a_ground_wire_on_its_own_goes_by_the_device_too(size: str, told: bool) -> None:
+    # table 250.122: up to 100 A 8 AWG copper
+    draft = apart(size)
+    assert (levels(draft, RULE) == {("W3",): Level.WARNING}) is told
+    if told:
+        assert found(draft, RULE)[0].message.count("QP2") == 1
+
+
+def test_beside_another_ground_wire_it_may_be_thin() -> None:
+    draft = apart("12 AWG")
+    draft.run_poles("W2", "L N PE")
+    assert found(draft, RULE) == []
+
+
+# heat
+
+
+def strong(magnetic: str | None, **run: str) -> Draft:
+    """A 60 A feeder with 10 AWG as ground wire, a stiff supply behind it."""
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", breaker="200 A", prospective=Band("10 kA", "10 kA", "10 kA"))
+    draft.rate("GS1", outage="no", x_over_r="0.1")
+    draft.part("panel", "QP1", bond="absent", bus="200 A")
+    draft.run("GS1.out", "QP1.feed", "W1", size="4/0 AWG", length="5 ft", terminals="75")
+    draft.part("breaker", "QF1", rating="60 A", interrupting="22 kA")
+    if magnetic is not None:
+        draft.rate("QF1", magnetic=magnetic)
+    draft.seat("QF1", "QP1", "1")
+    draft.part("panel", "QP2", bond="absent", bus="60 A")
+    draft.run("QF1.load", "QP2.feed", "W2", size="6 AWG", ground_size="10 AWG", terminals="75")
+    draft.rate_run("W2", **({"length": "10 ft"} | run))
+    return draft
+
+
+def test_a_ground_wire_that_burns_before_the_breaker_opens() -> None:
+    # 10 AWG, 5.26 mm2, k = 105 from 75 to 150 C: 306 kA2s (10 AWG 4300 A for one period, fuse
+    # maker's data after ICEA, studylib.net/doc/13679022). At 25 ms that is 3.5 kA.
+    draft = strong("600 A")
+    burnt = found(draft, "fault-not-cleared")
+    assert [(hit.subjects, hit.level) for hit in burnt] == [(("W2",), Level.DANGER)]
+    amps, seconds = number(burnt[0], "current in it"), number(burnt[0], "lasts")
+    assert amps**2 * seconds > 4300.0**2 / 60.0
+    assert [(c.rule, c.where) for c in burnt[0].consequences] == [(RULE, ("W2",))]
+    least = number(found(draft, RULE)[0], "needed")
+    assert least == pytest.approx(amps * seconds**0.5 / 105.1, rel=0.01)
+
+
+def test_a_longer_way_keeps_the_current_below_that() -> None:
+    assert found(strong("600 A", length="60 ft"), RULE) == []
+
+
+def test_an_ordinary_breaker_is_given_its_fast_edge() -> None:
+    # its slow edge is no promise: 8 ms are, so 6.2 kA
+    assert found(strong(None), RULE) == []
+
+
+def test_the_mend_against_heat() -> None:
+    draft = strong("600 A")
+    hit = found(draft, RULE)[0]
+    assert hit.mend is not None
+    draft.design.apply(hit.mend.edit(draft.design))
+    assert analyse(draft.design).silent
+
+
+def test_ordinary_designs_are_silent() -> None:
+    assert found(camp(), RULE) == []
+    assert found(caravan(), RULE) == []
