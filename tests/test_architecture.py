@@ -130,3 +130,8 @@ def test_version_starts_with_nothing_heavy() -> None:
 def test_the_command_line_starts_without_qt_or_pdf_or_solver() -> None:
     (loaded,) = run_and_list_heavy("import linework.cli")
     assert set(loaded.split()).isdisjoint({"PySide6", "reportlab", "scipy", "pint"})
+
+
+def test_the_window_opens_without_solver_or_pdf() -> None:
+    (loaded,) = run_and_list_heavy("import linework.bench.window")
+    assert set(loaded.split()).isdisjoint({"numpy", "scipy", "reportlab"})

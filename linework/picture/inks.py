@@ -19,6 +19,8 @@ class Ink(StrEnum):
     """Second-rank text, and conductors that are not energised."""
     FAINT = "faint"
     """Grid and zone marks: decoration, carries no meaning."""
+    DESK = "desk"
+    """What the sheet lies on: decoration, carries no meaning."""
     PAPER = "paper"
     """The sheet itself; also text on a field of danger, warning, note or a source."""
     TINT = "tint"

@@ -63,6 +63,12 @@ def test_a_wire_or_its_edge_stands_out_from_the_paper(palette: Palette) -> None:
 
 
 @every_palette
+def test_the_paper_lies_on_a_desk_of_another_shade(palette: Palette) -> None:
+    desk, paper = palette.color(Ink.DESK), palette.color(Ink.PAPER)
+    assert luminance(desk) < luminance(paper)
+
+
+@every_palette
 @pytest.mark.parametrize("ink", SOURCES)
 def test_no_source_is_red_or_green(palette: Palette, ink: Ink) -> None:
     hue = colorsys.rgb_to_hls(*palette.rgb(ink))[0] * 360

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
 
 from linework.bench.canvas.pieces import Layer, Piece
 from linework.design import Change, Design, Part, Run, Seat
@@ -21,7 +22,9 @@ from linework.sheet.lanes import Polyline
 from linework.sheet.parts import PartDrawing, draw_part
 from linework.sheet.routing import on_one_sheet, route
 from linework.sheet.runs import draw_run, joints, way_boxes
-from linework.study.report import StateReport
+
+if TYPE_CHECKING:
+    from linework.study.report import StateReport
 
 Pieces = dict[str, Piece]
 _Boxes = dict[str, tuple[Box, ...]]

@@ -21,7 +21,6 @@ _DESK = 2000
 _SHADOW = 12
 _LEAST_GRID = 7.0
 """Grid points closer than this many pixels are thinned out."""
-_DESKS = {"light": "#dfe0dc", "dark": "#101112", "contrast": "#c8c8c8", "print": "#dfe0dc"}
 
 Fingerprint = tuple[tuple[object, ...], ...]
 
@@ -103,7 +102,7 @@ class SheetScene(QGraphicsScene):
 
     def drawBackground(self, painter: QPainter, rect: QRectF | QRect) -> None:
         """Desk, shadow, paper and grid."""
-        painter.fillRect(rect, QColor(_DESKS[self.look.palette.name]))
+        painter.fillRect(rect, self.look.color(Ink.DESK))
         paper = self.paper
         if paper.isEmpty():
             return

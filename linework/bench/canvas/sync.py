@@ -9,17 +9,20 @@ from __future__ import annotations
 
 from dataclasses import replace
 from time import monotonic
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer
 
-from linework.analysis import Analysis
 from linework.bench.canvas.pieces import Piece, pieces_of
 from linework.bench.canvas.quick import Patch
 from linework.bench.canvas.scene import SheetScene
 from linework.design import Change, Design, History, Part, Run, Seat
 from linework.sheet.compose import Options, compose
 from linework.sheet.energised import source_marks, state_named
-from linework.study.report import StateReport
+
+if TYPE_CHECKING:
+    from linework.analysis import Analysis
+    from linework.study.report import StateReport
 
 _LEAST_REST_S = 0.12
 _REST_FACTOR = 2.0

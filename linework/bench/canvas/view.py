@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import (
@@ -16,7 +17,6 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QApplication, QMenu, QWidget
 
-from linework.analysis import Analysis
 from linework.bench.canvas import keys
 from linework.bench.canvas.edits import Answers
 from linework.bench.canvas.hint import Hint
@@ -38,6 +38,9 @@ from linework.picture.geometry import Point, joined_boxes
 from linework.picture.palettes import Palette
 from linework.sheet.places import sheet_of
 from linework.words import say
+
+if TYPE_CHECKING:
+    from linework.analysis import Analysis
 
 KIND_MIME = "application/x-linework-kind"
 """What a part dragged from the strip carries: the key of its kind."""
