@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Hashable
+from collections.abc import Collection, Hashable, Iterable
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from linework.circuit import Circuit, Settled, State, StateSet, all_states, expand
 from linework.design import Accepted, Design
 from linework.findings.assumptions import Assumed
-from linework.findings.judge import Gap, Praise, judge
+from linework.findings.judge import Gap, Praise, judge, with_acceptance
 from linework.findings.model import Finding, Level
 from linework.findings.unconfirmed import unconfirmed_values
 from linework.findings.view import Look, View
@@ -114,6 +114,17 @@ def analyse(design: Design, shown: str = "", memory: Memory | None = None) -> An
         bool(shown),
         tuple(dict.fromkeys(survey.covered)),
     )
+
+
+def accepted_anew(
+    analysis: Analysis, accepted: Iterable[Accepted], cautions: Collection[str]
+) -> Analysis:
+    """The same analysis under other acceptances: they change no number, so nothing is solved.
+
+    ``cautions``: ids of rules whose findings nobody can accept away.
+    """
+    findings, stale = with_acceptance(analysis.findings, accepted, cautions)
+    return replace(analysis, findings=findings, stale=stale)
 
 
 # cases

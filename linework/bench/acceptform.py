@@ -16,11 +16,12 @@ class AcceptForm(QWidget):
     given = Signal(str, str, str)
     left = Signal()
 
-    def __init__(self, by: str, parent: QWidget | None = None) -> None:
+    def __init__(self, by: str, reason: str = "", parent: QWidget | None = None) -> None:
         super().__init__(parent)
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 4, 0, 0)
-        self.reason, self.by = QLineEdit(), QLineEdit(by)
+        self.reason, self.by = QLineEdit(reason), QLineEdit(by)
+        self.reason.selectAll()
         self.reason.setAccessibleName(say("Reason"))
         self.reason.setPlaceholderText(say("why this may stay as it is"))
         self.by.setAccessibleName(say("Accepted by"))

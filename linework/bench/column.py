@@ -6,6 +6,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
 
+from linework.bench.looks import true_height
+
 
 class Column(QScrollArea):
     """Holds one widget of its own width."""
@@ -22,6 +24,14 @@ class Column(QScrollArea):
         """Also when the scroll bar comes or goes."""
         super().resizeEvent(event)
         self.fit()
+
+    def settle(self) -> None:
+        """Lay everything out now, so that nothing new is painted squeezed before it has room."""
+        held = self.widget()
+        layout = held.layout() if held is not None else None
+        if held is not None and layout is not None:
+            held.resize(held.width(), true_height(held, layout))
+            layout.activate()
 
     def fit(self) -> None:
         """Make the widget as wide as the view."""

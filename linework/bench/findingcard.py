@@ -23,7 +23,7 @@ from linework.bench.looks import mark
 from linework.words import N_, say
 
 if TYPE_CHECKING:
-    from linework.design import Change
+    from linework.design import Accepted, Change
     from linework.findings.model import Finding
 
 LEVELS = {"danger": N_("Danger"), "warning": N_("Warning"), "note": N_("Note")}
@@ -47,6 +47,7 @@ class FindingCard(QFrame):
         self.finding: Finding | None = None
         self.form: AcceptForm | None = None
         self._by = ""
+        self._earlier: Accepted | None = None
         self._changes: dict[str, Change] = {}
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 6, 8, 7)
@@ -153,17 +154,25 @@ class FindingCard(QFrame):
             child.show_mend()
 
     def _show_acceptance(self, finding: Finding) -> None:
-        accepted = finding.accepted
+        accepted = finding.accepted or self._earlier
         self.reason.setVisible(accepted is not None)
-        if accepted is not None:
-            self.reason.setText(
-                say(
-                    "Accepted by {by} on {date}: {reason}",
-                    by=accepted.by or say("nobody named"),
-                    date=accepted.date,
-                    reason=accepted.reason,
-                )
-            )
+        mark(self.reason, "tone", "" if finding.accepted is not None else "warning")
+        if accepted is None:
+            return
+        told = {"by": accepted.by, "date": accepted.date, "reason": accepted.reason}
+        if accepted.by:
+            text = say("Accepted by {by} on {date}: {reason}", **told)
+        else:
+            text = say("Accepted on {date}: {reason}", **told)
+        if finding.accepted is None:
+            text += "\n" + say("What that rested on has changed since: it is open again.")
+        self.reason.setText(text)
+
+    def show_earlier(self, earlier: Accepted | None) -> None:
+        """Show an acceptance that held for this finding until what it rested on changed."""
+        self._earlier = earlier
+        if self.finding is not None:
+            self._show_acceptance(self.finding)
 
     def _show_consequences(
         self, finding: Finding, states: tuple[str, ...], changes: dict[str, Change], by: str
@@ -185,6 +194,7 @@ class FindingCard(QFrame):
         child.state_wanted.connect(self.state_wanted)
         child.stepped.connect(self.stepped)
         self._under.addWidget(child)
+        child.show()
         return child
 
     def fold(self) -> None:
@@ -216,7 +226,7 @@ class FindingCard(QFrame):
     def open_form(self) -> None:
         """Ask for the reason, here in the margin."""
         if self.form is None:
-            self.form = AcceptForm(self._by)
+            self.form = AcceptForm(self._by, self._earlier.reason if self._earlier else "")
             self.form.given.connect(lambda *words: self.accepted.emit(self.finding, *words))
             self.form.left.connect(self.close_form)
             self._form_box.addWidget(self.form)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from linework.design import Design, Element, Note, Part, Run, Settings
+from linework.design import Accepted, Design, Element, Note, Part, Run, Settings
 
 
 def electrical(design: Design) -> frozenset[Element]:
-    """The elements without places, bends, notes and the words of the title block.
+    """The elements without places, bends, notes, acceptances and the words of the title block.
 
     Two designs with equal values get the same findings, so that a symbol that was only moved
     is not judged again.
@@ -18,7 +18,7 @@ def electrical(design: Design) -> frozenset[Element]:
 
 
 def _judged(design: Design) -> Iterable[Element]:
-    return (e for e in design.elements.values() if not isinstance(e, Note))
+    return (e for e in design.elements.values() if not isinstance(e, Note | Accepted))
 
 
 def _bare(element: Element) -> Element:

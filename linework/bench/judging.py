@@ -12,7 +12,7 @@ from linework.bench.levers import Levers
 from linework.bench.messages import Judged, Mended
 from linework.bench.shownstate import liveliest, report_of
 from linework.bench.worker import Judge, Trouble
-from linework.design import Change, Design
+from linework.design import Accepted, Change, Design
 from linework.storage import dumps
 from linework.words import N_, say
 
@@ -107,15 +107,27 @@ class Judging(QObject):
         self.changed.emit()
 
     def design_changed(self, change: Change) -> None:
-        """Judge it again, unless only places changed."""
+        """Judge it again, unless only places or acceptances changed."""
         now = electrical(self._design)
         if now == self._print:
+            if any(isinstance(e, Accepted) for pair in change.pairs.values() for e in pair):
+                self._whole, self._partial = map(self._accepted, (self._whole, self._partial))
+                self.changed.emit()
             return
         self._print = now
         self._outdated = True
         self._idle.start()
         self.unmended.emit()
         self.changed.emit()
+
+    def _accepted(self, analysis: Analysis | None) -> Analysis | None:
+        """The analysis under the acceptances of the drawing as it stands."""
+        if analysis is None:
+            return None
+        # Late: it brings the solver's libraries along, for which the window must not wait.
+        from linework.analysis import accepted_anew
+
+        return accepted_anew(analysis, self._design.accepted, self.cautions)
 
     def invalidate(self) -> None:
         """Nothing holds any more; judge it again."""
@@ -158,7 +170,9 @@ class Judging(QObject):
         if message.analysis.partial:
             self._take_partial(message.analysis)
         else:
-            self._whole, self._partial, self._extra = message.analysis, None, {}
+            # The drawing's acceptances may be newer than those that were sent off.
+            self._whole = self._accepted(message.analysis)
+            self._partial, self._extra = None, {}
             self._outdated = self._idle.isActive()
             self._patience.stop()
             self._show_something_live()
@@ -169,7 +183,7 @@ class Judging(QObject):
         if self._whole is not None and self.judge.known:
             self._extra = {**self._extra, self.levers.key: analysis.reports}
             return
-        self._partial = analysis
+        self._partial = self._accepted(analysis)
         self._patience.start()
 
     def _show_something_live(self) -> None:

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
+    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
@@ -20,7 +21,7 @@ from PySide6.QtWidgets import (
 from linework.bench.column import Column
 from linework.bench.findingcard import FindingCard
 from linework.bench.looks import em, mark
-from linework.bench.margintext import Section, heading, sections
+from linework.bench.margintext import Section, earlier_acceptances, heading, sections
 from linework.bench.shownstate import resting
 from linework.words import say
 
@@ -129,7 +130,12 @@ class Margin(QFrame):
         self.title.setText(f"<b>{heading(analysis, bool(design.parts))}</b>")
         findings = analysis.findings if analysis is not None else ()
         self._show_findings(findings, resting(analysis) if analysis is not None else ())
+        earlier = earlier_acceptances(analysis)
+        for card in self.cards:
+            found = card.finding
+            card.show_earlier(earlier.get((found.rule, found.subjects)) if found else None)
         self._show_lists(sections(design, analysis) if analysis is not None else [])
+        self.area.settle()
 
     def heading(self) -> str:
         """What stands over the findings."""
@@ -160,6 +166,7 @@ class Margin(QFrame):
             card = known or self._new_card()
             self._cards[key] = card
             self._findings.insertWidget(place, card)
+            card.show()  # now: what a layout shows by itself later has no room until then
             card.show_finding(
                 finding, states, self.changes, self.by, finding.rule not in self.cautions
             )
@@ -188,9 +195,21 @@ class Margin(QFrame):
             title = QLabel(f"<b>{section.title}</b>")
             title.setContentsMargins(0, 8, 0, 0)
             title.setWordWrap(True)
-            self._lists.addWidget(title)
-            for line in section.lines:
-                self._lists.addWidget(_line(line, section))
+            for line in (title, *self._lines(section)):
+                self._lists.addWidget(line)
+                line.show()
+
+    def _lines(self, section: Section) -> Iterator[QWidget]:
+        if not section.items:
+            yield from (_line(text, section) for text in section.lines)
+            return
+        for text, item in zip(section.lines, section.items, strict=True):
+            yield _line(text, section)
+            forget = QPushButton(say("Take back"))
+            forget.setAccessibleName(say("Take back: {what}", what=text))
+            forget.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+            forget.clicked.connect(lambda _=False, item=item: self.taken_back.emit(item))
+            yield forget
 
     # the hand
 

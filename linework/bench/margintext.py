@@ -11,16 +11,19 @@ from linework.words import say, say_count
 
 if TYPE_CHECKING:
     from linework.analysis import Analysis
+    from linework.design import Accepted
 
 
 @dataclass(frozen=True)
 class Section:
-    """A list under the findings. ``tone`` is a tone of the style sheet."""
+    """A list under the findings. ``tone`` is a tone of the style sheet; ``items``: what the lines
+    stand for, where it can be taken back."""
 
     title: str
     lines: tuple[str, ...]
     tone: str = ""
     sign: str = ""
+    items: tuple[Accepted, ...] = ()
 
 
 def heading(analysis: Analysis | None, drawn: bool = True) -> str:
@@ -50,11 +53,7 @@ def sections(design: Design, analysis: Analysis) -> list[Section]:
     """What stands under the findings, most urgent first; empty lists are left out."""
     found = [
         Section(say("Not checked"), _gaps(analysis), "warning", "?"),
-        Section(
-            say("Accepted before, but changed since: judged anew"),
-            _stale(design, analysis),
-            "warning",
-        ),
+        _left_over(design, analysis),
         Section(say("Sound here, and why"), _praise(analysis), "sound", "✓"),
         Section(say("Assumed"), _assumed(analysis), "assumed"),
         Section(say("Rests on unconfirmed values"), tuple(analysis.unconfirmed), "quiet"),
@@ -74,8 +73,20 @@ def _gaps(analysis: Analysis) -> tuple[str, ...]:
     return tuple(dict.fromkeys(lines))
 
 
-def _stale(design: Design, analysis: Analysis) -> tuple[str, ...]:
-    return tuple(
+def earlier_acceptances(analysis: Analysis | None) -> dict[tuple[str, tuple[str, ...]], Accepted]:
+    """By rule and subjects of a finding the acceptance that held for it before its evidence
+    changed. None while only one state was judged: there every number may be another."""
+    if analysis is None or analysis.partial:
+        return {}
+    return {(item.rule, item.subjects): item for item in analysis.stale}
+
+
+def _left_over(design: Design, analysis: Analysis) -> Section:
+    """Acceptances of what is not found at its place any more."""
+    there = {(finding.rule, finding.subjects) for finding in analysis.findings}
+    gone = () if analysis.partial else analysis.stale
+    items = tuple(item for item in gone if (item.rule, item.subjects) not in there)
+    lines = tuple(
         say(
             "{where}: {reason} ({by}, {date})",
             where=", ".join(_name(design, subject) for subject in item.subjects),
@@ -83,8 +94,9 @@ def _stale(design: Design, analysis: Analysis) -> tuple[str, ...]:
             by=item.by or say("nobody named"),
             date=item.date,
         )
-        for item in analysis.stale
+        for item in items
     )
+    return Section(say("Accepted before, no longer found there"), lines, "quiet", items=items)
 
 
 def _praise(analysis: Analysis) -> tuple[str, ...]:

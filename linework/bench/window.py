@@ -26,6 +26,7 @@ from linework.bench.handing import HandingOver
 from linework.bench.judging import Judging
 from linework.bench.levers import Levers
 from linework.bench.margin import Margin
+from linework.bench.margintext import earlier_acceptances
 from linework.bench.mending import rebased
 from linework.bench.menus import Menus
 from linework.bench.overlay import Overlay
@@ -284,6 +285,7 @@ class BenchWindow(QMainWindow):
             self.top.tell(say("Mended: {title}. Undo takes it back.", title=change.title))
 
     def _accept(self, finding: Finding, reason: str, by: str, date: str) -> None:
+        earlier = earlier_acceptances(self.judging.analysis).get((finding.rule, finding.subjects))
         try:
             self.history.do(
                 accept_finding(
@@ -294,6 +296,7 @@ class BenchWindow(QMainWindow):
                     reason=reason,
                     by=by,
                     date=date,
+                    instead_of=(earlier.id,) if earlier is not None else (),
                 )
             )
         except EditError as fault:

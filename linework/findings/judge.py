@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
 from linework.design import Accepted
@@ -74,7 +74,8 @@ def judge(view: View, only: Iterable[Rule] | None = None) -> Verdict:
             held += _grouped(view, rule, hits)
         except Exception as fault:  # noqa: BLE001 - so must what it found and could not say
             gaps.append(Gap(rule.id, _broken(fault), ()))
-    accepted, stale = _with_acceptance(view, _nested(held, chosen), chosen)
+    cautions = frozenset(rule.id for rule in chosen if rule.always_printed)
+    accepted, stale = with_acceptance(_nested(held, chosen), view.design.accepted, cautions)
     return Verdict(_numbered(accepted), _unique(gaps), tuple(dict.fromkeys(praise)), stale)
 
 
@@ -157,10 +158,10 @@ def fingerprint(
     states: tuple[str, ...],
     evidence: tuple[Evidence, ...],
 ) -> str:
-    """Rule, level, subjects, states with cases, and the numbers to two digits; a change of one
-    makes another."""
-    numbers = [f"{e.name}={e.value:.2g}" for e in evidence if e.value is not None]
-    return _digest(rule, level.word, *subjects, *sorted(states), *numbers)
+    """Rule, level, subjects, states with cases, and the evidence, its numbers to two digits; a
+    change of one makes another."""
+    told = [f"{e.name}={e.note if e.value is None else f'{e.value:.2g}'}" for e in evidence]
+    return _digest(rule, level.word, *subjects, *sorted(states), *told)
 
 
 def _digest(*words: str) -> str:
@@ -211,19 +212,23 @@ def _explains(cause: _Held, effect: _Held) -> bool:
     return bool(shared) and covered and cause.finding.level >= effect.finding.level
 
 
-def _with_acceptance(
-    view: View, findings: list[Finding], chosen: tuple[Rule, ...]
-) -> tuple[list[Finding], tuple[Accepted, ...]]:
-    by_print = {item.fingerprint: item for item in view.design.accepted}
-    never = {rule.id for rule in chosen if rule.always_printed}
-    out = [
-        replace(f, accepted=None if f.rule in never else by_print.get(f.fingerprint))
+def with_acceptance(
+    findings: Iterable[Finding], accepted: Iterable[Accepted], cautions: Collection[str]
+) -> tuple[tuple[Finding, ...], tuple[Accepted, ...]]:
+    """The findings with the acceptances that hold for them, and those that hold for none.
+
+    ``cautions``: ids of rules whose findings nobody can accept away.
+    """
+    kept = tuple(accepted)
+    by_print = {item.fingerprint: item for item in kept}
+    out = tuple(
+        replace(f, accepted=None if f.rule in cautions else by_print.get(f.fingerprint))
         for f in findings
-    ]
+    )
     used = {f.accepted.id for f in out if f.accepted is not None}
-    return out, tuple(item for item in view.design.accepted if item.id not in used)
+    return out, tuple(item for item in kept if item.id not in used)
 
 
-def _numbered(findings: list[Finding]) -> tuple[Finding, ...]:
+def _numbered(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     order = sorted(findings, key=lambda f: (-f.level, f.rule, f.where, f.message))
     return tuple(replace(f, number=i + 1) for i, f in enumerate(order))

@@ -226,6 +226,19 @@ def test_a_form_that_is_being_filled_in_outlives_another_verdict(qtbot: QtBot) -
     assert card.form.reason.text() == "half a rea"
 
 
+def test_what_is_found_has_its_room_as_soon_as_it_is_shown(qtbot: QtBot) -> None:
+    margin = Margin()
+    qtbot.addWidget(margin)
+    margin.resize(330, 600)
+    with qtbot.waitExposed(margin):
+        margin.show()
+    margin.show_analysis(*verdict("two_sources")[:2])
+    for card in margin.every_card():
+        for label in card.findChildren(QLabel):
+            if label.isVisibleTo(card) and label.text():
+                assert label.height() >= label.heightForWidth(label.width()), label.text()
+
+
 def test_nothing_is_cut_off_at_the_right(qtbot: QtBot) -> None:
     margin = shown("two_sources", qtbot)
     margin.resize(margin.minimumWidth(), 700)

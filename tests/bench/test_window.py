@@ -16,7 +16,9 @@ from PySide6.QtWidgets import (
     QAbstractScrollArea,
     QApplication,
     QComboBox,
+    QLabel,
     QLineEdit,
+    QPushButton,
     QWidget,
 )
 from pytestqt.qtbot import QtBot
@@ -27,6 +29,7 @@ from linework.bench.cardrow import TextRow
 from linework.bench.filing import Reply
 from linework.bench.guard import Fault
 from linework.bench.window import BenchWindow
+from linework.design.edits import rate
 from linework.picture.inks import Ink
 from linework.storage import dumps, load
 from tests.bench.benches import part, two_sources
@@ -149,6 +152,76 @@ def test_accepting_is_an_edit_with_a_reason(bench: BenchWindow, qtbot: QtBot) ->
     )
     back = next(c for c in bench.margin.cards if c.finding and c.finding.accepted)
     back.back.click()
+    assert not bench.history.design.accepted
+
+
+def accept_first(bench: BenchWindow, reason: str) -> None:
+    card = bench.margin.cards[0]
+    card.open_form()
+    assert card.form is not None
+    card.form.reason.setText(reason)
+    card.form.give()
+
+
+def test_an_acceptance_is_shown_at_once_and_nothing_is_judged_for_it(bench: BenchWindow) -> None:
+    asked: list[object] = []
+    bench.judge.ask = lambda *words: asked.append(words)  # type: ignore[method-assign]
+    accept_first(bench, "measured on site")
+    card = bench.margin.cards[0]
+    assert card.finding is not None
+    assert card.finding.accepted is not None
+    assert "measured on site" in card.reason.text()
+    trigger(bench, "undo")
+    assert bench.margin.cards[0].accept.isVisible()
+    assert not bench.margin.cards[0].reason.isVisible()
+    assert bench.judging.up_to_date
+    assert not asked
+
+
+def test_an_accepted_finding_comes_back_with_its_reason_when_its_numbers_change(
+    bench: BenchWindow, qtbot: QtBot
+) -> None:
+    accept_first(bench, "measured on site")
+    finding = bench.margin.cards[0].finding
+    assert finding is not None
+    for power, still in (("100.1 W", True), ("300 W", False)):
+        lamp = bench.history.design.by_designation("EL1")
+        bench.carry_out(lambda p=power, i=lamp.id: rate(bench.history.design, i, {"power": p}))
+        qtbot.waitUntil(lambda: bench.judging.up_to_date, timeout=30_000)
+        card = next(
+            c
+            for c in bench.margin.cards
+            if c.finding
+            and (c.finding.rule, c.finding.subjects) == (finding.rule, finding.subjects)
+        )
+        assert card.finding is not None
+        assert (card.finding.accepted is not None) is still, power
+    assert "measured on site" in card.reason.text()
+    assert "open again" in card.reason.text()
+    card.open_form()
+    assert card.form is not None
+    assert card.form.reason.text() == "measured on site"
+    card.form.give()
+    (accepted,) = bench.history.design.accepted
+    assert accepted.fingerprint == card.finding.fingerprint
+    assert "open again" not in card.reason.text()
+
+
+def test_what_was_accepted_and_is_found_no_more_is_listed_and_can_be_taken_back(
+    bench: BenchWindow, qtbot: QtBot
+) -> None:
+    accept_first(bench, "measured on site")
+    finding = bench.margin.cards[0].finding
+    assert finding is not None
+    assert finding.rule == "bond-doubled"
+    panel = bench.history.design.by_designation("QP1").id
+    bench.carry_out(lambda: rate(bench.history.design, panel, {"bond": "absent"}))
+    qtbot.waitUntil(lambda: bench.judging.up_to_date, timeout=30_000)
+    told = [label.text() for label in bench.margin.findChildren(QLabel) if label.isVisible()]
+    assert any("no longer found" in text for text in told)
+    names = {b.accessibleName(): b for b in bench.margin.findChildren(QPushButton)}
+    (back,) = [b for name, b in names.items() if "QP1: measured on site" in name]
+    back.click()
     assert not bench.history.design.accepted
 
 

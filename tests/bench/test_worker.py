@@ -18,6 +18,7 @@ from linework.bench.messages import Begun, Done, Failed, Inbox, Judged, Mended, 
 from linework.bench.worker import Judge
 from linework.bench.workerloop import Workbench, flat
 from linework.design.edits import (
+    accept_finding,
     add_note,
     change_settings,
     move_parts,
@@ -249,6 +250,8 @@ def test_places_bends_turns_and_notes_have_no_part_in_the_verdict() -> None:
     design.apply(reroute(design, "W1", [(10, 10), (20, 10)]))
     design.apply(add_note(design, "hello", (0, 0)))
     design.apply(change_settings(design, job="another", drawn_by="somebody"))
+    said = {"reason": "measured", "by": "", "date": "2026-03-01"}
+    design.apply(accept_finding(design, "bond-missing", ("G1",), "mark", **said))
     assert electrical(design) == before
 
 

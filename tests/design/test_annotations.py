@@ -120,14 +120,17 @@ def test_a_finding_is_accepted_for_a_reason(design: Design) -> None:
     assert (found.reason, found.by, found.date) == ("small set", "A. Person", "2025-04-01")
 
 
-def test_a_later_acceptance_takes_the_place_of_an_earlier_one(design: Design) -> None:
-    said = {"by": "A. Person", "date": "2025-04-01"}
-    for subjects, mark in ((("G1",), "1"), (("QP1",), "2"), (("G1",), "3")):
-        design.apply(accept_finding(design, "rule", subjects, mark, reason="because", **said))
-    assert {(a.subjects, a.fingerprint) for a in design.accepted} == {
-        (("G1",), "3"),
-        (("QP1",), "2"),
-    }
+def test_an_acceptance_takes_the_place_of_the_one_that_is_named_and_of_no_other(
+    design: Design,
+) -> None:
+    said = {"reason": "because", "by": "A. Person", "date": "2025-04-01"}
+    for mark in ("1", "2"):  # one rule may find two things at one place
+        design.apply(accept_finding(design, "rule", ("G1",), mark, **said))
+    first = next(item for item in design.accepted if item.fingerprint == "1")
+    design.apply(accept_finding(design, "rule", ("G1",), "3", **said, instead_of=(first.id,)))
+    assert {item.fingerprint for item in design.accepted} == {"2", "3"}
+    design.apply(accept_finding(design, "rule", ("G1",), "3", **said))
+    assert len(design.accepted) == 2, "the same is not accepted twice"
 
 
 def test_what_lies_beside_is_taken_away(design: Design) -> None:

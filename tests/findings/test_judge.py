@@ -45,9 +45,10 @@ def hit(
     number: float = 1.0,
     touches: tuple[str, ...] = (),
     message: str = "it is",
+    evidence: tuple[Evidence, ...] | None = None,
 ) -> Hit:
-    evidence = (Evidence("amount", number, "current"),)
-    return Hit(level, (subject,), message, {}, evidence, state, case, frozenset(touches))
+    shown = (Evidence("amount", number, "current"),) if evidence is None else evidence
+    return Hit(level, (subject,), message, {}, shown, state, case, frozenset(touches))
 
 
 def judged(*chosen: Rule, draft: Draft | None = None) -> Verdict:
@@ -244,6 +245,15 @@ def test_another_case_or_level_brings_it_back() -> None:
         verdict = judged(rule("a", changed), draft=draft)
         assert verdict.findings[0].accepted is None
         assert len(verdict.stale) == 1
+
+
+def test_other_words_in_the_evidence_bring_it_back() -> None:
+    plug, other = (
+        hit(evidence=(Evidence("plug", None, "text", name),)) for name in ("5-15", "L5-30")
+    )
+    draft = accepted(camp(), judged(rule("a", plug)).findings[0])
+    assert judged(rule("a", plug), draft=draft).findings[0].accepted is not None
+    assert judged(rule("a", other), draft=draft).findings[0].accepted is None
 
 
 def test_a_new_consequence_brings_it_back() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import fields, replace
 
 from linework.design.change import Change, EditError, changed
@@ -75,13 +76,20 @@ def accept_finding(
     reason: str,
     by: str,
     date: str,
+    instead_of: Collection[str] = (),
 ) -> Change:
-    """A finding accepted in the place of an earlier acceptance; the reason is required."""
+    """A finding accepted; the reason is required.
+
+    ``instead_of``: ids of acceptances that it takes the place of, besides one of the same
+    fingerprint.
+    """
     if not reason.strip():
         raise EditError(say("write the reason why this is accepted"))
     new = Accepted(new_id(), rule, subjects, reason.strip(), by, date, fingerprint)
     old = [
-        (item, None) for item in design.accepted if (item.rule, item.subjects) == (rule, subjects)
+        (item, None)
+        for item in design.accepted
+        if item.id in instead_of or item.fingerprint == fingerprint
     ]
     return changed(say("accept {rule}", rule=rule), [*old, (None, new)])
 
