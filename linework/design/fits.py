@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from linework.design.poles import PoleMap, default_map, left_open, misfit
 from linework.kinds import Kind, Values
-from linework.wiring import Place, Pole, Terminal
+from linework.wiring import Place, Pole, Terminal, is_ungrounded
 from linework.words import say
 
 Names = tuple[str, str]
@@ -67,7 +67,20 @@ def cannot_sit(kind: Kind, values: Values, place: Place | None, names: Names, as
             place=place.name,
             p=listed(lacking),
         )
+    if place.next is None and on_two_legs(kind, values):
+        return say(
+            "{what} takes two places, and none lies below place {place} of {host}",
+            what=what,
+            place=place.name,
+            host=host,
+        )
     return ""
+
+
+def on_two_legs(kind: Kind, values: Values) -> bool:
+    """Whether a part sits with two hot poles."""
+    own = next((t for t in kind.terminals(values) if t.name == kind.seat), None)
+    return own is not None and sum(map(is_ungrounded, own.poles)) > 1
 
 
 def listed(poles: Iterable[Pole]) -> str:

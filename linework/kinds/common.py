@@ -15,6 +15,9 @@ from linework.words import N_
 FROM_MEMORY = N_("from memory")
 PRACTICE = N_("common practice, no source")
 
+Offers = tuple[tuple[Pole, Point], ...]
+"""What a place offers: poles, and where they are."""
+
 POLES: dict[str, tuple[Pole, ...]] = {
     "ac": (Pole.L, Pole.N, Pole.PE),
     "split": (Pole.L1, Pole.L2, Pole.N, Pole.PE),
@@ -142,20 +145,25 @@ def circuit_for(poles: Iterable[Pole]) -> str | None:
     return min(fitting, key=lambda name: len(POLES[name]), default=None)
 
 
-def offered(poles: tuple[Pole, ...], terminal: str, leg: int) -> tuple[tuple[Pole, Point], ...]:
+def offered(poles: tuple[Pole, ...], terminal: str, one_line: Point) -> Offers:
     """What a place on these poles offers: each of them and, where there are two legs, one of them
-    (0 or 1) to a part that needs only one."""
+    to a part that needs only one."""
     bars = tuple((pole, (terminal, pole)) for pole in poles)
-    if Pole.L1 not in poles:
-        return bars
-    return (*bars, (Pole.L, (terminal, (Pole.L1, Pole.L2)[leg])))
+    return bars if Pole.L1 not in poles else (*bars, (Pole.L, one_line))
 
 
-def own_places(poles: tuple[Pole, ...], number: int) -> tuple[Place, ...]:
-    """The places of a source for its outlets, or for the breakers before them, at its output;
-    legs alternate."""
+def own_places(
+    poles: tuple[Pole, ...], number: int, legs: tuple[Point, Point] | None = None
+) -> tuple[Place, ...]:
+    """The places of a source for its outlets, or for the breakers before them, at its output.
+
+    Legs alternate; ``legs``: where a part that needs one of them gets it, if not at the output.
+    """
     accepts = frozenset({"outlet", "breaker"})
-    return tuple(Place(str(n + 1), accepts, offered(poles, "out", n % 2)) for n in range(number))
+    ends = legs or (("out", Pole.L1), ("out", Pole.L2))
+    return tuple(
+        Place(str(n + 1), accepts, offered(poles, "out", ends[n % 2])) for n in range(number)
+    )
 
 
 def values_hertz(values: Values) -> float:

@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import contact_ohm, switched, values_hertz
+from dataclasses import replace
+
+from linework.kinds.common import (
+    CIRCUIT,
+    POLES,
+    contact_ohm,
+    live_poles,
+    poles_of,
+    switched,
+    values_hertz,
+)
+from linework.kinds.loads import ends
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
@@ -10,13 +21,15 @@ from linework.wiring import (
     Draw,
     Element,
     Limit,
-    Point,
     Pole,
     Source,
     Three,
     When,
 )
 from linework.words import N_
+
+AC_CIRCUIT = replace(CIRCUIT, choices=CIRCUIT.choices[:2])
+"""What an inverter makes: always with a neutral."""
 
 BOND_ALLOWED = Rating(
     "bond_allowed",
@@ -48,30 +61,37 @@ CHARGER_LIMIT = Three(1.0, 1.0, 1.3)
 def inverter_elements(values: Values, when: When) -> list[Element]:
     """The bridge that makes alternating current at ``ac_out`` from the terminal ``dc``.
 
-    Ratings read: power, voltage, dc_voltage, efficiency, idle.
+    A leg for each hot conductor; two legs share the rating. Ratings read: circuit, power, voltage,
+    dc_voltage, efficiency, idle.
     """
+    lines = live_poles(poles_of(values))
+    names = ("inverter",) if len(lines) == 1 else tuple(f"inverter {pole}" for pole in lines)
     volts = values.num("voltage")
-    amps = values.num("power") / volts
+    amps = values.num("power") / (volts * len(lines))
     # Twice its rated current for 20 ms, then 1.5 times for 5 s at most (from memory).
     limit = Limit(Three(1.0, 1.5, 2.0).scaled(amps), 0.02, 5.0, Three(1.5, 2.0, 3.0).scaled(amps))
     z = volts / amps
-    source = Source(
-        "inverter",
-        ("bridge", Pole.L),
-        ("bridge", Pole.N),
-        volts,
-        values_hertz(values),
-        Three.exactly(0.01 * z),
-        Three.exactly(0.02 * z),
-        rated_a=amps,
-        limit=limit,
-        group="inverter",
-        when=when,
-    )
+    sources = [
+        Source(
+            name,
+            ("bridge", pole),
+            ("bridge", Pole.N),
+            volts,
+            values_hertz(values),
+            Three.exactly(0.01 * z),
+            Three.exactly(0.02 * z),
+            phase_deg=180.0 * number,
+            rated_a=amps,
+            limit=limit,
+            group="inverter",
+            when=when,
+        )
+        for number, (name, pole) in enumerate(zip(names, lines, strict=True))
+    ]
     ohm = contact_ohm(amps)
     # The bridge is joined to the output only while it inverts, so that otherwise neither it nor
     # its filter is part of the circuit.
-    contacts = switched("bridge", "ac_out", (Pole.L, Pole.N), ohm, when, "bridge ")
+    contacts = switched("bridge", "ac_out", (*lines, Pole.N), ohm, when, "bridge ")
     dc_v = values.num("dc_voltage")
     draw = Draw(
         "battery side",
@@ -85,10 +105,12 @@ def inverter_elements(values: Values, when: When) -> list[Element]:
         0.0,
         when=when,
     )
-    convert = Convert(
-        "inverter", "inverter", "battery side", values.num("efficiency"), values.num("idle")
-    )
-    return [source, *contacts, draw, convert]
+    efficiency, idle = values.num("efficiency"), values.num("idle")
+    converts = [
+        Convert(name, name, "battery side", efficiency, 0.0 if number else idle)
+        for number, name in enumerate(names)
+    ]
+    return [*sources, *contacts, draw, *converts]
 
 
 def charging_source(name: str, amps: float, dc_v: float, when: When) -> Source:
@@ -115,14 +137,15 @@ def charger_elements(
 ) -> list[Element]:
     """What charges at ``dc`` from the terminal ``ac_in``.
 
-    Ratings read: voltage, dc_voltage, efficiency. The power factor is from memory.
+    From both legs where it has two. Ratings read: circuit where it has one, voltage, dc_voltage,
+    efficiency. The power factor is from memory.
     """
-    volts = values.num("voltage")
-    line: Point = ("ac_in", Pole.L)
+    one, other = ends(poles_of(values) if "circuit" in values.declared else POLES["ac"])
+    volts = values.num("voltage") * (1.0 if other is Pole.N else 2.0)
     draw = Draw(
         "charger input",
-        line,
-        ("ac_in", Pole.N),
+        ("ac_in", one),
+        ("ac_in", other),
         0.0,
         power_factor,
         volts,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from linework.kinds.common import (
     FROM_MEMORY,
     SOURCE_CIRCUIT,
@@ -28,6 +30,7 @@ from linework.wiring import (
     Limit,
     Metal,
     Place,
+    Point,
     Pole,
     Selector,
     Source,
@@ -38,6 +41,8 @@ from linework.wiring import (
 from linework.words import N_
 
 RUNNING: When = (("set", frozenset({"running"})),)
+SERIES: When = (("voltage", frozenset({"120/240 V"})),)
+PARALLEL: When = (("voltage", frozenset({"120 V only"})),)
 
 RATINGS = (
     SOURCE_CIRCUIT,
@@ -94,6 +99,32 @@ RATINGS = (
         low=0.01,
         high=1.0,
     ),
+    Rating(
+        "switch_120",
+        N_("Switch to 120 V only"),
+        "choice",
+        "none",
+        choices=(
+            Choice("none", N_("none")),
+            Choice("dead", N_("fitted: outlets with two {hots} are dead then")),
+            Choice("in_phase", N_("fitted: both {hots} of every outlet carry the same then")),
+        ),
+        quiet=True,
+        help=N_(
+            "On a set with two {hots}: it joins both windings side by side, so that one outlet can"
+            " take the whole power."
+        ),
+    ),
+    Rating(
+        "leg_current",
+        N_("Most that one {hot} gives"),
+        "current",
+        None,
+        N_("half of the set's rating"),
+        low=1.0,
+        quiet=True,
+        help=N_("Of a set with two {hots}, from its plate; else half of its power."),
+    ),
     Rating("breaker", N_("Main breaker on the set"), "current", low=1.0, quiet=True),
     Rating("outlets", N_("Places for its own outlets"), "count", "2", low=0, high=12, quiet=True),
     Rating(
@@ -146,8 +177,16 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
 
 
 def places(values: Values) -> tuple[Place, ...]:
-    """Its own outlets, or the breakers before them, straight at the winding."""
-    return own_places(poles_of(values), int(values.num("outlets")))
+    """Its own outlets, or the breakers before them, behind its main breaker where it has one."""
+    number = int(values.num("outlets"))
+    if not _has_switch(values):
+        return own_places(poles_of(values), number)
+    legs: tuple[Point, Point] = (("leg 1", Pole.L), ("leg 2", Pole.L))
+    return own_places(poles_of(values), number, legs)
+
+
+def _has_switch(values: Values) -> bool:
+    return values.pick("circuit") == "split" and values.pick("switch_120") != "none"
 
 
 def rated_a(values: Values) -> float:
@@ -166,44 +205,74 @@ def fault_limit(excitation: str, amps: float) -> Limit:
     )
 
 
+def leg_a(values: Values) -> float:
+    """What one leg may give for good, in ampere."""
+    amps = rated_a(values)
+    two = len(live_poles(poles_of(values))) > 1
+    return values.num("leg_current") if two and values.has("leg_current") else amps
+
+
 def _windings(values: Values) -> list[Source]:
-    poles = poles_of(values)
+    """A source for each leg; with the switch at 120 V the second one turns into the first."""
+    lines = live_poles(poles_of(values))
+    found = [_winding(values, pole, 180.0 * i, RUNNING) for i, pole in enumerate(lines)]
+    if not _has_switch(values):
+        return found
+    beside = replace(found[0], name="winding beside", when=(*RUNNING, *PARALLEL))
+    return [found[0], replace(found[1], when=(*RUNNING, *SERIES)), beside]
+
+
+def _winding(values: Values, pole: Pole, phase_deg: float, when: When) -> Source:
     amps = rated_a(values)
     volts = values.num("voltage") / (2.0 if values.pick("circuit") == "ac240" else 1.0)
-    per_unit = values.three("reactance")
     # For one leg: X = x'' U / I; R = 0.15 X (IEC 60909-0, generators up to 1 kV, from memory).
-    x = per_unit.scaled(volts / amps)
-    limit = fault_limit(values.pick("excitation"), amps)
-    return [
-        Source(
-            f"winding {pole}",
-            ("winding", pole),
-            ("winding", Pole.N),
-            volts,
-            values_hertz(values),
-            x.scaled(0.15),
-            x,
-            phase_deg=180.0 * number,
-            rated_a=amps,
-            limit=limit,
-            group="set",
-            when=RUNNING,
-        )
-        for number, pole in enumerate(live_poles(poles))
-    ]
+    x = values.three("reactance").scaled(volts / amps)
+    return Source(
+        f"winding {pole}",
+        ("winding", pole),
+        ("winding", Pole.N),
+        volts,
+        values_hertz(values),
+        x.scaled(0.15),
+        x,
+        phase_deg=phase_deg,
+        rated_a=leg_a(values),
+        limit=fault_limit(values.pick("excitation"), amps),
+        group="set",
+        when=when,
+        shared_va=values.num("power"),
+    )
 
 
 def _output(values: Values) -> list[Element]:
-    """From the winding to the output, through the main breaker where one is fitted."""
+    """From the winding to the output, through main breaker and switch where they are fitted."""
     poles = poles_of(values)
     lines = live_poles(poles)
+    rest = tuple(p for p in poles if p not in lines)
+    behind = "main" if _has_switch(values) else "out"
+    elements: list[Element] = [*straight("winding", "out", rest)]
+    if _has_switch(values):
+        elements += _switch(values, lines)
     if not values.has("breaker"):
-        return list(straight("winding", "out", poles))
+        return [*elements, *straight("winding", behind, lines)]
     amps = values.num("breaker")
-    contacts: tuple[Contact, ...] = switched("winding", "out", lines, contact_ohm(amps), ())
-    rest = straight("winding", "out", tuple(p for p in poles if p not in lines))
+    contacts: tuple[Contact, ...] = switched("winding", behind, lines, contact_ohm(amps), ())
     volts = values.num("voltage") * len(lines)
-    return [*contacts, *rest, breaker_in("main breaker", contacts, amps, volts)]
+    return [*elements, *contacts, breaker_in("main breaker", contacts, amps, volts)]
+
+
+def _switch(values: Values, lines: tuple[Pole, ...]) -> list[Element]:
+    """Windings side by side or in series; what each outlet gets of them."""
+    ohm = contact_ohm(2.0 * rated_a(values))
+    first, second = (("main", pole) for pole in lines)
+    one, other = (("winding", pole) for pole in lines)
+    out = SERIES if values.pick("switch_120") == "dead" else ()
+    return [
+        Contact("windings", one, other, ohm, PARALLEL),
+        *switched("main", "out", lines, ohm, out, "out "),
+        Contact("leg 1", first, ("leg 1", Pole.L), ohm),
+        Contact("leg 2", second, ("leg 2", Pole.L), ohm),
+    ]
 
 
 def inside(values: Values) -> Inside:
@@ -223,7 +292,11 @@ def inside(values: Values) -> Inside:
     for pole in live_poles(poles_of(values)):
         elements.append(Leak(("winding", pole), frame, farad=stray))
     elements.append(Leak(neutral, frame, farad=values.num("stray_neutral")))
-    return Inside(tuple(elements), (Selector("set", ("stopped", "running"), "stopped", "source"),))
+    started = Selector("set", ("stopped", "running"), "stopped", "source")
+    if not _has_switch(values):
+        return Inside(tuple(elements), (started,))
+    switch = Selector("voltage", ("120/240 V", "120 V only"), "120/240 V", "hand")
+    return Inside(tuple(elements), (started, switch))
 
 
 KIND = Kind(
@@ -237,6 +310,6 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "generator",
     captions=("power", "neutral"),
-    columns=("power", "voltage", "excitation", "neutral", "bond_allowed", "breaker"),
+    columns=("power", "voltage", "excitation", "neutral", "bond_allowed", "breaker", "switch_120"),
     search=N_("generator genset set engine alternator portable"),
 )

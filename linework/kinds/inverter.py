@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import FROM_MEMORY, POLES, VOLTAGE, bond_link
-from linework.kinds.converters import BATTERY_VOLTAGE, BOND_ALLOWED, inverter_elements
+from linework.kinds.common import FROM_MEMORY, POLES, VOLTAGE, bond_link, poles_of
+from linework.kinds.converters import (
+    AC_CIRCUIT,
+    BATTERY_VOLTAGE,
+    BOND_ALLOWED,
+    inverter_elements,
+)
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Choice, OneOf, Rating
 from linework.kinds.values import Values
@@ -23,6 +28,7 @@ from linework.words import N_
 INVERTING: When = (("bridge", frozenset({"inverting"})),)
 
 RATINGS = (
+    AC_CIRCUIT,
     Rating("power", N_("Continuous rating"), "apparent_power", low=50.0, high=1e5, needed=True),
     VOLTAGE,
     BATTERY_VOLTAGE,
@@ -51,7 +57,7 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
     """Battery, AC out, case."""
     return (
         Terminal("dc", POLES["dc"], "in"),
-        Terminal("ac_out", POLES["ac"], "out"),
+        Terminal("ac_out", poles_of(values), "out"),
         Terminal("case", (Pole.PE,), "tie"),
     )
 
@@ -87,6 +93,6 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "inverter",
     captions=("power", "neutral"),
-    columns=("power", "voltage", "dc_voltage", "neutral", "bond_allowed"),
+    columns=("circuit", "power", "voltage", "dc_voltage", "neutral", "bond_allowed"),
     search=N_("inverter converter battery AC sine"),
 )

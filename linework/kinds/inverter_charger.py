@@ -8,15 +8,19 @@ from linework.kinds.common import (
     VOLTAGE,
     bond_link,
     contact_ohm,
+    live_poles,
+    poles_of,
     switched,
 )
 from linework.kinds.converters import (
+    AC_CIRCUIT,
     BATTERY_VOLTAGE,
     BOND_ALLOWED,
     charger_elements,
     inverter_elements,
 )
 from linework.kinds.kind import Kind
+from linework.kinds.loads import ends
 from linework.kinds.ratings import Choice, OneOf, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
@@ -37,6 +41,7 @@ PASSING: When = (("relay", frozenset({"passing"})),)
 INVERTING: When = (("relay", frozenset({"inverting"})),)
 
 RATINGS = (
+    AC_CIRCUIT,
     Rating("power", N_("Continuous rating"), "apparent_power", low=50.0, high=1e5, needed=True),
     VOLTAGE,
     BATTERY_VOLTAGE,
@@ -73,7 +78,7 @@ RATINGS = (
 
 def terminals(values: Values) -> tuple[Terminal, ...]:
     """AC in, AC out, battery, case."""
-    ac = POLES["ac"]
+    ac = poles_of(values)
     return (
         Terminal("ac_in", ac, "in"),
         Terminal("ac_out", ac, "out"),
@@ -84,10 +89,10 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
 
 def _relays(values: Values) -> list[Element]:
     ohm = contact_ohm(values.num("transfer"))
-    moved: tuple[Pole, ...] = (Pole.L, Pole.N)
+    moved = (*live_poles(poles_of(values)), Pole.N)
     elements: list[Element] = []
     if values.pick("neutral_through") == "common":
-        moved = (Pole.L,)
+        moved = live_poles(poles_of(values))
         elements.append(Join(("ac_in", Pole.N), ("ac_out", Pole.N)))
     elements += switched("ac_in", "ac_out", moved, ohm, PASSING)
     for terminal in ("ac_out", "case"):
@@ -112,7 +117,7 @@ def inside(values: Values) -> Inside:
         "off",
         "follows",
         (
-            Follow("passing", live=(("ac_in", Pole.L),), stands=on),
+            Follow("passing", live=(("ac_in", ends(poles_of(values))[0]),), stands=on),
             Follow("inverting", live=(("dc", Pole.POS),), stands=on),
             Follow("off"),
         ),
@@ -132,6 +137,6 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "inverter_charger",
     captions=("power", "neutral"),
-    columns=("power", "voltage", "dc_voltage", "charge", "neutral", "neutral_through"),
+    columns=("circuit", "power", "voltage", "dc_voltage", "charge", "neutral", "neutral_through"),
     search=N_("inverter charger combination pass-through converter"),
 )

@@ -60,13 +60,20 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
 
 
 def places(values: Values) -> tuple[Place, ...]:
-    """Numbered places; with two legs the rows alternate, and each reaches the next leg too."""
+    """Numbered places, two in a row; with two legs the rows alternate between them.
+
+    A breaker of two poles takes the place below its own too, on the other leg.
+    """
     poles = poles_of(values)
+    number = int(values.num("places"))
     accepts = frozenset({"breaker"})
-    return tuple(
-        Place(str(n + 1), accepts, offered(poles, "bus", n // 2 % 2))
-        for n in range(int(values.num("places")))
-    )
+    found = []
+    for n in range(1, number + 1):
+        leg = (Pole.L1, Pole.L2)[(n - 1) // 2 % 2]
+        below = str(n + 2) if n + 2 <= number else None
+        offers = offered(poles, "bus", ("bus", leg))
+        found.append(Place(str(n), accepts, offers, next=below if Pole.L1 in poles else ""))
+    return tuple(found)
 
 
 def inside(values: Values) -> Inside:

@@ -8,7 +8,7 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from linework.design import Design, Part
-from linework.design.edits.seats import places_of
+from linework.design.edits.seats import places_of, taken_by
 from linework.picture import stretch, symbols
 from linework.picture.geometry import MODULE, Box
 from linework.picture.inks import WIDE, Ink, Pen
@@ -43,11 +43,16 @@ def is_moved_by_hand(design: Design, part: Part) -> bool:
 
 
 def rows_of(design: Design, part: Part) -> tuple[str, ...]:
-    """The names of the places that are drawn, in order; of a large board not the spare ones."""
-    names = [place.name for place in places_of(design, part)]
+    """The names of the places that are drawn, in order; of a large board not the spare ones.
+
+    What a breaker of two poles takes besides its own place is not drawn.
+    """
+    seats = design.seated_in(part.id)
+    taken = {seat.place for seat in seats}
+    covered = {name for seat in seats for name in taken_by(design, seat)} - taken
+    names = [place.name for place in places_of(design, part) if place.name not in covered]
     if len(names) <= _ROWS:
         return tuple(names)
-    taken = {seat.place for seat in design.seated_in(part.id)}
     spare = [name for name in names if name not in taken][: max(1, _ROWS - len(taken))]
     return tuple(name for name in names if name in taken or name in spare)
 

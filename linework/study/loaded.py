@@ -98,7 +98,8 @@ def _conversions(
         sun = sunny.get(conversion.source)
         if sun is not None:
             wanted = sun.taken_w(wanted, given / source.data.volts)
-        taken[conversion.load] = wanted
+        # the legs of an inverter take from the same battery
+        taken[conversion.load] = taken.get(conversion.load, 0.0) + wanted
     return taken
 
 

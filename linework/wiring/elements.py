@@ -37,12 +37,17 @@ class Terminal:
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """A place in which another part may sit, with the points it offers to that part's poles."""
+    """A place in which another part may sit, with the points it offers to that part's poles.
+
+    ``next``: the place on the other leg that a part with two hot poles takes too; empty where
+    none does, None where it would need one that is not there.
+    """
 
     name: str
     accepts: frozenset[str]
     offers: tuple[tuple[Pole, Point], ...]
     configuration: str = ""
+    next: str | None = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +102,8 @@ class Source:
 
     ``ohm_r`` and ``ohm_x``: resistance and reactance in ohm; the low figures
     belong to the strongest source. ``rated_a`` is its rated current (None: a
-    supply that its own device limits). ``hertz`` 0 is direct current.
+    supply that its own device limits). ``hertz`` 0 is direct current. ``shared_va``: what all
+    sources of its group in its part may give together.
     """
 
     name: str
@@ -112,6 +118,7 @@ class Source:
     limit: Limit | None = None
     group: str = ""
     when: When = ()
+    shared_va: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

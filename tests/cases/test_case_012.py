@@ -21,7 +21,7 @@ def drawn() -> Draft:
     service(d)
     d.part("breaker", "QF1", circuit="split", rating="60 A", interrupting="10 kA")
     d.seat("QF1", "QP1", "1")
-    d.part("panel", "QP2", circuit="split", main="60 A", bus="100 A", bond="absent")
+    d.part("panel", "QP2", circuit="split", main="60 A", bus="100 A", bond="absent", places="8")
     d.run("QF1.load", "QP2.feed", "u2", size="6 AWG", length="10 ft", terminals="75")
     inverter(d, "3.6 kVA", "floating")
     d.part("breaker", "QF2", circuit="split", rating="30 A", interrupting="10 kA")

@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Design, Draft
-from linework.design.edits import add_interlock, seat, unseat
+from linework.design.edits import add_interlock, rate, seat, unseat
 from linework.design.edits.seats import place_of, places_of, why_no_seat
 from tests.design.sketches import done, refused, shed, untouched
 
@@ -107,3 +107,38 @@ def test_places_by_name() -> None:
     assert found is not None
     assert found.name == "2"
     assert place_of(design, host, "4") is None
+
+
+def two_legs() -> Draft:
+    draft = Draft(place="building")
+    draft.part("panel", "QP1", circuit="split", places="6")
+    draft.part("breaker", "QF1", circuit="ac240", rating="20 A")
+    for name in ("QF2", "QF3"):
+        draft.part("breaker", name, rating="20 A")
+    return draft
+
+
+def test_a_breaker_of_two_poles_takes_the_place_below_too() -> None:
+    draft = two_legs()
+    draft.seat("QF1", "QP1", "1")
+    assert why_no_seat(draft.design, "QF2", "QP1", "3") == "place 3 of QP1 is taken"
+    assert why_no_seat(draft.design, "QF2", "QP1", "2") == ""
+    assert why_no_seat(draft.design, "QF2", "QP1", "5") == ""
+
+
+def test_it_finds_no_room_where_the_place_below_is_taken_or_missing() -> None:
+    draft = two_legs()
+    draft.seat("QF2", "QP1", "3")
+    assert why_no_seat(draft.design, "QF1", "QP1", "1") == "place 3 of QP1 is taken"
+    assert "none lies below place 5" in why_no_seat(draft.design, "QF1", "QP1", "5")
+    assert why_no_seat(draft.design, "QF1", "QP1", "2") == ""
+
+
+def test_a_breaker_does_not_become_one_of_two_poles_where_it_has_no_room() -> None:
+    draft = two_legs()
+    draft.seat("QF2", "QP1", "1")
+    draft.seat("QF3", "QP1", "3")
+    with refused(draft.design, "place 3 of QP1 is taken"):
+        rate(draft.design, "QF2", {"circuit": "ac240"})
+    draft.remove("QF3")
+    draft.rate("QF2", circuit="ac240")

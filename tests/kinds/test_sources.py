@@ -7,8 +7,13 @@ import math
 
 import pytest
 
+from linework.circuit import all_states, expand
+from linework.design import Draft
 from linework.kinds import Band, Kind, Values, kinds
+from linework.study.loaded import loaded
+from linework.study.situation import Situation
 from linework.wiring import Contact, Leak, Limit, Link, Pole, Source, Three
+from tests.designs import situation_of
 from tests.kinds.cases import SETTING, rated
 
 GENERATOR, SUPPLY, BATTERY = (kinds()[key] for key in ("generator", "supply", "battery"))
@@ -207,3 +212,113 @@ def test_a_battery_is_a_source_of_direct_current() -> None:
     assert (cells.volts, cells.hertz) == (24.0, 0.0)
     assert cells.ohm_x == Three.exactly(0.0)
     assert (cells.plus, cells.minus) == (("dc", Pole.POS), ("dc", Pole.NEG))
+
+
+# the switch of a set to 120 V only
+
+
+def split_set(switch: str, **rated: str) -> Draft:
+    """7.2 kVA: an outlet for 120 V, one for 120/240 V, each with a load."""
+    d = Draft(place="field")
+    d.part("generator", "G1", circuit="split", power="7.2 kVA", switch_120=switch, **rated)
+    d.part("outlet", "XD1", configuration="TT-30")
+    d.seat("XD1", "G1", "1")
+    d.part("load", "EA1", power="4800 W")
+    d.run("XD1.face", "EA1.in", "W1", size="8 AWG", length="1 ft")
+    d.part("outlet", "XD2", circuit="split", configuration="L14-30")
+    d.seat("XD2", "G1", "2")
+    d.part("load", "EA2", circuit="ac240", voltage="240 V", power="1200 W")
+    d.run("XD2.face", "EA2.in", "W2", size="10 AWG", length="1 ft")
+    return d
+
+
+def amps_of_windings(d: Draft, switch: str) -> list[float]:
+    """What each winding gives, once the switch of a running set stands there."""
+    for state in all_states(circuit := expand(d.design, {("G1", "neutral"): "bonded"})).states:
+        positions = {selector: at for (_, selector), at in state.positions.items()}
+        if positions["set"] == "running" and positions.get("voltage", switch) == switch:
+            return [abs(a) for a in loaded(Situation(circuit, state)).source_a.values()]
+    raise AssertionError(switch)
+
+
+@pytest.mark.parametrize("kind", ["none", "dead", "in_phase"])
+def test_in_series_one_leg_carries_its_own_loads(kind: str) -> None:
+    # 4800 W on one leg: 40 A; 1200 W on both: 5 A.
+    assert amps_of_windings(split_set(kind), "120/240 V") == pytest.approx([45.0, 5.0], rel=2e-3)
+
+
+@pytest.mark.parametrize("kind", ["dead", "in_phase"])
+@pytest.mark.parametrize("breaker", [{}, {"breaker": "60 A"}])
+def test_side_by_side_both_windings_share_what_one_outlet_takes(
+    kind: str, breaker: dict[str, str]
+) -> None:
+    # 4800 W at 120 V: 20 A from each winding; between two conductors of one phase lies nothing.
+    assert amps_of_windings(split_set(kind, **breaker), "120 V only") == pytest.approx(
+        [20.0, 20.0], rel=2e-3
+    )
+
+
+@pytest.mark.parametrize(("kind", "volts"), [("dead", 0.0), ("in_phase", 120.0)])
+def test_what_the_four_wire_outlet_carries_then(kind: str, volts: float) -> None:
+    d = split_set(kind)
+    d.part("load", "EA3", power="600 W")
+    d.run("XD2.face", "EA3.in", "W3", poles="L2>L N PE", size="10 AWG", length="1 ft")
+    circuit = expand(d.design, {("G1", "neutral"): "bonded"})
+    (state,) = [
+        s for s in all_states(circuit).states if {"running", "120 V only"} <= {p for _, p in s.free}
+    ]
+    across = loaded(Situation(circuit, state)).load_v
+    (third,) = [i for i, x in enumerate(circuit.loads) if x.owner == "EA3"]
+    assert across.get(third, 0.0) == pytest.approx(volts, rel=5e-3, abs=0.01)
+
+
+def test_a_leg_gives_what_the_plate_says() -> None:
+    both = sources(
+        GENERATOR, rated(GENERATOR, power="7.2 kVA", circuit="split", leg_current="35 A")
+    )
+    assert [s.rated_a for s in both] == [35.0, 35.0]
+    assert {s.shared_va for s in both} == {7200.0}
+
+
+# inverter with two legs
+
+
+def test_an_inverter_of_two_legs_shares_its_power_and_takes_all_from_one_battery() -> None:
+    """By hand: 120 V, 600 W on one leg and 1200 W on the other; 1800 W over 90 % and 15 W of its
+    own: 2015 W from the battery."""
+    d = Draft(place="building")
+    d.part("battery", "GB1", voltage="48 V", capacity="200 Ah")
+    d.part(
+        "inverter_charger",
+        "TB1",
+        circuit="split",
+        power="6 kVA",
+        dc_voltage="48 V",
+        neutral="relay",
+    )
+    d.run("GB1.dc", "TB1.dc", size="4/0 AWG", length="1 ft")
+    for name, pole, watts in (("EA1", "L1", "600 W"), ("EA2", "L2", "1200 W")):
+        d.part("load", name, power=watts)
+        d.run("TB1.ac_out", f"{name}.in", poles=f"{pole}>L N PE", size="4/0 AWG", length="0 ft")
+    situation = situation_of(d, TB1="inverting")
+    found = loaded(situation)
+    amps = {situation.circuit.sources[i].data.name: abs(a) for i, a in found.source_a.items()}
+    assert amps["inverter L1"] == pytest.approx(5.0, rel=2e-3)
+    assert amps["inverter L2"] == pytest.approx(10.0, rel=2e-3)
+    (taken,) = found.converter_w.values()
+    assert taken == pytest.approx(1800.0 / 0.9 + 15.0, rel=2e-3)
+    rated_a = {s.data.rated_a for s in situation.circuit.sources if s.data.group == "inverter"}
+    assert rated_a == {25.0}
+
+
+def test_an_inverter_of_two_legs_passes_only_what_brings_both() -> None:
+    d = Draft(place="building")
+    d.part("supply", "GS1", circuit="split", outage="no")
+    d.part("inverter_charger", "TB1", circuit="split", power="6 kVA", charge="20 A")
+    d.run("GS1.out", "TB1.ac_in", "W1", size="6 AWG", length="1 ft")
+    settled = {("TB1", "neutral"): "relay"}
+    charging = loaded(situation_of(d, settled, TB1="passing"))
+    assert charging.solved
+    d.run_poles("W1", "L1 N PE")
+    circuit = expand(d.design, settled)
+    assert {s.positions["TB1", "relay"] for s in all_states(circuit).states} == {"off"}

@@ -13,7 +13,7 @@ from linework.bench.canvas.edits import (
 from linework.bench.canvas.hits import run_near
 from linework.design import Change, Design, EditError, Part
 from linework.design.edits import add_part, insert_on_run
-from linework.design.edits.seats import places_of
+from linework.design.edits.seats import places_of, taken_by
 from linework.kinds import Ratings, kind_of
 from linework.picture.geometry import MODULE, Point
 from linework.sheet.compose import Composition
@@ -124,7 +124,7 @@ def _taken(design: Design, host_id: str, place: str) -> str:
     host = design.part(host_id)
     for seat in design.seated_in(host_id):
         guest = design.kind(design.part(seat.part))
-        if seat.place == place and "plug" not in guest.roles:
+        if place in taken_by(design, seat) and "plug" not in guest.roles:
             return say("place {place} of {host} is taken", place=place, host=host.designation)
     return ""
 

@@ -68,10 +68,12 @@ def _with_circuit(
     kind: str, carried: PoleMap, ratings: Mapping[str, Answer]
 ) -> Mapping[str, Answer]:
     """The answers, with the circuit of the run's conductors where the kind asks for one."""
-    if "circuit" in ratings or "circuit" not in kind_of(kind).declared:
+    asked = kind_of(kind).declared.get("circuit")
+    if "circuit" in ratings or asked is None:
         return ratings
     circuit = circuit_for(p for p, _ in carried)
-    return ratings if circuit is None else {**ratings, "circuit": circuit}
+    fits = circuit in {choice.value for choice in asked.choices}
+    return ratings if circuit is None or not fits else {**ratings, "circuit": circuit}
 
 
 def _ports(design: Design, part: Part, run: Run) -> tuple[Terminal, Terminal]:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from linework.design.change import EditError
 from linework.design.edits.found import guessed
 from linework.design.edits.locks import lost_position
+from linework.design.edits.seats import is_moved_by_hand, why_no_room
 from linework.design.elements import Part, Run, Seat
 from linework.design.fits import cannot_join, cannot_sit
 from linework.design.model import Design
@@ -42,7 +43,10 @@ def still_fits(design: Design, after: Part) -> None:
     for seat in design.seats_of(after.id):
         host = design.part(seat.host)
         offered = design.kind(host).places(design.values(host))
-        _check(after, host.designation, _seat_fault(design, seat, after, host, offered))
+        fault = _seat_fault(design, seat, after, host, offered)
+        if not fault and not is_moved_by_hand(design, after.id):
+            fault = why_no_room(design, after, host, seat.place)
+        _check(after, host.designation, fault)
     for seat in design.seated_in(after.id):
         guest = design.part(seat.part)
         fault = _seat_fault(design, seat, guest, after, kind.places(values))

@@ -6,7 +6,7 @@ from linework.design.change import Change, EditError, changed
 from linework.design.edits.found import part_in
 from linework.design.edits.locks import without
 from linework.design.elements import Part, Seat, new_id
-from linework.design.fits import cannot_sit
+from linework.design.fits import cannot_sit, on_two_legs
 from linework.design.model import Design
 from linework.wiring import Place
 from linework.words import say
@@ -33,15 +33,37 @@ def why_no_seat(design: Design, part_id: str, host_id: str, place: str) -> str:
     return refusal or _taken(design, part, host, place)
 
 
+def taken_by(design: Design, held: Seat) -> frozenset[str]:
+    """The places of its host that a seat takes: its own, and for two hot poles the next leg's."""
+    return _reach(design, design.part(held.part), design.part(held.host), held.place)
+
+
+def _reach(design: Design, part: Part, host: Part, name: str) -> frozenset[str]:
+    place = place_of(design, host, name)
+    two = on_two_legs(design.kind(part), design.values(part))
+    beside = place.next if place is not None and two else ""
+    return frozenset({name, beside} if beside else {name})
+
+
+def why_no_room(design: Design, part: Part, host: Part, place: str) -> str:
+    """The reason why a part finds a place, or the next leg's, taken by others; else empty."""
+    wanted = _reach(design, part, host, place)
+    for other in design.seated_in(host.id):
+        if other.part != part.id and not is_moved_by_hand(design, other.part):
+            for both in sorted(wanted & taken_by(design, other)):
+                return say("place {place} of {host} is taken", place=both, host=host.designation)
+    return ""
+
+
 def _taken(design: Design, part: Part, host: Part, place: str) -> str:
     """A hand-moved plug may have several seats, each once; all else has one, and alone."""
     if is_moved_by_hand(design, part.id):
         if any((s.host, s.place) == (host.id, place) for s in design.seats_of(part.id)):
             return say("{what} can be put there already", what=part.designation)
         return ""
-    others = [s for s in design.seated_in(host.id) if s.place == place]
-    if any(not is_moved_by_hand(design, s.part) for s in others):
-        return say("place {place} of {host} is taken", place=place, host=host.designation)
+    refusal = why_no_room(design, part, host, place)
+    if refusal:
+        return refusal
     if design.seats_of(part.id):
         return say("{what} sits elsewhere already", what=part.designation)
     return ""

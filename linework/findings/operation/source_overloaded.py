@@ -2,7 +2,8 @@
 
 What is checked
     In every state, with all drawn loads on: the current of each source, leg by
-    leg, against its rated current; that of a supply against its breaker.
+    leg, against its rated current; that of a supply against its breaker; all
+    legs of a set together against its power.
 Why it matters
     The source trips, sags or overheats; a breaker opens just when it is needed.
 How to cure it
@@ -16,8 +17,9 @@ Sources
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
+from linework.circuit.model import LiveSource
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
@@ -25,17 +27,26 @@ from linework.study.loaded import Loaded
 from linework.words import N_
 
 MESSAGE = N_("{where} would give {amps} A with all drawn loads on; it is rated {rated} A.")
+LEG = N_("{leg} of {where} would give {amps} A with all drawn loads on; a leg is rated {rated} A.")
+SET = N_(
+    "The legs of {where} together would give {kva} kVA with all drawn loads on; it is rated"
+    " {rated} kVA."
+)
+
+SLACK = 1.0 + 1e-9
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each source winding beyond its rating."""
+    """One hit for each source winding beyond its rating, or for all of a source together."""
     for look in view.settled_looks:
         loaded = loaded_or_none(look)
         if loaded is not None:
-            yield from _look(view, look, loaded)
+            legs = list(_legs(view, look, loaded))
+            yield from legs
+            yield from _sets(view, look, loaded, {hit.subjects for hit in legs})
 
 
-def _look(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
+def _legs(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
     circuit = look.studies.circuit
     for index, current in loaded.source_a.items():
         source = circuit.sources[index]
@@ -43,19 +54,62 @@ def _look(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
         if source.data.group in ("charger", "solar") or rated is None:  # neither can give more
             continue
         amps = abs(current)
-        if amps > rated * (1.0 + 1e-9):
-            yield Hit(
-                Level.WARNING,
-                (source.owner,),
-                MESSAGE,
-                {"where": view.name(source.owner), "amps": f"{amps:.1f}", "rated": f"{rated:.1f}"},
-                (
-                    Evidence(N_("current"), amps, "current"),
-                    Evidence(N_("rated"), rated, "current"),
-                ),
-                look.state,
-                look.case,
+        if amps > rated * SLACK:
+            several = len(_beside(look, source)) > 1
+            yield _hit(
+                look,
+                source.owner,
+                LEG if several else MESSAGE,
+                {
+                    "where": view.name(source.owner),
+                    "leg": str(source.data.plus[1]),
+                    "amps": f"{amps:.1f}",
+                    "rated": f"{rated:.1f}",
+                },
+                Evidence(N_("current"), amps, "current"),
+                Evidence(N_("rated"), rated, "current"),
             )
+
+
+def _sets(
+    view: View, look: Look, loaded: Loaded, told: Collection[tuple[str, ...]]
+) -> Iterator[Hit]:
+    """Sources of which each leg is within its rating and all together are not."""
+    seen: set[str] = set()
+    for source in look.studies.circuit.sources:
+        rated, owner = source.data.shared_va, source.owner
+        if rated is None or owner in seen or (owner,) in told:
+            continue
+        seen.add(owner)
+        given = sum(
+            abs(loaded.source_a.get(i, 0j)) * s.data.volts for i, s in _beside(look, source)
+        )
+        if given > rated * SLACK:
+            yield _hit(
+                look,
+                owner,
+                SET,
+                {
+                    "where": view.name(owner),
+                    "kva": f"{given / 1e3:.2f}",
+                    "rated": f"{rated / 1e3:.2f}",
+                },
+                Evidence(N_("apparent power"), given, "apparent_power"),
+                Evidence(N_("rated"), rated, "apparent_power"),
+            )
+
+
+def _beside(look: Look, source: LiveSource) -> list[tuple[int, LiveSource]]:
+    """The windings that are on in the same group of the same part, itself included."""
+    key = (source.owner, source.data.group)
+    active = look.studies.situation.active
+    return [(i, s) for i, s in active if (s.owner, s.data.group) == key]
+
+
+def _hit(
+    look: Look, owner: str, message: str, words: dict[str, object], *evidence: Evidence
+) -> Hit:
+    return Hit(Level.WARNING, (owner,), message, words, evidence, look.state, look.case)
 
 
 def _breaker_a(look: Look, owner: str) -> float | None:

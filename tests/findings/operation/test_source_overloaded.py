@@ -55,6 +55,47 @@ def test_each_leg_has_half_of_a_set() -> None:
     assert not found(draft, RULE)  # 12.5 A on both
 
 
+@pytest.mark.parametrize(("second", "subjects"), [("2000 W", set()), ("2100 W", {("G1",)})])
+def test_legs_that_may_each_give_more_than_half_do_not_give_it_together(
+    second: str, subjects: set[tuple[str, ...]]
+) -> None:
+    # 5 kVA, 30 A on a leg: 3000 W on one leaves 2000 W for the other, though it stands 3600 W
+    draft = Draft(place="field")
+    draft.part(
+        "generator", "G1", power="5 kVA", circuit="split", neutral="bonded", leg_current="30 A"
+    )
+    for name, pole, watts in (("EA1", "L1", "3000 W"), ("EA2", "L2", second)):
+        draft.part("load", name, power=watts)
+        draft.run("G1.out", f"{name}.in", poles=f"{pole}>L N PE", size="10 AWG", length="1 ft")
+    assert places(draft, RULE) == subjects
+    for finding in found(draft, RULE):
+        assert "together" in finding.message
+        assert number(finding, "apparent power") == pytest.approx(5100.0, rel=5e-3)
+
+
+def test_the_message_names_the_leg() -> None:
+    draft = Draft(place="field")
+    draft.part("generator", "G1", power="5 kVA", circuit="split", neutral="bonded")
+    draft.part("load", "EA1", power="3000 W")
+    draft.run("G1.out", "EA1.in", poles="L2>L N PE", size="10 AWG", length="1 ft")
+    (finding,) = found(draft, RULE)
+    assert finding.message.startswith("L2 of G1 would give")
+
+
+def test_side_by_side_the_windings_of_a_set_give_all_to_one_outlet() -> None:
+    draft = Draft(place="field")
+    draft.part(
+        "generator", "G1", power="5 kVA", circuit="split", neutral="bonded", switch_120="dead"
+    )
+    draft.part("outlet", "XD1", configuration="TT-30")
+    draft.seat("XD1", "G1", "1")
+    draft.part("load", "EA1", power="3400 W")
+    draft.run("XD1.face", "EA1.in", "W1", size="10 AWG", length="1 ft")
+    (finding,) = found(draft, RULE)
+    (state,) = finding.states
+    assert "120/240 V" in state  # at 120 V only it is within 41.7 A
+
+
 @pytest.mark.parametrize(("load", "hit"), [("3500 W", False), ("3800 W", True)])
 def test_a_supply_gives_what_its_breaker_lets_through(load: str, hit: bool) -> None:
     draft = Draft(place="recreational")
