@@ -19,8 +19,9 @@ from linework.wiring import Pole
 class Shock:
     """A fault to metal with its endings at weakest and strongest sources.
 
-    ``returns``: whether metal or soil leads its current back. ``system_v``: voltage of the
-    source. ``limit_v`` and ``limit_s``: what the family allows on metal, and for how long.
+    ``returns``: whether metal or soil leads its current back; ``by_soil``: soil alone.
+    ``system_v``: voltage of the source. ``limit_v`` and ``limit_s``: what the family allows on
+    metal, and for how long.
     """
 
     fault: Fault
@@ -28,6 +29,7 @@ class Shock:
     strong: Ending
     owners: tuple[str, ...]
     returns: bool
+    by_soil: bool
     system_v: float
     limit_v: float
     limit_s: float
@@ -73,23 +75,23 @@ def _shocks(view: View, look: Look) -> Iterator[Shock]:
             fault,
             *endings,
             tuple(sorted({s.owner for s in systems})),
-            _returns(situation, fault, systems),
+            returns := _returns(situation, situation.conductive, fault, systems),
+            returns and not _returns(situation, situation.metallic, fault, systems),
             system_v,
             touch_limit_v(dc, view.design.settings.wet).value,
             disconnection_s(system_v, dc=dc).value,
         )
 
 
-def _returns(situation: Situation, fault: Fault, systems: list[System]) -> bool:
-    """Whether metal, soil or another winding leads the current back; capacitance does not count."""
-    label = situation.conductive
+def _returns(situation: Situation, label: list[int], fault: Fault, systems: list[System]) -> bool:
+    """Whether what these labels join, or another winding, leads the current back; capacitance does
+    not count."""
     here = label[fault.point.to_node]
-    return any(here in _leading_back(situation, system) for system in systems)
+    return any(here in _leading_back(situation, label, system) for system in systems)
 
 
-def _leading_back(situation: Situation, system: System) -> set[int]:
+def _leading_back(situation: Situation, label: list[int], system: System) -> set[int]:
     """Labels of all from which current finds the return end of a winding, not through itself."""
-    label = situation.conductive
     others = [
         {label[source.plus], label[source.minus]}
         for index, source in situation.active

@@ -20,6 +20,7 @@ from collections.abc import Iterator
 
 from linework.design import Change, Design, End
 from linework.design.edits import add_run
+from linework.findings.grounding._earth import only_board
 from linework.findings.grounding._shore import ashore
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
 from linework.findings.view import Look, View
@@ -117,20 +118,16 @@ def _hanging(situation: Situation, body: str) -> set[str]:
 
 def _mend(view: View, body: str) -> Mend | None:
     """Join the only panel with a ground bar to the body."""
-    panels = [
-        p.id
-        for p in view.design.parts
-        if p.kind == "panel" and view.values(p.id).pick("circuit") != "dc"
-    ]
-    if len(panels) != 1:
+    board = only_board(view)
+    if board is None:
         return None
 
     def edit(design: Design) -> Change:
         # as long as a link of which nothing is said; the person gives its true length
         ratings = {"size": "8 AWG", "length": "0.3 m", "installation": "jumper"}
-        return add_run(design, End(panels[0], "ground"), End(body, "tie"), ratings=ratings)
+        return add_run(design, End(board.id, "ground"), End(body, "tie"), ratings=ratings)
 
-    title = say("Join {what} to {panel} by 8 AWG", what=view.name(body), panel=view.name(panels[0]))
+    title = say("Join {what} to {panel} by 8 AWG", what=view.name(body), panel=view.name(board.id))
     return Mend(title, edit)
 
 

@@ -163,5 +163,5 @@ RULE = Rule(
     N_("A fault to metal is not cleared"),
     check,
     {"NA": "250.4(A)(5), 110.10", "INT": "411.3.2"},
-    causes=("rod-as-return", "bond-missing", "ground-open"),
+    causes=("bond-missing", "ground-open", "rod-as-return"),
 )

@@ -1,0 +1,103 @@
+"""A building whose source has no earth electrode.
+
+What is checked
+    In buildings: whether the ground wires of each AC source reach an electrode
+    by metal in some state in which it is live. The site's own electrode counts
+    where the ground wire of a supply comes in.
+Why it matters
+    Lightning and a fault on a higher voltage lift the whole installation, and
+    metal, soil and pipes stand at different voltages.
+How to cure it
+    An electrode joined to the ground bar where the source comes in. It is
+    never in place of a ground wire.
+Limits
+    Vehicles, boats and places in the open are not judged, nor sets that feed
+    only what is plugged into them. Which boards stand in a building of their
+    own, with an electrode of their own, the drawing does not tell.
+Sources
+    NFPA 70 (2023) 250.30(A)(4), 250.32(A), 250.34, 250.50; IEC 60364-5-55
+    551.4.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.design import Change, Design, Part, merged
+from linework.design.edits import add_part
+from linework.findings.grounding._earth import earthed, only_board, tied
+from linework.findings.grounding._levels import missing_bond_level
+from linework.findings.grounding._metal import ground_nodes
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.words import N_, say
+
+MESSAGE = N_(
+    "Fed by {source}, the {ground_wires} of this building reach no earth electrode. One is asked"
+    " for at a building; it does not replace any {ground_wire}."
+)
+BELOW = 750
+"""How far under a board its electrode is put, in tenths of a millimetre of the sheet."""
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each source, or group of them on one neutral, that reaches none in any state."""
+    if view.place != "building":
+        return
+    without: list[tuple[Look, tuple[str, ...]]] = []
+    reached: set[str] = set()
+    for look in view.settled_looks:
+        soil = earthed(look.studies.situation)
+        for system in look.studies.neutrals:
+            if system.is_ac and _reaches(look, system.owners, soil):
+                reached.update(system.owners)
+            elif system.is_ac and missing_bond_level(view, look, system.owners) > Level.NOTE:
+                without.append((look, system.owners))
+    for look, owners in without:
+        if reached.isdisjoint(owners):
+            yield _hit(view, look, owners)
+
+
+def _reaches(look: Look, owners: tuple[str, ...], soil: dict[int, float]) -> bool:
+    situation = look.studies.situation
+    grounds = (node for owner in owners for node in ground_nodes(situation, owner))
+    return any(situation.metallic[node] in soil for node in grounds)
+
+
+def _hit(view: View, look: Look, owners: tuple[str, ...]) -> Hit:
+    return Hit(
+        Level.WARNING,
+        owners,
+        MESSAGE,
+        {"source": ", ".join(view.name(owner) for owner in owners)},
+        (Evidence(N_("electrodes in reach"), 0.0, "count"),),
+        look.state,
+        look.case,
+        mend=_mend(view),
+    )
+
+
+def _mend(view: View) -> Mend | None:
+    """An electrode at the only board."""
+    board = only_board(view)
+    if board is None:
+        return None
+
+    def edit(design: Design) -> Change:
+        at = (board.x, board.y + BELOW)
+        placed = add_part(design, "electrode", at=at, sheet=board.sheet)
+        copy = design.snapshot()
+        copy.apply(placed)
+        electrode = next(new for _, new in placed.pairs.values() if isinstance(new, Part))
+        return merged(placed.title, placed, tied(copy, board.id, electrode.id))
+
+    return Mend(say("Put an earth electrode at {panel}", panel=view.name(board.id)), edit)
+
+
+RULE = Rule(
+    "electrode-missing",
+    N_("No {electrode}"),
+    check,
+    {"NA": "250.30(A)(4), 250.50", "INT": "551.4"},
+    whole=True,
+)

@@ -1,0 +1,90 @@
+"""An earth electrode that is joined to no ground wire.
+
+What is checked
+    Over all states: each electrode must be joined by metal, in one of them at
+    least, to the ground terminal of an AC source that is live.
+Why it matters
+    Between an electrode by itself and the ground wires stands whatever
+    lightning or a fault puts across the soil, thousands of volts, and what is
+    joined to it passes that on. A fault to its metal trips nothing.
+How to cure it
+    Join it to the ground bar by 6 AWG copper or thicker; all electrodes of a
+    place are one.
+Limits
+    Where no alternating current is drawn nothing is judged. The size of the
+    conductor is not.
+Sources
+    NFPA 70 (2023) 250.50, 250.58, 690.47; IEC 60364-5-54 542.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.design import Change, Design
+from linework.findings.grounding._earth import only_board, tied
+from linework.findings.grounding._metal import ground_nodes
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.words import N_, say
+
+MESSAGE = N_(
+    "{electrode} is joined to the {ground_wire} of no source. What stands on it is not grounded:"
+    " a fault to it trips nothing, and lightning lifts it above all other metal."
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each electrode, whatever the state."""
+    looks = [look for look in view.settled_looks if _grounds(look)]
+    if not looks:
+        return
+    for part in sorted(view.design.parts, key=lambda p: p.id):
+        if part.kind == "electrode" and not any(_tied(look, part.id) for look in looks):
+            yield _hit(view, part.id)
+
+
+def _grounds(look: Look) -> set[int]:
+    """Labels of the ground wires of all live AC sources."""
+    situation = look.studies.situation
+    owners = {system.owner for system in situation.systems if system.is_ac}
+    return {situation.metallic[n] for owner in owners for n in ground_nodes(situation, owner)}
+
+
+def _tied(look: Look, electrode: str) -> bool:
+    situation = look.studies.situation
+    nodes = ground_nodes(situation, electrode)
+    return any(situation.metallic[node] in _grounds(look) for node in nodes)
+
+
+def _hit(view: View, electrode: str) -> Hit:
+    ohm = view.values(electrode).opt("resistance")
+    return Hit(
+        Level.DANGER,
+        (electrode,),
+        MESSAGE,
+        {"electrode": view.name(electrode)},
+        () if ohm is None else (Evidence(N_("its resistance to earth"), ohm, "resistance"),),
+        mend=_mend(view, electrode),
+    )
+
+
+def _mend(view: View, electrode: str) -> Mend | None:
+    board = only_board(view)
+    if board is None:
+        return None
+
+    def edit(design: Design) -> Change:
+        return tied(design, board.id, electrode)
+
+    words = {"what": view.name(electrode), "panel": view.name(board.id)}
+    return Mend(say("Join {what} to {panel} by 6 AWG", **words), edit)
+
+
+RULE = Rule(
+    "electrode-not-tied",
+    N_("{Electrode} not joined to the {ground_wires}"),
+    check,
+    {"NA": "250.50, 690.47", "INT": "542"},
+    whole=True,
+)

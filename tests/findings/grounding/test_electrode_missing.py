@@ -1,0 +1,58 @@
+"""A building without an earth electrode."""
+
+from __future__ import annotations
+
+from linework.design import Draft
+from linework.findings.model import Level
+from tests.findings.camps import camp, caravan, house, levels
+from tests.findings.told import cured, found
+
+RULE = "electrode-missing"
+
+
+def cabin() -> Draft:
+    """The camp's wiring in a building."""
+    return camp(place="building")
+
+
+def test_a_cabin_on_a_generator_wants_an_electrode() -> None:
+    # 250.30(A)(4): a separately derived system in a building
+    assert levels(cabin(), RULE) == {("G1",): Level.WARNING}
+
+
+def test_an_electrode_at_the_board_or_at_the_set_makes_it_silent() -> None:
+    for terminal in ("QP1.ground", "G1.frame"):
+        draft = cabin()
+        draft.part("electrode", "XE1")
+        draft.run(terminal, "XE1.ground", size="6 AWG", length="6 ft", installation="jumper")
+        assert found(draft, RULE) == []
+
+
+def test_an_electrode_that_is_not_joined_is_none() -> None:
+    draft = cabin()
+    draft.part("electrode", "XE1")
+    assert levels(draft, RULE) == {("G1",): Level.WARNING}
+
+
+def test_a_supply_brings_the_electrode_of_its_site() -> None:
+    assert found(house(), RULE) == []
+
+
+def test_vehicles_and_the_open_field_are_not_asked() -> None:
+    # 250.34: a portable set needs no rod (Code Q&A, ecmweb.com/content/code-qa)
+    assert found(camp(), RULE) == []
+    assert found(caravan(), RULE) == []
+
+
+def test_a_portable_set_that_feeds_its_own_outlets_is_not_asked() -> None:
+    draft = Draft(place="building")
+    draft.part("generator", "G1", power="3 kVA", neutral="bonded")
+    draft.part("breaker", "QF1", rating="20 A")
+    draft.seat("QF1", "G1", "1")
+    draft.part("outlet", "XD1", configuration="5-20", ground_fault="class_a")
+    draft.seat("XD1", "QF1", "load")
+    assert found(draft, RULE) == []
+
+
+def test_the_mend_puts_one_at_the_only_board() -> None:
+    assert cured(cabin(), found(cabin(), RULE)[0]).silent
