@@ -10,7 +10,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QFileDialog, QInputDialog, QProgressDialog
 
 import linework
-from linework.bench import clipping, interlocking, shownstate
+from linework.bench import clipping, interlocking, shownstate, walking
 from linework.bench.actions import items
 from linework.bench.jobform import JobForm, first_questions
 from linework.bench.trouble import tell
@@ -256,13 +256,14 @@ class Commands(QObject):
 
     def do_walk(self) -> None:
         """Step to the next state."""
-        self._walk(1)
+        self.walk(1)
 
     def do_walk_back(self) -> None:
         """Step to the state before."""
-        self._walk(-1)
+        self.walk(-1)
 
-    def _walk(self, by: int) -> None:
+    def walk(self, by: int) -> None:
+        """Step on through the states, forward or back, and round."""
         analysis = self._window.judging.analysis
         states = shownstate.walk(analysis) if analysis is not None else []
         if not states:
@@ -270,7 +271,27 @@ class Commands(QObject):
             return
         at = shownstate.number_of(states, self._window.levers.key) - 1
         after = states[(at + by) % len(states)]
-        self._window.levers.set_choice({(part, name): word for part, name, word in after.free})
+        before, levers = self._window.judging.report, self._window.levers
+        choice = {(part, name): word for part, name, word in after.free}
+        self._window.overlay.walk_to(levers.board.state_key(levers.board.fitted(choice)))
+        levers.set_choice(choice)
+        self._tell_step(states, before, self._window.judging.report or after)
+
+    def _tell_step(self, states: list[Any], before: Any, after: Any) -> None:
+        """Say which state it is now, and what is other than in the one before."""
+        window = self._window
+        design, key = window.history.design, window.levers.key
+        told: tuple[str, ...] = ()
+        if before is not None:
+            told = walking.changes(design, window.levers.board, before, after)
+        here = walking.found_here(window.judging.analysis.findings, (after.key, *after.also))
+        title = say(
+            "State {number} of {count}: {title}",
+            number=shownstate.number_of(states, key),
+            count=len(states),
+            title=after.title,
+        )
+        window.overlay.show_walk(key, title, (*told, here) if here else told)
 
     # menus: help
 

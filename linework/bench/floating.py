@@ -24,6 +24,15 @@ def place_beside(part: QRect, size: QSize, room: QRect, others: list[QRect]) -> 
     return min(tries, key=lambda rect: _cost(rect, part, others))
 
 
+def place_aside(size: QSize, room: QRect, others: list[QRect]) -> QRect:
+    """A rectangle of this size at the edge of the room where it covers least of the others."""
+    inside = room.adjusted(_EDGE, _EDGE, -_EDGE, -_EDGE)
+    across = (inside.left(), inside.center().x() - size.width() // 2, inside.right() - size.width())
+    down = (inside.top(), inside.bottom() - size.height())
+    tries = [_pushed_in(QRect(QPoint(x, y), size), inside) for y in down for x in across]
+    return min(tries, key=lambda rect: sum(_area(rect.intersected(other)) for other in others))
+
+
 def _corners(part: QRect, size: QSize) -> list[QPoint]:
     """Left upper corners to try: at the four sides of the part, and shifted along them."""
     wide, high = size.width(), size.height()

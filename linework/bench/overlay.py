@@ -5,14 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject, QRect, QSize, Qt
-from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout, QWidget
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QApplication, QFrame, QLabel, QVBoxLayout, QWidget
 
 from linework.bench.canvas.view import SheetView
 from linework.bench.card import Card
-from linework.bench.floating import Leash, place_beside
+from linework.bench.floating import Leash, place_aside, place_beside
 from linework.bench.looks import em, true_height
 from linework.bench.startcard import StartCard
 from linework.bench.testerbars import TesterBars
+from linework.bench.walktag import WalkTag
 from linework.words import say
 
 if TYPE_CHECKING:
@@ -59,17 +61,24 @@ class Overlay(QObject):
     def __init__(self, view: SheetView, card: Card, start: StartCard) -> None:
         super().__init__(view)
         self.view, self.card, self.start = view, card, start
-        self.leash, self.tester = Leash(view), TesterTag(view)
-        self._hovered = ""
+        self.leash, self.tester, self.walk = Leash(view), TesterTag(view), WalkTag(view)
+        self._hovered: tuple[str, StateReport | None] = ("", None)
+        self._walked = ""
+        self.walk.left.connect(self.end_walk)
         view.installEventFilter(self)
         view.viewed.connect(lambda _: self.settle())
         card.resized.connect(self.settle)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Settle again when the sheet has another size."""
+        """Settle again when the sheet has another size; Escape first ends a walk."""
         if event.type() in (QEvent.Type.Resize, QEvent.Type.Show):
             self.settle()
-        return False
+        if not isinstance(event, QKeyEvent) or event.key() != Qt.Key.Key_Escape:
+            return False
+        walked = event.type() is QEvent.Type.KeyPress and self.walk.isVisible()
+        if walked:
+            self.end_walk()
+        return walked
 
     def settle(self) -> None:
         """Put everything where it belongs."""
@@ -104,11 +113,46 @@ class Overlay(QObject):
         self.start.setGeometry(rect)
         self.start.raise_()
 
+    # the walk through the states
+
+    def walk_to(self, key: str) -> None:
+        """The state of this key comes next; what is told of the last one stays until it does."""
+        self._walked = key
+
+    def show_walk(self, key: str, title: str, lines: tuple[str, ...]) -> None:
+        """Show the state of this key and what changed, at the same place while there is room."""
+        lay = self.walk.geometry() if self.walk.isVisible() else QRect()
+        self.walk_to(key)
+        self.walk.show_step(title, lines)
+        room, size = self.view.rect(), self.walk.size()
+        lain = QRect(lay.topLeft(), size)
+        place = lain if lay.isValid() and room.contains(lain) else None
+        self.walk.setGeometry(place or place_aside(size, room, self._others()))
+
+    def end_walk(self) -> None:
+        """Put it away; who walked on it by its buttons is on the sheet again."""
+        inside = self.walk.isAncestorOf(QApplication.focusWidget() or self.view)
+        self.walk.hide()
+        if inside:
+            self.view.setFocus()
+
+    def follow_walk(self, key: str) -> None:
+        """Another state is shown: what is told of the walk is over where it is not that one."""
+        if self.walk.isVisible() and key != self._walked:
+            self.end_walk()
+
+    # the outlet tester
+
+    @property
+    def hovered(self) -> str:
+        """What the pointer is on, "" for nothing."""
+        return self._hovered[0]
+
     def hover(self, element_id: str, title: str, report: StateReport | None, family: str) -> None:
         """The pointer is on this element ("" on none): show the tester where it is an outlet."""
-        if element_id == self._hovered:
+        if (element_id, report) == self._hovered:
             return
-        self._hovered = element_id
+        self._hovered = element_id, report
         readings = [r for r in report.readings if r.owner == element_id] if report else []
         if not readings or element_id == self.card.element_id:
             self.tester.hide()

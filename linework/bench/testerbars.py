@@ -30,7 +30,7 @@ class Bar(QWidget):
 
     def sizeHint(self) -> QSize:
         """As high as a small letter, a few letters wide."""
-        return QSize(em(self, 3.4), round(self.fontMetrics().ascent() * 0.8))
+        return QSize(em(self, 3.4), self.fontMetrics().ascent())
 
     def minimumSizeHint(self) -> QSize:
         """The same."""
@@ -40,13 +40,13 @@ class Bar(QWidget):
         """A frame, filled as far as the lamp is lit."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        high = round(self.fontMetrics().ascent() * 0.8)
+        high = self.fontMetrics().ascent()
         box = QRectF(1, (self.height() - high) / 2 + 1, self.width() - 2, high - 2)
         painter.setPen(QPen(tone(Ink.INK), 1.4))
         painter.drawRoundedRect(box, 2, 2)
         filled = {"lit": 1.0, "dim": 0.5}.get(self.lamp, 0.0)
         if filled:
-            part = box.adjusted(2.5, 2.5, -2.5, -2.5)
+            part = box.adjusted(2, 2, -2, -2)
             part.setWidth(part.width() * filled)
             painter.fillRect(part, tone(Ink.INK))
 
@@ -72,6 +72,7 @@ class TesterBars(QWidget):
         self.meaning = QLabel()
         self.meaning.setWordWrap(True)
         self.meaning.setAccessibleName(say("What the tester says"))
+        self.meaning.setContentsMargins(0, 4, 0, 0)
         grid.addWidget(self.meaning, len(SPANS), 0, 1, 3)
         grid.setColumnStretch(2, 1)
 

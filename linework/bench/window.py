@@ -136,6 +136,7 @@ class BenchWindow(QMainWindow):
         self.tree.opened.connect(self._open_card)
         self._join_margin()
         self._join_start()
+        self.overlay.walk.stepped.connect(self.commands.walk)
         self.handing.done.connect(self.commands.handed_over)
         self.handing.failed.connect(self.commands.not_handed_over)
 
@@ -180,6 +181,7 @@ class BenchWindow(QMainWindow):
     def _changed(self, change: Change) -> None:
         """Follow a change of the design."""
         self.start.hide()
+        self.overlay.end_walk()
         self.filing.design_changed(change)
         self.judging.design_changed(change)
         self.card.changed(change)
@@ -213,6 +215,8 @@ class BenchWindow(QMainWindow):
         shown = report.key if report is not None else self.levers.key
         self.view.show_analysis(analysis, shown, report.case if report is not None else "")
         self.card.show_report(report)
+        self.overlay.follow_walk(self.levers.key)
+        self._test_outlet(self.overlay.hovered)
         self.show_tree()
 
     def show_tree(self) -> None:
@@ -241,9 +245,13 @@ class BenchWindow(QMainWindow):
         self.top.tell(str(text))
 
     def _hovered(self, hit: Hit) -> None:
-        element = self.history.design.get(hit.element) if hit.sort == "part" else None
+        # An outlet is hardly larger than its terminals.
+        self._test_outlet(hit.element if hit.sort in ("part", "terminal") else "")
+
+    def _test_outlet(self, element_id: str) -> None:
+        element = self.history.design.get(element_id)
         title = getattr(element, "designation", "")
-        owner = hit.element if element is not None else ""
+        owner = element_id if element is not None else ""
         self.overlay.hover(owner, title, self.judging.report, self._family)
 
     def _flagged(self, number: object) -> None:

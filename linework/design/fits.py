@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from linework.design.poles import PoleMap, default_map, left_open, misfit
 from linework.kinds import Kind, Values
-from linework.wiring import Place, Pole, Terminal, is_ungrounded
+from linework.wiring import Place, Pole, Terminal, is_ac, is_dc, is_ungrounded
 from linework.words import say
 
 Names = tuple[str, str]
@@ -18,12 +18,15 @@ def cannot_join(a: Terminal | None, b: Terminal | None, poles: PoleMap | None, n
     if a is None or b is None:
         return say("there is no terminal of this name")
     if poles is None and not default_map(a, b):
+        told = {"a": names[0], "b": names[1], "p": listed(a.poles), "q": listed(b.poles)}
+        if _currents(a) and _currents(b) and not _currents(a) & _currents(b):
+            return say(
+                "{a} has {p} and {b} has {q}: no conductor fits both, and direct current is never"
+                " joined to alternating",
+                **told,
+            )
         return say(
-            "{a} has {p} and {b} has {q}: no conductor fits both; say which goes where",
-            a=names[0],
-            b=names[1],
-            p=listed(a.poles),
-            q=listed(b.poles),
+            "{a} has {p} and {b} has {q}: no conductor fits both; say which goes where", **told
         )
     if poles is not None and not poles:
         return say("a run needs at least one conductor")
@@ -33,6 +36,12 @@ def cannot_join(a: Terminal | None, b: Terminal | None, poles: PoleMap | None, n
     if bad:
         return say("{p} of {a} cannot go to {q} of {b}", a=names[0], b=names[1], p=bad[0], q=bad[1])
     return ""
+
+
+def _currents(terminal: Terminal) -> frozenset[str]:
+    """Which sorts of current its conductors carry in normal use."""
+    sorts = {"ac": any(map(is_ac, terminal.poles)), "dc": any(map(is_dc, terminal.poles))}
+    return frozenset(sort for sort, carried in sorts.items() if carried)
 
 
 def must_ask(a: Terminal, b: Terminal, names: Names) -> str:

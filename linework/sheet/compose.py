@@ -306,7 +306,9 @@ class _Sheet:
             Hung(block, area.right, area.top, "end", "top"),
         )
         near = Box(area.left, area.bottom, area.left, area.bottom)
-        return [Wanted("legend", tuple((hung,) for hung in corners), near, (block,), 5)]
+        options = tuple((hung,) for hung in corners)
+        # It belongs to the whole sheet, so that no line leads from it to its first corner.
+        return [Wanted("legend", options, near, (block,), 5, body=(self.frame.area,))]
 
     def near(self) -> dict[str, Box]:
         """What flags and marks stand at: the box of each part, the middle of each run."""

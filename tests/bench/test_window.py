@@ -29,7 +29,8 @@ from linework.bench.cardrow import TextRow
 from linework.bench.filing import Reply
 from linework.bench.guard import Fault
 from linework.bench.window import BenchWindow
-from linework.design.edits import rate
+from linework.design import End
+from linework.design.edits import add_run, rate
 from linework.picture.inks import Ink
 from linework.storage import dumps, load
 from tests.bench.benches import part, two_sources
@@ -238,6 +239,76 @@ def test_walking_goes_through_all_states_and_round(bench: BenchWindow) -> None:
     assert len(set(seen)) == len({r.key for r in analysis.reports if not r.passing})
     trigger(bench, "walk_back")
     assert bench.levers.key == seen[-2]
+
+
+def test_walking_says_what_changes_from_state_to_state(bench: BenchWindow) -> None:
+    bench.levers.set_choice(bench.levers.board.rest())
+    tag = bench.overlay.walk
+    told: dict[str, str] = {}
+    for _ in range(8):
+        trigger(bench, "walk")
+        told[bench.levers.key] = tag.told.text()
+        assert tag.isVisible()
+        assert bench.view.rect().contains(tag.geometry())
+        number = bench.levers.state.text().split()[1]
+        assert tag.title.text().startswith(f"State {number} of ")
+    assert "QT1 transfer switch is moved to: set" in told["G1=running QT1=set"]
+    fed = "\n".join(told.values())
+    assert "Fed from G1 now: EL1" in fed
+    assert "Dead now: EL1" in fed
+    assert "Findings in this state: " in fed
+
+
+def test_a_walk_ends_with_escape_with_a_lever_and_with_an_edit(bench: BenchWindow) -> None:
+    tag = bench.overlay.walk
+    bench.view.setFocus()
+    trigger(bench, "walk")
+    QTest.keyClick(bench.view, Qt.Key.Key_Escape)
+    assert not tag.isVisible()
+    trigger(bench, "walk")
+    tag.next.setFocus()
+    tag.next.click()
+    assert tag.next.hasFocus()
+    tag.close_button.click()
+    assert not tag.isVisible()
+    assert bench.view.hasFocus()
+    trigger(bench, "walk")
+    other = {"stopped": "running", "running": "stopped"}[bench.levers.choice["G1", "set"]]
+    bench.levers.move_lever(("G1", "set"), other)
+    assert not tag.isVisible()
+    trigger(bench, "walk")
+    bench.carry_out(lambda: rate(bench.history.design, "EL1", {"power": "60 W"}))
+    assert not tag.isVisible()
+
+
+def test_the_outlet_tester_stands_beside_an_outlet_under_the_pointer(
+    bench: BenchWindow, qtbot: QtBot
+) -> None:
+    before = set(bench.history.design.elements)
+    bench.view.place_kind("outlet")
+    (outlet,) = set(bench.history.design.elements) - before
+    bench.view.select(())
+    bench.carry_out(lambda: add_run(bench.history.design, End("QF1", "load"), End(outlet, "feed")))
+    qtbot.waitUntil(lambda: bench.judging.up_to_date, timeout=30_000)
+    bench.view.sync.settle()
+    bench.levers.set_choice({("G1", "set"): "running", ("QT1", "lever"): "2"})
+    tester = bench.overlay.tester
+    layout = bench.view.surface.layout
+    points = [layout.drawings[outlet].box.center]
+    points += [(x, y) for x, y, _ in layout.drawings[outlet].anchors.values()]
+    for at in points:
+        bench.view.hovered.emit(bench.view.surface.hit((5, 5)))
+        assert not tester.isVisible()
+        bench.view.hovered.emit(bench.view.surface.hit(at))
+        assert tester.isVisible(), at
+
+    def lamps() -> list[str]:
+        words = [w.text() for w in tester.findChildren(QLabel)]
+        return [w.split()[-1] for w in words if w.endswith((" lit", " dark"))]
+
+    assert lamps() == ["lit", "lit", "dark"]
+    bench.levers.set_choice({("G1", "set"): "stopped", ("QT1", "lever"): "2"})
+    assert lamps() == ["dark", "dark", "dark"], "it follows the state under the resting pointer"
 
 
 def test_a_finding_leads_to_a_state_in_which_it_holds(bench: BenchWindow) -> None:
