@@ -152,7 +152,8 @@ class _Pen:
 
     def switch(self) -> None:
         name = self.name("QT")
-        self.d.part("transfer_switch", name, poles=str(self.one_of("all", "lines")))
+        kind = str(self.one_of("transfer_switch", "transfer_switch", "transfer_automatic"))
+        self.d.part(kind, name, poles=str(self.one_of("all", "all", "lines", "first")))
         for terminal in ("in1", "in2"):
             self.feed(f"{name}.{terminal}")
         self.live.append(f"{name}.load")
@@ -182,20 +183,37 @@ class _Pen:
         self.d.part("outlet", name, ground_fault=str(self.one_of("none", "none", "class_a")))
         self.feed(f"{name}.feed")
         self.live.append(f"{name}.onward")
-        if self.number(0, 1):
-            load = self.name("EP")
-            case = str(self.one_of("metal", "insulated"))
-            self.d.part("plug_load", load, power="300 W", case=case)
-            self.d.seat(load, name, "face")
+        plugged = self.number(0, 4)
+        if plugged == 0:
+            bond = self.name("XQ")
+            self.d.part("bond_plug", bond)
+            self.d.seat(bond, name, "face")
+        elif plugged < 3:
+            self.plugged_in(name)
+
+    def plugged_in(self, outlet: str) -> None:
+        """A load in an outlet, straight or behind an adapter or a cord set."""
+        between = str(self.one_of("", "", "adapter", "cord_set"))
+        ground = str(self.one_of("through", "through", "none"))
+        if between == "adapter":
+            name = self.name("XA")
+            self.d.part("adapter", name, connector="5-15", ground=ground)
+        elif between:
+            name = self.name("WX")
+            self.d.part("cord_set", name, size="14 AWG", length="25 ft", ground=ground)
+        if between:
+            self.d.seat(name, outlet, "face")
+            outlet = name
+        load = self.name("EP")
+        case = str(self.one_of("metal", "insulated"))
+        self.d.part("plug_load", load, power="300 W", case=case)
+        self.d.seat(load, outlet, "face")
 
     def load(self) -> None:
         name = self.name("EA")
-        self.d.part(
-            "load",
-            name,
-            power=f"{self.number(1, 20) * 100} W",
-            power_factor=str(self.one_of("1", "0.8")),
-        )
+        kind = str(self.one_of("load", "load", "heater", "electronic_load"))
+        ratings = {"power_factor": str(self.one_of("1", "0.8"))} if kind == "load" else {}
+        self.d.part(kind, name, power=f"{self.number(1, 20) * 100} W", **ratings)
         self.feed(f"{name}.in")
 
     def cord(self) -> None:

@@ -270,11 +270,16 @@ class _Numbered:
         self.sensors.append(Sensor(owner, element, senses, opens, guards))
 
     def _pins(self, owner: str, element: Pins) -> None:
-        free = element.free_terminal
-        if free and self.of.design.runs_at(owner, free):
+        if element.free_terminal and self._taken(owner, element.free_terminal):
             return
         nodes = tuple(self.node(owner, point) for point in element.points)
         self.pins.append(PinsAt(owner, element, nodes, self.when(owner, element.when)))
+
+    def _taken(self, owner: str, terminal: str) -> bool:
+        """Whether a run ends at a terminal, or the part sits by it in a place of another."""
+        design = self.of.design
+        by_seat = design.kind(design.part(owner)).seat == terminal
+        return bool(design.runs_at(owner, terminal) or (by_seat and design.seats_of(owner)))
 
     def _conversion(self, owner: str, element: Convert) -> None:
         source = next(
@@ -294,15 +299,21 @@ class _Numbered:
         rule = tuple(
             (line, tuple(self._pair(owner, point) for point in line.live)) for line in selector.rule
         )
+        passing = tuple(
+            (passage, tuple(self._pair(owner, point) for point in passage.live))
+            for passage in selector.passing
+        )
         key = (owner, selector.name)
         self.selectors[key] = SelectorAt(
-            key, positions, selector.rest, selector.moves, rule, selector.passing
+            key, positions, selector.rest, selector.moves, rule, passing
         )
 
     def _pair(self, owner: str, point: Point) -> tuple[int, int]:
         """A point that must be live, with the pole against which it is."""
         terminal, pole = point
-        partner = {Pole.POS: Pole.NEG, Pole.L1: Pole.L2}.get(Pole(pole), Pole.N)
+        partner = Pole.NEG if pole == Pole.POS else Pole.N
+        if self.of.spot(owner, (terminal, partner)) not in self.number:
+            partner = Pole.L2  # two hot conductors without a neutral
         return self.node(owner, point), self.node(owner, (terminal, partner))
 
     def run(self, run: Run) -> None:

@@ -169,7 +169,8 @@ class SelectorAt:
     moves: str
     rule: tuple[tuple[Follow, tuple[tuple[int, int], ...]], ...] = ()
     """Each line of the rule with the node pairs (point, its partner) that must be live."""
-    passing: tuple[Passing, ...] = ()
+    passing: tuple[tuple[Passing, tuple[tuple[int, int], ...]], ...] = ()
+    """Each passage with the node pairs that must be live for it."""
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from linework.circuit.model import Circuit, Condition, SelectorAt, SelectorKey
@@ -98,17 +98,25 @@ def settle(circuit: Circuit, choice: Mapping[SelectorKey, str]) -> State:
 def _follow(circuit: Circuit, state: State, follower: SelectorAt, sets: IntUnions) -> str:
     """Its position by the first line of its rule that holds, without its own part as a source."""
     owner = follower.key[0]
+    live = _live_without(circuit, state, owner, sets)
+    for line, pairs in follower.rule:
+        stands = all(state.positions[owner, name] == position for name, position in line.stands)
+        if stands and all(map(live, pairs)):
+            return line.position
+    return follower.rest
+
+
+def _live_without(
+    circuit: Circuit, state: State, owner: str, sets: IntUnions
+) -> Callable[[tuple[int, int]], bool]:
+    """Whether a source of another part than ``owner`` lies between two nodes."""
     fed = _fed_by_others(circuit, state, owner, sets)
 
     def live(pair: tuple[int, int]) -> bool:
         one, other = map(sets.find, pair)
         return one != other and any(one in nodes and other in nodes for nodes in fed)
 
-    for line, pairs in follower.rule:
-        stands = all(state.positions[owner, name] == position for name, position in line.stands)
-        if stands and all(map(live, pairs)):
-            return line.position
-    return follower.rest
+    return live
 
 
 def _fed_by_others(circuit: Circuit, state: State, owner: str, sets: IntUnions) -> list[set[int]]:
@@ -135,10 +143,21 @@ def _fed_by_others(circuit: Circuit, state: State, owner: str, sets: IntUnions) 
 
 def _passing(circuit: Circuit, state: State) -> Iterator[State]:
     for selector in circuit.selectors.values():
-        for passage in selector.passing:
-            if state.positions[selector.key] == passage.after:
+        for passage, pairs in selector.passing:
+            if state.positions[selector.key] == passage.after and _may_pass(
+                circuit, state, selector, pairs
+            ):
                 caught = {**state.positions, selector.key: passage.position}
                 yield State(state.free, caught, passing=selector.key)
+
+
+def _may_pass(
+    circuit: Circuit, state: State, selector: SelectorAt, pairs: tuple[tuple[int, int], ...]
+) -> bool:
+    if not pairs:
+        return True
+    live = _live_without(circuit, state, selector.key[0], _conductive(circuit, state))
+    return all(map(live, pairs))
 
 
 def _conductive(circuit: Circuit, state: State) -> IntUnions:

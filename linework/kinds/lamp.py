@@ -30,7 +30,7 @@ RATINGS = (
 
 def inside(values: Values) -> Inside:
     """A draw; a filament's resistance rises with its voltage."""
-    return load_inside(values, lamp=values.pick("type") == "filament")
+    return load_inside(values, model="lamp" if values.pick("type") == "filament" else "impedance")
 
 
 KIND = Kind(

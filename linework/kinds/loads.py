@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from linework.kinds.common import (
     CIRCUIT,
     WIDEST_VOLTAGE,
@@ -91,9 +93,16 @@ def ends(poles: tuple[Pole, ...]) -> tuple[Pole, Pole]:
 
 
 def load_inside(
-    values: Values, start_a: float | None = None, start_pf: float = 0.5, lamp: bool = False
+    values: Values,
+    start_a: float | None = None,
+    start_pf: float = 0.5,
+    model: Literal["power", "impedance", "lamp"] = "impedance",
+    at: str = "in",
 ) -> Inside:
-    """A draw between the live poles and, for a metal case, touchable metal on the ground wire."""
+    """A draw between the live poles and, for a metal case, touchable metal on the ground wire.
+
+    ``at``: where the draw lies, the terminal or what comes behind its contacts.
+    """
     poles = poles_of(values)
     elements: list[Element] = []
     if values.has("power"):
@@ -102,13 +111,13 @@ def load_inside(
         elements.append(
             Draw(
                 "load",
-                ("in", a),
-                ("in", b),
+                (at, a),
+                (at, b),
                 values.num("power"),
                 1.0 if dc or "power_factor" not in values.declared else values.num("power_factor"),
                 values.num("voltage"),
                 working_band(values),
-                "lamp" if lamp else "impedance",
+                model,
                 0.0 if dc else values_hertz(values),
                 values.pick("continuous") == "yes",
                 start_a,

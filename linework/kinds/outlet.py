@@ -29,6 +29,9 @@ CONFIGURATION = Rating(
     help=N_("The pattern of its contacts, for example 5-15, TT-30, L14-30."),
 )
 
+_DUPLEX = ("5-15", "5-20")
+"""What is made with two faces on one strap as a rule (common practice, no source)."""
+
 RATINGS = (
     CIRCUIT,
     CONFIGURATION,
@@ -57,7 +60,16 @@ RATINGS = (
         ),
         quiet=True,
     ),
-    Rating("duplex", N_("Faces on the strap"), "count", "2", low=1, high=4, quiet=True),
+    Rating(
+        "duplex",
+        N_("Faces on the strap"),
+        "count",
+        "1",
+        low=1,
+        high=4,
+        quiet=True,
+        derive=lambda values: "2" if values.text("configuration") in _DUPLEX else None,
+    ),
 )
 
 
@@ -71,11 +83,24 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
     )
 
 
+def face_place(poles: tuple[Pole, ...], configuration: str) -> Place:
+    """The place of what plugs into a face of these poles."""
+    offers = tuple((pole, ("face", pole)) for pole in poles)
+    accepts = frozenset({"plug", "load", "bond_plug", "adapter"})
+    return Place("face", accepts, offers, configuration)
+
+
+def mouth(poles: tuple[Pole, ...], configuration: str) -> tuple[Element, ...]:
+    """The contacts of a face, and its ground contact as metal that can be touched."""
+    face = Face("face", tuple((p, ("face", p)) for p in poles), configuration)
+    if Pole.PE not in poles:
+        return (face,)
+    return (face, Metal("ground contact", ("face", Pole.PE), "outlet"))
+
+
 def places(values: Values) -> tuple[Place, ...]:
     """The face takes plugs."""
-    offers = tuple((pole, ("face", pole)) for pole in poles_of(values))
-    accepts = frozenset({"plug", "load", "bond_plug"})
-    return (Place("face", accepts, offers, values.text("configuration")),)
+    return (face_place(poles_of(values), values.text("configuration")),)
 
 
 def inside(values: Values) -> Inside:
@@ -89,11 +114,7 @@ def inside(values: Values) -> Inside:
         elements += _protected(values, poles)
         selectors = (Selector("breaker", ("closed", "open"), "closed", "protection"),)
     elements += straight("face", "onward", poles)
-    elements.append(
-        Face("face", tuple((p, ("face", p)) for p in poles), values.text("configuration"))
-    )
-    if Pole.PE in poles:
-        elements.append(Metal("ground contact", ("face", Pole.PE), "outlet"))
+    elements += mouth(poles, values.text("configuration"))
     return Inside(tuple(elements), selectors)
 
 

@@ -220,7 +220,8 @@ class Metal:
 
 @dataclass(frozen=True, slots=True)
 class Pins:
-    """Bare pins that a hand can reach while ``when`` holds and no run ends at ``free_terminal``."""
+    """Bare pins that a hand can reach while ``when`` holds, and while no run ends at
+    ``free_terminal`` and the part does not sit by it in another."""
 
     name: str
     points: tuple[Point, ...]

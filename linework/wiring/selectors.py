@@ -27,13 +27,15 @@ class Passing:
     """What stands between two positions of a follower while it moves.
 
     Contacts that name ``position`` among theirs are closed during the passage.
-    ``longest_s`` is its duration in seconds.
+    ``longest_s`` is its duration in seconds. ``live``: points that must be live for it, judged
+    without the follower's own part as a source.
     """
 
     before: str
     after: str
     position: str
     longest_s: float
+    live: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

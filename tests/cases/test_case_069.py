@@ -1,9 +1,6 @@
 # RVelectricity - J.A.M.: Generator bonding basics,
 # https://www.rvtravel.com/rv-electricity-jam-generator-bonding-rvt-976/
-"""A trailer on a floating set with a plug in a spare outlet that joins neutral and ground.
-
-The plug is drawn as a box on which the outlet's neutral and ground meet.
-"""
+"""A trailer on a floating set with a plug in a spare outlet that joins neutral and ground."""
 
 from __future__ import annotations
 
@@ -25,8 +22,8 @@ def drawn(plugged: bool = True, power: str = "3 kVA") -> Draft:
     d.seat("QF2", "G1", "2")
     d.seat("XD2", "QF2", "load")
     if plugged:
-        d.part("junction_box", "XJ1", "bonding plug")
-        d.run("XD2.onward", "XJ1.a", "plug", poles="N>PE PE", size="12 AWG", length="0.2 ft")
+        d.part("bond_plug", "XQ1")
+        d.seat("XQ1", "XD2", "face")
     d.part("plug", "XP1", configuration="TT-30")
     d.seat("XP1", "XD1", "face")
     d.part("panel", "QP1", main="30 A", bond="absent")

@@ -12,6 +12,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from linework.analysis import Analysis, Memory, analyse, cases
+from linework.circuit.model import Load
 from linework.circuit.network import (
     IN_USE,
     STRONGEST,
@@ -115,22 +116,33 @@ def test_currents_add_up_with_the_loads_that_are_not_linear(draft: Draft) -> Non
 
 
 def injections(net: Network, found: Loaded, volts: Complex) -> Complex:
-    """What sources drive, and what converters take over their power."""
+    """What sources drive, what converters take over their power, and by how much loads of constant
+    power differ from their admittance."""
     out = net.source_currents({i: found.source_a[i].real for i in net.held if i in found.source_a})
     for i, watts in found.converter_w.items():
         load = net.circuit.loads[i]
         label = net.islands.label
         here = (load.data.hertz == 0.0) == (net.hertz == 0.0) and net.islands.live(load.a)
         if here and label[load.a] == label[load.b]:
+            taken = power_current(load, complex(volts[load.a] - volts[load.b]), watts)
+            out[load.a] -= taken
+            out[load.b] += taken
+    for _, load in net.here.loads:
+        here = (load.data.hertz == 0.0) == (net.hertz == 0.0) and net.islands.live(load.a)
+        if here and load.data.model == "power" and load.data.watts > 0.0:
             across = complex(volts[load.a] - volts[load.b])
-            tangent = math.sqrt(1.0 / load.data.power_factor**2 - 1.0)
-            if abs(across) < 0.3 * load.data.volts:
-                taken = across * complex(watts, -watts * tangent) / load.data.volts**2
-            else:
-                taken = (complex(watts, watts * tangent) / across).conjugate()
+            taken = power_current(load, across, load.data.watts) - across * load_admittance(load)
             out[load.a] -= taken
             out[load.b] += taken
     return out
+
+
+def power_current(load: Load, across: complex, watts: float) -> complex:
+    """The current that gives a load its power; far below its voltage an impedance stands in."""
+    tangent = math.sqrt(1.0 / load.data.power_factor**2 - 1.0)
+    if abs(across) < 0.3 * load.data.volts:
+        return across * complex(watts, -watts * tangent) / load.data.volts**2
+    return (complex(watts, watts * tangent) / across).conjugate()
 
 
 # shorts

@@ -40,14 +40,20 @@ class _Piece:
 
 
 def matches(text: str, family: str = "NA") -> tuple[Match, ...]:
-    """The kinds that fit a typed text, the best first; all of them for an empty text.
+    """The kinds that fit a typed text, the best first and of equal ones the plainer name; all of
+    them, as the strip has them, for an empty text.
 
     Every word must be understood: as a part of the kind's name or search words, as the figure of
     one of its ratings, as a plug configuration, or as an answer to one of its questions.
     """
     pieces = tuple(_pieces(text))
     found = [match for kind in kinds().values() if (match := _match(kind, pieces, family))]
-    return tuple(sorted(found, key=lambda match: -match.score))
+    return tuple(sorted(found, key=lambda m: (-m.score, bool(pieces) and _length(m, family))))
+
+
+def _length(match: Match, family: str) -> int:
+    """Words in the name of its kind."""
+    return len(say(kinds()[match.kind].name, family=family).split())
 
 
 def _pieces(text: str) -> Iterator[_Piece]:

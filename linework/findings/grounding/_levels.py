@@ -6,7 +6,18 @@ from linework.findings.model import Level
 from linework.findings.view import Look, View
 from linework.study.paths import fed_parts
 
-_FIXED = {"panel", "transfer_switch", "inverter_charger", "junction_box", "load", "lamp", "motor"}
+_FIXED = {
+    "panel",
+    "transfer_switch",
+    "transfer_automatic",
+    "inverter_charger",
+    "junction_box",
+    "load",
+    "lamp",
+    "motor",
+    "heater",
+    "electronic_load",
+}
 _BY_CORD = {"plug", "inlet"}
 
 

@@ -115,7 +115,9 @@ def _several_outlets(view: View, look: Look, feed: Feed) -> bool:
     """Whether a branch circuit feeds more than one outlet for cords and plugs (240.4(B)(1))."""
     situation = look.studies.situation
     owners = {situation.circuit.faces[i].owner for i in faces_together(situation, feed)}
-    outlets = sum(view.values(owner).num("duplex") for owner in owners)
+    outlets = sum(
+        view.values(owner).num("duplex") for owner in owners if view.kind(owner).key == "outlet"
+    )
     return outlets > 1 and not beyond(situation, feed).devices
 
 

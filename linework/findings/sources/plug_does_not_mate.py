@@ -1,8 +1,8 @@
 """A plug that does not enter the outlet drawn with it.
 
 What is checked
-    The configuration of each plug, and of each plug-in load, against every
-    outlet it is drawn into.
+    The configuration of each plug, plug-in load, adapter and cord set against
+    every outlet, or outlet end of these, that it is drawn into.
 Why it matters
     On the day somebody makes it fit: by force, with a cut pin, or with an
     adapter that carries another voltage.
@@ -22,6 +22,7 @@ from linework.codes import CodesError, configuration, mates, outlets_for
 from linework.design import Seat
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome, Rule
 from linework.findings.view import View
+from linework.wiring import Terminal
 from linework.words import N_
 
 MESSAGE = N_(
@@ -35,21 +36,27 @@ OTHER = N_("{where}: a {name} has contacts for {contacts}; this circuit carries 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each plug and outlet that do not fit."""
     for seat in view.design.seats:
-        if (
-            view.kind(seat.host).key == "outlet"
-            and "configuration" in view.kind(seat.part).declared
-        ):
-            yield from _seat(view, seat)
+        offered = _offered(view, seat)
+        if offered and "configuration" in view.kind(seat.part).declared:
+            yield from _seat(view, seat, offered)
     for part in view.design.parts:
-        if "configuration" in view.kind(part.id).declared:
-            yield from _contacts(view, part.id)
+        declared, values = view.kind(part.id).declared, view.values(part.id)
+        terminals = view.kind(part.id).terminals(values)
+        if "configuration" in declared:
+            yield from _contacts(view, part.id, values.text("configuration"), terminals[0])
+        if "connector" in declared and values.has("connector"):
+            yield from _contacts(view, part.id, values.text("connector"), terminals[-1])
 
 
-def _contacts(view: View, part_id: str) -> Iterator[Outcome]:
+def _offered(view: View, seat: Seat) -> str:
+    """The configuration of the face that a seat is in, empty where it is none."""
+    places = view.kind(seat.host).places(view.values(seat.host))
+    return next((p.configuration for p in places if p.name == seat.place), "")
+
+
+def _contacts(view: View, part_id: str, name: str, terminal: Terminal) -> Iterator[Outcome]:
     """A configuration whose contacts are not those of the circuit it is drawn in."""
-    name = view.values(part_id).text("configuration")
-    terminals = view.kind(part_id).terminals(view.values(part_id))
-    poles = {str(p) for p in terminals[0].poles}
+    poles = {str(p) for p in terminal.poles}
     try:
         contacts = {str(p) for p in configuration(name).contacts}
     except CodesError as fault:
@@ -71,9 +78,8 @@ def _contacts(view: View, part_id: str) -> Iterator[Outcome]:
         )
 
 
-def _seat(view: View, seat: Seat) -> Iterator[Outcome]:
+def _seat(view: View, seat: Seat, outlet: str) -> Iterator[Outcome]:
     plug = view.values(seat.part).text("configuration")
-    outlet = view.values(seat.host).text("configuration")
     try:
         mating = mates(plug, outlet)
         fits = ", ".join(outlets_for(plug))

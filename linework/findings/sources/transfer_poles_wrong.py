@@ -40,18 +40,22 @@ TAKEN = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each switch."""
-    switches = [p.id for p in view.design.parts if p.kind.startswith("transfer_switch")]
+    switches = [
+        p.id
+        for p in view.design.parts
+        if p.kind in ("transfer_switch", "transfer_automatic")
+        and view.values(p.id).pick("circuit") in ("ac", "split")
+    ]
     for look in view.settled_looks:
         for system in look.studies.neutrals:
             for switch in switches:
-                if not system.is_ac or (switch, "load") not in look.studies.circuit.terminals:
-                    continue
-                yield from _joined(view, look, system, switch)
-                yield from _taken(view, look, system, switch)
+                if system.is_ac:
+                    yield from _joined(view, look, system, switch)
+                    yield from _taken(view, look, system, switch)
 
 
 def _joined(view: View, look: Look, system: NeutralSystem, switch: str) -> Iterator[Hit]:
-    if len(system.ring) < 2 or view.values(switch).pick("poles") != "lines":
+    if len(system.ring) < 2 or view.values(switch).pick("poles") == "all":
         return
     situation = look.studies.situation
     if situation.clusters[look.studies.circuit.terminals[switch, "load"][Pole.N]] != system.neutral:
@@ -72,7 +76,8 @@ def _other_side(view: View, look: Look, switch: str) -> set[int]:
     """What switching the neutral would part from the load: nodes behind the inputs not in use."""
     situation = look.studies.situation
     centre = look.studies.circuit.terminals[switch, "load"][Pole.N]
-    lever = look.studies.state.positions.get((switch, "lever"), "")
+    stands = look.studies.state.positions
+    lever = stands.get((switch, "lever")) or stands.get((switch, "switch"), "")
     unused = {"in1": "1", "in2": "2"}
     runs = {
         run.id

@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
+from linework.design.edits import unseat
 from linework.findings.model import Level
-from tests.findings.camps import levels
-from tests.findings.told import found, gaps
+from tests.findings.camps import caravan, levels
+from tests.findings.told import found, gaps, places
 
 RULE = "plug-does-not-mate"
 
@@ -63,3 +64,26 @@ def test_contacts_that_the_circuit_does_not_have_are_a_warning() -> None:
     draft.part("outlet", "XD2", configuration="14-50")
     draft.run("XD1.onward", "XD2.feed", "W1", size="12 AWG", length="9 ft")
     assert levels(draft, RULE) == {("XD2",): Level.WARNING}
+
+
+def adapted(configuration: str, connector: str, plug: str) -> Draft:
+    """The shore cord of a caravan on an adapter."""
+    d = caravan()
+    (seat,) = d.design.seats_of("XP1")
+    d.design.apply(unseat(d.design, seat.id))
+    d.part("adapter", "XA1", configuration=configuration, connector=connector)
+    d.seat("XA1", "XD1", "face")
+    d.rate("XP1", configuration=plug)
+    d.seat("XP1", "XA1", "face")
+    return d
+
+
+def test_both_ends_of_an_adapter_are_looked_at() -> None:
+    """ANSI/NEMA WD 6: a configuration enters its own kind."""
+    assert places(adapted("TT-30", "L5-30", "L5-30"), RULE) == set()
+    assert places(adapted("L5-30", "L5-30", "L5-30"), RULE) == {("XA1", "XD1")}
+    assert places(adapted("TT-30", "L5-30", "TT-30"), RULE) == {("XP1", "XA1")}
+
+
+def test_the_outlet_end_of_an_adapter_has_the_contacts_of_its_circuit() -> None:
+    assert places(adapted("TT-30", "14-50", "14-50"), RULE) == {("XA1",), ("XP1",)}
