@@ -311,9 +311,7 @@ class _Numbered:
     def _pair(self, owner: str, point: Point) -> tuple[int, int]:
         """A point that must be live, with the pole against which it is."""
         terminal, pole = point
-        partner = Pole.NEG if pole == Pole.POS else Pole.N
-        if self.of.spot(owner, (terminal, partner)) not in self.number:
-            partner = Pole.L2  # two hot conductors without a neutral
+        partner = {Pole.POS: Pole.NEG, Pole.L1: Pole.L2}.get(Pole(pole), Pole.N)
         return self.node(owner, point), self.node(owner, (terminal, partner))
 
     def run(self, run: Run) -> None:

@@ -14,7 +14,7 @@ from linework.kinds.transfer import (
     ways,
 )
 from linework.kinds.values import Values
-from linework.wiring import Follow, Inside, Passing, Point, Selector, is_ungrounded
+from linework.wiring import Follow, Inside, Passing, Point, Pole, Selector, is_ungrounded
 from linework.words import N_
 
 BETWEEN = "changing over"
@@ -58,8 +58,12 @@ OWN_RATINGS = (
 
 
 def _sensed(values: Values, position: str) -> tuple[Point, ...]:
+    """Where it looks for voltage: from a hot conductor to the neutral where there is one (of two
+    the second), so that one hot conductor on both legs counts too (from memory)."""
     terminal = f"in{position}"
-    return tuple((terminal, p) for p in input_poles(values, terminal) if is_ungrounded(p))[:1]
+    poles = input_poles(values, terminal)
+    lines = [p for p in poles if is_ungrounded(p)]
+    return ((terminal, lines[-1] if Pole.N in poles else lines[0]),)
 
 
 def inside(values: Values) -> Inside:
