@@ -33,6 +33,7 @@ from linework.design.edits import (
 )
 from linework.design.edits.seats import places_of
 from linework.kinds import kinds
+from linework.storage import dumps, loads
 from tests.bench.hands import small
 
 GRID = st.integers(4, 150).map(lambda n: 25 * n)
@@ -208,6 +209,11 @@ class SceneMachine(RuleBasedStateMachine):
         scene = SheetScene()
         Sync(scene, History(self.design)).show_analysis(*self.shown)
         assert self.scene.fingerprint() == scene.fingerprint()
+
+    @invariant()
+    def the_file_follows(self) -> None:
+        """What would be saved now reads as the design that is shown."""
+        assert loads(dumps(self.design), "as written").elements == self.design.elements
 
     def symbols(self) -> dict[str, Piece]:
         layers = (Layer.SYMBOL, Layer.BOARD)
