@@ -158,7 +158,7 @@ def test_an_installed_copy_carries_its_resources(tmp_path: Path) -> None:
     """Builds the wheel from a copy of the sources, unpacks it, and reads a resource there."""
     pytest.importorskip("hatchling")
     source, site = tmp_path / "source", tmp_path / "site"
-    for name in ("linework", "resources"):
+    for name in ("linework", "resources", "samples"):
         shutil.copytree(ROOT / name, source / name, ignore=shutil.ignore_patterns("__pycache__"))
     for name in ("pyproject.toml", "LICENSE", "README.md"):
         shutil.copy(ROOT / name, source)
@@ -176,4 +176,8 @@ def test_an_installed_copy_carries_its_resources(tmp_path: Path) -> None:
         check=True,
     )
     assert Path(result.stdout.strip()) == site / "linework" / "_resources" / "words/glossary.csv"
+    # The start card offers the samples from there.
+    known = {path.name for path in (ROOT / "samples").glob("*.linework")}
+    packed = {path.name for path in (site / "linework/_resources/samples").glob("*.linework")}
+    assert packed == known
     assert (site / "linework" / "py.typed").exists()
