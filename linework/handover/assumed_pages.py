@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from reportlab.platypus import Flowable, Spacer
 
+from linework.codes.tables import source_titles
 from linework.handover.content import Content
 from linework.handover.styles import share, table, text
+
+_CODE = re.compile(r"\bS\d+[a-z]?\b")
 
 
 def assumed_pages(content: Content, width: float) -> list[Flowable]:
@@ -23,4 +28,14 @@ def assumed_pages(content: Content, width: float) -> list[Flowable]:
     if not analysis.unconfirmed:
         out.append(text(say("None.")))
     out += [text("•  " + row) for row in analysis.unconfirmed]
-    return out
+    return out + _sources(content)
+
+
+def _sources(content: Content) -> list[Flowable]:
+    """What the codes in the rows above stand for."""
+    named = set(_CODE.findall(" ".join(content.analysis.unconfirmed)))
+    known = {code: title for code, title in source_titles().items() if code in named}
+    if not known:
+        return []
+    lines = [text(f"{code}: {title}", "small") for code, title in known.items()]
+    return [text(content.say("Sources named above"), "heading"), *lines]

@@ -197,7 +197,7 @@ def fault_table(content: Content, width: float) -> list[Flowable]:
     worst: dict[tuple[str, str], tuple[FaultReport, str]] = {}
     for r in content.reports:
         for f in r.faults:
-            if f.kind != "metal" or f.weak_a <= 1e-3 or not _alternating(content, f):
+            if f.kind != "metal" or f.weak_a <= 1e-3 or not _to_be_told(content, f):
                 continue
             key = (f.part, f.terminal)
             if key not in worst or _weight(f) > _weight(worst[key][0]):
@@ -228,8 +228,19 @@ def fault_table(content: Content, width: float) -> list[Flowable]:
     ]
 
 
-def _alternating(content: Content, f: FaultReport) -> bool:
-    return f.pole.startswith("L")
+def _to_be_told(content: Content, f: FaultReport) -> bool:
+    """At a terminal that a person can find, not at a point inside a part; on AC."""
+    design = content.design
+    part = design.part(f.part)
+    outside = {t.name for t in design.kind(part).terminals(design.values(part))}
+    return f.pole.startswith("L") and f.terminal in outside
+
+
+def _metal_volts(volts: float | None) -> str:
+    """Less than a tenth of a volt is what rounding leaves of none."""
+    if volts is None:
+        return value_text(math.nan, "voltage")
+    return value_text(0.0 if volts < 0.1 else volts, "voltage")
 
 
 def _weight(f: FaultReport) -> tuple[float, float]:
@@ -243,7 +254,7 @@ def _fault_row(content: Content, f: FaultReport, key: str) -> list[Paragraph | s
         text(f"{content.name(f.part)} {f.terminal}", "cell", link=f"part-{f.part}"),
         str(content.state_numbers[key]),
         f"{value_text(f.weak_a, 'current')} / {value_text(f.strong_a, 'current')}",
-        value_text(f.metal_v if f.metal_v is not None else math.nan, "voltage"),
+        _metal_volts(f.metal_v),
         by or content.say("nothing"),
         value_text(f.latest_s, "time"),
     ]

@@ -28,7 +28,7 @@ CLASSES = (
     Choice("mega", "MEGA"),
     Choice("midi", "MIDI"),
     Choice("maxi", "MAXI"),
-    Choice("ato", N_("blade (ATO, ATC)")),
+    Choice("ato", N_("blade")),
     Choice("mini", "MINI"),
 )
 

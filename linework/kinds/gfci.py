@@ -30,7 +30,7 @@ STYLES: dict[str, tuple[Three, bool]] = {
 }
 
 _CHOICES = (
-    Choice("class_a", N_("{gfci} class A, 5 mA")),
+    Choice("class_a", N_("{gfci} class A")),
     Choice("rcd_30", N_("residual-current device, 30 mA")),
     Choice("rcd_100", N_("residual-current device, 100 mA")),
 )
