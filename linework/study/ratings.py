@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
 
+from linework.circuit.conductors import pole_size
 from linework.codes import (
     CodesError,
     Family,
@@ -186,6 +187,24 @@ def thinnest_size(
     return _fitting_size(design, run, device_a, device, False, standard_sizes())
 
 
+def size_carrying(design: Design, run: Run, amps: float) -> str | None:
+    """The thinnest American size, thicker than the run's own, that carries a current as laid."""
+    for text in _sizes_above(size_of(run_values(design, run).text("size")).cmil):
+        try:
+            if run_ampacity(design, _resized(run, text), amps).value >= amps:
+                return text
+        except CodesError:
+            continue
+    return None
+
+
+def pole_ampacity(
+    design: Design, run: Run, pole: Pole, device_a: float | None = None
+) -> Worked[float]:
+    """As :func:`run_ampacity`, for a pole that may have a size of its own."""
+    return run_ampacity(design, _resized(run, pole_size(run_values(design, run), pole)), device_a)
+
+
 def _fitting_size(
     design: Design,
     run: Run,
@@ -248,8 +267,10 @@ __all__ = [
     "largest_device",
     "least_size",
     "low_voltage",
+    "pole_ampacity",
     "rules_of",
     "run_ampacity",
     "run_values",
+    "size_carrying",
     "thinnest_size",
 ]

@@ -11,6 +11,7 @@ from linework.circuit.network import NotSolved
 from linework.circuit.states import State
 from linework.study.bonds import NeutralSystem, neutral_systems
 from linework.study.clearing import Ending, ending
+from linework.study.demand import Demand
 from linework.study.energised import Energised, energised
 from linework.study.faults import Fault, faults
 from linework.study.loaded import Loaded, loaded
@@ -71,6 +72,11 @@ class Studies:
             return loaded(self.situation)
         except NotSolved as fault:
             return Loaded(solved=False, cause=str(fault))
+
+    @cached_property
+    def demand(self) -> Demand:
+        """How much of each current flows long."""
+        return Demand(self.situation, self.loaded)
 
     @cached_property
     def _shorts(self) -> list[tuple[Shorts, int]]:

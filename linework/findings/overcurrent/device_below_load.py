@@ -1,0 +1,70 @@
+"""A device rated below the current that it carries.
+
+What is checked
+    In every state, with all drawn loads on: the current in each fuse and
+    breaker, those built into sources and boards included, against its rating.
+Why it matters
+    It opens in use, sooner or later, and what it feeds goes dead.
+How to cure it
+    A larger device where the conductors allow it, else fewer loads on it.
+Limits
+    All drawn loads are taken to run together. Starting currents are judged
+    elsewhere.
+Sources
+    NFPA 70 (2023) 210.20, 215.3; IEC 60364-4-43 433.1.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.overcurrent._demand import (
+    SLACK,
+    Carried,
+    carried,
+    larger_device,
+    runs_behind,
+)
+from linework.findings.view import Look, View
+from linework.words import N_
+
+MESSAGE = N_("{device} carries {amps} A with all drawn loads on; it is rated {rating} A.")
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each device beyond its rating."""
+    for look in view.settled_looks:
+        for item in carried(look):
+            if item.amps > item.rating_a * SLACK:
+                yield _hit(view, look, item)
+
+
+def _hit(view: View, look: Look, item: Carried) -> Hit:
+    return Hit(
+        Level.WARNING,
+        (item.device.owner,),
+        MESSAGE,
+        {
+            "device": view.name(item.device.owner),
+            "amps": f"{item.amps:.1f}",
+            "rating": f"{item.rating_a:g}",
+        },
+        (
+            Evidence(N_("current"), item.amps, "current"),
+            Evidence(N_("rated"), item.rating_a, "current"),
+        ),
+        look.state,
+        look.case,
+        runs_behind(view, look, item.device),
+        larger_device(view, look, item.device, item.amps + 0.25 * item.long_a),
+    )
+
+
+RULE = Rule(
+    "device-below-load",
+    N_("Device smaller than its load"),
+    check,
+    {"NA": "210.20, 215.3", "INT": "433.1"},
+    causes=("source-overloaded",),
+)

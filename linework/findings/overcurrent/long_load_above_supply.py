@@ -1,0 +1,86 @@
+"""A device too small for loads that run for three hours or more.
+
+What is checked
+    In every state, with all drawn loads on: each fuse and breaker must be rated
+    for the current of short loads and 125 % of that of loads marked as running
+    for three hours or more; for those alone that is 80 % of its rating.
+Why it matters
+    Its terminals and its neighbours warm it up for hours: it opens below its
+    rating, and ages.
+How to cure it
+    A larger device where the conductors allow it, or the long loads on several.
+Limits
+    Which loads run long is said on their cards. A converter counts in the
+    share of what it feeds; charging a battery is not counted as long. Devices
+    listed for their full rating cannot be drawn yet.
+Sources
+    NFPA 70 (2023) 210.20(A), 215.3.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.overcurrent._demand import (
+    SLACK,
+    Carried,
+    carried,
+    larger_device,
+    runs_behind,
+)
+from linework.findings.view import Look, View
+from linework.study.ratings import rules_of
+from linework.words import N_
+
+MESSAGE = N_(
+    "{device} carries {amps} A, {long} A of it for three hours or more: it must be rated {needed} A"
+    " and is {rating} A."
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each device that only its long loads are too much for."""
+    if view.family != "NA":
+        return
+    for look in view.settled_looks:
+        for item in carried(look):
+            if item.long_a <= 0.0 or item.amps > item.rating_a * SLACK:
+                continue  # beyond its rating at once: told by "device-below-load"
+            needed = rules_of(view.design).design_current(item.amps - item.long_a, item.long_a)
+            if needed.value > item.rating_a * SLACK:
+                yield _hit(view, look, item, needed.value)
+
+
+def _hit(view: View, look: Look, item: Carried, needed: float) -> Hit:
+    return Hit(
+        Level.WARNING,
+        (item.device.owner,),
+        MESSAGE,
+        {
+            "device": view.name(item.device.owner),
+            "amps": f"{item.amps:.1f}",
+            "long": f"{item.long_a:.1f}",
+            "needed": f"{needed:.1f}",
+            "rating": f"{item.rating_a:g}",
+        },
+        (
+            Evidence(N_("rating needed"), needed, "current"),
+            Evidence(N_("current"), item.amps, "current"),
+            Evidence(N_("of it for three hours or more"), item.long_a, "current"),
+            Evidence(N_("rated"), item.rating_a, "current"),
+        ),
+        look.state,
+        look.case,
+        runs_behind(view, look, item.device),
+        larger_device(view, look, item.device, needed),
+    )
+
+
+RULE = Rule(
+    "long-load-above-supply",
+    N_("Long loads above 80 % of a device"),
+    check,
+    {"NA": "210.20(A), 215.3", "INT": "433.1"},
+    causes=("device-below-load",),
+)

@@ -1,0 +1,156 @@
+"""A conductor that carries more than its ampacity.
+
+What is checked
+    In every state, with all drawn loads on: the current in each live conductor
+    of each run, and in the neutral of circuits with one live conductor, against
+    its ampacity as laid.
+Why it matters
+    It runs hotter than its insulation stands, for as long as the loads are on.
+How to cure it
+    A thicker conductor, or fewer loads on it.
+Limits
+    All drawn loads are taken to run together. Neutrals shared by several live
+    conductors, and ground wires, are judged elsewhere.
+Sources
+    NFPA 70 (2023) 210.19(A), 215.2, 310.15; IEC 60364-4-43 433.1.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+
+from linework.codes import CodesError, Worked
+from linework.design import Change, Design, Run, pole_map
+from linework.design.edits import rate_run
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.overcurrent._demand import HARDLY, SLACK
+from linework.findings.trust import loaded_or_none
+from linework.findings.view import Look, View
+from linework.study.protection import smallest
+from linework.study.ratings import pole_ampacity, size_carrying
+from linework.wiring import Pole, is_protective, is_ungrounded
+from linework.words import N_, say
+
+MESSAGE = N_(
+    "{run} carries {amps} A with all drawn loads on; its conductors carry {ampacity} A as laid"
+    " ({decided})."
+)
+NO_TABLE = N_("{fault}")
+
+
+@dataclass(frozen=True)
+class _Worst:
+    """The conductor of a run that is driven hardest."""
+
+    run: Run
+    pole: Pole
+    amps: float
+    ampacity: Worked[float]
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each run."""
+    for look in view.settled_looks:
+        devices = _devices(look)
+        for run_id, wires in _conductors(view, look).items():
+            run = view.run(run_id)
+            if run is None or not view.run_values(run_id).has("size"):
+                continue
+            try:
+                worst = _worst(view, look, run, wires, devices.get(run_id))
+            except CodesError as fault:
+                yield NotChecked(NO_TABLE, {"fault": fault}, (run_id,))
+                continue
+            if worst is not None:
+                yield _hit(view, look, worst)
+
+
+def _conductors(view: View, look: Look) -> dict[str, dict[Pole, int]]:
+    """Run -> its conductors that are judged, with their branches."""
+    found: dict[str, dict[Pole, int]] = {}
+    for index in look.studies.situation.closed if loaded_or_none(look) is not None else ():
+        wire = look.studies.circuit.branches[index]
+        if wire.sort == "run" and not is_protective(Pole(wire.pole)):
+            found.setdefault(wire.owner, {})[Pole(wire.pole)] = index
+    return {run: _judged(view, run, wires) for run, wires in sorted(found.items())}
+
+
+def _judged(view: View, run_id: str, wires: dict[Pole, int]) -> dict[Pole, int]:
+    run = view.run(run_id)
+    poles = [p for p, _ in pole_map(view.design, run)] if run is not None else []
+    shared = sum(is_ungrounded(p) for p in poles) > 1
+    return {p: i for p, i in wires.items() if p is not Pole.N or not shared}
+
+
+def _devices(look: Look) -> dict[str, float]:
+    """The largest device that feeds each run, in ampere: it decides what terminals may take."""
+    found: dict[str, float] = {}
+    for feed in look.studies.feeds:
+        device = smallest(look.studies.situation, feed)
+        if device is not None:
+            found[feed.run] = max(found.get(feed.run, 0.0), device.data.rating_a)
+    return found
+
+
+def _worst(
+    view: View, look: Look, run: Run, wires: dict[Pole, int], device_a: float | None
+) -> _Worst | None:
+    found: list[_Worst] = []
+    for pole, index in wires.items():
+        ampacity = view.once(
+            ("pole ampacity", run.id, pole, device_a),
+            partial(pole_ampacity, view.design, run, pole, device_a),
+        )
+        if look.studies.loaded.amps(index) > HARDLY * ampacity.value:
+            current, _ = look.studies.demand.amps(index)
+            if current > ampacity.value * SLACK:
+                found.append(_Worst(run, pole, current, ampacity))
+    return max(found, key=lambda item: item.amps / item.ampacity.value, default=None)
+
+
+def _hit(view: View, look: Look, worst: _Worst) -> Hit:
+    run, ampacity = worst.run, worst.ampacity
+    return Hit(
+        Level.WARNING,
+        (run.id,),
+        MESSAGE,
+        {
+            "run": view.name(run.id),
+            "amps": f"{worst.amps:.1f}",
+            "ampacity": f"{ampacity.value:.3g}",
+            "decided": ampacity.decided_by.what.lower(),
+        },
+        (
+            Evidence(N_("current"), worst.amps, "current"),
+            Evidence(N_("ampacity as installed"), ampacity.value, "current"),
+        ),
+        look.state,
+        look.case,
+        mend=_mend(view, worst),
+    )
+
+
+def _mend(view: View, worst: _Worst) -> Mend | None:
+    run = worst.run
+    size = size_carrying(view.design, run, worst.amps)
+    if size is None:
+        return None
+    key = "size"
+    if worst.pole is Pole.N and view.run_values(run.id).has("neutral_size"):
+        key = "neutral_size"
+
+    def edit(design: Design) -> Change:
+        return rate_run(design, run.id, {key: size})
+
+    return Mend(say("Make {what} {size}", what=view.name(run.id), size=size), edit)
+
+
+RULE = Rule(
+    "run-overloaded",
+    N_("Conductor overloaded"),
+    check,
+    {"NA": "210.19(A), 215.2, 310.15", "INT": "433.1, 523"},
+    causes=("device-above-ampacity", "device-below-load", "source-overloaded"),
+)

@@ -1,0 +1,51 @@
+"""A device smaller than what it carries."""
+
+from __future__ import annotations
+
+from linework.findings.model import Level
+from tests.findings.camps import camp, house, levels
+from tests.findings.told import cured, found, gaps, number
+
+RULE = "device-below-load"
+
+
+def test_a_load_beyond_its_breaker() -> None:
+    draft = house()
+    draft.rate("EA1", power="2700 W")  # 22.5 A on 20 A
+    assert levels(draft, RULE) == {("QF1",): Level.WARNING}
+    assert number(found(draft, RULE)[0], "rated") == 20.0
+    assert number(found(draft, RULE)[0], "current") > 20.0
+
+
+def test_at_its_rating_it_carries() -> None:
+    # boundary: 210.20(B) lets a load that does not run for hours have the whole rating
+    draft = house()
+    draft.rate("EA1", power="2400 W")
+    assert found(draft, RULE) == []
+
+
+def test_a_larger_breaker_where_the_wire_allows_it() -> None:
+    draft = house()
+    draft.rate("EA1", power="2700 W")
+    draft.rate_run("W2", size="10 AWG")
+    assert cured(draft, found(draft, RULE)[0]).silent
+
+
+def test_none_is_proposed_where_it_does_not() -> None:
+    draft = house()
+    draft.rate("EA1", power="2700 W")
+    assert found(draft, RULE)[0].mend is None
+
+
+def test_the_breaker_of_an_overloaded_set_is_its_consequence() -> None:
+    draft = camp(breaker="20 A", power="2.4 kVA")
+    draft.rate("EA1", power="2600 W")
+    (cause,) = found(draft, "source-overloaded")
+    assert (RULE, ("G1",)) in {(c.rule, c.where) for c in cause.consequences}
+
+
+def test_a_load_of_unknown_power_is_not_judged_but_told() -> None:
+    draft = house()
+    draft.rate("EA1", power=None)
+    assert found(draft, RULE) == []
+    assert gaps(draft, "value-missing") != []

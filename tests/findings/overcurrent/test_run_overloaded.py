@@ -1,0 +1,64 @@
+"""A conductor beyond its ampacity."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.design import Draft
+from linework.findings.model import Level
+from tests.findings.camps import house, levels
+from tests.findings.told import cured, found, gaps, number
+
+RULE = "run-overloaded"
+
+
+def hot(amps: float, size: str = "10 AWG", **run: str) -> Draft:
+    """A load behind 1 ft of wire with 90 C insulation and terminals at 120 F (49 C)."""
+    draft = house()
+    draft.rate("EA1", power=f"{amps * 120.0:.1f} W")
+    draft.rate("QF1", rating="30 A")
+    laid = {"size": size, "length": "1 ft", "ambient": "49 degC", "insulation": "90"}
+    draft.rate_run("W2", **(laid | {"terminals": "90"} | run))
+    return draft
+
+
+@pytest.mark.parametrize(("amps", "told"), [(32.8, False), (33.1, True)])
+def test_10_awg_thhn_at_120_f_carries_32_8_a(amps: float, told: bool) -> None:
+    # 40 A x 0.82 (code training article, stallcupeducation.learnworlds.com/blog/
+    # applying-correction-factors-article)
+    draft = hot(amps)
+    assert (levels(draft, RULE) == {("W2",): Level.WARNING}) is told
+    if told:
+        assert number(found(draft, RULE)[0], "ampacity as installed") == pytest.approx(32.8)
+
+
+def test_four_conductors_in_one_raceway_carry_less() -> None:
+    # with the 80 % for four to six conductors 26.24 A
+    draft = hot(26.5, grouped="4")
+    assert number(found(draft, RULE)[0], "ampacity as installed") == pytest.approx(26.24)
+    assert found(hot(26.2, grouped="4"), RULE) == []
+
+
+def test_a_device_that_is_too_small_explains_it() -> None:
+    (cause,) = found(hot(33.1), "device-below-load")
+    assert (RULE, ("W2",)) in {(c.rule, c.where) for c in cause.consequences}
+
+
+def test_a_thin_neutral_of_its_own_size() -> None:
+    draft = house()
+    draft.rate_run("W2", neutral_size="14 AWG", length="1 ft")
+    draft.rate("EA1", power="2160 W")  # 18 A; 14 AWG carries 15 A at 60 C
+    (hit,) = found(draft, RULE)
+    assert number(hit, "current") == pytest.approx(18.0, rel=0.01)
+    assert cured(draft, hit).silent
+
+
+def test_a_ground_wire_is_not_judged_by_it() -> None:
+    draft = house()
+    draft.rate_run("W2", ground_size="18 AWG")
+    assert found(draft, RULE) == []
+
+
+def test_what_no_table_has_is_not_checked() -> None:
+    draft = hot(20.0, size="600 kcmil", installation="cord")
+    assert [gap.where for gap in gaps(draft, RULE)] == [("W2",)]
