@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from linework.circuit.incircuit import InCircuit
-from linework.circuit.model import Branch, Circuit, LiveSource, Spot
+from linework.circuit.model import Branch, Circuit, LiveSource, Load, Spot
 from linework.circuit.states import State
 from linework.wiring import Source, Three
 
@@ -44,6 +45,10 @@ class Handmade:
             State((), {}),
         )
 
+    def with_loads(self, loads: tuple[Load, ...]) -> Circuit:
+        """The circuit with loads."""
+        return replace(self.here.circuit, loads=loads)
+
     def _branch(self, index: int, a: str, b: str, z: complex) -> Branch:
         r, x = z.real, z.imag
         return Branch("W", str(index), self.node[a], self.node[b], r, r, x, "run")
@@ -51,8 +56,8 @@ class Handmade:
     def _source(
         self, hertz: float, index: int, plus: str, minus: str, volts: float, deg: float
     ) -> LiveSource:
-        none = Three.exactly(0.0)
+        none, least = Three.exactly(0.0), Three.exactly(1e-7)
         data = Source(
-            str(index), ("t", plus), ("t", minus), volts, hertz, none, none, phase_deg=deg
+            str(index), ("t", plus), ("t", minus), volts, hertz, least, none, phase_deg=deg
         )
         return LiveSource("P", data, self.node[plus], self.node[minus], ())

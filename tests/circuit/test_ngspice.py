@@ -243,14 +243,20 @@ def test_two_loads_in_series_once_the_neutral_is_open() -> None:
     assert found.load_v == pytest.approx({0: 160.0, 1: 80.0}, rel=2e-3)
 
 
-def three_wires(cut: str) -> Situation:
-    """Batteries of 252 and 243 V in series, 4 and 6 ohm on the halves, each wire 0.15 ohm."""
+def three_wires(
+    cut: str,
+    sent: tuple[str, str] = ("252 V", "243 V"),
+    ohms: tuple[int, int] = (4, 6),
+    wire: float = 0.15,
+    fault_current: str = "1000 kA",
+) -> Situation:
+    """Two batteries in series, a load on each half, three wires of one resistance, one of them
+    cut."""
     d = Draft(place="building")
-    for name, volts in (("GB1", "252 V"), ("GB2", "243 V")):
-        d.part("battery", name, voltage=volts, fault_current="1000 kA")
-    d.part("load", "EA1", circuit="dc", voltage="240 V", power=f"{240**2 / 4} W")
-    d.part("load", "EA2", circuit="dc", voltage="240 V", power=f"{240**2 / 6} W")
-    far = f"{0.15 / resistance('10 AWG').value!r} m"
+    for number, (volts, ohm) in enumerate(zip(sent, ohms, strict=True), 1):
+        d.part("battery", f"GB{number}", voltage=volts, fault_current=fault_current)
+        d.part("load", f"EA{number}", circuit="dc", voltage="240 V", power=f"{240**2 / ohm} W")
+    far = f"{wire / resistance('10 AWG').value!r} m"
     joints = {
         "middle": ("GB1.dc", "GB2.dc", "->+", "0 ft"),
         "load": ("EA1.in", "EA2.in", "->+", "0 ft"),

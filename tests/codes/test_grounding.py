@@ -44,26 +44,6 @@ def test_beyond_the_table():
         ground_wire_base(6001)
 
 
-def test_published_upsizing_of_a_feeder():
-    """300 A, 250 raised to 350 kcmil: ratio 1.4, 58,436 cmil, 2 AWG (training notes,
-    inwindustrialtraining.com/post/code-talk-episode-32-notes)."""
-    need = ground_wire(300, "350 kcmil", minimum_size="250 kcmil")
-    assert float(need.cmil) == pytest.approx(58436, abs=1)
-    assert need.size == "2 AWG"
-    assert need.met_by("2 AWG")
-    assert not need.met_by("3 AWG")
-
-
-def test_published_upsizing_one_to_one():
-    """20 A, 12 raised to 1/0 AWG: the ground wire is 1/0 too, by exact equality (forum,
-    mepanet.com/287/proportionately-increase-equipment-grounding-conductor)."""
-    need = ground_wire(20, "1/0 AWG", minimum_size="12 AWG")
-    assert need.cmil == size_of("1/0 AWG").cmil
-    assert need.size == "1/0 AWG"
-    assert need.met_by("1/0 AWG")
-    assert not need.met_by("1 AWG")
-
-
 def test_never_above_the_circuit():
     """250.122(A): a 40 A device on 14 AWG (a motor circuit) does not call for 10 AWG."""
     need = ground_wire(40, "14 AWG")

@@ -105,16 +105,6 @@ def test_derating_counts_before_the_small_conductor_limit():
     assert largest_device(carried, "12 AWG").value == 15.0
 
 
-def test_published_continuous_loads():
-    """Largest non-motor load of each breaker, 80 percent (basic code rules of a forest service
-    guide, info.5y1.org/240v-50-amp-generator_1_7ba407.html): inverse of the 125 percent rule."""
-    breakers = [15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 110, 125, 150, 175]
-    loads = [12, 16, 20, 24, 28, 32, 36, 40, 48, 56, 64, 72, 80, 88, 100, 120, 140]
-    for breaker, load in zip(breakers, loads, strict=True):
-        assert standard_up(design_current(0.0, load).value).value == breaker
-        assert standard_up(design_current(0.0, load + 0.1).value).value > breaker
-
-
 def test_mixed_and_fully_rated_loads():
     """210.20(A): 10 A for a while and 8 A for hours: 20 A; listed for 100 percent: 18 A."""
     assert design_current(10.0, 8.0).value == 20.0
