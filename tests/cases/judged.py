@@ -74,7 +74,8 @@ class Judged:
             if isinstance(run := design.get(subject), Run)
             for end in (run.a, run.b)
         }
-        hosts = {seat.host for part in ends for seat in design.seats_of(part)}
+        plugs = {end for end in ends if "plug" in design.kind(design.part(end)).roles}
+        hosts = {seat.host for part in plugs for seat in design.seats_of(part)}
         named = {word.strip(".,;:()") for word in finding.message.split()}
         known = {p.designation for p in design.parts} | {r.designation for r in design.runs}
         return set(finding.where) | ends | hosts | (named & known)

@@ -1,8 +1,5 @@
 # rewiring a generator panel for 120v only?, https://forums.mikeholt.com/goto/post?id=2780092
-"""A 120 V battery unit on both legs of a board in which two hots share a neutral.
-
-That the neutral is too thin for it no rule says yet (see the keys); its current is computed.
-"""
+"""A 120 V battery unit on both legs of a board in which two hots share a neutral."""
 
 from __future__ import annotations
 

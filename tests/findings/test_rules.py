@@ -53,6 +53,7 @@ AGREED: dict[str, set[str]] = {
     "device-below-load": {WARNING},
     "run-overloaded": {WARNING},
     "long-load-above-supply": {WARNING},
+    "neutral-overloaded": {DANGER},
     "interrupting-too-low": {DANGER},
     "voltage-drop-high": {NOTE, WARNING},
     "source-overloaded": {WARNING},

@@ -1,0 +1,211 @@
+"""A neutral in which returns add up instead of cancelling.
+
+What is checked
+    In every state: each neutral conductor of each run whose loads and outlets
+    are fed by several hot conductors of one phase, or by a hot conductor of
+    another run. The most that devices, sources and drawn loads let flow in it
+    for good, against its ampacity.
+Why it matters
+    Two hots of opposite legs leave the neutral only their difference. On one
+    leg, or on a source that feeds both hots alike, it carries their sum, and
+    no device sees it: it burns.
+How to cure it
+    Hots that share a neutral on opposite legs; a neutral of its own for each
+    circuit where the source has only one leg.
+Limits
+    An outlet counts with all that its circuit gives. Harmonic currents of
+    electronic loads are not counted. A neutral that returns by two ways at
+    once is judged by what flows with the drawn loads on.
+Sources
+    NFPA 70 (2023) 210.4(A), 310.15(E), 710.15(C); IEC 60364-5-52 524.2.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from linework.codes import CodesError
+from linework.design import Change, Design, Run, merged
+from linework.design.edits import seat, unseat
+from linework.design.edits.seats import places_of, why_no_room
+from linework.design.fits import on_two_legs
+from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.trust import loaded_or_none
+from linework.findings.view import Look, View
+from linework.study.neutrals import Shared, shared_neutrals
+from linework.study.protection import guards
+from linework.study.ratings import run_ampacity
+from linework.wiring import Pole
+from linework.words import N_, say
+
+SUM = N_(
+    "The {neutral} of {run} returns {takers}, all in phase: up to {amps} A may flow in it, and it"
+    " carries {ampacity} A."
+)
+BORROWED = N_(
+    "The {neutral} of {run} also returns what other runs feed ({takers}): up to {amps} A may flow"
+    " in it, and it carries {ampacity} A."
+)
+FITS = N_(
+    "The {neutral} of {run} carries the sum of its {hots}, as they are in phase; but no more than"
+    " {amps} A can flow, and it stands {ampacity} A."
+)
+DRAWN = N_(
+    "With the drawn loads on {amps} A flow in the {neutral} of {run}, more than in any of its"
+    " {hots}, and it carries {ampacity} A."
+)
+NO_SIZE = N_("its {neutral} returns several {hots} of one phase; without a size it was not judged")
+NO_TABLE = N_("{fault}")
+SLACK = 1.0 + 1e-9
+MORE = 1.05
+"""By so much a neutral's current must exceed that of its hots before it counts as more."""
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each run; what is in phase and fits is said to be sound."""
+    for look in view.settled_looks:
+        shared = [s for s in shared_neutrals(look.studies.situation) if s.most_a > 0.0]
+        for each in shared:
+            run = view.run(look.studies.circuit.branches[each.branch].owner)
+            if run is not None:
+                yield from _judged(view, look, each, run)
+        for branch, amps in _more_than_hots(look):
+            run = view.run(look.studies.circuit.branches[branch].owner)
+            if run is not None and branch not in {s.branch for s in shared}:
+                yield from _judged(view, look, Shared(branch, (), (), amps), run, DRAWN)
+
+
+def _more_than_hots(look: Look) -> Iterator[tuple[int, float]]:
+    """The neutrals of runs in which more flows, with the drawn loads on, than in their hots."""
+    loaded, situation = loaded_or_none(look), look.studies.situation
+    if loaded is None:
+        return
+    hots: dict[str, float] = {}
+    neutrals: list[int] = []
+    for i in sorted(situation.closed):
+        branch = situation.circuit.branches[i]
+        if branch.sort == "run" and branch.pole == Pole.N:
+            neutrals.append(i)
+        elif branch.sort == "run" and branch.pole.startswith("L"):
+            hots[branch.owner] = max(hots.get(branch.owner, 0.0), loaded.amps(i))
+    for i in neutrals:
+        owner = situation.circuit.branches[i].owner
+        if owner in hots and loaded.amps(i) > hots[owner] * MORE + loaded.floor_a:
+            yield i, loaded.amps(i)
+
+
+def _judged(
+    view: View, look: Look, shared: Shared, run: Run, message: str = ""
+) -> Iterator[Outcome]:
+    try:
+        ampacity = _ampacity(view, look, shared, run)
+    except KeyError:
+        yield NotChecked(NO_SIZE, {}, (run.id,))
+        return
+    except CodesError as fault:
+        yield NotChecked(NO_TABLE, {"fault": fault}, (run.id,))
+        return
+    words = {
+        "run": view.name(run.id),
+        "takers": ", ".join(dict.fromkeys(view.name(t.owner) for t in shared.takers)),
+        "amps": f"{shared.most_a:.3g}",
+        "ampacity": f"{ampacity:.3g}",
+    }
+    if shared.most_a <= ampacity * SLACK:
+        if len(shared.hots) > 1:
+            yield Clear((run.id,), FITS, words)
+        return
+    yield Hit(
+        Level.DANGER,
+        (run.id,),
+        message or (SUM if len(shared.hots) > 1 else BORROWED),
+        words,
+        (
+            Evidence(N_("most current in the neutral"), shared.most_a, "current"),
+            Evidence(N_("ampacity as installed"), ampacity, "current"),
+            Evidence(N_("with the drawn loads on"), _drawn_a(look, shared), "current"),
+        ),
+        look.state,
+        look.case,
+        frozenset(t.owner for t in shared.takers),
+        _mend(view, look, shared),
+    )
+
+
+def _ampacity(view: View, look: Look, shared: Shared, run: Run) -> float:
+    """Of the neutral, in ampere. KeyError without a size, CodesError where no table has it."""
+    values = view.run_values(run.id)
+    if values.has("neutral_size"):
+        sized = run.ratings.with_answer("size", values.text("neutral_size"))
+        run = replace(run, ratings=sized)
+    return run_ampacity(view.design, run, _device_a(look, shared)).value
+
+
+def _device_a(look: Look, shared: Shared) -> float | None:
+    """The device by which the terminals are judged: that before a hot conductor."""
+    situation = look.studies.situation
+    found = {
+        guard.rating_a
+        for taker in shared.takers
+        for guard in (guards(situation, taker.system).get(taker.hot),)
+        if guard is not None and guard.device is not None
+    }
+    return max(found, default=None)
+
+
+def _drawn_a(look: Look, shared: Shared) -> float:
+    return look.studies.loaded.amps(shared.branch)
+
+
+def _mend(view: View, look: Look, shared: Shared) -> Mend | None:
+    """A breaker of the hots moved to a free place on the other leg of its board."""
+    for part_id in _breakers(view, look, shared):
+        held = view.design.seats_of(part_id)[0]
+        host = view.design.part(held.host)
+        lines = {
+            place.name: dict(place.offers).get(Pole.L) for place in places_of(view.design, host)
+        }
+        for place, line in lines.items():
+            if line in (None, lines[held.place]):
+                continue
+            if not why_no_room(view.design, view.design.part(part_id), host, place):
+                what, to = view.name(part_id), say("place {place}", place=place)
+                title = say("Move {what} to {place} on the other leg", what=what, place=to)
+                return Mend(title, _move(held.id, part_id, host.id, place))
+    return None
+
+
+def _move(seat_id: str, part_id: str, host_id: str, place: str) -> Callable[[Design], Change]:
+    def edit(design: Design) -> Change:
+        trial = design.snapshot()
+        out = unseat(trial, seat_id)
+        trial.apply(out)
+        return merged(out.title, out, seat(trial, part_id, host_id, place))
+
+    return edit
+
+
+def _breakers(view: View, look: Look, shared: Shared) -> list[str]:
+    """Single-pole breakers in boards before the takers, the last by name first."""
+    situation = look.studies.situation
+    devices = situation.circuit.devices
+    found = set()
+    for taker in shared.takers:
+        guard = guards(situation, taker.system).get(taker.hot)
+        if guard is None or guard.device is None:
+            continue
+        owner = devices[guard.device].owner
+        seats = view.design.seats_of(owner)
+        two = on_two_legs(view.kind(owner), view.values(owner))
+        if seats and not two and view.kind(seats[0].host).key == "panel":
+            found.add(owner)
+    return sorted(found, key=view.name, reverse=True)
+
+
+RULE = Rule(
+    "neutral-overloaded",
+    N_("{Neutral} carries the sum of its hots"),
+    check,
+    {"NA": "210.4, 310.15(E)", "INT": "524.2"},
+)
