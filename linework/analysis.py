@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Collection, Hashable, Iterable
+from collections.abc import Callable, Collection, Hashable, Iterable
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from linework.circuit import Circuit, Settled, State, StateSet, all_states, expand
-from linework.design import Accepted, Design
+from linework.design import Accepted, Design, Note, Part, Run
 from linework.findings.assumptions import Assumed
 from linework.findings.judge import Gap, Praise, judge, with_acceptance
 from linework.findings.model import Finding, Level
@@ -22,6 +22,8 @@ _V = TypeVar("_V")
 
 MOST_CASES = 32
 """More combinations of unknowns than this are judged one unknown at a time, and it is said."""
+
+_MOST_ANALYSES = 8
 
 
 @dataclass(frozen=True)
@@ -68,12 +70,22 @@ class Analysis:
 
 class Memory:
     """Studies kept from one analysis to the next: a state whose circuit did not change is not
-    solved again. Holds the ``most`` newest."""
+    solved again. Holds the ``most`` newest, and the few newest analyses: where parts were only
+    moved, nothing is judged anew."""
 
     def __init__(self, most: int = 512) -> None:
         self._kept: dict[Hashable, Studies] = {}
         self._shorts: dict[Hashable, Shorts] = {}
+        self._analyses: dict[Hashable, Analysis] = {}
         self._most = most
+
+    def analysis(self, design: Design, shown: str, work: Callable[[], Analysis]) -> Analysis:
+        """The analysis of a design, an old one where all that counts is the same."""
+        key = (shown, _what_counts(design))
+        found = self._analyses.pop(key, None) or work()
+        self._analyses[key] = found
+        _shorten(self._analyses, _MOST_ANALYSES)
+        return replace(found, revision=design.revision)
 
     def studies(self, circuit: Circuit, state: State) -> Studies:
         """The studies of a state, old ones where its circuit is the same."""
@@ -91,12 +103,30 @@ def _shorten(kept: dict[Hashable, _V], most: int) -> None:
         del kept[next(iter(kept))]
 
 
+def _what_counts(design: Design) -> Hashable:
+    """A design without where things lie on the paper, and without its notes."""
+    return tuple(
+        replace(item, x=0, y=0, turn=0, mirror=False, sheet=1)
+        if isinstance(item, Part)
+        else replace(item, route=())
+        if isinstance(item, Run)
+        else item
+        for item in design.elements.values()
+        if not isinstance(item, Note)
+    )
+
+
 def analyse(design: Design, shown: str = "", memory: Memory | None = None) -> Analysis:
     """Judge a design.
 
     ``shown``: only the state of this key (a quick first answer while drawing).
     """
-    survey = _survey(design, shown, memory or Memory())
+    known = memory or Memory()
+    return known.analysis(design, shown, lambda: _analyse(design, shown, known))
+
+
+def _analyse(design: Design, shown: str, memory: Memory) -> Analysis:
+    survey = _survey(design, shown, memory)
     view = View(design, tuple(survey.looks), partial=bool(shown), complete=survey.complete)
     verdict = judge(view)
     reports, lost = _reports(design, survey)

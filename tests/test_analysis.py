@@ -6,7 +6,7 @@ import pytest
 
 from linework.analysis import MOST_CASES, Analysis, Memory, analyse, cases, unknowns
 from linework.design import Design, Draft
-from linework.design.edits import change_settings, rate, rate_run, rename
+from linework.design.edits import change_settings, move_parts, rate, rate_run, rename
 from linework.study.report import FaultReport, StateReport
 
 RUN = {"size": "12 AWG", "length": "20 ft"}
@@ -39,6 +39,18 @@ def battery_a(report: StateReport) -> float:
 
 
 # memory
+
+
+def test_what_was_only_moved_is_not_judged_anew(monkeypatch: pytest.MonkeyPatch) -> None:
+    d, memory = floating(), Memory()
+    before = analyse(d.design, memory=memory)
+    with monkeypatch.context() as patch:
+        patch.setattr("linework.analysis.judge", lambda view: pytest.fail("judged again"))
+        d.design.apply(move_parts(d.design, [d.design.parts[0].id], 25, 50))
+        after = analyse(d.design, memory=memory)
+    assert after.reports == before.reports
+    assert after.findings == before.findings
+    assert after.revision == d.design.revision > before.revision
 
 
 def test_a_change_of_stray_capacitance_is_not_forgotten() -> None:
