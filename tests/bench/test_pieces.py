@@ -20,14 +20,18 @@ from linework.bench.floating import place_beside
 from linework.bench.flow import Flow
 from linework.bench.interlocking import interlock, unlock
 from linework.bench.jobform import JobForm
+from linework.bench.leverread import lever_board
 from linework.bench.looks import palette_of, style_sheet
 from linework.bench.shownstate import report_of
 from linework.bench.startcard import StartCard, samples
 from linework.bench.tree import PartsTree
 from linework.bench.wiretext import read_wires, wires_text
 from linework.design import Design, EditError
+from linework.design.history import History
 from linework.kinds import Band, kinds
 from linework.picture.inks import Ink
+from linework.picture.model import flatten
+from linework.sheet.compose import compose
 from linework.storage import dumps, loads
 from linework.wiring import Pole
 from tests.bench.benches import small, two_sources, verdict
@@ -247,6 +251,29 @@ def test_chosen_breakers_are_interlocked_and_freed() -> None:
     assert design.interlocks == []
     with pytest.raises(EditError):
         unlock(design, ("QF1",))
+
+
+def test_an_interlock_is_shown_moves_as_levers_and_goes_with_undo() -> None:
+    draft = two_sources()
+    draft.rate("QP1", main="30 A")
+    history = History(draft.design)
+    levers, before = set(lever_board(history.design).rest()), history.design.snapshot()
+    history.do(interlock(history.design, ("QF1", "QP1")))
+    (lock,) = history.design.interlocks
+    assert lock.id in {flat.tag for flat in flatten(compose(history.design).picture.items)}
+    board = lever_board(history.design)
+    locked = {("QF1", "breaker"), ("QP1", "main")}
+    assert set(board.rest()) - levers == locked
+    held = board.rest() | dict.fromkeys(locked, "open") | {("QF1", "breaker"): "closed"}
+    assert "QF1" in board.why_not(held, ("QP1", "main"), "closed")
+    history.undo()
+    assert history.design.same_as(before)
+    history.redo()
+    assert history.design.interlocks == [lock]
+    history.do(unlock(history.design, (lock.id,)))
+    assert history.design.interlocks == []
+    history.undo()
+    assert history.design.interlocks == [lock]
 
 
 # the parts tree
