@@ -47,6 +47,18 @@ RATINGS = (
         ),
         quiet=True,
     ),
+    Rating(
+        "handle",
+        N_("Handle"),
+        "choice",
+        "own",
+        choices=(
+            Choice("own", N_("its own")),
+            Choice("tied", N_("tied to that of its neighbour")),
+        ),
+        help=N_("An identified tie makes two single breakers open together by hand."),
+        quiet=True,
+    ),
     GROUND_FAULT,
     interrupting("5 kA", N_("UL 489: least rating of an unmarked breaker")),
     MAGNETIC,

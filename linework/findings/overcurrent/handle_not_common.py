@@ -1,0 +1,193 @@
+"""Two hot conductors of one circuit on breakers that do not act together.
+
+What is checked
+    In every state: at each terminal with two hot conductors, whether both pass
+    the same device or breakers whose handles are tied; and, where they share a
+    neutral, whether they are on different legs.
+Why it matters
+    One breaker off leaves half of the circuit live under the hands of who works
+    on it. On one leg the currents add up in the shared neutral.
+How to cure it
+    A two-pole breaker, or an identified handle tie; one breaker on each leg.
+Limits
+    Whether fuses are opened by one switch is not looked at: such circuits are
+    "not checked".
+Sources
+    NFPA 70 (2023) 210.4(B), 240.15(B); IEC 60364-4-43 431.2.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import combinations
+
+from linework.circuit.model import Device
+from linework.design import Change, Design, merged
+from linework.design.edits import rate
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.study.paths import volts_between
+from linework.study.protection import Guard, guards
+from linework.study.situation import Situation, System
+from linework.wiring import Pole
+from linework.words import N_, say
+
+APART = N_(
+    "The two hot conductors of {where} pass {one} and {other}, which do not open together: with one"
+    " of them off the other half stays live."
+)
+ONE_LEG = N_(
+    "The two hot conductors of {where} pass {one} and {other} on the same leg: in their shared"
+    " {neutral} the currents add up."
+)
+FUSES = N_("whether one switch opens {one} and {other} together is not known to the program")
+
+
+@dataclass(frozen=True)
+class _Couple:
+    """Two devices of one circuit, seen at a terminal; ``volts`` between its two conductors."""
+
+    part: str
+    one: Device
+    other: Device
+    same_leg: bool
+    volts: float
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each pair of devices."""
+    for look in view.settled_looks:
+        couples = _couples(look)
+        for pair in sorted({_owners(c) for c in couples}):
+            yield from _pair(view, look, [c for c in couples if _owners(c) == pair])
+
+
+def _owners(couple: _Couple) -> tuple[str, str]:
+    one, other = sorted((couple.one.owner, couple.other.owner))
+    return one, other
+
+
+def _couples(look: Look) -> list[_Couple]:
+    situation = look.studies.situation
+    known: dict[int, dict[int, Guard]] = {}
+    found: list[_Couple] = []
+    for (part, _), nodes in sorted(situation.circuit.terminals.items()):
+        lines = [n for pole, n in nodes.items() if pole in (Pole.L1, Pole.L2, Pole.L3)]
+        for a, b in combinations(lines, 2):
+            neutral = nodes.get(Pole.N)
+            found += _at(situation, known, part, (a, b), neutral)
+    return found
+
+
+def _at(
+    situation: Situation,
+    known: dict[int, dict[int, Guard]],
+    part: str,
+    ends: tuple[int, int],
+    neutral: int | None,
+) -> Iterator[_Couple]:
+    """The devices before the two ends of a terminal, where they are two."""
+    for one in situation.feeds(ends[0]):
+        for other in situation.feeds(ends[1]):
+            if not one.is_ac or one.owner != other.owner:
+                continue
+            same = one.source == other.source
+            if same and not _shared(situation, one, neutral):
+                continue
+            devices = [
+                _device(situation, known, s, n) for s, n in zip((one, other), ends, strict=True)
+            ]
+            first, second = devices
+            if first is not None and second is not None and first.owner != second.owner:
+                volts = volts_between(situation, *ends)
+                yield _Couple(part, first, second, same, 0.0 if same else volts)
+
+
+def _shared(situation: Situation, system: System, neutral: int | None) -> bool:
+    return neutral is not None and situation.clusters[neutral] == system.back
+
+
+def _device(
+    situation: Situation, known: dict[int, dict[int, Guard]], system: System, node: int
+) -> Device | None:
+    if system.source not in known:
+        known[system.source] = guards(situation, system)
+    guard: Mapping[int, Guard] = known[system.source]
+    at = guard[node].device if node in guard else None
+    return None if at is None else situation.circuit.devices[at]
+
+
+def _pair(view: View, look: Look, couples: list[_Couple]) -> Iterator[Outcome]:
+    one, other = _owners(couples[0])
+    names = {"one": view.name(one), "other": view.name(other)}
+    kinds = {view.kind(owner).key for owner in (one, other)}
+    same = [c for c in couples if c.same_leg]
+    apart = [c for c in couples if not c.same_leg]
+    if same:
+        yield _hit(view, look, ONE_LEG, names, same, None)
+    elif kinds == {"fuse"}:
+        yield NotChecked(FUSES, names, (one, other), look.state)
+    elif not (_tied(view, one) and _tied(view, other)):
+        yield _hit(view, look, APART, names, apart, _mend(view, one, other))
+
+
+def _tied(view: View, owner: str) -> bool:
+    declared = "handle" in view.kind(owner).declared
+    return declared and view.values(owner).pick("handle") == "tied"
+
+
+def _hit(
+    view: View,
+    look: Look,
+    message: str,
+    names: Mapping[str, str],
+    couples: list[_Couple],
+    mend: Mend | None,
+) -> Hit:
+    parts = sorted({c.part for c in couples} - set(_owners(couples[0])))
+    where = ", ".join(view.name(part) for part in parts) or names["one"]
+    volts = max(c.volts for c in couples)
+    return Hit(
+        Level.WARNING,
+        _owners(couples[0]),
+        message,
+        {"where": where, **names},
+        (Evidence(N_("voltage between the two"), volts, "voltage"),),
+        look.state,
+        look.case,
+        frozenset(parts),
+        mend,
+    )
+
+
+def _mend(view: View, one: str, other: str) -> Mend | None:
+    """Both handles tied, where they lie in neighbouring places of one board."""
+    places = [seat for owner in (one, other) for seat in view.design.seats_of(owner)]
+    if {view.kind(owner).key for owner in (one, other)} != {"breaker"} or len(places) != 2:
+        return None
+    if places[0].host != places[1].host or not _neighbours(view, *(s.place for s in places)):
+        return None
+
+    def edit(design: Design) -> Change:
+        title = say(
+            "tie the handles of {one} and {other}", one=view.name(one), other=view.name(other)
+        )
+        return merged(title, *(rate(design, owner, {"handle": "tied"}) for owner in (one, other)))
+
+    title = say("Tie the handles of {one} and {other}", one=view.name(one), other=view.name(other))
+    return Mend(title, edit)
+
+
+def _neighbours(view: View, one: str, other: str) -> bool:
+    """Places of a board are numbered down two columns: the next below is two further."""
+    numbers = [int(word) for word in (one, other) if word.isdigit()]
+    return len(numbers) == 2 and abs(numbers[0] - numbers[1]) == 2
+
+
+RULE = Rule(
+    "handle-not-common",
+    N_("Breakers of one circuit do not act together"),
+    check,
+    {"NA": "210.4(B), 240.15(B)", "INT": "431.2"},
+)

@@ -1,0 +1,91 @@
+"""Two hot conductors of one circuit on breakers that do not act together."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.design import Draft
+from linework.findings.model import Level
+from tests.findings.camps import levels
+from tests.findings.told import cured, found, gaps, number
+
+RULE = "handle-not-common"
+WIRE = {"size": "12 AWG", "length": "10 ft"}
+
+
+def shared(second: str = "3", device: str = "breaker", **rated: str) -> Draft:
+    """Two single devices of a board of two legs, in places 1 and ``second``, and a box from which
+    a cable with two hot conductors and one neutral goes on."""
+    d = Draft(place="building")
+    d.part("supply", "GS1", circuit="split", breaker="60 A", prospective="4 kA", outage="no")
+    d.part("panel", "QP1", circuit="split", bus="100 A", bond="absent")
+    d.run("GS1.out", "QP1.feed", "W1", size="6 AWG", length="10 ft")
+    for name, place in (("QF1", "1"), ("QF2", second)):
+        ratings = {"rating": "20 A", "interrupting": "10 kA"} | rated
+        d.part(device, name, **ratings)
+        d.seat(name, "QP1", place)
+    d.part("junction_box", "XJ1", circuit="split")
+    d.run("QF1.load", "XJ1.a", "W2", poles="L>L1 N PE", **WIRE)
+    d.run("QF2.load", "XJ1.b", "W3", poles="L>L2", **WIRE)
+    for name, line in (("EA1", "L1"), ("EA2", "L2")):
+        d.part("load", name, power="600 W")
+        d.run("XJ1.c", f"{name}.in", f"W{name}", poles=f"{line}>L N PE", **WIRE)
+    return d
+
+
+def test_a_shared_neutral_on_two_single_breakers_is_told_and_tied() -> None:
+    """NFPA 70 (2023) 210.4(B), 240.15(B)(1): an identified handle tie is enough."""
+    d = shared()
+    (hit,) = found(d, RULE)
+    assert (hit.subjects, hit.level) == (("QF1", "QF2"), Level.WARNING)
+    assert number(hit, "voltage between the two") == pytest.approx(240.0)
+    cured(d, hit)
+    assert levels(d, RULE) == {}
+
+
+def test_one_handle_alone_is_not_tied_to_anything() -> None:
+    d = shared()
+    d.rate("QF1", handle="tied")
+    assert levels(d, RULE) == {("QF1", "QF2"): Level.WARNING}
+
+
+def test_both_on_one_leg_are_told_tied_or_not() -> None:
+    """Places 1 and 5 are on the same leg: the neutral carries the sum."""
+    (hit,) = found(shared("5", handle="tied"), RULE)
+    assert "same leg" in hit.message
+
+
+def test_circuits_with_a_neutral_each_are_their_own() -> None:
+    d = shared()
+    d.cut("W3", "WEA2")
+    d.run("QF2.load", "EA2.in", "W3", **WIRE)
+    assert levels(d, RULE) == {}
+
+
+@pytest.mark.parametrize("kind", ["two_pole", "singles"])
+def test_a_load_between_two_legs(kind: str) -> None:
+    d = shared()
+    d.cut("W2", "W3", "WEA1", "WEA2")
+    d.part("heater", "EH1", circuit="ac240", power="3 kW")
+    if kind == "two_pole":
+        d.part("breaker", "QF3", circuit="ac240", rating="20 A", interrupting="10 kA")
+        d.seat("QF3", "QP1", "2")
+        d.run("QF3.load", "EH1.in", "W4", **WIRE)
+    else:
+        d.run("QF1.load", "EH1.in", "W4", poles="L>L1 PE", **WIRE)
+        d.run("QF2.load", "EH1.in", "W5", poles="L>L2", **WIRE)
+    told = {("QF1", "QF2"): Level.WARNING} if kind == "singles" else {}
+    assert levels(d, RULE) == told
+
+
+def test_one_hot_conductor_on_both_legs_has_one_device() -> None:
+    d = shared()
+    d.cut("W3")
+    d.run_poles("W2", "L>L1 L>L2 N PE")
+    assert levels(d, RULE) == {}
+
+
+def test_fuses_are_not_checked() -> None:
+    d = shared(device="fuse", circuit="ac", type="class_t", interrupting="20 kA")
+    assert levels(d, RULE) == {}
+    assert [gap.where for gap in gaps(d, RULE)] == [("QF1", "QF2")]
