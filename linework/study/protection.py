@@ -98,14 +98,14 @@ def feeds_of_runs(situation: Situation) -> list[Feed]:
     What counts is which conductor is live, not how its pole is called; ground wires carry a
     source only by a mistake that other findings tell.
     """
-    reached = {system.source: guards(situation, system) for system in situation.systems}
+    guarded = {system.source: guards(situation, system) for system in situation.systems}
     found: list[Feed] = []
     for index in sorted(situation.closed):
         branch = situation.circuit.branches[index]
         if branch.sort != "run" or is_protective(Pole(branch.pole)):
             continue
         for system in situation.feeds(branch.a):
-            ends = [reached[system.source].get(n) for n in (branch.a, branch.b)]
+            ends = [guarded[system.source].get(n) for n in (branch.a, branch.b)]
             known = [guard for guard in ends if guard is not None]
             if known:
                 guard = max(known, key=lambda g: g.rating_a)
@@ -123,18 +123,18 @@ def beyond(situation: Situation, feed: Feed) -> Beyond:
     """What a conductor leads to, as far as the next devices."""
     wires = situation.wires()
     start = situation.circuit.sources[feed.system.source].plus
-    near = _walk(wires, start, {feed.branch})
+    near = reached(wires, start, {feed.branch})
     branch = situation.circuit.branches[feed.branch]
     far = [node for node in (branch.a, branch.b) if node not in near]
     if not far:
         return Beyond(ring=True)
     by_branch = situation.circuit.device_of
-    reached = _walk(wires, far[0], {feed.branch, *by_branch})
-    edge = {i for node in reached for i, _ in wires.get(node, ()) if i != feed.branch}
+    ahead = reached(wires, far[0], {feed.branch, *by_branch})
+    edge = {i for node in ahead for i, _ in wires.get(node, ()) if i != feed.branch}
     circuit = situation.circuit
     return Beyond(
-        tuple(i for i, load in situation.loads if load.a in reached or load.b in reached),
-        tuple(i for i, face in enumerate(circuit.faces) if reached & set(face.nodes.values())),
+        tuple(i for i, load in situation.loads if load.a in ahead or load.b in ahead),
+        tuple(i for i, face in enumerate(circuit.faces) if ahead & set(face.nodes.values())),
         tuple(sorted({by_branch[i] for i in edge if i in by_branch})),
     )
 
@@ -142,12 +142,14 @@ def beyond(situation: Situation, feed: Feed) -> Beyond:
 def faces_together(situation: Situation, feed: Feed) -> tuple[int, ...]:
     """The outlets on the circuit of a conductor, between its device and the next ones."""
     branch = situation.circuit.branches[feed.branch]
-    here = _walk(situation.wires(), branch.a, situation.circuit.device_of)
+    here = reached(situation.wires(), branch.a, situation.circuit.device_of)
     faces = enumerate(situation.circuit.faces)
     return tuple(i for i, face in faces if here & set(face.nodes.values()))
 
 
-def _walk(wires: dict[int, list[tuple[int, int]]], start: int, barred: Collection[int]) -> set[int]:
+def reached(
+    wires: dict[int, list[tuple[int, int]]], start: int, barred: Collection[int]
+) -> set[int]:
     """The nodes reached from one without using some branches."""
     seen, queue = {start}, deque([start])
     while queue:

@@ -65,7 +65,9 @@ def inverter(d: Draft, power: str, neutral: str, **ratings: Answer) -> None:
     d.part("fuse", "F1", rating="150 A", type="class_t", interrupting="20 kA")
     lead = {"size": "1/0 AWG", "terminals": "75", "insulation": "90"}
     d.run("GB1.dc", "F1.line", "dc1", length="0.5 ft", **lead)
-    d.run("F1.load", "TB1.dc", "dc2", length="3 ft", **lead)
+    d.part("battery_disconnect", "QB1", rating="200 A", voltage="60 V")
+    d.run("F1.load", "QB1.line", "dc2", length="1 ft", **lead)
+    d.run("QB1.load", "TB1.dc", "dc3", length="2 ft", **lead)
 
 
 def chassis(d: Draft, board: str) -> None:

@@ -23,7 +23,8 @@ CLOSE = 1e-3
 
 def source_ohm(situation: Situation, assumption: Assumption, scale: float) -> dict[int, complex]:
     """As the design of the program says: weak sources have their high impedance, strong ones
-    their low one; in use a set or inverter regulates (0.1 mohm stand for that)."""
+    their low one; in use a set or inverter regulates (0.1 mohm stand for that), a solar array
+    does not."""
     found = {}
     for i, source in situation.active:
         r, x = source.data.ohm_r, source.data.ohm_x
@@ -31,7 +32,7 @@ def source_ohm(situation: Situation, assumption: Assumption, scale: float) -> di
             z = complex(r.high, x.high * scale)
         elif assumption.strength == "strong":
             z = complex(r.low, x.low * scale)
-        elif source.data.rated_a is not None:
+        elif source.data.rated_a is not None and source.data.group != "solar":
             z = 1e-4 + 0j
         else:
             z = complex(r.usual, x.usual * scale)
@@ -51,7 +52,9 @@ def in_use(situation: Situation, hertz: float, found: Loaded) -> Netlist:
                 outside.append((source.minus, source.plus, found.source_a[i]))
     for i, watts in found.converter_w.items():
         load = circuit.loads[i]
-        if (load.data.hertz == 0.0) == (hertz == 0.0) and hertz > 0.0:
+        # an array has two voltages at which it gives a power: the simulator may find the other
+        given = hertz > 0.0 or load.data.name == "array side"
+        if (load.data.hertz == 0.0) == (hertz == 0.0) and given:
             power = complex(watts, watts * (load.data.power_factor**-2 - 1.0) ** 0.5)
             taken = (power / (volts[load.a] - volts[load.b])).conjugate()
             outside.append((load.a, load.b, taken))
@@ -59,7 +62,7 @@ def in_use(situation: Situation, hertz: float, found: Loaded) -> Netlist:
     net = netlist(situation, hertz, ohm, hot=True, loads=True, outside=outside, held=chargers)
     for i, watts in found.converter_w.items():
         load = circuit.loads[i]
-        if load.data.hertz == 0.0 and hertz == 0.0:
+        if load.data.hertz == 0.0 and hertz == 0.0 and load.data.name != "array side":
             net.power(load.a, load.b, watts)
     return net
 
@@ -167,9 +170,16 @@ def inverting() -> Draft:
     return d
 
 
-SHORE = {"G1": "stopped", "QT1": "1", "XP1": "XD1", "XP2": "unplugged", "TB1": "on"}
-GENERATOR = {"G1": "running", "QT1": "2", "XP1": "XD1", "XP2": "XD3", "TB1": "on"}
-INVERTER = {"G1": "stopped", "QT1": "off", "XP1": "unplugged", "XP2": "unplugged", "TB1": "on"}
+SHORE = {"GP1": "day", "G1": "stopped", "QT1": "1", "XP1": "XD1", "XP2": "unplugged", "TB1": "on"}
+GENERATOR = {"GP1": "night", "G1": "running", "QT1": "2", "XP1": "XD1", "XP2": "XD3", "TB1": "on"}
+INVERTER = {
+    "GP1": "day",
+    "G1": "stopped",
+    "QT1": "off",
+    "XP1": "unplugged",
+    "XP2": "unplugged",
+    "TB1": "on",
+}
 
 DESIGNS = [
     pytest.param(trailer, SHORE, id="trailer on shore"),

@@ -39,7 +39,7 @@ NOT_DRAWN = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each body that AC equipment can make live."""
-    bodies = [p.id for p in view.design.parts if p.kind == "body"]
+    bodies = _bodies(view)
     for look in view.settled_looks:
         owners = _ac_sources(view, look.studies.situation)
         if not owners:
@@ -51,6 +51,15 @@ def check(view: View) -> Iterator[Outcome]:
             cut = [o for o in owners if not _bonded(look.studies.situation, body, o)]
             if cut:
                 yield _hit(view, look, body, tuple(cut))
+
+
+def _bodies(view: View) -> list[str]:
+    """One symbol of each body: all of one name are the same metal."""
+    found: dict[str, str] = {}
+    for part in sorted(view.design.parts, key=lambda p: p.designation):
+        if part.kind == "body":
+            found.setdefault(view.values(part.id).text("name"), part.id)
+    return list(found.values())
 
 
 def _ac_sources(view: View, situation: Situation) -> list[str]:

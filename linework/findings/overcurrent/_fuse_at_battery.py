@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from linework.circuit.model import LiveSource
 from linework.codes import CodesError
-from linework.design import Change, Design, Part, Run, merged
-from linework.design.edits import insert_on_run, rate_run
+from linework.findings.inserting import put_into
 from linework.findings.model import Mend
 from linework.findings.view import Look, View
 from linework.kinds import Answer
@@ -49,37 +46,10 @@ def fuse_mend(view: View, look: Look, lead: Lead, source: LiveSource) -> Mend | 
         run=view.name(run.id),
         battery=view.name(source.owner),
     )
-    return Mend(title, lambda design: _with_fuse(design, run, at_a, amps, (near, whole - near)))
-
-
-def _with_fuse(
-    design: Design, run: Run, at_a: bool, amps: float, lengths: tuple[float, float]
-) -> Change:
-    """The run cut in two round a fuse; the shorter piece lies at the battery."""
+    lengths = (near, whole - near) if at_a else (whole - near, near)
     ratings: dict[str, Answer] = {
         "circuit": "dc",
         "rating": write(amps, "current"),
         "type": "class_t",
     }
-    ends = [design.part(end.part) for end in (run.a, run.b)]
-    middle = (ends[0].x + ends[1].x) // 50 * 25, (ends[0].y + ends[1].y) // 50 * 25
-    inserted = insert_on_run(design, run.id, "fuse", at=middle, ratings=ratings)
-    copy = design.snapshot()
-    copy.apply(inserted)
-    added = next(new for new in _new(inserted) if isinstance(new, Run))
-    near, rest = (write(length, "length") for length in lengths)
-    pieces: Mapping[str, str] = {run.id: near if at_a else rest, added.id: rest if at_a else near}
-    change = merged(inserted.title, inserted)
-    for run_id, length in pieces.items():
-        step = rate_run(copy, run_id, {"length": length})
-        copy.apply(step)
-        change = merged(inserted.title, change, step)
-    return change
-
-
-def _new(change: Change) -> list[Part | Run]:
-    return [
-        now
-        for before, now in change.pairs.values()
-        if before is None and isinstance(now, Part | Run)
-    ]
+    return Mend(title, lambda design: put_into(design, run, "fuse", ratings, lengths))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.camps import camp, caravan, levels
-from tests.findings.told import cured, found, gaps, number
+from tests.findings.told import cured, found, gaps, number, places
 
 RULE = "chassis-unbonded"
 
@@ -94,3 +94,10 @@ def test_a_cord_that_leads_nowhere_brings_nothing_on_board() -> None:
     draft = loose()
     draft.cut("W1")
     assert found(draft, RULE) == []
+
+
+def test_two_symbols_of_one_body_are_one_finding() -> None:
+    draft = caravan()
+    draft.cut("W4")
+    draft.part("body", "XB2", name="chassis")
+    assert places(draft, "chassis-unbonded") == {("XB1",)}

@@ -1,0 +1,159 @@
+"""The minus of a battery joined to the chassis at several places, or at none.
+
+What is checked
+    In every state, in a vehicle: whether the minus conductor of each battery
+    is joined to a body at all; anywhere: whether two joints, the minus
+    conductor and the body close a ring.
+Why it matters
+    With no joint a worn plus wire makes the chassis live and no fuse opens.
+    With two, current of the starter, the inverter or the loads runs through
+    bearings, cable screens and thin wires beside its own conductor.
+How to cure it
+    One joint, at the battery or its minus bar, as thick as the battery lead.
+Limits
+    A load that uses the chassis as its return is no second joint. On boats and
+    in buildings a missing joint is not judged here. The size of the joint is
+    judged by another rule. A vehicle without a body on the sheet is "not
+    checked".
+Sources
+    NFPA 70 (2023) 552.10(C); ISO 13297.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.codes import CodesError
+from linework.design import Change, Design, End, Run
+from linework.design.edits import add_run, remove
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.study.bonds import NeutralSystem
+from linework.study.ratings import rules_of
+from linework.wiring import Pole
+from linework.words import N_, say
+
+NONE = N_(
+    "The minus of {source} is not joined to the chassis: a worn plus wire makes the chassis live,"
+    " and no fuse opens."
+)
+MANY = N_(
+    "The minus of {source} meets the chassis at {count} places: {places}. Part of its current takes"
+    " the way through metal."
+)
+NOT_DRAWN = N_("no chassis is drawn: whether the battery's minus is joined to it was not judged")
+_ON_WHEELS = ("recreational", "vehicle")
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each minus conductor of a battery."""
+    for look in view.settled_looks:
+        for system in look.studies.neutrals:
+            cells = _cells(look, system)
+            if not cells:
+                continue
+            if len(system.ring) > 1:
+                yield _many(view, look, system, cells)
+            elif view.place in _ON_WHEELS:
+                yield from _none(view, look, system, cells)
+
+
+def _cells(look: Look, system: NeutralSystem) -> tuple[str, ...]:
+    sources = look.studies.circuit.sources
+    return tuple(
+        sorted({sources[i].owner for i in system.sources if sources[i].data.group == "cells"})
+    )
+
+
+def _none(
+    view: View, look: Look, system: NeutralSystem, cells: tuple[str, ...]
+) -> Iterator[Outcome]:
+    situation = look.studies.situation
+    bodies = situation.circuit.bodies
+    if not bodies:
+        yield NotChecked(NOT_DRAWN)
+        return
+    minus = situation.circuit.sources[system.sources[0]].minus
+    label = situation.metallic
+    if label[minus] in {label[body] for body in bodies}:
+        return
+    volts = max(situation.circuit.sources[i].data.volts for i in system.sources)
+    yield Hit(
+        Level.WARNING,
+        cells,
+        NONE,
+        {"source": ", ".join(view.name(o) for o in cells)},
+        (Evidence(N_("voltage that the chassis can take"), volts, "voltage"),),
+        look.state,
+        look.case,
+        mend=_join(view, cells),
+    )
+
+
+def _join(view: View, cells: tuple[str, ...]) -> Mend | None:
+    """The only battery joined to the only body, as thick as its thickest lead."""
+    bodies = [p for p in view.design.parts if p.kind == "body"]
+    if len(cells) != 1 or len(bodies) != 1:
+        return None
+    battery, body = cells[0], bodies[0].id
+    sizes = [view.run_values(r.id) for r in view.design.runs_at(battery)]
+    leads = [values for values in sizes if values.has("size")]
+    lead = max(leads, key=lambda v: v.area_mm2("size")).text("size") if leads else None
+    try:
+        size = rules_of(view.design).battery_bond(lead).size
+    except CodesError:
+        return None
+
+    def edit(design: Design) -> Change:
+        # as long as a link of which nothing is said; the person gives its true length
+        ratings = {"size": size, "length": "0.3 m", "installation": "jumper"}
+        ends = End(battery, "dc"), End(body, "tie")
+        return add_run(design, *ends, ratings=ratings, poles=((Pole.NEG, Pole.BODY),))
+
+    names = {"battery": view.name(battery), "body": view.name(body), "size": size}
+    return Mend(say("Join the minus of {battery} to {body} by {size}", **names), edit)
+
+
+def _many(view: View, look: Look, system: NeutralSystem, cells: tuple[str, ...]) -> Hit:
+    owners = tuple(sorted({bond.owner for bond in system.ring}))
+    return Hit(
+        Level.WARNING,
+        owners,
+        MANY,
+        {
+            "source": ", ".join(view.name(o) for o in cells),
+            "count": len(system.ring),
+            "places": ", ".join(view.name(o) for o in owners),
+        },
+        (Evidence(N_("joints on the ring"), float(len(system.ring)), "count"),),
+        look.state,
+        look.case,
+        frozenset(cells),
+        _cut(view, cells, owners),
+    )
+
+
+def _cut(view: View, cells: tuple[str, ...], owners: tuple[str, ...]) -> Mend | None:
+    """Take the only joint away that is not at a battery, where another stays there."""
+    runs = [run for run in map(view.run, owners) if run is not None]
+    at_battery = [run for run in runs if _ends_at(run, cells)]
+    others = [run for run in runs if run not in at_battery]
+    if not at_battery or len(others) != 1:
+        return None
+
+    def edit(design: Design) -> Change:
+        return remove(design, [others[0].id])
+
+    return Mend(say("Take {run} away", run=view.name(others[0].id)), edit)
+
+
+def _ends_at(run: Run, parts: tuple[str, ...]) -> bool:
+    return bool({run.a.part, run.b.part} & set(parts))
+
+
+RULE = Rule(
+    "negative-bond-wrong",
+    N_("Battery minus and chassis"),
+    check,
+    {"NA": "552.10(C)", "INT": "13297"},
+)

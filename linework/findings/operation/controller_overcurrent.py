@@ -1,0 +1,124 @@
+"""A solar array that can drive more current into its controller than that stands.
+
+What is checked
+    By day: the short-circuit current of all arrays on a charge controller
+    against the largest that its manual allows; for one that joins array and
+    battery (PWM), 125 % of it against the output current as well.
+Why it matters
+    A controller of that kind carries whatever the array gives; any kind is
+    damaged when its battery or array is joined the wrong way round.
+How to cure it
+    A larger controller, or fewer strings in parallel.
+Limits
+    More power than an MPPT controller can use is only lost, and not told.
+    Where the manual's figure is not given and decides, nothing is judged and
+    it is said. An array on a battery without a controller is not judged.
+Sources
+    Makers' manuals of controllers; NFPA 70 (2023) 690.8(A)(1), 690.9.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.circuit.model import LiveSource
+from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.kinds.solar_array import BRIGHT, short_a
+from linework.study.sun import arrays_before
+from linework.words import N_
+
+ARRAY = N_("{arrays} can drive {amps} A into {where}, which stands {limit} A of a shorted array.")
+OUTPUT = N_(
+    "{arrays} gives up to {amps} A in bright sun and {where} passes it on to the battery; it is"
+    " rated {limit} A."
+)
+MANUAL = N_(
+    "{arrays} can drive {amps} A into {where}: give the largest short-circuit current that its"
+    " manual allows"
+)
+BARE = N_(
+    "{arrays} lies on {where} without a charge controller: whether it overcharges was not judged"
+)
+SLACK = 1.0 + 1e-9
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each controller."""
+    told: set[str] = set()
+    for look in view.settled_looks:
+        circuit = look.studies.circuit
+        for conversion in circuit.conversions:
+            owner = conversion.owner
+            if "pv_current" not in view.kind(owner).declared or owner in told:
+                continue
+            arrays = arrays_before(look.studies.situation, conversion)
+            if arrays:
+                told.add(owner)
+                yield from _judged(view, owner, arrays)
+        yield from _bare(view, look)
+
+
+def _judged(view: View, owner: str, arrays: list[LiveSource]) -> Iterator[Outcome]:
+    values = view.values(owner)
+    names = tuple(sorted({array.owner for array in arrays}))
+    amps = sum(short_a(view.values(name)) for name in names)
+    if not (values.has("current") and values.has("pv_current")):
+        return  # "value missing" tells
+    bright, rated, limit = BRIGHT * amps, values.num("current"), values.num("pv_current")
+    if values.pick("type") == "pwm" and bright > rated * SLACK:
+        yield _hit(view, owner, names, OUTPUT, bright, rated)
+    elif amps > limit * SLACK:
+        if values.given("pv_current"):
+            yield _hit(view, owner, names, ARRAY, amps, limit)
+        else:
+            yield NotChecked(MANUAL, _words(view, owner, names, amps, limit), (owner,))
+
+
+def _words(
+    view: View, owner: str, arrays: tuple[str, ...], amps: float, limit: float
+) -> dict[str, str]:
+    return {
+        "arrays": ", ".join(view.name(array) for array in arrays),
+        "where": view.name(owner),
+        "amps": f"{amps:.3g}",
+        "limit": f"{limit:g}",
+    }
+
+
+def _hit(
+    view: View, owner: str, arrays: tuple[str, ...], message: str, amps: float, limit: float
+) -> Hit:
+    evidence = (
+        Evidence(N_("current of the array"), amps, "current"),
+        Evidence(N_("stands at the most"), limit, "current"),
+    )
+    words = _words(view, owner, arrays, amps, limit)
+    return Hit(Level.WARNING, (owner,), message, words, evidence, touches=frozenset(arrays))
+
+
+def _bare(view: View, look: Look) -> Iterator[NotChecked]:
+    """Arrays straight on the posts of a battery."""
+    situation = look.studies.situation
+    for _, source in situation.active:
+        if source.data.group != "solar":
+            continue
+        ends = situation.clusters[source.plus], situation.clusters[source.minus]
+        cells = {
+            s.owner
+            for _, s in situation.active
+            if s.data.group == "cells"
+            and (situation.clusters[s.plus], situation.clusters[s.minus]) == ends
+        }
+        if cells:
+            where = ", ".join(sorted(view.name(owner) for owner in cells))
+            words = {"arrays": view.name(source.owner), "where": where}
+            yield NotChecked(BARE, words, (source.owner,))
+
+
+RULE = Rule(
+    "controller-overcurrent",
+    N_("Array too strong for its controller"),
+    check,
+    {"NA": "690.8, 690.9", "INT": "712"},
+)

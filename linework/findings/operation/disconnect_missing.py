@@ -1,0 +1,136 @@
+"""A battery or generator that nothing cuts off from what it feeds.
+
+What is checked
+    For each battery, and each generator that is wired in: whether some load is
+    joined to it past every switch, breaker and plug, so that only a fuse that
+    is pulled or a nut that is undone makes the circuit dead.
+Why it matters
+    Nobody can make it dead in a fire, and nobody works on it dead.
+How to cure it
+    A battery disconnect close to the post, behind its fuse; a breaker at the
+    generator.
+Limits
+    A switch in one pole counts. A fuse does not count. Whether a switch can be
+    reached and locked is not known. In vehicles and boats, and for small
+    batteries, it is a note: practice there (from memory). Loads put straight
+    into an outlet are unplugged. Solar arrays have a rule of their own.
+Sources
+    NFPA 70 (2023) 445.18, 480.7, 706.15, all from memory; 706 begins at 1 kWh.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.circuit.model import LiveSource
+from linework.design import Run
+from linework.findings.inserting import put_into
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.kinds import Answer
+from linework.kinds.converters import CHARGE_SHARE
+from linework.quantity import write
+from linework.study.openings import always_joined, opened_by_hand
+from linework.words import N_, say
+
+BATTERY = N_("Nothing but its fuse cuts {source} off from {loads}: no switch, breaker or plug.")
+SET = N_("Nothing cuts {source} off from {loads}: no breaker, switch or plug lies between.")
+HOW_LARGE = N_("the capacity decides whether a disconnect is required: give it on the card")
+
+LARGE_WH, HIGH_V = 1000.0, 60.0
+"""Where article 706 and 480.7 begin (from memory)."""
+_MARKS_V = (32.0, 48.0, 60.0, 125.0, 250.0, 500.0, 1000.0)
+"""Usual markings of battery disconnects (common practice, no source)."""
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each source, in the first state in which it is so."""
+    told: set[str] = set()
+    for look in view.settled_looks:
+        barred = opened_by_hand(look.studies.situation)
+        for _, source in look.studies.situation.active:
+            if source.data.group in ("cells", "set") and source.owner not in told:
+                loads = _joined(view, look, source, barred)
+                if loads:
+                    told.add(source.owner)
+                    yield from _told(view, source, loads)
+
+
+def _joined(view: View, look: Look, source: LiveSource, barred: frozenset[int]) -> tuple[str, ...]:
+    plus, minus = always_joined(look.studies.situation, source, barred)
+    return tuple(
+        sorted(
+            {
+                load.owner
+                for load in look.studies.circuit.loads
+                if load.a in plus and load.b in minus and not view.design.seats_of(load.owner)
+            }
+        )
+    )
+
+
+def _told(view: View, source: LiveSource, loads: tuple[str, ...]) -> Iterator[Outcome]:
+    battery = source.data.group == "cells"
+    values = view.values(source.owner)
+    level = _level(view, source) if battery else Level.WARNING
+    if battery and level is Level.WARNING and not values.given("capacity") and not _high(source):
+        yield NotChecked(HOW_LARGE, {}, (source.owner,))
+        return
+    yield Hit(
+        level,
+        (source.owner,),
+        BATTERY if battery else SET,
+        {"source": view.name(source.owner), "loads": ", ".join(view.name(o) for o in loads)},
+        (Evidence(N_("loads always joined"), float(len(loads)), "count"),),
+        touches=frozenset(loads),
+        mend=_mend(view, source) if battery else None,
+        clause="" if not battery else "480.7" if _high(source) else "706.15",
+    )
+
+
+def _high(source: LiveSource) -> bool:
+    return source.data.volts > HIGH_V
+
+
+def _level(view: View, source: LiveSource) -> Level:
+    if _high(source):
+        return Level.WARNING
+    large = view.values(source.owner).num("capacity") * source.data.volts > LARGE_WH
+    return Level.WARNING if large and not view.mobile else Level.NOTE
+
+
+def _mend(view: View, source: LiveSource) -> Mend | None:
+    """A disconnect in the only run that leaves the battery, behind its fuse where one follows."""
+    run = _lead(view, source.owner)
+    if run is None:
+        return None
+
+    volts = next((v for v in _MARKS_V if v >= CHARGE_SHARE * source.data.volts), None)
+    length = view.run_values(run.id).opt("length")
+    if volts is None or length is None:
+        return None
+    ratings: dict[str, Answer] = {"voltage": write(volts, "voltage")}
+    halves = (length / 2.0, length / 2.0)
+    title = say("Put a battery disconnect into {run}", run=view.name(run.id))
+    return Mend(title, lambda design: put_into(design, run, "battery_disconnect", ratings, halves))
+
+
+def _lead(view: View, owner: str) -> Run | None:
+    """The run behind the fuse at the post, or the one at the post; None where several leave."""
+    runs = [r for r in view.design.runs_at(owner) if r.poles is None]
+    seated = [seat.part for seat in view.design.seated_in(owner)]
+    runs += [r for part in seated for r in view.design.runs_at(part, "load")]
+    if len(runs) != 1:
+        return None
+    far = runs[0].b if runs[0].a.part in (owner, *seated) else runs[0].a
+    onward = view.design.runs_at(far.part, "load")
+    fused = view.kind(far.part).key == "fuse" and len(onward) == 1
+    return onward[0] if fused else runs[0]
+
+
+RULE = Rule(
+    "disconnect-missing",
+    N_("Nothing cuts it off"),
+    check,
+    {"NA": "445.18", "INT": "537"},
+)

@@ -1,0 +1,110 @@
+"""A solar array that nothing cuts off from its controller.
+
+What is checked
+    By day: whether an array is joined to a charge controller, or to anything
+    else that takes its current, past every switch and breaker.
+Why it matters
+    It is live as long as light falls on it; under load a plug or fuse drawn
+    from it leaves an arc standing.
+How to cure it
+    A switch marked for direct current and for the array's voltage on a cold
+    day, between array and controller, in both poles where neither is grounded.
+Limits
+    A switch in one pole counts. Whether it stands the voltage is judged by
+    "string voltage high"; whether it can be reached is not known.
+Sources
+    NFPA 70 (2023) 690.13, 690.15 (from memory); IEC 60364-7-712.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.circuit.model import LiveSource
+from linework.findings.inserting import put_into
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.kinds import Answer
+from linework.kinds.solar_array import BRIGHT, open_v, short_a
+from linework.quantity import write
+from linework.study.openings import always_joined, opened_by_hand
+from linework.words import N_, say
+
+MESSAGE = N_(
+    "No switch or breaker cuts {array} off from {where}: {volts} V stay on it as long as there is"
+    " light."
+)
+_MARKS_V = (60.0, 150.0, 300.0, 600.0, 1000.0, 1500.0)
+_MARKS_A = (16.0, 20.0, 32.0, 40.0, 63.0, 100.0, 125.0)
+"""Usual markings of such switches (common practice, no source)."""
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each array."""
+    told: set[str] = set()
+    for look in view.settled_looks:
+        barred = opened_by_hand(look.studies.situation)
+        for _, source in look.studies.situation.active:
+            if source.data.group == "solar" and source.owner not in told:
+                where = _joined(look, source, barred)
+                if where:
+                    told.add(source.owner)
+                    yield _hit(view, source, where)
+
+
+def _joined(look: Look, source: LiveSource, barred: frozenset[int]) -> tuple[str, ...]:
+    plus, minus = always_joined(look.studies.situation, source, barred)
+    loads = look.studies.circuit.loads
+    return tuple(sorted({x.owner for x in loads if x.a in plus and x.b in minus}))
+
+
+def _hit(view: View, source: LiveSource, where: tuple[str, ...]) -> Hit:
+    volts = open_v(view.values(source.owner)).high
+    return Hit(
+        Level.WARNING,
+        (source.owner,),
+        MESSAGE,
+        {
+            "array": view.name(source.owner),
+            "where": ", ".join(view.name(o) for o in where),
+            "volts": f"{volts:.0f}",
+        },
+        (Evidence(N_("open-circuit voltage on the coldest day"), volts, "voltage"),),
+        touches=frozenset(where),
+        mend=_mend(view, source, volts),
+    )
+
+
+def _mend(view: View, source: LiveSource, volts: float) -> Mend | None:
+    """A two-pole switch in the array's only run, of the usual marking that stands it."""
+    runs = view.design.runs_at(source.owner, "dc")
+    amps = BRIGHT * BRIGHT * short_a(view.values(source.owner))
+    mark_v = next((v for v in _MARKS_V if v >= volts), None)
+    mark_a = next((a for a in _MARKS_A if a >= amps), None)
+    if len(runs) != 1 or mark_v is None or mark_a is None:
+        return None
+    run, length = runs[0], view.run_values(runs[0].id).opt("length")
+    if length is None:
+        return None
+    ratings: dict[str, Answer] = {
+        "circuit": "dc",
+        "rating": write(mark_a, "current"),
+        "voltage": write(mark_v, "voltage"),
+        "direct": "yes",
+    }
+    halves = (length / 2.0, length / 2.0)
+    title = say(
+        "Put a switch of {amps} A and {volts} V direct current into {run}",
+        amps=f"{mark_a:g}",
+        volts=f"{mark_v:g}",
+        run=view.name(run.id),
+    )
+    return Mend(title, lambda design: put_into(design, run, "isolator", ratings, halves))
+
+
+RULE = Rule(
+    "solar-disconnect-missing",
+    N_("Nothing cuts the array off"),
+    check,
+    {"NA": "690.13", "INT": "712"},
+)

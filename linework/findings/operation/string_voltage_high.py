@@ -1,0 +1,142 @@
+"""A string whose voltage on a cold morning is more than its controller or a device stands.
+
+What is checked
+    By day: the open-circuit voltage of each array at the lowest temperature
+    against the largest voltage of each charge controller it reaches, of each
+    converter or load straight on it, and of each switch, breaker and fuse in
+    its circuit.
+Why it matters
+    A module's voltage rises as it gets colder. The first clear morning frost
+    destroys the controller for good; a switch cannot end the arc.
+How to cure it
+    Fewer modules in series, or a controller and devices for a higher voltage.
+Limits
+    Voc (1 + b (T - 25)) with the module's own figure b; without it the slope
+    of table 690.7(A). Where the lowest temperature is not given and decides,
+    nothing is judged and it is said. Altitude and tilt are not looked at.
+Sources
+    NFPA 70 (2023) 690.7; IEC 60364-7-712; makers' manuals of controllers.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.circuit.model import LiveSource
+from linework.design import Change, Design
+from linework.design.edits import rate
+from linework.findings.markings import marked_v, parts_on
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.kinds.solar_array import open_v
+from linework.study.situation import Situation
+from linework.wiring import Three
+from linework.words import N_, say
+
+MESSAGE = N_(
+    "{array} reaches {volts} V on the coldest morning ({cold} °C); {where} stands {limit} V at the"
+    " most."
+)
+COLD = N_(
+    "the lowest temperature decides whether {array} is too high for the {limit} V of {where}: it"
+    " reaches {low} to {high} V; give it on the card"
+)
+NO_MARK = N_("the voltage that {where} is marked for decides: {array} reaches {high} V")
+SLACK = 1.0 + 1e-9
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each array and each part that it is too high for."""
+    told: set[tuple[str, str]] = set()
+    for look in view.settled_looks:
+        for _, source in look.studies.situation.active:
+            if source.data.group != "solar":
+                continue
+            for where, limit_v in _limits(view, look, source):
+                if (source.owner, where) not in told:
+                    told.add((source.owner, where))
+                    yield from _judged(view, source, where, limit_v)
+
+
+def _limits(view: View, look: Look, source: LiveSource) -> Iterator[tuple[str, float | None]]:
+    """Each part on the array with the voltage that it stands; None where nothing tells."""
+    situation, circuit = look.studies.situation, look.studies.circuit
+    hot, back = situation.clusters[source.plus], situation.clusters[source.minus]
+    for load in circuit.loads:
+        if (situation.clusters[load.a], situation.clusters[load.b]) == (hot, back):
+            declared = view.kind(load.owner).declared
+            values = view.values(load.owner)
+            if "pv_voltage" not in declared:
+                yield load.owner, load.data.works_v[1]
+            elif values.has("pv_voltage"):
+                yield load.owner, values.num("pv_voltage")
+    for owner in parts_on(view, look, _own(situation, source)):
+        yield owner, marked_v(view, owner, dc=True)
+
+
+def _own(situation: Situation, source: LiveSource) -> set[int]:
+    """The conductors of an array that it does not share with a battery."""
+    cells = [s for _, s in situation.active if s.data.group == "cells"]
+    shared = {situation.clusters[n] for s in cells for n in (s.plus, s.minus)}
+    return {situation.clusters[source.plus], situation.clusters[source.minus]} - shared
+
+
+def _judged(view: View, source: LiveSource, where: str, limit_v: float | None) -> Iterator[Outcome]:
+    volts, subjects = open_v(view.values(source.owner)), (source.owner, where)
+    words = {
+        "array": view.name(source.owner),
+        "where": view.name(where),
+        "low": f"{volts.low:.0f}",
+        "high": f"{volts.high:.0f}",
+    }
+    if limit_v is None:
+        yield NotChecked(NO_MARK, words, (where,))
+    elif volts.low > limit_v * SLACK:
+        yield _hit(view, subjects, volts, limit_v)
+    elif volts.high > limit_v * SLACK:
+        yield NotChecked(COLD, {**words, "limit": f"{limit_v:g}"}, subjects)
+
+
+def _hit(view: View, subjects: tuple[str, str], volts: Three, limit_v: float) -> Hit:
+    array, where = subjects
+    cold = view.values(array).three("coldest")
+    return Hit(
+        Level.DANGER,
+        subjects,
+        MESSAGE,
+        {
+            "array": view.name(array),
+            "where": view.name(where),
+            "volts": f"{volts.high:.0f}",
+            "cold": f"{cold.low:g}",
+            "limit": f"{limit_v:g}",
+        },
+        (
+            Evidence(N_("open-circuit voltage on the coldest day"), volts.high, "voltage"),
+            Evidence(N_("stands at the most"), limit_v, "voltage"),
+            Evidence(N_("lowest temperature"), cold.low, "temperature"),
+        ),
+        mend=_mend(view, array, volts, limit_v),
+    )
+
+
+def _mend(view: View, array: str, volts: Three, limit_v: float) -> Mend | None:
+    """As many modules in series as stay below."""
+    now = view.values(array).num("series")
+    fitting = int(limit_v / (volts.high / now))
+    if fitting < 1:
+        return None
+
+    def edit(design: Design) -> Change:
+        return rate(design, array, {"series": str(fitting)})
+
+    title = say("Put {count} modules in series in {array}", count=fitting, array=view.name(array))
+    return Mend(title, edit)
+
+
+RULE = Rule(
+    "string-voltage-high",
+    N_("String voltage too high in the cold"),
+    check,
+    {"NA": "690.7", "INT": "712"},
+)

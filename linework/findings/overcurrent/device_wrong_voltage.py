@@ -1,0 +1,143 @@
+"""A device or switch on a voltage, or a kind of current, that it is not made for.
+
+What is checked
+    In every state: the nominal voltage at each breaker, fuse, isolator and
+    battery disconnect against its marking, and direct current through what is
+    made for alternating current only.
+Why it matters
+    It draws an arc as it opens and cannot put it out: it burns.
+How to cure it
+    A device marked for the voltage and the kind of current.
+Limits
+    What the marking decides is not judged until it is given. Batteries count
+    with their nominal voltage: makers' marks are nominal too. A breaker's
+    marking is taken between its poles; a single one counts to ground. The
+    voltage of solar arrays has a rule of its own. Fuses without a marking
+    count as the highest of their type.
+Sources
+    NFPA 70 (2023) 240.60, 240.83, 110.4; IEC 60364-4-43 431.2.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from linework.design import Change, Design
+from linework.design.edits import rate
+from linework.findings.markings import is_marked, made_for_direct, marked_v
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.kinds.fuse import DC_MARKS
+from linework.study.paths import volts_between
+from linework.study.situation import Situation
+from linework.words import N_, say
+
+VOLTS = N_("{where} is made for {limit} V and lies on {volts} V.")
+DIRECT = N_("{where} is made for alternating current only and lies on {volts} V direct current.")
+NO_MARK = N_("whether {where} is marked for direct current is not given: only its marking tells")
+NO_VOLTS = N_("the voltage that {where} is marked for is not given; {volts} V lie on it")
+SLACK = 1.0 + 1e-9
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each device."""
+    for look in view.settled_looks:
+        for owner, (volts, dc) in sorted(_on_devices(view, look).items()):
+            yield from _judged(view, look, owner, volts, dc)
+
+
+def _on_devices(view: View, look: Look) -> dict[str, tuple[float, bool]]:
+    """For each device on a live conductor the greatest voltage there, and whether it is direct."""
+    situation = look.studies.situation
+    contacts: dict[str, list[int]] = {}
+    for i in sorted(situation.closed):
+        branch = situation.circuit.branches[i]
+        if branch.sort == "contact" and is_marked(view, branch.owner):
+            contacts.setdefault(branch.owner, []).append(branch.a)
+    found: dict[str, tuple[float, bool]] = {}
+    for owner, nodes in contacts.items():
+        systems = [_nominal(situation, node) for node in nodes]
+        direct = [v for v, dc in filter(None, systems) if dc]
+        alternating = [v for v, dc in filter(None, systems) if not dc]
+        if direct:
+            found[owner] = max(direct), True
+        elif alternating:
+            pairs = [volts_between(situation, a, b) for a, b in combinations(nodes, 2)]
+            found[owner] = max(*alternating, *pairs, 0.0), False
+    return found
+
+
+def _nominal(situation: Situation, node: int) -> tuple[float, bool] | None:
+    """The voltage of the sources on a conductor and whether it is direct.
+
+    None where none is, or only a solar array or a charger, whose voltage is no nominal one.
+    """
+    sources = [situation.circuit.sources[s.source].data for s in situation.feeds(node)]
+    sources = [s for s in sources if s.group not in ("solar", "charger")]
+    if not sources:
+        return None
+    return max(s.volts for s in sources), all(s.hertz == 0.0 for s in sources)
+
+
+def _judged(view: View, look: Look, owner: str, volts: float, dc: bool) -> Iterator[Outcome]:
+    words = {"where": view.name(owner), "volts": f"{volts:.0f}"}
+    made = made_for_direct(view, owner) if dc else True
+    if made is False:
+        yield _hit(view, look, owner, DIRECT, words, (Evidence(N_("on it"), volts, "voltage"),))
+        return
+    if made is None:
+        yield NotChecked(NO_MARK, words, (owner,))
+    limit = marked_v(view, owner, dc=dc)
+    if limit is None:
+        if volts > view.values(owner).num("voltage") * SLACK:
+            yield NotChecked(NO_VOLTS, words, (owner,))
+    elif volts > limit * SLACK:
+        evidence = (
+            Evidence(N_("on it"), volts, "voltage"),
+            Evidence(N_("made for"), limit, "voltage"),
+        )
+        yield _hit(view, look, owner, VOLTS, {**words, "limit": f"{limit:g}"}, evidence)
+
+
+def _hit(
+    view: View,
+    look: Look,
+    owner: str,
+    message: str,
+    words: dict[str, str],
+    evidence: tuple[Evidence, ...],
+) -> Hit:
+    return Hit(
+        Level.DANGER,
+        (owner,),
+        message,
+        words,
+        evidence,
+        look.state,
+        look.case,
+        mend=_mend(view, owner, evidence[0].value or 0.0),
+    )
+
+
+def _mend(view: View, owner: str, volts: float) -> Mend | None:
+    """A fuse of class T on direct current, where that is made for the voltage."""
+    if view.kind(owner).key != "fuse" or view.values(owner).pick("circuit") != "dc":
+        return None
+    if volts > max(mark for mark, _ in DC_MARKS["class_t"]):
+        return None
+
+    def edit(design: Design) -> Change:
+        answers = {"type": "class_t", "voltage": None, "interrupting": None}
+        return rate(design, owner, answers)
+
+    return Mend(say("Make {what} a fuse of class T", what=view.name(owner)), edit)
+
+
+RULE = Rule(
+    "device-wrong-voltage",
+    N_("A device for another voltage"),
+    check,
+    {"NA": "240.60, 110.4", "INT": "431.2"},
+    causes=("sources-meet",),
+)

@@ -1,0 +1,123 @@
+"""Parallel strings of a solar array without the fuses that their modules need.
+
+What is checked
+    By day: what all the other strings on the same conductors drive back into a
+    faulty one, against the largest fuse that the module's plate allows.
+Why it matters
+    The others push their current backwards through the faulty module, and it
+    burns on the roof.
+How to cure it
+    A fuse in each string, made for solar strings, from 156 % of the module's
+    short-circuit current up to what its plate allows.
+Limits
+    Two strings need none: one other string drives no more than a module
+    stands. From three on the plate decides; where its figure is not given,
+    nothing is judged and it is said. What a battery could drive back through a
+    controller is not counted: controllers are taken to block it.
+Sources
+    NFPA 70 (2023) 690.9(A); IEC 62548, from memory.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.circuit.model import LiveSource
+from linework.design import Change, Design
+from linework.design.edits import rate
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.kinds.solar_array import BRIGHT, short_a
+from linework.quantity import write
+from linework.study.ratings import rules_of
+from linework.study.situation import Situation
+from linework.words import N_, say
+
+MESSAGE = N_(
+    "The other {others} strings drive up to {amps} A back into a faulty one of {array}; its modules"
+    " stand {plate} A, and no fuse is in the string."
+)
+LARGE = N_("The string fuse of {array} is {fuse} A; the plate of its modules allows {plate} A.")
+PLATE = N_(
+    "{others} other strings can drive {amps} A back into one of {array}: the largest series fuse on"
+    " the plate of its modules decides whether each string needs one"
+)
+SAFE_OTHERS = 1
+"""So many other strings never drive more than a module stands (from memory)."""
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each array."""
+    told: set[str] = set()
+    for look in view.settled_looks:
+        situation = look.studies.situation
+        for _, source in situation.active:
+            if source.data.group == "solar" and source.owner not in told:
+                told.add(source.owner)
+                yield from _judged(view, look, source, _beside(view, situation, source))
+
+
+def _beside(view: View, situation: Situation, source: LiveSource) -> tuple[int, float]:
+    """How many other strings lie on the same conductors, and what they drive together in A."""
+    hot = situation.clusters[source.plus]
+    arrays = {
+        s.owner
+        for _, s in situation.active
+        if s.data.group == "solar" and situation.clusters[s.plus] == hot
+    }
+    number = sum(view.values(owner).num("strings") for owner in arrays)
+    amps = sum(short_a(view.values(owner)) for owner in arrays)
+    own = view.values(source.owner).num("isc")
+    return int(number) - 1, BRIGHT * (amps - own)
+
+
+def _judged(
+    view: View, look: Look, source: LiveSource, beside: tuple[int, float]
+) -> Iterator[Outcome]:
+    others, amps = beside
+    values, owner = view.values(source.owner), source.owner
+    fuse, plate = values.opt("string_fuse"), values.opt("largest_fuse")
+    words = {
+        "array": view.name(owner),
+        "others": others,
+        "amps": f"{amps:.1f}",
+        "plate": f"{plate or 0.0:g}",
+        "fuse": f"{fuse or 0.0:g}",
+    }
+    evidence: tuple[Evidence, ...] = (Evidence(N_("driven back"), amps, "current"),)
+    if plate is None:
+        if others > SAFE_OTHERS and fuse is None:
+            yield NotChecked(PLATE, words, (owner,))
+        return
+    evidence += (Evidence(N_("largest fuse on the plate"), plate, "current"),)
+    if fuse is not None and fuse > plate:
+        yield Hit(Level.WARNING, (owner,), LARGE, words, evidence, mend=_mend(view, owner))
+    elif fuse is None and amps > plate:
+        yield Hit(Level.WARNING, (owner,), MESSAGE, words, evidence, mend=_mend(view, owner))
+
+
+def _mend(view: View, owner: str) -> Mend | None:
+    """The least standard fuse of 156 % of the short-circuit current, where the plate allows it."""
+    values = view.values(owner)
+    least = BRIGHT * BRIGHT * values.num("isc")
+    amps = rules_of(view.design).standard_up(least, "fuse").value
+    if amps > values.num("largest_fuse"):
+        return None
+
+    def edit(design: Design) -> Change:
+        return rate(design, owner, {"string_fuse": write(amps, "current")})
+
+    title = say(
+        "Put a fuse of {amps} A into each string of {array}",
+        amps=f"{amps:g}",
+        array=view.name(owner),
+    )
+    return Mend(title, edit)
+
+
+RULE = Rule(
+    "string-unfused",
+    N_("Strings without fuses"),
+    check,
+    {"NA": "690.9", "INT": "712"},
+)

@@ -1,0 +1,106 @@
+"""A charger that the battery it charges feeds, through an inverter.
+
+What is checked
+    In every state: whether the power of a charger comes, through converters
+    and batteries, from the battery that it charges.
+Why it matters
+    The battery empties itself through the losses of both, and everything seems
+    to work until it is flat.
+How to cure it
+    Feed the charger from a circuit that only shore or a generator makes live,
+    or switch it off whenever the inverter runs.
+Limits
+    What is drawn as one inverter-charger switches its charger off by itself.
+    Chargers that wait for a high battery voltage are taken to charge.
+Sources
+    Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import networkx as nx
+
+from linework.circuit.model import Conversion
+from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.trust import loaded_or_none
+from linework.findings.view import Look, View
+from linework.study.situation import Situation
+from linework.words import N_
+
+MESSAGE = N_(
+    "{charger} charges {battery}, which feeds it through {inverter}: the battery empties itself by"
+    " what both of them lose."
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each charger on a ring."""
+    for look in view.settled_looks:
+        yield from _look(view, look)
+
+
+def _look(view: View, look: Look) -> Iterator[Hit]:
+    circuit, flow = look.studies.circuit, _flow(look.studies.situation)
+    for ring in nx.strongly_connected_components(flow):
+        if len(ring) < 2:
+            continue
+        owners = {i: circuit.sources[i].owner for i in ring}
+        cells = sorted({o for i, o in owners.items() if circuit.sources[i].data.group == "cells"})
+        for conversion in circuit.conversions:
+            source = circuit.sources[conversion.source]
+            if conversion.source in ring and source.data.group == "charger":
+                between = sorted(set(owners.values()) - {source.owner, *cells})
+                yield _hit(view, look, conversion, tuple(between), tuple(cells))
+
+
+def _flow(situation: Situation) -> nx.DiGraph:
+    """Sources by index; an edge from each to what it feeds, through a converter or by charging."""
+    circuit, graph = situation.circuit, nx.DiGraph()
+    on, drawn = {i for i, _ in situation.active}, {i for i, _ in situation.loads}
+    cells = [(i, s) for i, s in situation.active if s.data.group == "cells"]
+    for conversion in circuit.conversions:
+        if conversion.source not in on or conversion.load not in drawn:
+            continue
+        given, load = circuit.sources[conversion.source], circuit.loads[conversion.load]
+        for system in situation.feeds(load.a):
+            graph.add_edge(system.source, conversion.source)
+        for i, battery in cells:
+            together = situation.clusters[battery.plus] == situation.clusters[given.plus]
+            if given.data.group == "charger" and together:
+                graph.add_edge(conversion.source, i)
+    return graph
+
+
+def _hit(
+    view: View,
+    look: Look,
+    conversion: Conversion,
+    between: tuple[str, ...],
+    cells: tuple[str, ...],
+) -> Hit:
+    loaded = loaded_or_none(look)
+    taken = 0.0 if loaded is None else loaded.converter_w.get(conversion.load, 0.0)
+    return Hit(
+        Level.WARNING,
+        (conversion.owner,),
+        MESSAGE,
+        {
+            "charger": view.name(conversion.owner),
+            "battery": ", ".join(view.name(o) for o in cells),
+            "inverter": ", ".join(view.name(o) for o in between),
+        },
+        (Evidence(N_("power that goes round"), taken, "power"),),
+        look.state,
+        look.case,
+        frozenset({*between, *cells}),
+    )
+
+
+RULE = Rule(
+    "charger-loop",
+    N_("A charger is fed by its own battery"),
+    check,
+    {"NA": "practice", "INT": "practice"},
+)
