@@ -77,7 +77,8 @@ def _none(
     label = situation.metallic
     if label[minus] in {label[body] for body in bodies}:
         return
-    volts = max(situation.circuit.sources[i].data.volts for i in system.sources)
+    sources = situation.circuit.sources
+    volts = max(sources[i].data.volts for i in system.sources if sources[i].owner in cells)
     yield Hit(
         Level.WARNING,
         cells,

@@ -21,7 +21,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.circuit.model import LiveSource
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome, Rule
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import BRIGHT, short_a
@@ -44,24 +43,20 @@ SLACK = 1.0 + 1e-9
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each controller."""
-    told: set[str] = set()
+    """One hit for each controller, with all arrays that some state puts on it."""
+    arrays: dict[str, set[str]] = {}
     for look in view.settled_looks:
-        circuit = look.studies.circuit
-        for conversion in circuit.conversions:
-            owner = conversion.owner
-            if "pv_current" not in view.kind(owner).declared or owner in told:
-                continue
-            arrays = arrays_before(look.studies.situation, conversion)
-            if arrays:
-                told.add(owner)
-                yield from _judged(view, owner, arrays)
+        for conversion in look.studies.circuit.conversions:
+            if "pv_current" in view.kind(conversion.owner).declared:
+                found = {s.owner for s in arrays_before(look.studies.situation, conversion)}
+                arrays.setdefault(conversion.owner, set()).update(found)
         yield from _bare(view, look)
+    for owner, names in sorted(arrays.items()):
+        yield from _judged(view, owner, tuple(sorted(names)))
 
 
-def _judged(view: View, owner: str, arrays: list[LiveSource]) -> Iterator[Outcome]:
+def _judged(view: View, owner: str, names: tuple[str, ...]) -> Iterator[Outcome]:
     values = view.values(owner)
-    names = tuple(sorted({array.owner for array in arrays}))
     amps = sum(short_a(view.values(name)) for name in names)
     if not (values.has("current") and values.has("pv_current")):
         return  # "value missing" tells

@@ -26,7 +26,7 @@ from linework.circuit.model import LiveSource
 from linework.design import Change, Design
 from linework.design.edits import rate
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
-from linework.findings.view import Look, View
+from linework.findings.view import View
 from linework.kinds.solar_array import BRIGHT, short_a
 from linework.quantity import write
 from linework.study.ratings import rules_of
@@ -47,14 +47,16 @@ SAFE_OTHERS = 1
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each array."""
-    told: set[str] = set()
+    """One hit for each array, with all others that some state puts beside it."""
+    beside: dict[str, tuple[int, float]] = {}
     for look in view.settled_looks:
         situation = look.studies.situation
         for _, source in situation.active:
-            if source.data.group == "solar" and source.owner not in told:
-                told.add(source.owner)
-                yield from _judged(view, look, source, _beside(view, situation, source))
+            if source.data.group == "solar":
+                found = _beside(view, situation, source)
+                beside[source.owner] = max(beside.get(source.owner, found), found)
+    for owner, others in sorted(beside.items()):
+        yield from _judged(view, owner, *others)
 
 
 def _beside(view: View, situation: Situation, source: LiveSource) -> tuple[int, float]:
@@ -71,11 +73,8 @@ def _beside(view: View, situation: Situation, source: LiveSource) -> tuple[int, 
     return int(number) - 1, BRIGHT * (amps - own)
 
 
-def _judged(
-    view: View, look: Look, source: LiveSource, beside: tuple[int, float]
-) -> Iterator[Outcome]:
-    others, amps = beside
-    values, owner = view.values(source.owner), source.owner
+def _judged(view: View, owner: str, others: int, amps: float) -> Iterator[Outcome]:
+    values = view.values(owner)
     fuse, plate = values.opt("string_fuse"), values.opt("largest_fuse")
     words = {
         "array": view.name(owner),

@@ -1,0 +1,105 @@
+"""What cuts a battery or a generator off from what it feeds."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.design import Draft
+from linework.findings.model import Level
+from linework.kinds import Answer
+from tests.findings.banks import THICK, van
+from tests.findings.told import cured, found, gaps, places
+
+RULE = "disconnect-missing"
+
+
+def bare(place: str = "building", **battery: Answer) -> Draft:
+    """A fused bank of 12 V with a lamp and no switch."""
+    draft = Draft(place=place)
+    ratings: dict[str, Answer] = {"capacity": "200 Ah", "fault_current": "3 kA"}
+    draft.part("battery", "GB1", **(ratings | battery))
+    draft.part("fuse", "F1", rating="10 A", type="class_t", interrupting="20 kA")
+    draft.run("GB1.dc", "F1.line", "W1", length="1 ft", **THICK)
+    draft.part("lamp", "EL1", circuit="dc", voltage="12 V", power="40 W")
+    draft.run("F1.load", "EL1.in", "W2", size="12 AWG", length="8 ft")
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("place", "capacity", "level"),
+    # NFPA 70 706 begins at 1 kWh (from memory): 84 Ah at 12 V are 1008 Wh, 83 Ah 996 Wh.
+    [
+        ("building", "84 Ah", Level.WARNING),
+        ("building", "83 Ah", Level.NOTE),
+        ("field", "84 Ah", Level.WARNING),
+        ("vehicle", "84 Ah", Level.NOTE),
+        ("boat", "84 Ah", Level.NOTE),
+    ],
+)
+def test_only_a_fuse_before_a_lamp(place: str, capacity: str, level: Level) -> None:
+    (hit,) = found(bare(place, capacity=capacity), RULE)
+    assert (hit.subjects, hit.level) == (("GB1",), level)
+
+
+def test_a_high_bank_is_a_warning_anywhere() -> None:
+    """NFPA 70 480.7: above 60 V direct current."""
+    (hit,) = found(bare("vehicle", voltage="96 V"), RULE)
+    assert (hit.level, hit.clause) == (Level.WARNING, "480.7")
+    (low,) = found(bare("vehicle", voltage="48 V"), RULE)
+    assert low.level is Level.NOTE
+
+
+def test_a_switch_in_the_lead_is_enough() -> None:
+    assert found(van("building"), RULE) == []
+
+
+def test_one_load_past_the_switch_is_found() -> None:
+    draft = van("building", strings="1")
+    draft.rate("GB1", capacity="200 Ah")
+    draft.part("fuse", "F9", rating="5 A", type="class_t")
+    draft.part("lamp", "EL2", "alarm", circuit="dc", power="5 W")
+    draft.run("GB1.dc", "F9.line", "W30", size="12 AWG", length="1 ft")
+    draft.run("F9.load", "EL2.in", "W31", size="12 AWG", length="4 ft")
+    (hit,) = found(draft, RULE)
+    assert "EL2" in hit.message
+    assert "EL1" not in hit.message
+
+
+def test_a_capacity_that_is_not_given_decides() -> None:
+    draft = bare(capacity="200 Ah")
+    draft.rate("GB1", capacity=None)
+    draft.rate("GB1", voltage="24 V")
+    assert found(draft, RULE) == []
+    (gap,) = gaps(draft, RULE)
+    assert gap.where == ("GB1",)
+
+
+def test_the_mend_puts_one_behind_the_fuse() -> None:
+    draft = bare()
+    (hit,) = found(draft, RULE)
+    after = cured(draft, hit)
+    assert not [f for f in after.findings if f.rule == RULE]
+    (switch,) = (p for p in draft.design.parts if p.kind == "battery_disconnect")
+    assert draft.design.runs_at(switch.id, "load")
+
+
+def test_a_wired_set_without_a_breaker() -> None:
+    """NFPA 70 445.18."""
+    draft = Draft(place="building")
+    draft.part("generator", "G1", power="5 kVA", neutral="bonded")
+    draft.part("load", "EA1", power="600 W")
+    draft.run("G1.out", "EA1.in", "W1", size="10 AWG", length="20 ft")
+    (hit,) = found(draft, RULE)
+    assert (hit.subjects, hit.level) == (("G1",), Level.WARNING)
+    draft.rate("G1", breaker="30 A")
+    assert places(draft, RULE) == set()
+
+
+def test_what_is_plugged_in_is_unplugged() -> None:
+    draft = Draft(place="field")
+    draft.part("generator", "G1", power="3 kVA", neutral="bonded")
+    draft.part("outlet", "XD1", configuration="5-20")
+    draft.seat("XD1", "G1", "1")
+    draft.part("plug_load", "EP1", power="600 W")
+    draft.seat("EP1", "XD1", "face")
+    assert found(draft, RULE) == []

@@ -1,0 +1,102 @@
+"""Devices against the voltage and the kind of current that they lie on (NFPA 70 240.60, 240.83)."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.design import Draft
+from linework.findings.model import Level
+from linework.kinds import Answer
+from tests.findings.banks import THICK, van
+from tests.findings.camps import camp
+from tests.findings.told import cured, found, gaps, places
+
+RULE = "device-wrong-voltage"
+
+
+def bank(kind: str, volts: str = "48 V", **ratings: Answer) -> Draft:
+    """One device between a bank and a load made for it."""
+    draft = Draft(place="building")
+    draft.part("battery", "GB1", voltage=volts, capacity="50 Ah", fault_current="900 A")
+    draft.part(kind, "F1", **ratings)
+    draft.run("GB1.dc", "F1.line", "W1", length="1 ft", **THICK)
+    draft.part("load", "EA1", circuit="dc", voltage=volts, power="100 W")
+    draft.run("F1.load", "EA1.in", "W2", size="12 AWG", length="4 ft")
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("style", "volts", "told"),
+    [
+        # Blade fuses are made for 32 V (ISO 8820-3), terminal fuses for up to 58 V, class T for
+        # 125 V direct current and more.
+        ("ato", "24 V", False),
+        ("ato", "48 V", True),
+        ("mrbf", "48 V", False),
+        ("class_t", "48 V", False),
+        ("class_t", "144 V", True),
+    ],
+)
+def test_a_fuse_without_a_marking_counts_as_the_highest_of_its_type(
+    style: str, volts: str, told: bool
+) -> None:
+    draft = bank("fuse", volts, rating="10 A", type=style)
+    assert places(draft, RULE) == ({("F1",)} if told else set())
+
+
+def test_what_is_marked_counts() -> None:
+    assert found(bank("fuse", rating="10 A", type="class_t", voltage="48 V"), RULE) == []
+    (hit,) = found(bank("fuse", rating="10 A", type="class_t", voltage="32 V"), RULE)
+    assert hit.level is Level.DANGER
+    assert hit.message == "F1 is made for 32 V and lies on 48 V."
+
+
+def test_the_mend_is_a_fuse_of_class_t() -> None:
+    draft = bank("fuse", rating="10 A", type="ato", interrupting="1 kA")
+    (hit,) = found(draft, RULE)
+    cured(draft, hit)
+    assert draft.design.part("F1").ratings["type"] == "class_t"
+
+
+@pytest.mark.parametrize("kind", ["breaker", "isolator"])
+def test_a_device_for_alternating_current_only(kind: str) -> None:
+    ratings: dict[str, Answer] = {"circuit": "dc", "rating": "15 A", "voltage": "60 V"}
+    (hit,) = found(bank(kind, **ratings, direct="no"), RULE)
+    assert "alternating current only" in hit.message
+    assert found(bank(kind, **ratings, direct="yes"), RULE) == []
+    draft = bank(kind, **ratings)
+    assert found(draft, RULE) == []
+    assert [gap.where for gap in gaps(draft, RULE)] == [("F1",)]
+
+
+def test_a_breaker_of_unknown_voltage_on_a_high_bank_is_asked_for_it() -> None:
+    draft = bank("breaker", circuit="dc", rating="15 A", direct="yes")
+    (gap,) = gaps(draft, RULE)
+    assert "48 V lie on it" in gap.reason
+    assert gaps(bank("breaker", "12 V", circuit="dc", rating="15 A", direct="yes"), RULE) == []
+
+
+def test_alternating_current() -> None:
+    draft = camp()
+    assert found(draft, RULE) == []
+    draft.rate("QF1", voltage="60 V")
+    assert places(draft, RULE) == {("QF1",)}
+
+
+def test_a_device_on_two_legs_counts_from_hot_to_hot() -> None:
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", circuit="split", outage="no")
+    draft.part("breaker", "QF1", circuit="split", rating="20 A", voltage="240 V")
+    draft.part("load", "EA1", circuit="ac240", power="2 kW")
+    draft.run("GS1.out", "QF1.line", "W1", size="10 AWG", length="10 ft")
+    draft.run("QF1.load", "EA1.in", "W2", poles="L1 L2 PE", size="10 AWG", length="10 ft")
+    assert found(draft, RULE) == []
+    draft.rate("QF1", voltage="120 V")
+    assert places(draft, RULE) == {("QF1",)}
+
+
+def test_the_charging_voltage_is_no_nominal_one() -> None:
+    """A terminal fuse is marked 14 V and protects a bank of 12 V, charged at 13.5 V and more."""
+    draft = van()
+    draft.rate("F2", type="mrbf", voltage="14 V", interrupting="10 kA")
+    assert found(draft, RULE) == []

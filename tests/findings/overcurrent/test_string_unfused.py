@@ -1,0 +1,55 @@
+"""What parallel strings drive back into a faulty one (NFPA 70 690.9, IEC 62548)."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.findings.banks import PLATE, van
+from tests.findings.told import cured, found, gaps, number
+
+RULE = "string-unfused"
+
+
+def test_three_strings_without_fuses() -> None:
+    draft = van(strings="3", largest_fuse="10 A")
+    (hit,) = found(draft, RULE)
+    assert hit.subjects == ("GP1",)
+    assert number(hit, "driven back") == pytest.approx(15.0)  # two others, 6 A each, 125 %
+
+
+@pytest.mark.parametrize(("plate", "told"), [("15 A", False), ("14.9 A", True)])
+def test_what_the_plate_allows(plate: str, told: bool) -> None:
+    assert bool(found(van(strings="3", largest_fuse=plate), RULE)) is told
+
+
+def test_fuses_in_the_strings() -> None:
+    assert found(van(strings="3", largest_fuse="10 A", string_fuse="10 A"), RULE) == []
+
+
+def test_a_fuse_larger_than_the_plate_allows() -> None:
+    (hit,) = found(van(strings="3", largest_fuse="15 A", string_fuse="20 A"), RULE)
+    assert "20 A" in hit.message
+
+
+def test_the_mend_is_the_least_fuse_that_carries_bright_sun() -> None:
+    """156 % of 6 A are 9.4 A: 10 A, where the plate allows it."""
+    draft = van(strings="3", largest_fuse="12 A")
+    (hit,) = found(draft, RULE)
+    assert hit.mend is not None
+    assert hit.mend.title == "Put a fuse of 10 A into each string of GP1"
+    cured(draft, hit)
+    assert found(van(strings="3", largest_fuse="9 A"), RULE)[0].mend is None
+
+
+def test_without_the_plate_three_strings_are_not_judged_and_two_are_sound() -> None:
+    (gap,) = gaps(van(strings="3"), RULE)
+    assert gap.where == ("GP1",)
+    assert gaps(van(strings="2"), RULE) == gaps(van(strings="1"), RULE) == []
+
+
+def test_strings_drawn_as_parts_of_their_own_count_together() -> None:
+    draft = van(strings="2", largest_fuse="10 A")
+    assert found(draft, RULE) == []
+    draft.part("solar_array", "GP2", **PLATE, series="2", largest_fuse="10 A")
+    draft.run("GP2.dc", "QB2.line", "W30", size="10 AWG", length="10 ft")
+    assert {hit.subjects for hit in found(draft, RULE)} == {("GP1",), ("GP2",)}
