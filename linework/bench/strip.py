@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import groupby
 
 from PySide6.QtCore import QByteArray, QMimeData, QPoint, QPointF, QRect, QRectF, QSize, Qt, Signal
@@ -15,12 +16,14 @@ from PySide6.QtGui import (
     QPaintEvent,
     QPen,
     QPixmap,
+    QResizeEvent,
     QWheelEvent,
 )
 from PySide6.QtWidgets import (
     QAbstractButton,
     QApplication,
     QFrame,
+    QGridLayout,
     QHBoxLayout,
     QLabel,
     QScrollArea,
@@ -29,6 +32,7 @@ from PySide6.QtWidgets import (
 )
 
 from linework.bench.canvas.view import KIND_MIME
+from linework.bench.looks import mark
 from linework.design import Design, Part, Settings
 from linework.kinds import Kind, Ratings, kinds
 from linework.picture.inks import Ink
@@ -50,6 +54,10 @@ HEADINGS = {
 
 _LARGEST = 0.9
 """Symbols are shown at this zoom at most; larger ones are made to fit."""
+_LINES = {1: 5.0, 2: 3.9}
+"""Height of a tile in lines of its writing, by the number of rows."""
+_WRITING = 0.92
+"""Writing on tiles against the window's."""
 _PLACES = "2"
 """A board on its tile has so many places."""
 
@@ -63,6 +71,10 @@ class KindTile(QAbstractButton):
         self._palette = palette
         self._sketch = _sketch(kind, family)
         self._pressed_at: QPoint | None = None
+        self._lines = _LINES[1]
+        font = self.font()
+        font.setPointSizeF(font.pointSizeF() * _WRITING)
+        self.setFont(font)
         name = say(kind.name, family=family)
         self.setText(name)
         self.setAccessibleName(name)
@@ -76,6 +88,11 @@ class KindTile(QAbstractButton):
         self._palette = palette
         self.update()
 
+    def use_rows(self, rows: int) -> None:
+        """Be one of so many rows: lower in two than in one."""
+        self._lines = _LINES[rows]
+        self.updateGeometry()
+
     def sizeHint(self) -> QSize:
         """As the font wants it: as wide as the name needs in two lines, under the symbol."""
         metrics = self.fontMetrics()
@@ -86,7 +103,7 @@ class KindTile(QAbstractButton):
             needed := metrics.boundingRect(QRect(0, 0, width, 999), wrap, self.text())
         ).height() > two or needed.width() > width:
             width += step
-        return QSize(width + 8, 5 * metrics.lineSpacing() + 6)
+        return QSize(width + 8, round(self._lines * metrics.lineSpacing()) + 6)
 
     def minimumSizeHint(self) -> QSize:
         """Not smaller."""
@@ -104,9 +121,9 @@ class KindTile(QAbstractButton):
         painter.setPen(QPen(edge, 2.0 if focused else 1.0))
         painter.drawRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), 5, 5)
         lines = self.fontMetrics().lineSpacing() * 2
-        self._paint_symbol(painter, self.rect().adjusted(6, 5, -6, -lines - 5))
+        self._paint_symbol(painter, self.rect().adjusted(6, 4, -6, -lines - 4))
         painter.setPen(QColor(color(Ink.INK)))
-        below = self.rect().adjusted(3, self.height() - lines - 4, -3, -3)
+        below = self.rect().adjusted(3, self.height() - lines - 3, -3, -2)
         flags = Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignVCenter
         painter.drawText(below, int(flags) | int(Qt.TextFlag.TextWordWrap), self.text())
 
@@ -178,8 +195,28 @@ def _sketch(kind: Kind, family: str) -> Sketch:
     return sketch_group(draw_part(design, Part("tile", kind.key, "", few)).group)
 
 
+@dataclass(frozen=True)
+class _Group:
+    """The tiles of one place in the strip, in a grid of their own."""
+
+    grid: QGridLayout
+    tiles: tuple[KindTile, ...]
+
+    def columns(self, rows: int) -> int:
+        return -(-len(self.tiles) // rows)
+
+    def arrange(self, rows: int) -> None:
+        for number, tile in enumerate(self.tiles):
+            tile.use_rows(rows)
+            row, column = divmod(number, self.columns(rows))
+            self.grid.addWidget(tile, row, column)
+
+
 class PartsStrip(QWidget):
-    """All kinds in groups, side by side. ``chosen`` carries the key of a kind to be placed."""
+    """All kinds in groups, side by side; in two rows where one would not fit into the window.
+
+    ``chosen`` carries the key of a kind to be placed.
+    """
 
     chosen = Signal(object)
 
@@ -190,16 +227,14 @@ class PartsStrip(QWidget):
         self._palette = palette
         self._family = family
         self.tiles: list[KindTile] = []
-        self._headings: list[QLabel] = []
+        self._groups: list[_Group] = []
+        self._rows = 1
         self.setAccessibleName(say("Parts"))
         self._area = QScrollArea(self)
         self._area.setFrameShape(QFrame.Shape.NoFrame)
         self._area.setWidgetResizable(True)
         self._area.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        outer = QVBoxLayout(self)
-        outer.setContentsMargins(0, 0, 0, 0)
-        outer.addWidget(self._area)
         self._fill()
 
     def set_family(self, family: str) -> None:
@@ -216,33 +251,57 @@ class PartsStrip(QWidget):
 
     def _fill(self) -> None:
         self.tiles.clear()
-        self._headings.clear()
+        self._groups.clear()
         inner = QWidget()
         row = QHBoxLayout(inner)
-        row.setContentsMargins(10, 4, 10, 6)
+        row.setContentsMargins(10, 3, 10, 5)
         row.setSpacing(12)
         for place, group in groupby(kinds().values(), key=lambda kind: kind.strip):
             row.addLayout(self._group(place, group, inner))
         row.addStretch(1)
         self._area.setWidget(inner)
-        bar = self._area.horizontalScrollBar().sizeHint().height()
-        self.setFixedHeight(inner.sizeHint().height() + bar)
+        self._arrange()
 
-    def _group(self, place: str, group: Iterator[Kind], parent: QWidget) -> QVBoxLayout:
+    def _group(self, place: str, kinds_there: Iterator[Kind], parent: QWidget) -> QVBoxLayout:
         column = QVBoxLayout()
-        column.setSpacing(3)
+        column.setSpacing(2)
         heading = QLabel(say(HEADINGS[place], family=self._family), parent)
-        self._headings.append(heading)
+        mark(heading, "tone", "quiet")
         column.addWidget(heading)
-        row = QHBoxLayout()
-        row.setSpacing(4)
-        for kind in group:
-            tile = KindTile(kind, self._family, self._palette, parent)
-            tile.clicked.connect(lambda _=False, key=kind.key: self.chosen.emit(key))
-            self.tiles.append(tile)
-            row.addWidget(tile)
-        column.addLayout(row)
+        tiles = tuple(KindTile(kind, self._family, self._palette, parent) for kind in kinds_there)
+        for tile in tiles:
+            tile.clicked.connect(lambda _=False, key=tile.kind.key: self.chosen.emit(key))
+        grid = QGridLayout()
+        grid.setSpacing(4)
+        self.tiles += tiles
+        self._groups.append(_Group(grid, tiles))
+        column.addLayout(grid)
         return column
+
+    def _arrange(self) -> None:
+        """One row where it fits, else two; a scroll bar only where two do not fit either."""
+        inner = self._area.widget()
+        layout = inner.layout() if inner is not None else None
+        if inner is None or layout is None:
+            return
+        for rows in _LINES:
+            self._rows = rows
+            for group in self._groups:
+                group.arrange(rows)
+            layout.activate()
+            wide = layout.minimumSize().width()
+            if wide <= self.width():
+                break
+        bar = self._area.horizontalScrollBar().sizeHint().height() if wide > self.width() else 0
+        self.setFixedHeight(layout.minimumSize().height() + bar)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Another width may want another number of rows."""
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self._arrange()
+        # No layout of its own: that would put the old height back once the new one is set here.
+        self._area.setGeometry(self.rect())
 
     def tile(self, kind: str) -> KindTile:
         """The tile of a kind. KeyError if there is none."""
@@ -252,7 +311,7 @@ class PartsStrip(QWidget):
         raise KeyError(kind)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Left and right go from tile to tile, Enter places the kind."""
+        """Arrows go from tile to tile, Enter places the kind."""
         focused = next((at for at, tile in enumerate(self.tiles) if tile.hasFocus()), None)
         if focused is None:
             super().keyPressEvent(event)
@@ -261,10 +320,23 @@ class PartsStrip(QWidget):
         elif event.key() in (Qt.Key.Key_Left, Qt.Key.Key_Right):
             step = 1 if event.key() == Qt.Key.Key_Right else -1
             self._focus((focused + step) % len(self.tiles))
+        elif event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
+            self._focus(self._across(focused, down=event.key() == Qt.Key.Key_Down))
         elif event.key() in (Qt.Key.Key_Home, Qt.Key.Key_End):
             self._focus(0 if event.key() == Qt.Key.Key_Home else len(self.tiles) - 1)
         else:
             super().keyPressEvent(event)
+
+    def _across(self, number: int, *, down: bool) -> int:
+        """The tile in the other row of the same group; this one where there is none."""
+        first = 0
+        for group in self._groups:
+            if number < first + len(group.tiles):
+                step = group.columns(self._rows) if down else -group.columns(self._rows)
+                there = first <= number + step < first + len(group.tiles)
+                return number + step if there else number
+            first += len(group.tiles)
+        return number
 
     def _focus(self, number: int) -> None:
         tile = self.tiles[number]

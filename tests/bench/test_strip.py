@@ -3,6 +3,7 @@ from __future__ import annotations
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from linework.bench.canvas.view import KIND_MIME
@@ -66,6 +67,35 @@ def test_the_arrow_keys_walk_along_and_bring_the_tile_into_view(strip: PartsStri
     assert strip.tiles[0].hasFocus()
     QTest.keyClick(strip.tiles[0], Qt.Key.Key_Left)
     assert last.hasFocus()
+
+
+@pytest.mark.parametrize("wide", [700, 1280, 4000])
+def test_everything_is_whole_at_any_width(strip: PartsStrip, qtbot: QtBot, wide: int) -> None:
+    strip.resize(wide, strip.height())
+    qtbot.waitUntil(lambda: strip.width() == wide)
+    QApplication.processEvents()
+    bar = strip._area.horizontalScrollBar()
+    for tile in strip.tiles:
+        lower = tile.mapTo(strip, tile.rect().bottomLeft())
+        assert tile.height() >= tile.sizeHint().height()
+        assert lower.y() <= strip.height() - (bar.height() if bar.isVisible() else 0)
+    tops = {tile.mapTo(strip, tile.rect().topLeft()).y() for tile in strip.tiles}
+    assert len(tops) == (1 if wide == 4000 else 2)
+    if wide == 4000:
+        assert not bar.isVisible()
+
+
+def test_up_and_down_go_to_the_other_row_of_a_group(strip: PartsStrip) -> None:
+    QApplication.processEvents()
+    strip.tile("battery").setFocus()
+    QTest.keyClick(strip.tile("battery"), Qt.Key.Key_Down)
+    below = next(tile for tile in strip.tiles if tile.hasFocus())
+    assert below.kind.strip == "sources"
+    assert below.y() > strip.tile("battery").y()
+    QTest.keyClick(below, Qt.Key.Key_Down)
+    assert below.hasFocus()
+    QTest.keyClick(below, Qt.Key.Key_Up)
+    assert strip.tile("battery").hasFocus()
 
 
 def test_what_is_dragged_out_carries_the_kind(strip: PartsStrip) -> None:
