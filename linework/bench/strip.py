@@ -58,6 +58,7 @@ _LINES = {1: 5.0, 2: 3.9}
 """Height of a tile in lines of its writing, by the number of rows."""
 _WRITING = 0.92
 """Writing on tiles against the window's."""
+_ARROWS = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down)
 _PLACES = "2"
 """A board on its tile has so many places."""
 
@@ -150,6 +151,13 @@ class KindTile(QAbstractButton):
         """A click is over."""
         self._pressed_at = None
         super().mouseReleaseEvent(event)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Arrows are the strip's: a button by itself would go on in the order of Tab."""
+        if event.key() in _ARROWS:
+            event.ignore()
+        else:
+            super().keyPressEvent(event)
 
     def drag(self) -> QDrag:
         """What is carried: the key of the kind, under the symbol as a picture."""

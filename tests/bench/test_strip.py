@@ -86,7 +86,6 @@ def test_everything_is_whole_at_any_width(strip: PartsStrip, qtbot: QtBot, wide:
 
 
 def test_up_and_down_go_to_the_other_row_of_a_group(strip: PartsStrip) -> None:
-    QApplication.processEvents()
     strip.tile("battery").setFocus()
     QTest.keyClick(strip.tile("battery"), Qt.Key.Key_Down)
     below = next(tile for tile in strip.tiles if tile.hasFocus())
