@@ -64,7 +64,12 @@ _PLACES = "2"
 
 
 class KindTile(QAbstractButton):
-    """One kind: its symbol over its name. Dragged out it carries the kind to the sheet."""
+    """One kind: its symbol over its name. Dragged out it carries the kind to the sheet.
+
+    ``walked``: an arrow key was pressed.
+    """
+
+    walked = Signal(object)
 
     def __init__(self, kind: Kind, family: str, palette: Palette, parent: QWidget) -> None:
         super().__init__(parent)
@@ -153,9 +158,9 @@ class KindTile(QAbstractButton):
         super().mouseReleaseEvent(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Arrows are the strip's: a button by itself would go on in the order of Tab."""
+        """Arrows are the strip's: a button would go on in the order of Tab, and the area scroll."""
         if event.key() in _ARROWS:
-            event.ignore()
+            self.walked.emit(event.key())
         else:
             super().keyPressEvent(event)
 
@@ -279,6 +284,7 @@ class PartsStrip(QWidget):
         tiles = tuple(KindTile(kind, self._family, self._palette, parent) for kind in kinds_there)
         for tile in tiles:
             tile.clicked.connect(lambda _=False, key=tile.kind.key: self.chosen.emit(key))
+            tile.walked.connect(self._walk)
         grid = QGridLayout()
         grid.setSpacing(4)
         self.tiles += tiles
@@ -319,21 +325,29 @@ class PartsStrip(QWidget):
         raise KeyError(kind)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Arrows go from tile to tile, Enter places the kind."""
-        focused = next((at for at, tile in enumerate(self.tiles) if tile.hasFocus()), None)
+        """Enter places the kind, Home and End go to the first and last."""
+        focused = self._focused()
         if focused is None:
             super().keyPressEvent(event)
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self.chosen.emit(self.tiles[focused].kind.key)
-        elif event.key() in (Qt.Key.Key_Left, Qt.Key.Key_Right):
-            step = 1 if event.key() == Qt.Key.Key_Right else -1
-            self._focus((focused + step) % len(self.tiles))
-        elif event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
-            self._focus(self._across(focused, down=event.key() == Qt.Key.Key_Down))
         elif event.key() in (Qt.Key.Key_Home, Qt.Key.Key_End):
             self._focus(0 if event.key() == Qt.Key.Key_Home else len(self.tiles) - 1)
         else:
             super().keyPressEvent(event)
+
+    def _focused(self) -> int | None:
+        return next((at for at, tile in enumerate(self.tiles) if tile.hasFocus()), None)
+
+    def _walk(self, key: Qt.Key) -> None:
+        """Left and right go from tile to tile and round, up and down to the other row."""
+        focused = self._focused()
+        if focused is None:
+            return
+        if key in (Qt.Key.Key_Up, Qt.Key.Key_Down):
+            self._focus(self._across(focused, down=key == Qt.Key.Key_Down))
+        else:
+            self._focus((focused + (1 if key == Qt.Key.Key_Right else -1)) % len(self.tiles))
 
     def _across(self, number: int, *, down: bool) -> int:
         """The tile in the other row of the same group; this one where there is none."""
