@@ -158,6 +158,8 @@ RATINGS = (
     ),
 )
 
+_SIN_RATED = 0.6
+
 _SUSTAINED: dict[str, tuple[Three, float, float | None, Three | None]] = {
     # sustained current, time until it is reached, time until off, bound before; currents in
     # multiples of the rated current. One source for the collapse after 0.35 s, rest from memory.
@@ -222,11 +224,22 @@ def _windings(values: Values) -> list[Source]:
     return [found[0], replace(found[1], when=(*RUNNING, *SERIES)), beside]
 
 
+def _reactance(values: Values) -> Three:
+    """Per unit; the low figure, for the largest fault current, corrected as for a set that was
+    loaded before: its electromotive force then stands above its terminals.
+
+    IEC 60909-0, correction factor of generators at their rated voltage (from memory): the
+    current grows by 1 + x'' sin(phi), with phi of the rated power factor 0.8.
+    """
+    x = values.three("reactance")
+    return Three(x.low / (1.0 + _SIN_RATED * x.low), x.usual, x.high)
+
+
 def _winding(values: Values, pole: Pole, phase_deg: float, when: When) -> Source:
     amps = rated_a(values)
     volts = values.num("voltage") / (2.0 if values.pick("circuit") == "ac240" else 1.0)
     # For one leg: X = x'' U / I; R = 0.15 X (IEC 60909-0, generators up to 1 kV, from memory).
-    x = values.three("reactance").scaled(volts / amps)
+    x = _reactance(values).scaled(volts / amps)
     return Source(
         f"winding {pole}",
         ("winding", pole),

@@ -129,9 +129,9 @@ def test_a_portable_set_never_reaches_5_ka() -> None:
     assert not found(draft, RULE)
     draft.rate("QF1", interrupting="500 A")
     (finding,) = found(draft, RULE)
-    # X'' of 0.07 per unit with R = 0.15 X on 41.7 A: 589 A
+    # X'' of 0.07 per unit with R = 0.15 X on 41.7 A: 589 A; loaded before, 4.2 % more
     assert number(finding, "largest fault current") == pytest.approx(
-        5000 / 120 / 0.07 / math.hypot(1.0, 0.15), rel=0.01
+        1.042 * 5000 / 120 / 0.07 / math.hypot(1.0, 0.15), rel=0.01
     )
 
 
