@@ -92,6 +92,20 @@ WIDEST_VOLTAGE = replace(
 )
 """The voltage of a load or device: that between two hot conductors where it lies on two."""
 
+SURGE = Rating(
+    "surge",
+    N_("Surge rating, for a start"),
+    "apparent_power",
+    None,
+    low=1.0,
+    quiet=True,
+    help=N_("What it gives for the seconds in which a motor starts, from its plate."),
+)
+
+ELECTRONIC_SURGE = 1.5
+"""What an electronic source gives for a start over its rating, where its plate does not tell
+(1.3 to 2 times for some seconds; one guide and memory)."""
+
 MAGNETIC = Rating(
     "magnetic",
     N_("Trips at once from"),

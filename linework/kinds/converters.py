@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from linework.kinds.common import (
     CIRCUIT,
+    ELECTRONIC_SURGE,
     POLES,
     contact_ohm,
     live_poles,
@@ -61,8 +62,8 @@ CHARGER_LIMIT = Three(1.0, 1.0, 1.3)
 def inverter_elements(values: Values, when: When) -> list[Element]:
     """The bridge that makes alternating current at ``ac_out`` from the terminal ``dc``.
 
-    A leg for each hot conductor; two legs share the rating. Ratings read: circuit, power, voltage,
-    dc_voltage, efficiency, idle.
+    A leg for each hot conductor; two legs share the rating. Ratings read: circuit, power, surge,
+    voltage, dc_voltage, efficiency, idle.
     """
     lines = live_poles(poles_of(values))
     names = ("inverter",) if len(lines) == 1 else tuple(f"inverter {pole}" for pole in lines)
@@ -70,6 +71,7 @@ def inverter_elements(values: Values, when: When) -> list[Element]:
     amps = values.num("power") / (volts * len(lines))
     # Twice its rated current for 20 ms, then 1.5 times for 5 s at most (from memory).
     limit = Limit(Three(1.0, 1.5, 2.0).scaled(amps), 0.02, 5.0, Three(1.5, 2.0, 3.0).scaled(amps))
+    surge_va = values.opt("surge") or ELECTRONIC_SURGE * values.num("power")
     z = volts / amps
     sources = [
         Source(
@@ -85,6 +87,7 @@ def inverter_elements(values: Values, when: When) -> list[Element]:
             limit=limit,
             group="inverter",
             when=when,
+            surge_a=surge_va / (volts * len(lines)),
         )
         for number, (name, pole) in enumerate(zip(names, lines, strict=True))
     ]

@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from linework.kinds.common import (
+    ELECTRONIC_SURGE,
     FROM_MEMORY,
     SOURCE_CIRCUIT,
+    SURGE,
     VOLTAGE,
     bond_link,
     breaker_in,
@@ -47,6 +49,7 @@ PARALLEL: When = (("voltage", frozenset({"120 V only"})),)
 RATINGS = (
     SOURCE_CIRCUIT,
     Rating("power", N_("Rating"), "apparent_power", low=100.0, high=1e6, needed=True),
+    SURGE,
     VOLTAGE,
     Rating(
         "excitation",
@@ -254,7 +257,15 @@ def _winding(values: Values, pole: Pole, phase_deg: float, when: When) -> Source
         group="set",
         when=when,
         shared_va=values.num("power"),
+        surge_a=_surge_a(values, amps),
     )
+
+
+def _surge_a(values: Values, amps: float) -> float | None:
+    """What a leg gives for a start; of a set that is not electronic only where its plate tells."""
+    if values.has("surge"):
+        return amps * values.num("surge") / values.num("power")
+    return ELECTRONIC_SURGE * amps if values.pick("excitation") == "electronic" else None
 
 
 def _output(values: Values) -> list[Element]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import FROM_MEMORY, POLES, VOLTAGE, bond_link, poles_of
+from linework.kinds.common import FROM_MEMORY, POLES, SURGE, VOLTAGE, bond_link, poles_of
 from linework.kinds.converters import (
     AC_CIRCUIT,
     BATTERY_VOLTAGE,
@@ -30,6 +30,7 @@ INVERTING: When = (("bridge", frozenset({"inverting"})),)
 RATINGS = (
     AC_CIRCUIT,
     Rating("power", N_("Continuous rating"), "apparent_power", low=50.0, high=1e5, needed=True),
+    SURGE,
     VOLTAGE,
     BATTERY_VOLTAGE,
     Rating(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from linework.kinds.common import (
     FROM_MEMORY,
     POLES,
+    SURGE,
     VOLTAGE,
     bond_link,
     contact_ohm,
@@ -43,6 +44,7 @@ INVERTING: When = (("relay", frozenset({"inverting"})),)
 RATINGS = (
     AC_CIRCUIT,
     Rating("power", N_("Continuous rating"), "apparent_power", low=50.0, high=1e5, needed=True),
+    SURGE,
     VOLTAGE,
     BATTERY_VOLTAGE,
     Rating("charge", N_("Charging current"), "current", "50 A", low=0.0, high=1000.0),

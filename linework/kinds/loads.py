@@ -95,7 +95,7 @@ def ends(poles: tuple[Pole, ...]) -> tuple[Pole, Pole]:
 def load_inside(
     values: Values,
     start_a: float | None = None,
-    start_pf: float = 0.5,
+    start_pf: float = 0.35,
     model: Literal["power", "impedance", "lamp"] = "impedance",
     at: str = "in",
 ) -> Inside:

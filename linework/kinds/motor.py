@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, about
+from linework.kinds.common import CIRCUIT, FROM_MEMORY, WIDEST_VOLTAGE, about
 from linework.kinds.kind import Kind
 from linework.kinds.loads import CASE, CONTINUOUS, LEAST_VOLTAGE, POWER, load_inside, terminals
 from linework.kinds.ratings import Choice, Rating
@@ -34,6 +34,17 @@ RATINGS = (
         low=0.0,
         help=N_("From the nameplate (LRA)."),
         derive=_usual_start,
+    ),
+    Rating(
+        "start_power_factor",
+        N_("Power factor while it starts"),
+        "ratio",
+        "0.35",
+        FROM_MEMORY,
+        low=0.05,
+        high=1.0,
+        ac_only=True,
+        quiet=True,
     ),
     Rating(
         "duty",
@@ -70,7 +81,7 @@ RATINGS = (
 
 def inside(values: Values) -> Inside:
     """A draw with a starting current."""
-    return load_inside(values, values.opt("start_current"))
+    return load_inside(values, values.opt("start_current"), values.num("start_power_factor"))
 
 
 KIND = Kind(

@@ -103,7 +103,8 @@ class Source:
     ``ohm_r`` and ``ohm_x``: resistance and reactance in ohm; the low figures
     belong to the strongest source. ``rated_a`` is its rated current (None: a
     supply that its own device limits). ``hertz`` 0 is direct current. ``shared_va``: what all
-    sources of its group in its part may give together.
+    sources of its group in its part may give together. ``surge_a``: what it gives for the
+    seconds of a start (None: its impedance alone decides).
     """
 
     name: str
@@ -119,6 +120,7 @@ class Source:
     group: str = ""
     when: When = ()
     shared_va: float | None = None
+    surge_a: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +143,7 @@ class Draw:
     hertz: float | None = None
     continuous: bool = False
     start_a: float | None = None
-    start_pf: float = 0.5
+    start_pf: float = 0.35
     when: When = ()
 
 

@@ -1,8 +1,5 @@
 # Air conditioner and a 2000 W generator (reader question), https://howto.airstreamlife.com/tag/dometic
-"""A rooftop air conditioner on a small set: it runs, and hardly starts.
-
-That it will not start no rule says yet (see the keys); that it runs is judged.
-"""
+"""A rooftop air conditioner on a small set: it runs, and hardly starts."""
 
 from __future__ import annotations
 

@@ -69,6 +69,7 @@ AGREED: dict[str, set[str]] = {
     "disconnect-missing": {WARNING, NOTE},
     "voltage-drop-high": {NOTE, WARNING},
     "source-overloaded": {WARNING},
+    "motor-will-not-start": {WARNING},
     "engine-fumes-and-heat": {NOTE},
     "value-assumed": {NOTE},
     "value-missing": set(),

@@ -1,0 +1,118 @@
+"""A motor whose start asks more than its source gives.
+
+What is checked
+    In every state, with the other drawn loads running: what each motor on
+    alternating current asks of its source while it stands, against what an
+    electronic set or inverter gives for some seconds, or what the plate of a
+    set says; and how far the voltage at the motor falls, sources at their
+    weakest and conductors hot.
+Why it matters
+    The source folds or trips, or the motor hums at its locked-rotor current,
+    trips its overload and heats up; contactors and electronics drop out.
+How to cure it
+    A soft starter, a larger source, fewer loads at the moment of the start;
+    where the cable takes the voltage, a thicker one.
+Limits
+    One motor starts at a time. Where no surge rating is given, an electronic
+    source is taken at one and a half times its rating. Some motors start
+    nevertheless. Motors on direct current are not judged.
+Sources
+    Common practice, no source: a fall of 30 % is where contactors drop out
+    (from memory); locked-rotor current from the nameplate (NFPA 70 430.7).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from linework.circuit.network import NotSolved
+from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.trust import loaded_or_none
+from linework.findings.view import Look, View
+from linework.study.starting import Start, starts
+from linework.words import N_
+
+SURGE = N_(
+    "{motor} starts with {start} A; {source} would then give {amps} A with the other drawn loads"
+    " on, and for a start it gives {surge} A."
+)
+ASSUMED = N_(
+    "{motor} starts with {start} A; {source} would then give {amps} A with the other drawn loads"
+    " on, and for a start it is taken to give {surge} A, [1.5 times its rating]."
+)
+DIP = N_(
+    "When {motor} starts with {start} A, its voltage falls by {dip} % on {source}; beyond {most} %"
+    " contactors drop out and it may not come up."
+)
+
+MOST_DIP = 0.30
+"""The edge where contactors drop out (common practice, from memory)."""
+SLACK = 1.0 + 1e-9
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each motor and source."""
+    for look in view.settled_looks:
+        loaded = loaded_or_none(look)
+        if loaded is None:
+            continue
+        try:
+            found = starts(look.studies.situation, loaded)
+        except NotSolved:  # told by "not-analysed"
+            continue
+        for start in found:
+            yield from _surge(view, look, start)
+            if start.dip > MOST_DIP * SLACK:
+                yield _hit(view, look, start, DIP, max(start.asked), start.dip)
+
+
+def _surge(view: View, look: Look, start: Start) -> Iterator[Hit]:
+    """The winding that is asked most beyond what it gives."""
+    sources = look.studies.circuit.sources
+    beyond = {
+        index: amps / surge
+        for index, amps in start.asked.items()
+        if (surge := sources[index].data.surge_a) is not None and amps > surge * SLACK
+    }
+    if beyond:
+        worst = max(beyond, key=lambda index: beyond[index])
+        given = view.values(sources[worst].owner).has("surge")
+        yield _hit(view, look, start, SURGE if given else ASSUMED, worst, start.asked[worst])
+
+
+def _hit(view: View, look: Look, start: Start, message: str, source: int, figure: float) -> Hit:
+    circuit = look.studies.circuit
+    motor, data = circuit.loads[start.load].owner, circuit.sources[source].data
+    owner = circuit.sources[source].owner
+    dip = message is DIP
+    surge = data.surge_a if data.surge_a is not None else math.nan
+    evidence = (
+        Evidence(N_("voltage lost at the start"), figure, "ratio")
+        if dip
+        else Evidence(N_("current of the source at the start"), figure, "current"),
+        Evidence(N_("largest fall"), MOST_DIP, "ratio")
+        if dip
+        else Evidence(N_("given for a start"), surge, "current"),
+        Evidence(N_("locked-rotor current"), start.start_a, "current"),
+    )
+    words = {
+        "motor": view.name(motor),
+        "source": view.name(owner),
+        "start": f"{start.start_a:.3g}",
+        "amps": f"{figure:.3g}",
+        "surge": f"{surge:.3g}",
+        "dip": f"{100.0 * figure:.0f}",
+        "most": f"{100.0 * MOST_DIP:.0f}",
+    }
+    state, case = look.state, look.case
+    return Hit(Level.WARNING, (motor, owner), message, words, evidence, state, case)
+
+
+RULE = Rule(
+    "motor-will-not-start",
+    N_("Motor will not start"),
+    check,
+    {"NA": "practice", "INT": "practice"},
+    causes=("source-overloaded", "voltage-wrong"),
+)
