@@ -9,7 +9,7 @@ from functools import cache
 import linework.findings as home
 from linework.findings.model import Rule
 
-FOLDERS = ("sources", "grounding", "overcurrent", "operation", "inputs")
+FOLDERS = ("sources", "grounding", "overcurrent", "operation", "building", "inputs")
 
 
 @cache

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from linework.kinds.boxes import BOX_RATINGS
 from linework.kinds.common import CIRCUIT, poles_of, straight
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Choice, Rating
@@ -21,6 +22,7 @@ RATINGS = (
         choices=(Choice("plastic", N_("plastic")), Choice("metal", N_("metal"))),
         quiet=True,
     ),
+    *BOX_RATINGS,
 )
 
 

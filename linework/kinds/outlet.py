@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from linework.kinds.boxes import BOX_RATINGS
 from linework.kinds.common import CIRCUIT, PLUG_CONTACT, live_poles, poles_of, straight, switched
 from linework.kinds.gfci import CLOSED, GROUND_FAULT, Sensed, ground_fault_element
 from linework.kinds.kind import Kind
@@ -70,6 +71,7 @@ RATINGS = (
         quiet=True,
         derive=lambda values: "2" if values.text("configuration") in _DUPLEX else None,
     ),
+    *BOX_RATINGS,
 )
 
 

@@ -5,6 +5,19 @@ from __future__ import annotations
 from linework.kinds.ratings import Choice, Rating
 from linework.words import N_
 
+NOT_GIVEN = "unknown"
+"""The word of a choice that nobody has made: what rests on it is not judged."""
+
+RACEWAYS = ("EMT", "FMC", "LFNC-B", "LFNC-A", "LFMC", "PVC-40", "ENT", "RMC")
+TRADE_SIZES = ("3/8", "1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4")
+WIRE_TYPES = ("THHN", "THWN-2", "XHHW-2", "THW")
+
+
+def _one_of(words: tuple[str, ...]) -> tuple[Choice, ...]:
+    """Words of the trade, that need no translation."""
+    return (Choice(NOT_GIVEN, N_("not given")), *(Choice(word, word) for word in words))
+
+
 _RATINGS = (
     Rating(
         "size",
@@ -93,6 +106,39 @@ _RATINGS = (
         high=60,
         quiet=True,
         help=N_("Counting those of other runs in the same raceway or bundle."),
+    ),
+    Rating(
+        "raceway",
+        N_("Raceway"),
+        "text",
+        "",
+        quiet=True,
+        help=N_("A name; runs that lie in the same raceway have the same."),
+    ),
+    Rating(
+        "raceway_type",
+        N_("Type of raceway"),
+        "choice",
+        NOT_GIVEN,
+        choices=_one_of(RACEWAYS),
+        quiet=True,
+    ),
+    Rating(
+        "trade_size",
+        N_("Trade size of the raceway"),
+        "choice",
+        NOT_GIVEN,
+        choices=_one_of(TRADE_SIZES),
+        quiet=True,
+    ),
+    Rating(
+        "wire_type",
+        N_("Wire type"),
+        "choice",
+        NOT_GIVEN,
+        choices=_one_of(WIRE_TYPES),
+        quiet=True,
+        help=N_("Of single wires in a raceway: how thick they are."),
     ),
     Rating(
         "passes",

@@ -26,6 +26,7 @@ _LADDERS: dict[str, tuple[tuple[float, str], ...]] = {
     "ratio": ((0, "%"),),
     "capacitance": ((0, "pF"), (1e-9, "nF"), (1e-6, "uF"), (1, "F")),
 }
+_SHOWN = {("NA", "length"): "ft", ("INT", "volume"): "cm3"}
 _NOUGHT = Fraction(1, 2000)
 # Near 0 degC the figure in degF has the digits of 32 and those of the value.
 _MOST_DIGITS = 360
@@ -53,9 +54,10 @@ def write(value: float, kind: str, unit: str | None = None) -> str:
 def show(value: float, kind: str, *, digits: int = 3, family: str = "NA") -> str:
     """The value for people, to ``digits`` significant digits and in a unit of handy size.
 
-    ``value`` is in the base unit of ``kind``. Lengths are in feet for the family
-    "NA", else in meter. Counts are not rounded. Less than half a thousandth of
-    the smallest unit shown is "0". Raises QuantityError if it is not a finite number.
+    ``value`` is in the base unit of ``kind``. Lengths are in feet and volumes in
+    cubic inches for the family "NA", else in meter and cubic centimeter. Counts are not rounded.
+    Less than half a thousandth of the smallest unit shown is "0". Raises QuantityError if it is
+    not a finite number.
     """
     number = _finite(value)
     if kind == "count":
@@ -109,6 +111,6 @@ def _shown_unit(exact: Fraction, kind: str, digits: int, family: str) -> Unit:
 
 
 def _plain_unit(kind: str, family: str) -> Unit:
-    if kind == "length" and family == "NA":
-        return unit_of(kind, "ft")
+    if (family, kind) in _SHOWN:
+        return unit_of(kind, _SHOWN[family, kind])
     return unit_of(kind, "%" if kind == "ratio" else KINDS[kind].unit)

@@ -58,6 +58,7 @@ def run_ampacity(design: Design, run: Run, device_a: float | None = None) -> Wor
     """Ampacity in ampere of the live conductors of a run, with every step.
 
     ``device_a``: rating of the device at its ends, which decides what its terminals may take.
+    Conductors of other runs count where ``grouped`` says so, or where they name the same raceway.
     Low-voltage direct current in vehicles takes the table for boats, which is made for such
     conductors; terminals are not looked at there (common practice, no source). CodesError where
     no table has it; KeyError without a size.
@@ -77,11 +78,20 @@ def run_ampacity(design: Design, run: Run, device_a: float | None = None) -> Wor
         float(values.pick("insulation")),
         laid="free_air" if laid == "jumper" else laid,
         ambient_c=values.num("ambient"),
-        grouped=int(values.opt("grouped") or counted),
+        grouped=int(values.opt("grouped") or max(counted, _in_raceway(design, values))),
         terminal_c=None if laid == "cord" or low else terminal,
         place="boat" if low else design.settings.place,
         dc_v=direct_v(design, run),
     )
+
+
+def _in_raceway(design: Design, values: Values) -> int:
+    """How many current-carrying conductors lie in the raceway that a run names."""
+    raceway = values.text("raceway")
+    if not raceway or not values.pick("installation").startswith("conduit"):
+        return 0
+    runs = (run for run in design.runs if run.ratings.get("raceway") == raceway)
+    return sum(len(carrying(p for p, _ in pole_map(design, run))) for run in runs)
 
 
 def low_voltage(design: Design, run: Run) -> bool:

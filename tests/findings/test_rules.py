@@ -67,6 +67,9 @@ AGREED: dict[str, set[str]] = {
     "solar-disconnect-missing": {WARNING},
     # in vehicles and boats, and for small batteries, practice: a note
     "disconnect-missing": {WARNING, NOTE},
+    "metal-unbushed": {WARNING},
+    "conduit-overfilled": {WARNING},
+    "box-overfilled": {WARNING},
     "voltage-drop-high": {NOTE, WARNING},
     "source-overloaded": {WARNING},
     "motor-will-not-start": {WARNING},

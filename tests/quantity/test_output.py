@@ -50,6 +50,7 @@ def test_what_is_written_reads_back_exactly_in_every_unit(kind: str, value: floa
         (3.0, "count", None, "3"),
         (1e-8, "capacitance", "nF", "10 nF"),
         (1e-8, "capacitance", None, "0.00000001 F"),
+        (18.0, "volume", None, "18 in3"),
         (3730.0, "power", "hp", "5 hp"),
         (-0.0, "voltage", None, "0 V"),
         (1e21, "current", None, "1000000000000000000000 A"),

@@ -1,0 +1,1 @@
+"""Rules for how it is built: raceways, boxes, what a conductor passes through."""

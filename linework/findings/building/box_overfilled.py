@@ -1,0 +1,129 @@
+"""More wires in a box than its volume allows.
+
+What is checked
+    For every junction box and outlet of which the volume is given: the room
+    that its conductors, ground wires, device and clamps take.
+Why it matters
+    Wires are crushed when the device is pushed in, and joints get hot.
+How to cure it
+    A deeper box, an extension, or fewer wires.
+Limits
+    Each conductor of each run drawn to it counts once; loops and pigtails are
+    not drawn. Fittings like studs are not counted. Boxes of which nothing is
+    said are not judged, nor conductors thicker than 6 AWG.
+Sources
+    NFPA 70 (2023) 314.16, tables 314.16(A) and (B)(1).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.codes import CodesError, size_of
+from linework.codes.na.fill import box_fill_in3, box_volume_in3
+from linework.design import Change, Design
+from linework.design.edits import rate
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.view import View
+from linework.kinds.boxes import BOXES
+from linework.kinds.run import NOT_GIVEN
+from linework.study.fill import Contents, box_contents
+from linework.words import N_, say
+
+MESSAGE = N_("{box} has {volume} in3; its wires and fittings take {need} in3.")
+CLAMPS = N_("whether its cable clamps sit inside decides whether its wires find room")
+NO_TABLE = N_("{fault}")
+SLACK = 1.0 + 1e-9
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each box."""
+    if view.family != "NA":
+        return
+    for part in sorted(view.design.parts, key=lambda item: item.id):
+        if "clamps" in view.kind(part.id).declared:
+            try:
+                yield from _judged(view, part.id)
+            except CodesError as fault:
+                yield NotChecked(NO_TABLE, {"fault": fault}, (part.id,))
+
+
+def _judged(view: View, part: str) -> Iterator[Outcome]:
+    volume = _volume_in3(view, part)
+    contents = box_contents(view.design, part)
+    sizes = [*contents.conductors, *contents.grounds]
+    if volume is None or not sizes or not all(sizes):
+        return  # a size that is not given is told by "value-missing"
+    clamps = view.values(part).pick("clamps")
+    least = _need_in3(view, part, contents, clamps == "yes")
+    if least > volume * SLACK:
+        yield _hit(view, part, volume, least)
+    elif clamps == NOT_GIVEN and _need_in3(view, part, contents, True) > volume * SLACK:
+        yield NotChecked(CLAMPS, {}, (part,))
+
+
+def _volume_in3(view: View, part: str) -> float | None:
+    """As marked, else by the table for metal boxes; None where nothing is said."""
+    values = view.values(part)
+    if values.has("volume"):
+        return values.num("volume")
+    box = values.pick("box")
+    if box == NOT_GIVEN:
+        return None
+    kind, _, size = box.partition(" ")
+    return box_volume_in3(kind, size, view.design.settings.edition).value
+
+
+def _need_in3(view: View, part: str, contents: Contents, clamps: bool) -> float:
+    yokes = [_thickest(contents)] if view.kind(part).key == "outlet" else []
+    return box_fill_in3(
+        contents.conductors,
+        grounds=contents.grounds,
+        yokes=yokes,
+        clamps=clamps,
+        edition=view.design.settings.edition,
+    )
+
+
+def _thickest(contents: Contents) -> str:
+    sizes = contents.conductors or contents.grounds
+    return max(sizes, key=lambda text: size_of(text).cmil)
+
+
+def _hit(view: View, part: str, volume: float, need: float) -> Hit:
+    return Hit(
+        Level.WARNING,
+        (part,),
+        MESSAGE,
+        {"box": view.name(part), "volume": f"{volume:g}", "need": f"{need:g}"},
+        (
+            Evidence(N_("volume needed"), need, "volume"),
+            Evidence(N_("volume of the box"), volume, "volume"),
+        ),
+        mend=_mend(view, part, need),
+    )
+
+
+def _mend(view: View, part: str, need: float) -> Mend | None:
+    """The least metal box of the same kind that has room; None for a box with a marked volume."""
+    kind, _, _ = view.values(part).pick("box").partition(" ")
+    if view.values(part).has("volume"):
+        return None
+    edition = view.design.settings.edition
+    rooms = sorted((box_volume_in3(kind, size, edition).value, size) for size in BOXES[kind])
+    size = next((size for room, size in rooms if room >= need), None)
+    if size is None:
+        return None
+
+    def edit(design: Design) -> Change:
+        return rate(design, part, {"box": f"{kind} {size}"})
+
+    return Mend(say("Put {what} into a box of {size} in", what=view.name(part), size=size), edit)
+
+
+RULE = Rule(
+    "box-overfilled",
+    N_("Box too full"),
+    check,
+    {"NA": "314.16", "INT": "522"},
+)

@@ -1,0 +1,89 @@
+"""Study: which conductors lie in each raceway and end in each box."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from linework.circuit.conductors import pole_size
+from linework.design import Design, Run, pole_map
+from linework.kinds.run import NOT_GIVEN
+from linework.study.ratings import run_values
+from linework.wiring import is_protective
+
+
+@dataclass(frozen=True)
+class Raceway:
+    """The runs in one raceway, and what they say of it: each answer once.
+
+    ``wires``: size and wire type of every single conductor, "" where it is not given.
+    ``cables``: runs that are not laid as single wires.
+    """
+
+    name: str
+    runs: tuple[str, ...]
+    types: tuple[str, ...]
+    sizes: tuple[str, ...]
+    wires: tuple[tuple[str, str], ...]
+    cables: tuple[str, ...]
+
+
+def raceways(design: Design) -> list[Raceway]:
+    """Every raceway that is named or has a size, by its name."""
+    groups: dict[tuple[str, str], list[Run]] = {}
+    for run in sorted(design.runs, key=lambda item: item.id):
+        values = run_values(design, run)
+        name = values.text("raceway")
+        if name:
+            groups.setdefault((name, ""), []).append(run)
+        elif values.pick("trade_size") != NOT_GIVEN:
+            groups.setdefault(("", run.id), []).append(run)
+    return [_raceway(design, name, runs) for (name, _), runs in sorted(groups.items())]
+
+
+def _raceway(design: Design, name: str, runs: list[Run]) -> Raceway:
+    every = [run_values(design, run) for run in runs]
+    wires: list[tuple[str, str]] = []
+    for run, values in zip(runs, every, strict=True):
+        kind = _given(values.pick("wire_type"))
+        wires += [(pole_size(values, pole), kind) for pole, _ in pole_map(design, run)]
+    return Raceway(
+        name,
+        tuple(run.id for run in runs),
+        tuple(sorted({_given(v.pick("raceway_type")) for v in every} - {""})),
+        tuple(sorted({_given(v.pick("trade_size")) for v in every} - {""})),
+        tuple(wires),
+        tuple(
+            run.id
+            for run, values in zip(runs, every, strict=True)
+            if not values.pick("installation").startswith("conduit")
+        ),
+    )
+
+
+def _given(word: str) -> str:
+    return "" if word == NOT_GIVEN else word
+
+
+@dataclass(frozen=True)
+class Contents:
+    """The conductors that end in a box: how many of each size, and the sizes of ground wires."""
+
+    conductors: Counter[str]
+    grounds: tuple[str, ...]
+
+
+def box_contents(design: Design, part_id: str) -> Contents:
+    """What ends in the box of a part; cords at the face of an outlet stay outside."""
+    conductors: Counter[str] = Counter()
+    grounds: list[str] = []
+    for run in design.runs_at(part_id):
+        values = run_values(design, run)
+        ends = [end for end in (run.a, run.b) if end.part == part_id and end.terminal != "face"]
+        for pole, _ in pole_map(design, run) if ends else ():
+            size = pole_size(values, pole)
+            if is_protective(pole):
+                grounds.append(size)
+            else:
+                conductors[size] += 1
+    return Contents(conductors, tuple(grounds))
