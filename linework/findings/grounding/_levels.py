@@ -11,6 +11,8 @@ _FIXED = {
     "transfer_switch",
     "transfer_automatic",
     "inverter_charger",
+    "charger",
+    "isolator",
     "junction_box",
     "load",
     "lamp",

@@ -3,7 +3,8 @@
 What is checked
     In every state: each metal case, enclosure and ground contact of an outlet
     that a source feeds must be joined by metal to the ground terminal of that
-    source. Whether the source itself is bonded is another question.
+    source, the frames of a solar array to the case of what it feeds. Whether
+    the source itself is bonded is another question.
 Why it matters
     A fault to this metal has no way back: it stands at the full voltage and
     nothing trips.
@@ -11,9 +12,12 @@ How to cure it
     Join the ground wire. Never from the neutral, never through a rod.
 Limits
     Double-insulated loads need none; outlets marked "no equipment ground"
-    behind a ground-fault device are a note.
+    behind a ground-fault device are a note. Frames of up to 60 V need none in
+    vehicles and boats (practice). Ground-fault detection of arrays (690.41(B))
+    is not judged.
 Sources
-    NFPA 70 (2023) 250.4(A)(5), 250.134, 406.4(D)(2); IEC 60364-4-41 411.3.
+    NFPA 70 (2023) 250.4(A)(5), 250.134, 406.4(D)(2), 690.43; IEC 60364-4-41
+    411.3.
 """
 
 from __future__ import annotations
@@ -23,6 +27,7 @@ from collections.abc import Iterator
 from linework.circuit.model import MetalAt
 from linework.design import Change, Design, Run, pole_map, terminal_at
 from linework.design.edits import rate_run, set_poles
+from linework.findings.grounding._frames import loose_frames
 from linework.findings.grounding._metal import feeders, reaches
 from linework.findings.grounding._sensors import guarded
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
@@ -52,6 +57,7 @@ def check(view: View) -> Iterator[Outcome]:
     """One hit for each piece of metal that is cut off, all that hangs together as one."""
     for look in view.settled_looks:
         yield from _look(view, look)
+        yield from loose_frames(view, look)
 
 
 def _look(view: View, look: Look) -> Iterator[Hit]:

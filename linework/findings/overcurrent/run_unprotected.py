@@ -15,11 +15,13 @@ Limits
     between batteries may be as long as a sheathed lead may (common practice,
     no source). Conductors that carry a source's greatest lasting current for
     good are protected by their size: a generator's from 115 % of its rated
-    current on. A management system inside a battery is no overcurrent device.
+    current on, a solar array's by 690.8(B). A management system inside a
+    battery is no overcurrent device.
     A starter's cable is exempt; no starter can be drawn yet. Runs of unknown
     length are not judged by distance; "value missing" names them.
 Sources
-    NFPA 70 (2023) 240.21, 445.13, 552.10(E)(4); IEC 60364-4-43 433; ABYC E-11.
+    NFPA 70 (2023) 240.21, 445.13, 552.10(E)(4), 690.8; IEC 60364-4-43 433;
+    ABYC E-11.
 """
 
 from __future__ import annotations
@@ -31,6 +33,7 @@ from linework.circuit.model import LiveSource
 from linework.codes import CodesError
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome, Rule
 from linework.findings.overcurrent._fuse_at_battery import fuse_mend
+from linework.findings.overcurrent._in_the_sun import carries_sun, needed_a
 from linework.findings.view import Look, View
 from linework.quantity import show
 from linework.study.leads import Lead, Lengths, battery_posts, leads
@@ -49,6 +52,10 @@ SET = N_(
 FAR = N_(
     "{run}: the first device lies {length} from {source}; {allowed} is allowed. Up to there nothing"
     " protects it."
+)
+SUN = N_(
+    "{run} is too thin for {source}: {bright} A flow in bright sun and no device ends them;"
+    " {needed} A are needed before corrections."
 )
 JUMPER = N_(
     "{run} joins two batteries without an overcurrent device and is {length} long; {allowed} is"
@@ -82,9 +89,11 @@ def _lead(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Ou
         if not view.run_values(run_id).has("size"):
             yield NotChecked(NO_SIZE, {"source": view.name(source.owner)}, (run_id,))
             return
-        if _carries(view, run_id, needs):
+        if _carries(view, run_id, needs, source):
             return
-    if source.data.hertz > 0.0:
+    if source.data.group == "solar":
+        yield _hit(view, look, lead, source, SUN)
+    elif source.data.hertz > 0.0:
         message = SET if source.data.group == "set" else BARE
         yield _hit(view, look, lead, source, message)
     elif lead.jumper:
@@ -93,9 +102,13 @@ def _lead(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Ou
         yield from _direct(view, look, lead, source)
 
 
-def _carries(view: View, run_id: str, amps: float) -> bool:
+def _carries(view: View, run_id: str, amps: float, source: LiveSource) -> bool:
     run = view.run(run_id)
-    return run is not None and view.ampacity(run).value * SLACK >= amps
+    if run is None:
+        return False
+    if source.data.group == "solar":
+        return carries_sun(view, run, amps)
+    return view.ampacity(run).value * SLACK >= amps
 
 
 def _direct(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Outcome]:
@@ -154,12 +167,14 @@ def _hit(
             "source": view.name(source.owner),
             "length": show(length, "length", family=view.family),
             "allowed": show(allowed, "length", family=view.family),
+            "bright": f"{_strongest_a(source):.3g}",
+            "needed": f"{needed_a(_strongest_a(source)):.3g}",
         },
         evidence,
         look.state,
         look.case,
         frozenset({source.owner}),
-        None if message is JUMPER else fuse_mend(view, look, lead, source),
+        None if message in (JUMPER, SUN) else fuse_mend(view, look, lead, source),
         _clause(view, source),
     )
 
@@ -178,6 +193,8 @@ def _clause(view: View, source: LiveSource) -> str:
         return ""
     if source.data.group == "set":
         return "240.21(G), 445.13"
+    if source.data.group == "solar":
+        return "690.8(B), 690.9"
     if source.data.hertz > 0.0:
         return "240.21"
     if view.place == "boat":

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.model import Level
@@ -112,3 +114,40 @@ def test_the_mend_adds_a_missing_one() -> None:
     draft = camp()
     draft.run_poles("W2", "L N")
     assert cured(draft, found(draft, RULE)[0]).silent
+
+
+def on_a_hill(series: str = "2", place: str = "building") -> Draft:
+    """An array of its own with a rod at it, 150 ft from its controller; no wire between them."""
+    draft = Draft(place=place)
+    draft.part("solar_array", "GP1", voc="49.5 V", isc="10 A", series=series, coldest="0 degC")
+    draft.part("solar_controller", "TC1", dc_voltage="48 V", current="60 A", pv_voltage="500 V")
+    draft.part("battery", "GB1", voltage="48 V")
+    draft.run("GP1.dc", "TC1.pv", "W1", size="10 AWG", length="150 ft")
+    draft.run("TC1.dc", "GB1.dc", "W2", size="4 AWG", length="4 ft")
+    draft.part("electrode", "XE1")
+    draft.run("GP1.frame", "XE1.ground", "W3", size="6 AWG", length="6 ft")
+    return draft
+
+
+@pytest.mark.parametrize(("series", "level"), [("2", "warning"), ("3", "danger")])
+def test_frames_on_a_rod_of_their_own(series: str, level: str) -> None:
+    """A public thread on an array with its own rod (diysolarforum.com threads 77500, page 3): the
+    frames need a ground wire back in any case. Two modules of 49.5 V reach 109 V at freezing
+    point, three 163 V: 120 V direct current may stay on metal (IEC 60364-4-41)."""
+    draft = on_a_hill(series)
+    (hit,) = found(draft, "ground-open")
+    assert (hit.subjects, hit.level.word, hit.clause) == (("GP1",), level, "690.43")
+    cured(draft, hit)
+    (added,) = draft.design.runs_at("TC1", "case")
+    assert draft.design.part(added.a.part).kind == "solar_array"
+
+
+def test_frames_on_a_wire_to_the_controller() -> None:
+    draft = on_a_hill()
+    draft.run("GP1.frame", "TC1.case", "W4", size="10 AWG", length="150 ft")
+    assert found(draft, "ground-open") == []
+
+
+@pytest.mark.parametrize(("series", "told"), [("1", False), ("2", True)])
+def test_low_frames_of_a_vehicle_need_none(series: str, told: bool) -> None:
+    assert bool(found(on_a_hill(series, "vehicle"), "ground-open")) is told

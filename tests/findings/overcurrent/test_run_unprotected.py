@@ -251,3 +251,37 @@ def test_the_mend_puts_a_fuse_near_the_post() -> None:
     lengths = [draft.design.values(fuse).num("rating")]
     assert lengths == [175.0]  # 2 AWG: 170 A by the low-voltage table, the next rating is 175 A
     assert not [f for f in after.findings if f.rule == RULE]
+
+
+@pytest.mark.parametrize(("size", "thin"), [("12 AWG", True), ("10 AWG", False)])
+def test_the_cable_of_a_solar_array(size: str, thin: bool) -> None:
+    """A supplier's forum (altestore.com/forums topic 1356): five modules of 3 A need 23.4 A, so
+    that 12 AWG, 20 A, does not do. NFPA 70 690.8(B): 156 % of the short-circuit current."""
+    d = Draft(place="building")
+    d.part("solar_array", "GP1", voc="22 V", isc="3 A", strings="5")
+    d.part("solar_controller", "TC1", current="30 A", pv_voltage="100 V")
+    d.part("battery", "GB1")
+    d.run("GP1.dc", "TC1.pv", "W1", size=size, length="40 ft")
+    d.run("TC1.dc", "GB1.dc", "W2", size="6 AWG", length="1 ft")
+    hits = [f for f in found(d, RULE) if f.subjects == ("W1",)]
+    assert bool(hits) is thin
+    if thin:
+        assert hits[0].message == (
+            "W1 is too thin for GP1: 18.8 A flow in bright sun and no device ends them; 23.4 A are"
+            " needed before corrections."
+        )
+        assert hits[0].clause == "690.8(B), 690.9"
+
+
+@pytest.mark.parametrize(("ambient", "thin"), [("60 degC", False), ("75 degC", True)])
+def test_a_hot_roof_counts_against_what_flows_only(ambient: str, thin: bool) -> None:
+    """By hand for 8 AWG of 90 C on terminals of 75 C: 50 A before corrections carry 156 % of
+    24 A; of 55 A at 90 C are left 0.71 at 60 C (39.1 A) and 0.5 at 75 C (27.5 A): 30 A flow."""
+    d = Draft(place="building")
+    d.part("solar_array", "GP1", voc="22 V", isc="8 A", strings="3")
+    d.part("solar_controller", "TC1", current="60 A", pv_voltage="100 V")
+    d.part("battery", "GB1")
+    roof = {"insulation": "90", "terminals": "75", "ambient": ambient}
+    d.run("GP1.dc", "TC1.pv", "W1", size="8 AWG", length="40 ft", **roof)
+    d.run("TC1.dc", "GB1.dc", "W2", size="2 AWG", length="1 ft")
+    assert bool([f for f in found(d, RULE) if f.subjects == ("W1",)]) is thin

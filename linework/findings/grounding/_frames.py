@@ -1,0 +1,93 @@
+"""Frames of solar modules that no ground wire joins to what the array feeds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.circuit.model import LiveSource
+from linework.codes import touch_limit_v
+from linework.design import Change, Design, End
+from linework.design.edits import add_run
+from linework.findings.grounding._metal import ground_nodes
+from linework.findings.model import Evidence, Hit, Level, Mend
+from linework.findings.view import Look, View
+from linework.kinds.solar_array import open_v
+from linework.study.situation import Situation
+from linework.words import N_, say
+
+FRAMES = N_(
+    "No {ground_wire} joins the frames of {array} to {where}: a worn cable makes them live with"
+    " {volts} V, and nothing trips. A rod of their own is no substitute."
+)
+LOW_V = 60.0
+"""Up to here a vehicle's modules need no ground wire (practice; IEC 60364-4-41 414)."""
+
+
+def loose_frames(view: View, look: Look) -> Iterator[Hit]:
+    """One hit for each array by day whose frames do not reach the case of what it feeds."""
+    situation = look.studies.situation
+    for _, source in situation.active:
+        if source.data.group != "solar":
+            continue
+        volts = open_v(view.values(source.owner)).high
+        fed = _fed(situation, source)
+        if fed and not _joined(situation, source.owner, fed) and not _spared(view, volts):
+            yield _hit(view, look, source.owner, fed, volts)
+
+
+def _fed(situation: Situation, source: LiveSource) -> tuple[str, ...]:
+    """The parts with a case that take the current of an array."""
+    label = situation.clusters
+    ends = label[source.plus], label[source.minus]
+    loads = situation.circuit.loads
+    found = {x.owner for x in loads if (label[x.a], label[x.b]) == ends}
+    return tuple(sorted(owner for owner in found if ground_nodes(situation, owner)))
+
+
+def _joined(situation: Situation, array: str, fed: tuple[str, ...]) -> bool:
+    label = situation.metallic
+    frames = {label[node] for node in ground_nodes(situation, array)}
+    return all(frames & {label[node] for node in ground_nodes(situation, owner)} for owner in fed)
+
+
+def _spared(view: View, volts: float) -> bool:
+    return view.mobile and volts <= LOW_V
+
+
+def _hit(view: View, look: Look, array: str, fed: tuple[str, ...], volts: float) -> Hit:
+    limit = touch_limit_v(True, view.design.settings.wet).value
+    return Hit(
+        Level.DANGER if volts > limit else Level.WARNING,
+        (array,),
+        FRAMES,
+        {
+            "array": view.name(array),
+            "where": ", ".join(view.name(owner) for owner in fed),
+            "volts": f"{volts:.0f}",
+        },
+        (Evidence(N_("voltage that metal can take"), volts, "voltage"),),
+        look.state,
+        look.case,
+        frozenset(fed),
+        _mend(view, array, fed),
+        "690.43",
+    )
+
+
+def _mend(view: View, array: str, fed: tuple[str, ...]) -> Mend | None:
+    """A ground wire of the array's cable from the frames to the only case."""
+    runs = [view.run_values(run.id) for run in view.design.runs_at(array, "dc")]
+    if len(fed) != 1 or len(runs) != 1 or not all(map(runs[0].has, ("size", "length"))):
+        return None
+    if "case" not in {t.name for t in view.kind(fed[0]).terminals(view.values(fed[0]))}:
+        return None
+    ratings = {"size": runs[0].text("size"), "length": runs[0].text("length")}
+
+    def edit(design: Design) -> Change:
+        return add_run(design, End(array, "frame"), End(fed[0], "case"), ratings=ratings)
+
+    names = {"array": view.name(array), "where": view.name(fed[0])}
+    title = say(
+        "Run {a_ground_wire} from the frames of {array} to {where}", family=view.family, **names
+    )
+    return Mend(title, edit)
