@@ -60,7 +60,18 @@ def branch(d: Draft, board: str, place: str, number: str, watts: str, run: str =
 
 def inverter(d: Draft, power: str, neutral: str, **ratings: Answer) -> None:
     """An inverter and the bank behind it, 48 V, fused at the post."""
+    d.part("inverter", "TB1", power=power, dc_voltage="48 V", neutral=neutral, **ratings)
+    bank(d)
+
+
+def inverter_charger(d: Draft, power: str, neutral: str, **ratings: Answer) -> None:
+    """An inverter-charger and the bank behind it, as :func:`inverter`."""
     d.part("inverter_charger", "TB1", power=power, dc_voltage="48 V", neutral=neutral, **ratings)
+    bank(d)
+
+
+def bank(d: Draft) -> None:
+    """A bank of 48 V fused at its post, joined to TB1."""
     d.part("battery", "GB1", voltage="48 V", capacity="200 Ah", fault_current="4 kA")
     d.part("fuse", "F1", rating="150 A", type="class_t", interrupting="20 kA")
     lead = {"size": "1/0 AWG", "terminals": "75", "insulation": "90"}

@@ -26,9 +26,12 @@ class Judged:
         return {finding.level.word} | (self.levels(cause) if cause is not None else set())
 
     def report(self, *words: str) -> StateReport:
-        """The first state whose key, or that of a state equal to it, has all these words."""
+        """The first state of rest whose key, or that of a state equal to it, has all these
+        words."""
         return next(
-            r for r in self.analysis.reports if any(_has(key, words) for key in (r.key, *r.also))
+            r
+            for r in self.analysis.reports
+            if any(_has(key, words) and "while" not in key.split() for key in (r.key, *r.also))
         )
 
     def said(self, key: str, at: str = "", state: str = "") -> list[Finding]:

@@ -1,24 +1,29 @@
 # Off grid house bonding sanity check,
 # https://forums.mikeholt.com/threads/off-grid-house-bonding-sanity-check.2589137/post-3020926
-"""An off-grid house: the set is bonded, and so is the board behind the inverter.
-
-Drawn on one leg of the two, 6 kVA: the inverter of the program has one.
-"""
+"""An off-grid house: the set is bonded, and so is the board behind the inverter."""
 
 from __future__ import annotations
 
 from linework.design import Draft
 from tests.cases.case import Case, Expected, Never, Number
-from tests.cases.drawn import branch, inverter
+from tests.cases.drawn import branch, inverter_charger
 from tests.cases.reading import evidence, ground_share
 
 
 def drawn() -> Draft:
     d = Draft(place="building")
-    d.part("generator", "G1", power="6 kVA", neutral="bonded", breaker="50 A")
-    inverter(d, "4 kVA", "floating", neutral_through="common", transfer="50 A", charge="20 A")
+    d.part("generator", "G1", circuit="split", power="12 kVA", neutral="bonded", breaker="50 A")
+    inverter_charger(
+        d,
+        "8 kVA",
+        "floating",
+        circuit="split",
+        neutral_through="common",
+        transfer="50 A",
+        charge="20 A",
+    )
     d.run("G1.out", "TB1.ac_in", "g", size="6 AWG", ground_size="10 AWG", length="60 ft")
-    d.part("panel", "QP1", main="100 A", bus="100 A", bond="fitted")
+    d.part("panel", "QP1", circuit="split", main="100 A", bus="100 A", bond="fitted")
     d.run("TB1.ac_out", "QP1.feed", "p", size="4 AWG", length="8 ft", terminals="75")
     branch(d, "QP1", "1", "11", "1200 W")
     d.part("electrode", "XE1")

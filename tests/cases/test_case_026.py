@@ -15,7 +15,9 @@ def drawn() -> Draft:
     d = Draft(place="building")
     inverter(d, "700 VA", "bonded")
     d.part("generator", "G1", power="2 kVA", neutral="floating", breaker="20 A")
-    d.part("transfer_switch", "QT1", poles="all", first="inverter", second="generator")
+    d.part(
+        "transfer_automatic", "QT1", poles="all", first="inverter", second="generator", prefers="2"
+    )
     d.run("TB1.ac_out", "QT1.in1", "w1", size="12 AWG", length="6 ft")
     d.run("G1.out", "QT1.in2", "w2", size="12 AWG", length="40 ft")
     d.part("panel", "QP1", bond="absent", main="20 A")
@@ -36,12 +38,12 @@ CASE = Case(
             "NG_BOND_MISSING",
             "danger warning",
             at="G1 QP1",
-            state="G1=running QT1=generator",
+            state="G1=running",
             number=Number(0.0, 0.0, evidence("{neutral_ground_link}s in circuit")),
         ),
     ),
     never=(
-        Never("NG_BOND_MISSING", state="G1=stopped QT1=inverter"),
+        Never("NG_BOND_MISSING", state="G1=stopped TB1=on"),
         Never("NG_BOND_MULTIPLE"),
         Never("SOURCES_PARALLEL"),
     ),

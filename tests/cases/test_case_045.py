@@ -20,6 +20,8 @@ def drawn() -> Draft:
     d.seat("QF1", "QP1", "1")
     d.part("outlet", "XD1", configuration="TT-30")
     d.run("QF1.load", "XD1.feed", "w", poles="L1>L L2>N PE", size="10 AWG", length="60 ft")
+    d.part("adapter", "XA1", configuration="TT-30", connector="5-15")
+    d.seat("XA1", "XD1", "face")
     return d
 
 

@@ -11,8 +11,7 @@ def drawn() -> Draft:
     d = Draft(place="field")
     d.part("generator", "G1", circuit="split", power="5 kVA", neutral="bonded")
     d.part("breaker", "QF1", rating="20 A")
-    # inside the set: one leg to the breaker of its 20 A outlet
-    d.run("G1.out", "QF1.line", "lead", poles="L1>L N PE", size="10 AWG", length="1 ft")
+    d.seat("QF1", "G1", "1")
     d.part("outlet", "XD1", configuration="5-20", ground_fault="class_a")
     d.seat("XD1", "QF1", "load")
     d.part("plug", "XP1", configuration="5-15")
