@@ -54,17 +54,37 @@ def shared_neutrals(situation: Situation) -> list[Shared]:
     """Every conductor of a run in which returns of one phase add up."""
     found: list[Shared] = []
     trees = _Trees(situation)
-    on: dict[int, list[Taker]] = {}
-    for taker in _takers(situation):
-        for branch in trees.bridges(taker.system, back=True, goal=taker.neutral):
-            on.setdefault(branch, []).append(taker)
-    for branch, takers in sorted(on.items()):
+    for branch, takers in sorted(_hanging(situation, trees).items()):
         for group in _in_phase(situation, takers):
             hots = _hots(situation, trees, branch, group)
             if hots is not None:
                 most = largest_flow(situation, group)
                 found.append(Shared(branch, hots, tuple(group), most))
     return found
+
+
+def balanced_neutrals(situation: Situation) -> dict[int, tuple[Taker, ...]]:
+    """The conductors of runs that return both legs of a source: branch -> what hangs on it."""
+    sources = situation.circuit.sources
+
+    def opposite(one: Taker, other: Taker) -> bool:
+        a, b = (sources[t.system.source].data.phase_deg for t in (one, other))
+        return one.system.owner == other.system.owner and _cosine(a, b) < -_IN_PHASE
+
+    return {
+        branch: tuple(takers)
+        for branch, takers in sorted(_hanging(situation, _Trees(situation)).items())
+        if any(opposite(takers[0], other) for other in takers[1:])
+    }
+
+
+def _hanging(situation: Situation, trees: _Trees) -> dict[int, list[Taker]]:
+    """The conductors of runs by which alone something returns, with all that does."""
+    on: dict[int, list[Taker]] = {}
+    for taker in _takers(situation):
+        for branch in trees.bridges(taker.system, back=True, goal=taker.neutral):
+            on.setdefault(branch, []).append(taker)
+    return on
 
 
 def _takers(situation: Situation) -> Iterator[Taker]:

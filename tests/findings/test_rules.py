@@ -32,6 +32,8 @@ AGREED: dict[str, set[str]] = {
     "bond-doubled": {DANGER},
     "bond-at-wrong-place": {DANGER},
     "neutral-missing": {DANGER},
+    # any feeder of two legs would do so: only one spliced through an outlet is a warning
+    "neutral-lost-danger": {WARNING, NOTE},
     "neutral-used-as-ground": {DANGER},
     # by the chassis alone it still clears: a warning; marked outlets behind a device: a note
     "ground-open": {DANGER, WARNING, NOTE},

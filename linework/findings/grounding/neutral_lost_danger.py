@@ -1,0 +1,145 @@
+"""A neutral of both legs whose loss would put too much voltage on loads.
+
+What is checked
+    In every state: each neutral conductor by which alone loads and outlets of
+    both legs return, opened. The voltage then at every drawn load. And whether
+    it is joined at the terminals of an outlet, so that taking out or losing
+    this outlet opens it for all beyond.
+Why it matters
+    The loads of the two legs then lie in series on twice the voltage and share
+    it as they please: the smaller ones burn, and no device opens.
+How to cure it
+    Splice a neutral of both legs in a box and bring only a tail of it to each
+    outlet; make its joints well, and look at them when lamps turn bright.
+Limits
+    Any feeder of two legs would do so, and is none the worse for it: its loss
+    is a note, with the joint that matters most. Only the neutral spliced
+    through an outlet is a warning. Loads are taken as impedances; what is
+    plugged in later counts as nothing.
+Sources
+    NFPA 70 (2023) 300.13(B); 110 % of the rated voltage: common practice, no
+    source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.circuit.network import NotSolved
+from linework.design import Run
+from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.trust import loaded_or_none
+from linework.findings.view import Look, View
+from linework.study.lost import Lost, lost_neutrals
+from linework.words import N_
+
+SPLICED = N_(
+    "The {neutral} of both legs is spliced at {at}: without it {beyond} lie in series on"
+    " {volts} V. Splice it in the box and bring a tail to the {outlet}."
+)
+LOSS = N_(
+    "If the {neutral} of {run} opened, {load} would get {volts} V; it is made for {rated} V."
+    " Make its joints well."
+)
+
+MOST = 1.10
+"""Voltage over the rated one that a load stands (common practice, no source)."""
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One warning for each outlet; one note for each source, at the conductor that matters most."""
+    for look in view.settled_looks:
+        if loaded_or_none(look) is None:
+            continue
+        try:
+            lost = lost_neutrals(look.studies.situation)
+        except NotSolved:  # told by "not-analysed"
+            continue
+        spliced = list(_spliced(view, look, lost))
+        yield from spliced
+        yield from _losses(view, look, lost)
+
+
+def _spliced(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
+    """Outlets at which the neutral of both legs goes on to others."""
+    circuit = look.studies.circuit
+    seen: set[str] = set()
+    for each in lost:
+        run = view.run(circuit.branches[each.branch].owner)
+        outlet = None if run is None else _passed_on(view, run, each)
+        if outlet is None or outlet in seen:
+            continue
+        seen.add(outlet)
+        beyond = sorted({view.name(t.owner) for t in each.takers})
+        volts = 2.0 * circuit.sources[each.takers[0].system.source].data.volts
+        yield Hit(
+            Level.WARNING,
+            (outlet,),
+            SPLICED,
+            {
+                "at": view.name(outlet),
+                "beyond": ", ".join(beyond),
+                "volts": f"{volts:.0f}",
+            },
+            (
+                Evidence(N_("voltage between the legs"), volts, "voltage"),
+                Evidence(N_("parts that return there"), float(len(beyond)), "count"),
+            ),
+            look.state,
+            look.case,
+            frozenset({circuit.branches[each.branch].owner}),
+            clause="300.13(B)" if view.family == "NA" else "",
+        )
+
+
+def _passed_on(view: View, run: Run, lost: Lost) -> str | None:
+    """The outlet among the takers at which a run ends and from which another goes on."""
+    takers = {t.owner for t in lost.takers}
+    for end in (run.a, run.b):
+        if end.part in takers and view.kind(end.part).key == "outlet":
+            others = [r for r in view.design.runs_at(end.part) if r.id != run.id]
+            if others:
+                return end.part
+    return None
+
+
+def _losses(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
+    """Of each source the neutral whose loss puts most on a load, beyond what that stands."""
+    circuit = look.studies.circuit
+    worst: dict[str, tuple[float, Lost, int]] = {}
+    for each in lost:
+        for index, volts in each.load_v.items():
+            load = circuit.loads[index]
+            share = volts / load.data.volts
+            owner = each.takers[0].system.owner
+            if load.data.name == "load" and share > max(MOST, worst.get(owner, (0.0,))[0] + 1e-3):
+                worst[owner] = (share, each, index)
+    for owner, (_, each, index) in worst.items():
+        load, run = circuit.loads[index], circuit.branches[each.branch].owner
+        volts = each.load_v[index]
+        yield Hit(
+            Level.NOTE,
+            (run,),
+            LOSS,
+            {
+                "run": view.name(run),
+                "load": view.name(load.owner),
+                "volts": f"{volts:.0f}",
+                "rated": f"{load.data.volts:g}",
+            },
+            (
+                Evidence(N_("voltage at it then"), volts, "voltage"),
+                Evidence(N_("made for"), load.data.volts, "voltage"),
+            ),
+            look.state,
+            look.case,
+            frozenset({owner, load.owner}),
+        )
+
+
+RULE = Rule(
+    "neutral-lost-danger",
+    N_("Loss of a {neutral} of both legs"),
+    check,
+    {"NA": "practice", "INT": "524"},
+)
