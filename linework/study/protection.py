@@ -141,8 +141,12 @@ def beyond(situation: Situation, feed: Feed) -> Beyond:
 
 def faces_together(situation: Situation, feed: Feed) -> tuple[int, ...]:
     """The outlets on the circuit of a conductor, between its device and the next ones."""
-    branch = situation.circuit.branches[feed.branch]
-    here = reached(situation.wires(), branch.a, situation.circuit.device_of)
+    return faces_at(situation, situation.circuit.branches[feed.branch].a)
+
+
+def faces_at(situation: Situation, node: int) -> tuple[int, ...]:
+    """The outlets on the circuit of a node, between its device and the next ones."""
+    here = reached(situation.wires(), node, situation.circuit.device_of)
     faces = enumerate(situation.circuit.faces)
     return tuple(i for i, face in faces if here & set(face.nodes.values()))
 

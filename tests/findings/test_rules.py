@@ -51,6 +51,8 @@ AGREED: dict[str, set[str]] = {
     "ground-fault-device-cannot-act": {DANGER, NOTE},
     "ground-carries-load": {WARNING, DANGER},
     "run-unprotected": {DANGER},
+    # a single 15 A outlet on 20 A, an outlet too large among several, or with the load bounded
+    "rating-exceeded": {DANGER, WARNING},
     "ground-switched": {DANGER},
     "device-in-grounded-conductor": {DANGER, WARNING},
     "handle-not-common": {WARNING},

@@ -1,0 +1,143 @@
+"""What current a part that power passes through is made for, and where that is asked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from linework.circuit.model import Circuit, Spot
+from linework.codes import CodesError, configuration, mates, size_of
+from linework.findings.view import View
+from linework.kinds import Values
+from linework.kinds.common import poles_of
+from linework.study.ratings import rules_of
+from linework.wiring import Pole, is_ungrounded
+
+BY_RATING = {
+    "transfer_switch": ("rating", "load"),
+    "transfer_automatic": ("rating", "load"),
+    "inverter_charger": ("transfer", "ac_in"),
+    "panel": ("bus", "bus"),
+    "isolator": ("rating", "load"),
+    "battery_disconnect": ("rating", "load"),
+    "gfci": ("rating", "load"),
+    "busbar": ("rating", ""),
+}
+"""Kind -> the rating that says it, and the terminal (or inner bar) at which it counts."""
+
+BY_CONFIGURATION = {"inlet": "inside", "plug": "cord", "adapter": "pins", "outlet": "face"}
+"""Kind -> the terminal at which its configuration counts."""
+
+SMALL_PLUG_A, SMALL_CIRCUIT_A = 15.0, 20.0
+"""Plugs and outlets of 15 A belong on circuits of 20 A too (NFPA 70 table 210.21(B)(3))."""
+_CORD_C, _CORD_AIR_C = 60.0, 30.0
+
+
+@dataclass(frozen=True)
+class Rated:
+    """One part: ampere it is made for, the largest device before it, and its live nodes.
+
+    ``given`` False: the figure is a default, ``plugs``: it is of the kind that goes in and out.
+    """
+
+    part: str
+    kind: str
+    amps: float
+    device_a: float
+    nodes: tuple[int, ...]
+    given: bool = True
+    plugs: bool = True
+
+
+def rated_parts(view: View, circuit: Circuit) -> list[Rated]:
+    """Every part that is asked, at the ends that count; left out is what no table knows, and what
+    does not enter the outlet it is drawn in (plug-does-not-mate says both)."""
+    found: list[Rated] = []
+    for part in sorted(view.design.parts, key=lambda p: p.designation):
+        try:
+            if _misfits(view, part.id):
+                continue
+            found += _of(view, circuit, part.id, part.kind)
+        except CodesError:
+            continue
+    return found
+
+
+def _misfits(view: View, part: str) -> bool:
+    """Whether something that plugs in does not enter a face it is drawn in."""
+    if "configuration" not in view.kind(part).declared:
+        return False
+    own = view.values(part).text("configuration")
+    for seat in view.design.seats_of(part):
+        places = view.kind(seat.host).places(view.values(seat.host))
+        offered = next((p.configuration for p in places if p.name == seat.place), "")
+        if offered and not mates(own, offered).fits:
+            return True
+    return False
+
+
+def _of(view: View, circuit: Circuit, part: str, kind: str) -> list[Rated]:
+    values = view.values(part)
+    if kind in BY_RATING:
+        key, terminal = BY_RATING[kind]
+        amps = values.num(key)
+        nodes = _nodes(circuit, part, terminal)
+        return [Rated(part, kind, amps, amps, nodes, values.given(key), plugs=False)]
+    if kind == "cord_set":
+        return _cord_set(view, circuit, part, values)
+    if kind not in BY_CONFIGURATION:
+        return []
+    amps = configuration(values.text("configuration")).amps
+    found = [_plugged(circuit, part, kind, amps, BY_CONFIGURATION[kind])]
+    if kind == "adapter" and values.has("connector"):
+        behind = configuration(values.text("connector")).amps
+        found.append(_plugged(circuit, part, kind, behind, "face"))
+    return found
+
+
+def _plugged(circuit: Circuit, part: str, kind: str, amps: float, terminal: str) -> Rated:
+    device_a = SMALL_CIRCUIT_A if amps == SMALL_PLUG_A and kind != "outlet" else amps
+    return Rated(part, kind, amps, device_a, _nodes(circuit, part, terminal))
+
+
+def _cord_set(view: View, circuit: Circuit, part: str, values: Values) -> list[Rated]:
+    """A cord set by its mark, else by the table for cords; its ends count too."""
+    ends = [configuration(values.text(key)).amps for key in ("configuration", "connector")]
+    amps = min(ends)
+    device_a = SMALL_CIRCUIT_A if amps == SMALL_PLUG_A else amps
+    if values.has("marked"):
+        amps = min(amps, values.num("marked"))
+    elif values.has("size"):
+        amps = min(amps, cord_ampacity(view, values))
+    if values.has("size") and size_of(values.text("size")).cmil >= size_of("16 AWG").cmil:
+        device_a = min(device_a, max(amps, SMALL_CIRCUIT_A))  # 240.5(B): 16 AWG on 20 A
+    else:
+        device_a = min(device_a, amps)
+    return [Rated(part, "cord_set", amps, device_a, _nodes(circuit, part, "face"))]
+
+
+def cord_ampacity(view: View, values: Values) -> float:
+    """Ampacity of the cord of a cord set in ampere. CodesError where no table has its size."""
+    rules = rules_of(view.design)
+    counted = rules.counted_conductors(poles_of(values)).value
+    return rules.ampacity(
+        values.text("size"),
+        "copper",
+        _CORD_C,
+        laid="cord",
+        ambient_c=_CORD_AIR_C,
+        grouped=counted,
+        terminal_c=None,
+    ).value
+
+
+def _nodes(circuit: Circuit, part: str, terminal: str) -> tuple[int, ...]:
+    """The live nodes of a terminal or an inner bar; of every terminal where none is named."""
+    if terminal:
+        spots = [Spot(part, terminal, pole) for pole in Pole if is_ungrounded(pole)]
+        return tuple(circuit.node_of[spot] for spot in spots if spot in circuit.node_of)
+    return tuple(
+        node
+        for nodes in circuit.terminals_of.get(part, ())
+        for pole, node in nodes.items()
+        if is_ungrounded(Pole(pole))
+    )

@@ -1,0 +1,354 @@
+"""Something that power passes through, made for less current than it may get.
+
+What is checked
+    In every state: the rating of each inlet, outlet, plug, adapter, cord set,
+    transfer switch, isolator, panel bus, busbar and pass-through relay against
+    the device that protects it, and against the current of the drawn loads;
+    outlets by the table of the family. Of several in a row that are too small
+    for one device the first is told.
+Why it matters
+    It heats up at a current at which nothing opens.
+How to cure it
+    A smaller device, or a part made for the larger current.
+Limits
+    A part whose rating is only assumed is "not checked" where the assumed one
+    would not do. What no device protects is told by run-unprotected; an outlet
+    drawn straight at its source without one is "not checked". Plugs, adapters and
+    cord sets of 15 A belong on 20 A circuits, and listed cord sets of 16 AWG.
+Sources
+    NFPA 70 (2023) 110.3(B), 210.21(B), 240.5(B), 408.36; IEC 60364-4-43 432.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from linework.circuit.model import Device
+from linework.codes import CodesError
+from linework.design import Change, Design
+from linework.design.edits import rate
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.sources._rated import SMALL_CIRCUIT_A, SMALL_PLUG_A, Rated, rated_parts
+from linework.findings.trust import loaded_or_none
+from linework.findings.view import Look, View
+from linework.quantity import write
+from linework.study.paths import parts_on_way, way
+from linework.study.protection import Feed, Guard, beyond, faces_at, guards, lasting_a
+from linework.study.ratings import kind_of_device, rules_of
+from linework.study.situation import Situation, System
+from linework.words import N_, say
+
+DEVICE = N_(
+    "{where} is made for {rated} A and is protected by {device} of {amps} A: it can be overloaded"
+    " without anything opening."
+)
+BOUNDED = N_(
+    "{where} is made for {rated} A and is protected by {device} of {amps} A. The devices behind it"
+    " keep its load within its rating; against a fault it is not protected."
+)
+AMONG = N_(
+    "{where} of {rated} A is one of several outlets on a circuit of {amps} A ({device}): only"
+    " {allowed} A fit there."
+)
+SINGLE = N_(
+    "{where} of {rated} A stands alone on a circuit of {amps} A ({device}): a single outlet is not"
+    " rated below its circuit."
+)
+CURRENT = N_("{where} is made for {rated} A and carries {amps} A with the drawn loads on.")
+ASSUMED = N_(
+    "the rating of {where} is not given; the usual {rated} A would be too small for {device} of"
+    " {amps} A"
+)
+NO_DEVICE = N_("no device before {where} is drawn: whether its {rated} A are enough depends on it")
+
+SLACK = 1.0 + 1e-6
+
+
+@dataclass(frozen=True)
+class Behind:
+    """A part with the device that protects it from one source."""
+
+    rated: Rated
+    node: int
+    system: System
+    device: Device
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each part, of those in a row only the first."""
+    for look in view.settled_looks:
+        parts = rated_parts(view, look.studies.circuit)
+        protected = _Protected(look.studies.situation)
+        wrong: list[tuple[Behind, Outcome]] = []
+        for rated in parts:
+            behind = protected.worst(rated)
+            if isinstance(behind, Behind):
+                outcome = _by_device(view, look, behind)
+                wrong += [(behind, outcome)] if outcome is not None else []
+            elif behind and rated.kind == "outlet" and _at_a_source(view, rated.part):
+                words = {"where": view.name(rated.part), "rated": f"{rated.amps:g}"}
+                yield NotChecked(NO_DEVICE, words, (rated.part,), look.state)
+        yield from _first(look, wrong)
+        told = {behind.rated.part for behind, _ in wrong}
+        yield from _by_current(view, look, [r for r in parts if r.part not in told])
+
+
+class _Protected:
+    """The devices before parts, each source searched once."""
+
+    def __init__(self, situation: Situation) -> None:
+        self.situation = situation
+        self.known: dict[int, dict[int, Guard]] = {}
+
+    def worst(self, rated: Rated) -> Behind | bool:
+        """The largest device before a part; True where some source reaches it past all devices and
+        can drive more than it is made for; False where nothing feeds it so."""
+        found: Behind | None = None
+        bare = False
+        for node in rated.nodes:
+            for system in self.situation.feeds(node):
+                guard = self._guard(system, node)
+                source = self.situation.circuit.sources[system.source].data
+                if guard.device is None:
+                    bare = bare or lasting_a(source) > rated.amps * SLACK
+                    continue
+                device = self.situation.circuit.devices[guard.device]
+                if found is None or device.data.rating_a > found.device.data.rating_a:
+                    found = Behind(rated, node, system, device)
+        return bare if bare or found is None else found
+
+    def _guard(self, system: System, node: int) -> Guard:
+        if system.source not in self.known:
+            self.known[system.source] = guards(self.situation, system)
+        return self.known[system.source].get(node, Guard())
+
+
+def _at_a_source(view: View, part: str) -> bool:
+    """Whether an outlet sits in the panel of a generator or supply itself."""
+    return any(
+        "power" in view.kind(seat.host).declared or view.kind(seat.host).key == "supply"
+        for seat in view.design.seats_of(part)
+    )
+
+
+# against the device
+
+
+def _by_device(view: View, look: Look, behind: Behind) -> Outcome | None:
+    rated, amps = behind.rated, behind.device.data.rating_a
+    if rated.kind == "outlet":
+        return _outlet(view, look, behind)
+    if amps <= rated.device_a * SLACK:
+        return None
+    if not rated.given:
+        return NotChecked(ASSUMED, _words(view, behind), (rated.part, behind.device.owner))
+    bounded = _bounded(look, behind)
+    return _hit(
+        view,
+        look,
+        behind,
+        Level.WARNING if bounded else Level.DANGER,
+        BOUNDED if bounded else DEVICE,
+        {"panel": "408.36", "cord_set": "240.5"}.get(rated.kind, "110.3(B)"),
+    )
+
+
+def _outlet(view: View, look: Look, behind: Behind) -> Outcome | None:
+    """Outlets by the table; where it has no such circuit, by the plain comparison."""
+    rated, amps = behind.rated, behind.device.data.rating_a
+    if view.family != "NA":
+        if amps <= rated.amps * SLACK:
+            return None
+        return _hit(view, look, behind, Level.DANGER, DEVICE, "432")
+    sets = _contact_sets(view, look.studies.situation, behind.node)
+    try:
+        allowed = rules_of(view.design).receptacle_allowed(amps, rated.amps, sets)
+    except CodesError:
+        if amps <= rated.amps * SLACK:
+            return None
+        return _hit(view, look, behind, Level.DANGER, DEVICE, "210.21(B)")
+    if allowed.ok:
+        return None
+    if rated.amps < amps and not (rated.amps == SMALL_PLUG_A and amps <= SMALL_CIRCUIT_A):
+        return _hit(view, look, behind, Level.DANGER, DEVICE, "210.21(B)")
+    if sets <= 1:
+        return _hit(view, look, behind, Level.WARNING, SINGLE, "210.21(B)(1)")
+    return _hit(view, look, behind, Level.WARNING, AMONG, "210.21(B)(3)")
+
+
+def _contact_sets(view: View, situation: Situation, node: int) -> int:
+    owners = {situation.circuit.faces[i].owner for i in faces_at(situation, node)}
+    outlets = [owner for owner in owners if view.kind(owner).key == "outlet"]
+    return int(sum(view.values(owner).num("duplex") for owner in outlets))
+
+
+def _bounded(look: Look, behind: Behind) -> bool:
+    """Whether all that lies behind a part are devices that together let no more through."""
+    situation = look.studies.situation
+    own = [
+        i
+        for i in situation.closed
+        if (b := situation.circuit.branches[i]).owner == behind.rated.part
+        and b.sort == "contact"
+        and behind.node in (b.a, b.b)
+    ]
+    if len(own) != 1:
+        return False
+    ahead = beyond(situation, Feed("", own[0], behind.system, Guard()))
+    if ahead.ring or ahead.loads or ahead.faces or not ahead.devices:
+        return False
+    devices = [situation.circuit.devices[i].data.rating_a for i in ahead.devices]
+    return sum(devices) <= behind.rated.amps * SLACK
+
+
+def _words(view: View, behind: Behind) -> dict[str, str]:
+    return {
+        "where": view.name(behind.rated.part),
+        "rated": f"{behind.rated.amps:g}",
+        "device": view.name(behind.device.owner),
+        "amps": f"{behind.device.data.rating_a:g}",
+    }
+
+
+def _hit(view: View, look: Look, behind: Behind, level: Level, message: str, clause: str) -> Hit:
+    words = _words(view, behind)
+    if message == AMONG:
+        words["allowed"] = _table(view, behind.device.data.rating_a)
+    return Hit(
+        level,
+        (behind.rated.part,),
+        message,
+        words,
+        (
+            Evidence(N_("rating of the device"), behind.device.data.rating_a, "current"),
+            Evidence(N_("made for"), behind.rated.amps, "current"),
+        ),
+        look.state,
+        look.case,
+        frozenset({behind.device.owner, behind.system.owner}),
+        _mend(view, look, behind),
+        clause,
+    )
+
+
+def _table(view: View, circuit_a: float) -> str:
+    """The ratings of outlets that fit on a circuit of several."""
+    rules = rules_of(view.design)
+    fitting = [
+        f"{amps:g}"
+        for amps in (15.0, 20.0, 30.0, 40.0, 50.0)
+        if rules.receptacle_allowed(circuit_a, amps, 2).ok
+    ]
+    return " / ".join(fitting)
+
+
+def _mend(view: View, look: Look, behind: Behind) -> Mend | None:
+    """The device made as small as the part, where that is a standard rating that carries the
+    drawn loads."""
+    device, amps = behind.device, behind.rated.amps
+    loaded = loaded_or_none(look)
+    if amps >= device.data.rating_a or "rating" not in view.kind(device.owner).declared:
+        return None
+    if loaded is None or max((loaded.amps(i) for i in device.branches), default=0.0) > amps:
+        return None
+    try:
+        standard = rules_of(view.design).standard_up(amps, kind_of_device(device.data.curve)).value
+    except CodesError:
+        return None
+    if standard != amps:
+        return None
+
+    def edit(design: Design) -> Change:
+        return rate(design, device.owner, {"rating": write(amps, "current")})
+
+    return Mend(say("Make {what} {amps} A", what=view.name(device.owner), amps=f"{amps:g}"), edit)
+
+
+def _first(look: Look, wrong: list[tuple[Behind, Outcome]]) -> Iterator[Outcome]:
+    """Of parts behind one device in a row only the first that is so small; it touches the rest."""
+    situation = look.studies.situation
+    passed = {
+        id(behind): parts_on_way(situation, behind.system.source, behind.node)
+        for behind, _ in wrong
+    }
+    for behind, outcome in wrong:
+        if any(
+            other.device is behind.device
+            and other.rated.part in passed[id(behind)]
+            and other.rated.amps <= behind.rated.amps
+            and _order(situation, other) < _order(situation, behind)
+            for other, _ in wrong
+            if other.rated.part != behind.rated.part
+        ):
+            continue
+        if isinstance(outcome, Hit):
+            after = {o.rated.part for o, _ in wrong if behind.rated.part in passed[id(o)]}
+            outcome = replace(outcome, touches=outcome.touches | after)
+        yield outcome
+
+
+def _order(situation: Situation, behind: Behind) -> tuple[int, bool, str]:
+    """How far a part is from its source; at one place the outlet comes before what is in it."""
+    steps = way(situation, situation.circuit.sources[behind.system.source].plus, behind.node)
+    return len(steps or ()), behind.rated.kind != "outlet", behind.rated.part
+
+
+# against the current
+
+
+def _by_current(view: View, look: Look, parts: list[Rated]) -> Iterator[Hit]:
+    loaded = loaded_or_none(look)
+    if loaded is None:
+        return
+    told: set[str] = set()
+    for rated in parts:
+        amps = _amps(view, look, rated)
+        if amps > rated.amps * SLACK and rated.part not in told:
+            told.add(rated.part)
+            yield Hit(
+                Level.DANGER,
+                (rated.part,),
+                CURRENT,
+                {
+                    "where": view.name(rated.part),
+                    "rated": f"{rated.amps:g}",
+                    "amps": f"{amps:.3g}",
+                },
+                (
+                    Evidence(N_("current"), amps, "current"),
+                    Evidence(N_("made for"), rated.amps, "current"),
+                ),
+                look.state,
+                look.case,
+                clause="110.3(B)" if view.family == "NA" else "",
+            )
+
+
+def _amps(view: View, look: Look, rated: Rated) -> float:
+    """The largest current through a part: in its own contacts, of what is plugged into it, of the
+    runs that feed it."""
+    situation, loaded = look.studies.situation, look.studies.loaded
+    branches, loads = situation.circuit.branches, situation.circuit.loads
+    seated = [s.part for s in view.design.seated_in(rated.part)] if rated.plugs else []
+    own = [
+        i
+        for i in situation.closed
+        if branches[i].owner == rated.part and {branches[i].a, branches[i].b} & set(rated.nodes)
+    ]
+    found = [loaded.amps(i) for i in own if branches[i].sort == "contact"]
+    found += [a for i, a in loaded.load_a.items() if loads[i].owner in seated]
+    if rated.kind == "panel":
+        feed = {r.id for r in view.design.runs_at(rated.part, "feed")}
+        found += [loaded.amps(i) for i in situation.closed if branches[i].owner in feed]
+    return max((a for a in found if math.isfinite(a)), default=0.0)
+
+
+RULE = Rule(
+    "rating-exceeded",
+    N_("Made for less current"),
+    check,
+    {"NA": "110.3(B)", "INT": "432"},
+    causes=("device-above-ampacity",),
+)

@@ -1,0 +1,197 @@
+"""Something that power passes through, made for less current than it may get."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.design import Draft
+from linework.findings.model import Level
+from tests.findings.camps import camp, caravan, changeover, levels
+from tests.findings.told import cured, found, gaps, number
+
+RULE = "rating-exceeded"
+DANGER, WARNING = Level.DANGER, Level.WARNING
+WIRE = {"size": "10 AWG", "length": "10 ft"}
+
+
+def circuit(breaker: str, configuration: str, *, outlets: int = 1, faces: str = "1") -> Draft:
+    """Outlets of one configuration on one breaker of a camp."""
+    d = camp()
+    d.cut("W3")
+    d.remove("XD1")
+    d.rate("QF2", rating=breaker)
+    before = "QF2.load"
+    for number_of in range(1, outlets + 1):
+        name = f"XD{number_of}"
+        d.part("outlet", name, configuration=configuration, duplex=faces)
+        d.run(before, f"{name}.feed", f"W{9 + number_of}", **WIRE)
+        before = f"{name}.onward"
+    return d
+
+
+@pytest.mark.parametrize(
+    ("breaker", "configuration", "faces", "level"),
+    [
+        # NFPA 70 (2023) table 210.21(B)(3): several outlets on one circuit
+        ("15 A", "5-15", "2", None),
+        ("15 A", "5-20", "2", WARNING),  # never over 15
+        ("20 A", "5-15", "2", None),
+        ("20 A", "5-20", "2", None),
+        ("30 A", "5-15", "2", DANGER),
+        ("30 A", "5-20", "2", DANGER),
+        ("30 A", "5-30", "2", None),
+        # 210.21(B)(1): a single one is not rated below its circuit
+        ("15 A", "5-20", "1", None),
+        ("20 A", "5-15", "1", WARNING),
+        ("20 A", "5-20", "1", None),
+        ("30 A", "TT-30", "1", None),
+        ("30 A", "5-50", "1", None),
+        ("30 A", "5-20", "1", DANGER),
+        # a circuit that the table does not have
+        ("25 A", "5-20", "2", DANGER),
+        ("25 A", "5-30", "2", None),
+    ],
+)
+def test_outlets_by_the_table(
+    breaker: str, configuration: str, faces: str, level: Level | None
+) -> None:
+    d = circuit(breaker, configuration, faces=faces)
+    assert levels(d, RULE) == ({} if level is None else {("XD1",): level})
+
+
+def test_two_single_outlets_are_several() -> None:
+    assert levels(circuit("20 A", "5-15", outlets=2), RULE) == {}
+    assert levels(circuit("20 A", "5-15", outlets=1), RULE) == {("XD1",): WARNING}
+
+
+def test_of_outlets_in_a_row_each_is_told_once_and_the_breaker_mends_it() -> None:
+    d = circuit("30 A", "5-20", outlets=2, faces="2")
+    hits = found(d, RULE)
+    assert hits[0].level is DANGER
+    assert number(hits[0], "rating of the device") == 30.0
+    assert number(hits[0], "made for") == 20.0
+    cured(d, hits[0])
+    assert levels(d, RULE) == {}
+
+
+def test_an_outlet_at_a_set_without_any_device_is_not_checked() -> None:
+    d = Draft(place="field")
+    d.part("generator", "G1", power="5 kVA", neutral="bonded")
+    d.part("outlet", "XD1", configuration="5-20")
+    d.seat("XD1", "G1", "1")
+    assert levels(d, RULE) == {}
+    assert [gap.where for gap in gaps(d, RULE)] == [("XD1",)]
+
+
+def test_a_set_too_small_to_overload_it_needs_none() -> None:
+    """2 kVA at 120 V: 16.7 A, with 115 % for its conductors (445.13) 19.2 A."""
+    d = Draft(place="field")
+    d.part("generator", "G1", power="2 kVA", neutral="bonded")
+    d.part("outlet", "XD1", configuration="5-20")
+    d.seat("XD1", "G1", "1")
+    assert (levels(d, RULE), gaps(d, RULE)) == ({}, [])
+
+
+# what plugs in
+
+
+def adapted(connector: str, breaker: str = "30 A", **adapter: str) -> Draft:
+    """A load behind an adapter in the 30 A outlet of a caravan's set."""
+    d = caravan()
+    d.rate("QF1", rating=breaker)
+    d.part("breaker", "QF9", rating=breaker)
+    d.part("outlet", "XD9", configuration="TT-30")
+    d.part("adapter", "XA1", configuration="TT-30", connector=connector, **adapter)
+    d.rate("G1", outlets="3")
+    d.seat("QF9", "G1", "3")
+    d.seat("XD9", "QF9", "load")
+    d.seat("XA1", "XD9", "face")
+    return d
+
+
+def test_a_15_a_mouth_behind_30_a() -> None:
+    assert levels(adapted("5-15"), RULE) == {("XA1",): DANGER}
+    assert levels(adapted("L5-30"), RULE) == {}
+
+
+def test_a_breaker_in_the_adapter_cures_it() -> None:
+    assert levels(adapted("5-15", breaker="30 A"), RULE) == {("XA1",): DANGER}
+    d = adapted("5-15")
+    d.rate("XA1", breaker="15 A")
+    assert levels(d, RULE) == {}
+
+
+def test_what_is_plugged_into_a_mouth_too_small_is_not_told_again() -> None:
+    d = adapted("5-15")
+    d.part("cord_set", "WX1", size="14 AWG", length="25 ft")
+    d.seat("WX1", "XA1", "face")
+    assert levels(d, RULE) == {("XA1",): DANGER}
+
+
+@pytest.mark.parametrize(
+    ("size", "marked", "level"),
+    [
+        # NFPA 70 (2023) 240.5(B): from 16 AWG on a circuit of 20 A
+        ("12 AWG", None, None),
+        ("16 AWG", None, None),
+        ("18 AWG", None, DANGER),
+        ("16 AWG", "10 A", None),
+    ],
+)
+def test_cord_sets_on_a_circuit_of_20_a(size: str, marked: str | None, level: Level | None) -> None:
+    d = caravan()
+    d.part("cord_set", "WX1", size=size, length="25 ft", **({"marked": marked} if marked else {}))
+    d.seat("WX1", "XD2", "face")
+    assert levels(d, RULE) == ({} if level is None else {("WX1",): level})
+
+
+@pytest.mark.parametrize(("watts", "told"), [("1500 W", False), ("1600 W", True)])
+def test_the_current_of_a_load_in_a_cord_set(watts: str, told: bool) -> None:
+    """Table 400.5(A)(1): two conductors of 16 AWG carry 13 A, 1,560 W at 120 V."""
+    d = caravan()
+    d.part("cord_set", "WX1", size="16 AWG", length="1 ft")
+    d.seat("WX1", "XD2", "face")
+    d.part("plug_load", "EP1", power=watts)
+    d.seat("EP1", "WX1", "face")
+    hits = found(d, RULE)
+    assert [(h.subjects, h.level) for h in hits] == ([(("WX1",), DANGER)] if told else [])
+    if told:
+        assert number(hits[0], "current") == pytest.approx(13.3, abs=0.1)
+
+
+# what is built in
+
+
+@pytest.mark.parametrize(("rating", "level"), [("30 A", None), ("15 A", DANGER)])
+def test_a_transfer_switch_below_the_breaker_before_it(rating: str, level: Level | None) -> None:
+    d = changeover()
+    d.rate("QT1", rating=rating)
+    assert levels(d, RULE) == ({} if level is None else {("QT1",): level})
+
+
+def test_the_main_behind_it_bounds_its_load_but_no_fault() -> None:
+    d = changeover()
+    d.rate("QT1", rating="20 A")
+    d.rate("QP1", main="20 A")
+    assert levels(d, RULE) == {("QT1",): WARNING}
+
+
+def test_a_rating_that_is_only_assumed_is_not_checked() -> None:
+    d = changeover()
+    d.rate("GS1", breaker="60 A")
+    assert levels(d, RULE) == {}
+    assert ("QT1", "GS1") in {gap.where for gap in gaps(d, RULE)}
+
+
+@pytest.mark.parametrize(("bus", "level"), [("30 A", None), ("25 A", DANGER)])
+def test_a_bus_below_the_device_before_it(bus: str, level: Level | None) -> None:
+    """NFPA 70 (2023) 408.36."""
+    d = camp()
+    d.rate("QP1", bus=bus)
+    assert levels(d, RULE) == ({} if level is None else {("QP1",): level})
+
+
+def test_of_several_in_a_row_the_first_is_told() -> None:
+    d = caravan()
+    d.rate("QF1", rating="50 A")
+    assert levels(d, RULE) == {("XD1",): DANGER}
