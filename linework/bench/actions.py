@@ -62,6 +62,7 @@ MENUS = (
             Item("undo", N_("&Undo"), ("Ctrl+Z",)),
             Item("redo", N_("&Redo"), ("Ctrl+Y", "Ctrl+Shift+Z")),
             Line(),
+            Item("cut", N_("Cu&t"), ("Ctrl+X",)),
             Item("copy", N_("&Copy"), ("Ctrl+C",)),
             Item("paste", N_("&Paste"), ("Ctrl+V",)),
             Item("duplicate", N_("&Duplicate"), ("Ctrl+D",)),

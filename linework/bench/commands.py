@@ -15,7 +15,7 @@ from linework.bench.actions import items
 from linework.bench.jobform import JobForm, first_questions
 from linework.bench.trouble import tell
 from linework.design import Change, EditError, changed
-from linework.design.edits import add_note
+from linework.design.edits import add_note, remove
 from linework.sheet.arrange import lay_out
 from linework.storage import SUFFIX, dumps
 from linework.words import say
@@ -143,8 +143,20 @@ class Commands(QObject):
         QGuiApplication.clipboard().setText(text)
         self._window.top.tell(say("Copied."))
 
+    def do_cut(self) -> None:
+        """Copy what is chosen and take it off the sheet."""
+        window = self._window
+        try:
+            text = clipping.copied(window.history.design, window.view.selection)
+        except EditError as fault:
+            window.top.tell(str(fault))
+            return
+        QGuiApplication.clipboard().setText(text)
+        chosen = window.view.selection
+        window.carry_out(lambda: remove(window.history.design, chosen))
+
     def do_paste(self) -> None:
-        """Put down what was copied."""
+        """Put down what was copied, at the caret where there is one."""
         self._paste(QGuiApplication.clipboard().text())
 
     def do_duplicate(self) -> None:
@@ -155,15 +167,16 @@ class Commands(QObject):
             self._window.top.tell(str(fault))
 
     def _paste(self, text: str) -> None:
+        view = self._window.view
         try:
-            change, ids = clipping.pasted(
-                self._window.history.design, text, self._window.view.sync.sheet
-            )
+            change, ids = clipping.pasted(view.design, text, view.sync.sheet, view.caret)
             self._window.history.do(change)
         except EditError as fault:
             self._window.top.tell(str(fault))
             return
-        self._window.view.select(ids)
+        view.set_caret(None)
+        view.select(ids)
+        view.bring_into_view(ids)
 
     def do_choose_all(self) -> None:
         """Choose everything on the sheet."""

@@ -104,12 +104,12 @@ class KindTile(QAbstractButton):
         metrics = self.fontMetrics()
         two, step = 2 * metrics.lineSpacing(), metrics.averageCharWidth()
         wrap = int(Qt.TextFlag.TextWordWrap)
-        width = 8 * step
+        width = 7 * step
         while (
             needed := metrics.boundingRect(QRect(0, 0, width, 999), wrap, self.text())
         ).height() > two or needed.width() > width:
             width += step
-        return QSize(width + 8, round(self._lines * metrics.lineSpacing()) + 6)
+        return QSize(width + 6, round(self._lines * metrics.lineSpacing()) + 6)
 
     def minimumSizeHint(self) -> QSize:
         """Not smaller."""
@@ -267,8 +267,8 @@ class PartsStrip(QWidget):
         self._groups.clear()
         inner = QWidget()
         row = QHBoxLayout(inner)
-        row.setContentsMargins(10, 3, 10, 5)
-        row.setSpacing(12)
+        row.setContentsMargins(8, 3, 8, 5)
+        row.setSpacing(9)
         for place, group in groupby(kinds().values(), key=lambda kind: kind.strip):
             row.addLayout(self._group(place, group, inner))
         row.addStretch(1)
@@ -286,7 +286,7 @@ class PartsStrip(QWidget):
             tile.clicked.connect(lambda _=False, key=tile.kind.key: self.chosen.emit(key))
             tile.walked.connect(self._walk)
         grid = QGridLayout()
-        grid.setSpacing(4)
+        grid.setSpacing(3)
         self.tiles += tiles
         self._groups.append(_Group(grid, tiles))
         column.addLayout(grid)

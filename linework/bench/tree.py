@@ -5,7 +5,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QFrame,
     QLabel,
@@ -26,13 +27,17 @@ if TYPE_CHECKING:
     from linework.study.report import StateReport
 
 _ID = Qt.ItemDataRole.UserRole
+_DRAWN = Qt.ItemDataRole.UserRole + 1
+"""Whether the line stands for something drawn, and not for what was found there."""
 
 
 class PartsTree(QFrame):
-    """``chosen`` (ids) follows the line the hand is on; ``opened`` (id) on Enter."""
+    """``chosen`` (ids) follows the line the hand is on; ``opened`` (id) on Enter; ``removed``
+    (ids) on Delete."""
 
     chosen = Signal(object)
     opened = Signal(str)
+    removed = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -44,27 +49,39 @@ class PartsTree(QFrame):
         self.list = QTreeWidget()
         self.list.setAccessibleName(say("Parts, runs and findings"))
         self.list.setHeaderLabels([say("What"), say("In the shown state")])
-        self.list.setColumnWidth(0, em(self, 20))
-        self.setMinimumWidth(em(self, 42))
-        self.list.setWordWrap(True)
+        self.list.setColumnWidth(0, em(self, 17))
+        self.setMinimumWidth(em(self, 36))
+        self.list.setUniformRowHeights(True)
+        self.list.installEventFilter(self)
         self.list.currentItemChanged.connect(self._moved)
         self.list.itemActivated.connect(self._activated)
-        layout.addWidget(self.list)
+        layout.addWidget(self.list, 1)
+        self.told = QLabel()
+        self.told.setWordWrap(True)
+        self.told.setAccessibleName(say("The chosen line in full"))
+        layout.addWidget(self.told)
         self._quiet = False
 
     def show_design(
         self, design: Design, analysis: Analysis | None, report: StateReport | None
     ) -> None:
-        """List everything anew; the hand stays on what it was on."""
-        here = self._current()
+        """List everything anew; the hand stays on what it was on, else at the same height."""
+        here, line = self._current(), self._line_number()
         self._quiet = True
         self.list.clear()
         self._parts(design, report)
         self._runs(design, report)
         self._findings(analysis)
         self.list.expandToDepth(0)
-        self._quiet = False
         self.show_chosen(here)
+        if line is not None and self.list.currentItem() is None:
+            every = self._all()
+            self.list.setCurrentItem(every[min(line, len(every) - 1)])
+        self._quiet = False
+
+    def _line_number(self) -> int | None:
+        item = self.list.currentItem()
+        return self._all().index(item) if item is not None else None
 
     def show_chosen(self, ids: tuple[str, ...]) -> None:
         """Put the mark on what is chosen on the sheet."""
@@ -72,9 +89,9 @@ class PartsTree(QFrame):
             return
         for item in self._all():
             if item.data(0, _ID) == ids:
-                self._quiet = True
+                before, self._quiet = self._quiet, True
                 self.list.setCurrentItem(item)
-                self._quiet = False
+                self._quiet = before
                 return
 
     def _current(self) -> tuple[str, ...]:
@@ -123,9 +140,9 @@ class PartsTree(QFrame):
         top = self._group(say("Findings"))
         for finding in analysis.findings if analysis is not None else ():
             text = f"{finding.number} {finding.level.word}: {finding.title}"
-            line = self._line(top, text, finding.message, finding.subjects)
+            line = self._line(top, text, finding.message, finding.subjects, drawn=False)
             for effect in finding.consequences:
-                self._line(line, effect.title, effect.message, effect.subjects)
+                self._line(line, effect.title, effect.message, effect.subjects, drawn=False)
 
     def _group(self, title: str) -> QTreeWidgetItem:
         item = QTreeWidgetItem([title, ""])
@@ -134,17 +151,29 @@ class PartsTree(QFrame):
         return item
 
     def _line(
-        self, top: QTreeWidgetItem, text: str, told: str, ids: tuple[str, ...]
+        self, top: QTreeWidgetItem, text: str, told: str, ids: tuple[str, ...], drawn: bool = True
     ) -> QTreeWidgetItem:
         item = QTreeWidgetItem(top, [text, told])
         item.setData(0, _ID, ids)
+        item.setData(0, _DRAWN, drawn)
         item.setToolTip(1, told)
         item.setData(0, Qt.ItemDataRole.AccessibleTextRole, f"{text}. {told}")
         return item
 
     def _moved(self, item: QTreeWidgetItem | None, _: QTreeWidgetItem | None) -> None:
+        self.told.setText(item.text(1) if item is not None else "")
         if item is not None and not self._quiet and item.data(0, _ID):
             self.chosen.emit(item.data(0, _ID))
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Delete removes the part or run that the hand is on."""
+        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
+            item = self.list.currentItem()
+            wanted = event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace)
+            if wanted and item is not None and item.data(0, _DRAWN):
+                self.removed.emit(item.data(0, _ID))
+                return True
+        return super().eventFilter(watched, event)
 
     def _activated(self, item: QTreeWidgetItem) -> None:
         ids = item.data(0, _ID)

@@ -38,7 +38,7 @@ from linework.bench.trouble import tell
 from linework.bench.whywindow import WhyWindow
 from linework.bench.worker import Judge
 from linework.design import Change, EditError, History
-from linework.design.edits import accept_finding, drop_element
+from linework.design.edits import accept_finding, drop_element, remove
 from linework.sheet.compose import sheet_numbers
 from linework.words import N_, say
 
@@ -130,10 +130,12 @@ class BenchWindow(QMainWindow):
         self.view.hovered.connect(self._hovered)
         self.view.flagged.connect(self._flagged)
         self.view.opened.connect(self._open_card)
+        self.view.typing.connect(self.start.hide)
         self.strip.chosen.connect(self._place)
         self.card.closed.connect(self._card_closed)
         self.tree.chosen.connect(self._choose)
         self.tree.opened.connect(self._open_card)
+        self.tree.removed.connect(self._remove)
         self._join_margin()
         self._join_start()
         self.overlay.walk.stepped.connect(self.commands.walk)
@@ -266,6 +268,9 @@ class BenchWindow(QMainWindow):
         if isinstance(ids, tuple):
             self.view.bring_into_view(ids)
             self.view.select(ids)
+
+    def _remove(self, ids: tuple[str, ...]) -> None:
+        self.carry_out(lambda: remove(self.history.design, ids))
 
     # findings
 

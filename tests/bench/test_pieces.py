@@ -7,8 +7,9 @@ import re
 from itertools import combinations
 
 import pytest
-from PySide6.QtCore import QRect, QSize
+from PySide6.QtCore import QRect, QSize, Qt
 from PySide6.QtGui import QKeySequence
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QDialog, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
@@ -27,6 +28,7 @@ from linework.bench.startcard import StartCard, samples
 from linework.bench.tree import PartsTree
 from linework.bench.wiretext import read_wires, wires_text
 from linework.design import Design, EditError
+from linework.design.edits import add_note, remove, reroute
 from linework.design.history import History
 from linework.kinds import Band, kinds
 from linework.picture.inks import Ink
@@ -224,6 +226,49 @@ def test_pasting_twice_and_taking_it_back() -> None:
     assert design.same_as(before)
 
 
+def test_copies_do_not_lie_on_one_another_or_lie_where_the_hand_points() -> None:
+    design = small().design
+    text = copied(design, ("EL1",))
+    for _ in range(3):
+        design.apply(pasted(design, text, 1)[0])
+    lamps = [(p.x, p.y) for p in design.parts if p.kind == "lamp"]
+    assert len(set(lamps)) == 4
+    change, (lamp,) = pasted(design, text, 1, at=(2000, 1500))
+    design.apply(change)
+    assert (design.part(lamp).x, design.part(lamp).y) == (2000, 1500)
+
+
+def test_bends_notes_and_interlocks_are_copied_along() -> None:
+    draft = two_sources()
+    draft.part("breaker", "QF8", at=(700, 900), rating="20 A")
+    draft.part("breaker", "QF9", at=(700, 1200), rating="20 A")
+    design = draft.design
+    design.apply(interlock(design, ("QF8", "QF9")))
+    design.apply(add_note(design, "feeds the pump", (300, 400)))
+    design.apply(reroute(design, "W3", [(1100, 500), (1100, 700)]))
+    (note,) = design.notes
+    chosen = ("QT1", "QP1", "QF8", "QF9", note.id)
+    change, ids = pasted(design, copied(design, chosen), 2, at=None)
+    assert change.title == "paste"
+    design.apply(change)
+    assert len(design.notes) == 2
+    assert {n.sheet for n in design.notes} == {1, 2}
+    held = [{part for part, _, _ in lock.excludes} for lock in design.interlocks]
+    assert len(held) == 2
+    assert {"QF8", "QF9"} in held
+    assert all(parts == {"QF8", "QF9"} or parts <= set(ids) for parts in held)
+    old, new = (r for r in design.runs if r.route)
+    (ax, ay), (bx, by) = old.route[0], new.route[0]
+    board = design.by_designation("QP2")
+    first = design.by_designation("QP1")
+    assert (bx - ax, by - ay) == (board.x - first.x, board.y - first.y)
+    # what is copied out of one drawing goes into another that knows nothing of it
+    other = small().design
+    other.apply(pasted(other, copied(design, chosen), 1)[0])
+    assert other.by_designation("QT1").kind == "transfer_switch"
+    assert loads(dumps(other), "x").same_as(other)
+
+
 def test_what_is_no_drawing_is_not_pasted() -> None:
     for text in ("", "hello", "{}"):
         with pytest.raises(EditError):
@@ -307,11 +352,37 @@ def test_the_tree_follows_and_leads(qtbot: QtBot) -> None:
     line = next(item for item in tree._all() if item.data(0, 0x0100) == ("W1",))
     tree.list.setCurrentItem(line)
     assert heard == [("W1",)]
+    assert tree.told.text() == line.text(1)
     with qtbot.waitSignal(tree.opened) as opened:
         tree.list.itemActivated.emit(line, 0)
     assert opened.args == ["W1"]
     tree.show_design(design, analysis, None)
     assert tree._current() == ("W1",)
+
+
+def test_delete_in_the_tree_asks_to_remove_what_is_drawn_and_no_finding(qtbot: QtBot) -> None:
+    design, analysis, board = verdict("two_sources")
+    tree = PartsTree()
+    qtbot.addWidget(tree)
+    tree.show_design(design, analysis, report_of(analysis, board.state_key(board.rest()), ""))
+    removed: list[object] = []
+    tree.removed.connect(removed.append)
+    for item in tree._all():
+        tree.list.setCurrentItem(item)
+        QTest.keyClick(tree.list, Qt.Key.Key_Delete)
+    assert sorted(removed) == sorted((e.id,) for e in (*design.parts, *design.runs))
+
+
+def test_the_hand_stays_at_its_height_when_its_line_is_gone(qtbot: QtBot) -> None:
+    design = small().design
+    tree = PartsTree()
+    qtbot.addWidget(tree)
+    tree.show_design(design, None, None)
+    tree.show_chosen(("EL1",))
+    line = tree._line_number()
+    design.apply(remove(design, ("EL1",)))
+    tree.show_design(design, None, None)
+    assert tree._line_number() == line
 
 
 def test_the_start_card_offers_the_samples(qtbot: QtBot) -> None:

@@ -362,6 +362,18 @@ def test_copy_paste_and_duplicate(bench: BenchWindow) -> None:
     trigger(bench, "duplicate")
     assert len(bench.history.design.parts) == 8
     assert QGuiApplication.clipboard().text() == kept
+    bench.view.select(())
+    bench.view.set_caret((1000, 2000))
+    trigger(bench, "paste")
+    (lamp,) = bench.view.selection
+    assert (part(bench.history.design, "EL4").x, part(bench.history.design, "EL4").y) == (
+        1000,
+        2000,
+    )
+    trigger(bench, "cut")
+    assert lamp not in bench.history.design
+    trigger(bench, "undo")
+    assert lamp in bench.history.design
 
 
 def test_the_tree_takes_the_place_of_the_margin(bench: BenchWindow) -> None:

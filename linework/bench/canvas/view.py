@@ -55,7 +55,8 @@ class SheetView(PaperView):
     Signals, each with one object: ``selected`` the ids chosen; ``refused`` why something was not
     done; ``hovered`` the :class:`Hit` under the pointer; ``flagged`` the number of a finding whose
     flag was clicked; ``opened`` the id of an element that was double-clicked or entered;
-    ``viewed`` None, when another part of the sheet came into view.
+    ``viewed`` None, when another part of the sheet came into view. ``typing``: the line to type
+    a part in opens.
     """
 
     selected = Signal(object)
@@ -63,6 +64,7 @@ class SheetView(PaperView):
     hovered = Signal(object)
     flagged = Signal(object)
     opened = Signal(object)
+    typing = Signal()
 
     def __init__(
         self, history: History, parent: QWidget | None = None, palette: Palette | None = None
@@ -416,6 +418,7 @@ class SheetView(PaperView):
         """Open the line to type in at the caret, with a text typed already."""
         if self.caret is None:
             return
+        self.typing.emit()
         at = self.mapFromScene(QPointF(*self.caret))
         self._typed.open_at(at, text, self.design.settings.family)
 
