@@ -85,3 +85,27 @@ def chassis(d: Draft, board: str) -> None:
     """The vehicle's chassis, bonded to the ground bar of its board."""
     d.part("body", "XB1", name="chassis")
     d.run(f"{board}.ground", "XB1.tie", "s", size="8 AWG", length="2 ft", installation="jumper")
+
+
+def solar_input(d: Draft, series: str) -> None:
+    """One string on an input of 500 V: the charge controller of a hybrid inverter, and its bank."""
+    d.part(
+        "solar_array",
+        "GP1",
+        voc="49.5 V",
+        isc="10 A",
+        vmp="41 V",
+        series=series,
+        voc_per_degree="-0.28 %",
+        coldest="0 degC",
+    )
+    d.part("isolator", "QB2", circuit="dc", rating="32 A", voltage="600 V", direct="yes")
+    d.part("solar_controller", "TC1", dc_voltage="48 V", current="100 A", pv_voltage="500 V")
+    d.run("GP1.dc", "QB2.line", "w", size="10 AWG", length="80 ft", insulation="90")
+    d.run("QB2.load", "TC1.pv", "w2", size="10 AWG", length="3 ft", insulation="90")
+    d.run("GP1.frame", "TC1.case", "e", size="10 AWG", length="80 ft")
+    inverter(d, "6 kVA", "floating")
+    d.part("fuse", "F2", rating="125 A", type="class_t", interrupting="20 kA")
+    lead = {"size": "1/0 AWG", "terminals": "75", "insulation": "90"}
+    d.run("QB1.load", "F2.line", "dc4", length="0.5 ft", **lead)
+    d.run("F2.load", "TC1.dc", "dc5", length="3 ft", **lead)

@@ -69,6 +69,7 @@ KEYS: dict[str, tuple[str, ...]] = {
 
 NO_RULE: dict[str, str] = {
     "LOAD_LEAKAGE": "a faulty appliance is not drawn; no rule guesses one",
+    "HEADROOM_SMALL": "advice, a note of no rule",
     "NEW_WORK_NEEDS_4_WIRE": "advice on new work, a note of no rule",
 }
 """Keys of the situations drawn here that nothing says: a miss where they are expected."""
@@ -78,8 +79,12 @@ _CONDUCTORS = frozenset(
 )
 
 SCOPES: dict[str, frozenset[str]] = {
-    "overcurrent": _CONDUCTORS | {"device-in-grounded-conductor", "rating-exceeded"},
+    "overcurrent": _CONDUCTORS
+    | {"device-in-grounded-conductor", "rating-exceeded", "handle-not-common"}
+    | {"device-below-load", "long-load-above-supply", "run-overloaded", "neutral-overloaded"},
     "dc": _CONDUCTORS | {"negative-bond-wrong"},
+    "energy": frozenset({"charger-loop"}),
+    "pv": frozenset({"string-voltage-high", "string-unfused", "controller-overcurrent"}),
     "voltage-drop": frozenset({"voltage-drop-high"}),
     "gfci": frozenset({"gfci-missing", "gfci-trips-in-use", "ground-fault-device-cannot-act"}),
 }

@@ -41,7 +41,7 @@ def _row(number: str, case: Case, verdict: Verdict) -> tuple[str, ...]:
         number,
         case.family,
         case.truth,
-        "surprising" if case.surprising else "",
+        " ".join(("surprising",) * case.surprising + ("arguable",) * case.doubtful),
         str(expected) if expected else "-",
         str(hit) if expected else "-",
         figures if verdict.figures else "-",
@@ -66,6 +66,7 @@ def _totals(verdicts: Mapping[str, tuple[Case, Verdict]]) -> Iterator[str]:
     for title, part in (
         ("all", held),
         ("surprising", [item for item in held if item[0].surprising]),
+        ("arguable, as experts differ", [item for item in held if item[0].doubtful]),
     ):
         asked = [e.counts for case, _ in part for e in case.expected]
         hits = sum(e.counts for _, verdict in part for e in verdict.hit)
