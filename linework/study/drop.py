@@ -101,11 +101,18 @@ class Drops:
         None where no source feeds it.
         """
         ends = _face_ends(face)
-        ways = None if ends is None else self._ways(*ends)
-        if ways is None or ends is None:
+        return None if ends is None else self.carrying(*ends, amps)
+
+    def carrying(self, a: int, b: int, amps: float) -> Drop | None:
+        """The drop of ``amps`` of power factor one from ``a`` to ``b``, with nothing else on.
+
+        None where no source feeds them.
+        """
+        ways = self._ways(a, b)
+        if ways is None:
             return None
         out, back = ways
-        hertz = next(s.hertz for s in self.situation.feeds(ends[0]))
+        hertz = next(s.hertz for s in self.situation.feeds(a))
         source_v = open_volts(self.situation, out.start, back.start, hertz)
         branch = self._branch_runs(out)
         lost: dict[str, float] = {}
@@ -167,6 +174,21 @@ class Drops:
     def _known(self, *ways: _Way) -> bool:
         branches = self.situation.circuit.branches
         return all(branches[i].known for found in ways for i, _, _ in found.steps)
+
+
+def converter_inputs(situation: Situation) -> list[tuple[Load, float]]:
+    """The direct-current input of each inverter in circuit, with what it takes at its full rating
+    and its nominal voltage, in ampere."""
+    circuit = situation.circuit
+    drawn = {i for i, _ in situation.loads}
+    watts: dict[int, float] = {}
+    for conversion in circuit.conversions:
+        source, load = circuit.sources[conversion.source].data, circuit.loads[conversion.load].data
+        if conversion.load in drawn and source.hertz > 0.0 and load.hertz == 0.0:
+            given = source.volts * (source.rated_a or 0.0) / conversion.data.efficiency
+            before = watts.get(conversion.load, 0.0)
+            watts[conversion.load] = before + given + conversion.data.idle_w
+    return [(circuit.loads[i], w / circuit.loads[i].data.volts) for i, w in watts.items()]
 
 
 def idle_faces(situation: Situation) -> list[FaceAt]:

@@ -86,6 +86,22 @@ def _across(situation: Situation, a: int, b: int) -> list[System]:
     return found
 
 
+def reached_by_others(situation: Situation, owner: str, a: int, b: int) -> bool:
+    """Whether a winding of another part reaches ``a`` and comes back from ``b``, or turned."""
+    both = (*_across(situation, a, b), *_across(situation, b, a))
+    return any(system.owner != owner for system in both)
+
+
+def in_use(situation: Situation, system: System) -> bool:
+    """Whether a winding is joined to a load, to a converter, or to another source beside it."""
+    loads, sources, label = situation.circuit.loads, situation.circuit.sources, situation.conductive
+    back = label[sources[system.source].minus]
+    others = (s for s in situation.hot_of.get(system.hot, []) if s.owner != system.owner)
+    return any(label[sources[s.source].minus] == back for s in others) or any(
+        system in (*_across(situation, x.a, x.b), *_across(situation, x.b, x.a)) for x in loads
+    )
+
+
 def _other_leg(situation: Situation, system: System, node: int) -> bool:
     return any(
         other.owner == system.owner and other.source != system.source

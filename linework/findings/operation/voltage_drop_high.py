@@ -4,7 +4,8 @@ What is checked
     In every state, with the drawn loads on: the voltage at each load against
     that at its source, over all and behind the last overcurrent device; and
     against the band in which the load works. An outlet into which nothing is
-    plugged is judged at 80 % of its circuit's device, alone.
+    plugged is judged at 80 % of its circuit's device, alone; the battery side
+    of an inverter at its full rating, alone.
 Why it matters
     Motors overheat, lamps dim, electronics switch off.
 How to cure it
@@ -25,6 +26,7 @@ Sources
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from linework.circuit.model import FaceAt, Load
@@ -34,7 +36,7 @@ from linework.design.edits import rate_run
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
-from linework.study.drop import OUTLET_SHARE, Drop, Drops, idle_faces
+from linework.study.drop import OUTLET_SHARE, Drop, Drops, converter_inputs, idle_faces
 from linework.study.loaded import Loaded
 from linework.study.potentials import open_volts
 from linework.study.protection import Guard, guards
@@ -58,6 +60,11 @@ OUTLET = N_(
     " {branch} % behind the last overcurrent device. Advice is 3 % there and 5 % in all."
 )
 
+RATED = N_(
+    "{where} takes {amps} A at its full rating and then loses {total} % on the way, most of it in"
+    " {run}: {volts} V of {source} V."
+)
+
 Guards = dict[int, dict[int, Guard]]
 """By source winding and node."""
 
@@ -74,6 +81,8 @@ def check(view: View) -> Iterator[Outcome]:
         for _, load in look.studies.situation.loads:
             if load.data.name == "load":  # what a converter takes is not a load of its own
                 yield from _load(view, look, loaded, load, drops)
+        for load, amps in converter_inputs(look.studies.situation):
+            yield from _converter(view, look, load, amps, drops)
         for face in idle_faces(look.studies.situation):
             yield from _outlet(view, look, face, drops, protected)
 
@@ -93,6 +102,19 @@ def _load(view: View, look: Look, loaded: Loaded, load: Load, drops: Drops) -> I
         yield _hit(view, look, load, drop, Level.NOTE, IN_ALL, TOTAL_MOST)
     elif _beyond(drop.branch_share, BRANCH_MOST):
         yield _hit(view, look, load, drop, Level.NOTE, BRANCH, BRANCH_MOST)
+
+
+def _converter(view: View, look: Look, load: Load, amps: float, drops: Drops) -> Iterator[Hit]:
+    """The cable of an inverter, at its full rating: it switches off before its loads notice."""
+    drop = drops.carrying(load.a, load.b, amps)
+    if drop is None or not drop.known or not _beyond(drop.total_share, TOTAL_MOST):
+        return
+    level = Level.WARNING if _beyond(drop.total_share, MUCH_MOST) else Level.NOTE
+    hit = _hit(view, look, load, drop, level, RATED, TOTAL_MOST)
+    current = Evidence(N_("current at its full rating"), amps, "current")
+    yield replace(
+        hit, values={**hit.values, "amps": f"{amps:.0f}"}, evidence=(*hit.evidence, current)
+    )
 
 
 def _hit(

@@ -2,7 +2,9 @@
 
 What is checked
     Over all permitted positions: whether some source ever reaches the load
-    and its return.
+    and its return; so for each side of a converter to which something is
+    joined, from another source than the converter itself. And whether each
+    battery is ever joined to anything that it could feed or be charged by.
 Why it matters
     It will not work; usually a wire, a plug or a neutral is missing.
 How to cure it
@@ -17,15 +19,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linework.circuit.model import Circuit, Load
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
 from linework.findings.view import View
+from linework.study.energised import in_use, reached_by_others
 from linework.words import N_
 
 MESSAGE = N_("No position of the levers feeds {where}.")
+DC_SIDE = N_("No position of the levers brings power to the direct-current side of {where}.")
+AC_SIDE = N_("No position of the levers brings power to the alternating-current side of {where}.")
+BATTERY = N_("No position of the levers joins {where} to anything that it could feed.")
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each load that is dead in every state."""
+    """One hit for each load, and each input of a converter, that is dead in every state."""
     ever = {
         look.studies.circuit.loads[i].owner
         for look in view.settled_looks
@@ -34,14 +41,52 @@ def check(view: View) -> Iterator[Outcome]:
     if view.circuit is None:
         return
     for load in view.circuit.loads:
-        if load.data.name == "load" and load.owner not in ever:
-            yield Hit(
-                Level.WARNING,
-                (load.owner,),
-                MESSAGE,
-                {"where": view.name(load.owner)},
-                (Evidence(N_("states that feed it"), 0.0, "count"),),
-            )
+        if load.data.name == "load":
+            if load.owner not in ever:
+                yield _hit(view, load.owner, MESSAGE)
+        elif _in_use(view, view.circuit, load) and not _ever_reached(view, load):
+            yield _hit(view, load.owner, DC_SIDE if load.data.hertz == 0.0 else AC_SIDE)
+    for owner in _idle_batteries(view):
+        yield _hit(view, owner, BATTERY)
+
+
+def _idle_batteries(view: View) -> list[str]:
+    """Batteries with a run to them that are joined to nothing in any state."""
+    idle: dict[str, bool] = {}
+    for look in view.settled_looks:
+        situation = look.studies.situation
+        for system in situation.systems:
+            if situation.circuit.sources[system.source].data.group == "cells":
+                unused = idle.get(system.owner, True) and not in_use(situation, system)
+                idle[system.owner] = unused
+    return sorted(owner for owner, unused in idle.items() if unused and _wired(view, owner))
+
+
+def _wired(view: View, owner: str) -> bool:
+    return bool(view.design.runs_at(owner) or view.design.seated_in(owner))
+
+
+def _in_use(view: View, circuit: Circuit, load: Load) -> bool:
+    """Whether a run ends at this input of a converter."""
+    terminals = {spot.terminal for spot in circuit.spots[load.a] if spot.part == load.owner}
+    return any(view.design.runs_at(load.owner, terminal) for terminal in terminals)
+
+
+def _ever_reached(view: View, load: Load) -> bool:
+    return any(
+        reached_by_others(look.studies.situation, load.owner, load.a, load.b)
+        for look in view.settled_looks
+    )
+
+
+def _hit(view: View, owner: str, message: str) -> Hit:
+    return Hit(
+        Level.WARNING,
+        (owner,),
+        message,
+        {"where": view.name(owner)},
+        (Evidence(N_("states that feed it"), 0.0, "count"),),
+    )
 
 
 RULE = Rule(

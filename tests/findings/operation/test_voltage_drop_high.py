@@ -8,6 +8,7 @@ from linework.analysis import analyse
 from linework.codes import resistance
 from linework.design import Draft
 from linework.findings.model import Level
+from tests.findings.banks import van, with_inverter
 from tests.findings.told import cured, found, gaps, number, places
 
 RULE = "voltage-drop-high"
@@ -173,3 +174,21 @@ def test_the_return_through_a_chassis_counts() -> None:
     for finding, ohm in ((cable, 60 * thin), (chassis, 32 * thin + 2 * thick)):
         expected = 12.2 * 3.0 / (rest + ohm)
         assert number(finding, "voltage at it") == pytest.approx(expected, rel=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("length", "level"), [("8 ft", None), ("18 ft", "note"), ("40 ft", "warning")]
+)
+def test_the_cable_of_an_inverter_at_its_full_rating(length: str, level: str | None) -> None:
+    """By hand: 600 VA over 88 %, and 12 W, at 12 V are 57.8 A; 4 AWG at 75 C, 0.321 ohm per
+    1000 ft, loses 0.67 V over 18 ft out and back: 5.6 %."""
+    draft = with_inverter(van())
+    draft.cut("W20")
+    draft.run("QB1.load", "TB1.dc", "W20", size="4 AWG", length=length, insulation="90")
+    hits = [f for f in found(draft, RULE) if f.subjects == ("TB1", "W20")]
+    assert [f.level.word for f in hits] == ([level] if level else [])
+    if hits:
+        feet = float(length.split()[0])
+        lost = 2 * resistance("4 AWG", "copper", "stranded", 75.0).value * feet * FOOT * 57.8
+        lost += 2 * 2 * resistance("4/0 AWG", "copper", "stranded", 75.0).value * FOOT * 57.8
+        assert number(hits[0], "voltage drop") == pytest.approx(lost / 12.0, rel=0.02)

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import pytest
+
 from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.model import Level
+from tests.findings.banks import van, with_inverter
 from tests.findings.camps import camp, changeover, levels
 from tests.findings.told import found, gaps
 
@@ -52,4 +55,59 @@ def test_a_load_across_batteries_in_series_is_fed_and_nothing_is_left_unjudged()
     assert found(draft, RULE) == []
     assert gaps(draft, "not-analysed") == []
     draft.cut("plus")
-    assert levels(draft, RULE) == {("EA1",): Level.WARNING}
+    assert set(levels(draft, RULE)) == {("EA1",), ("GB1",), ("GB2",)}
+
+
+@pytest.mark.parametrize("cut", ["L", "N"])
+def test_a_battery_whose_lead_is_cut(cut: str) -> None:
+    """By day the array still feeds everything."""
+    draft = with_inverter(van())
+    assert found(draft, RULE) == []
+    draft.rate_run("W3", broken=cut)
+    assert levels(draft, RULE) == {("GB1",): Level.WARNING}
+    (hit,) = found(draft, RULE)
+    assert hit.message == "No position of the levers joins GB1 to anything that it could feed."
+
+
+def test_an_inverter_whose_battery_lead_is_cut() -> None:
+    draft = with_inverter(van())
+    draft.remove("TC1")
+    draft.rate_run("W3", broken="L")
+    told = {f.subjects: f.message for f in found(draft, RULE)}
+    assert set(told) == {("EA1",), ("EL1",), ("GB1",), ("TB1",)}
+    assert told["TB1",] == (
+        "No position of the levers brings power to the direct-current side of TB1."
+    )
+
+
+def test_an_inverter_charger_that_still_charges_a_cut_lead() -> None:
+    """Its own charger keeps the stub of the lead live on shore."""
+    draft = Draft(place="vehicle")
+    draft.part("supply", "GS1", breaker="30 A")
+    draft.part("inverter_charger", "TB1", power="2 kVA", neutral="relay")
+    draft.run("GS1.out", "TB1.ac_in", size="10 AWG", length="10 ft")
+    draft.part("load", "EA1", power="200 W")
+    draft.run("TB1.ac_out", "EA1.in", size="12 AWG", length="10 ft")
+    draft.part("battery", "GB1")
+    draft.part("fuse", "F1", rating="200 A", type="class_t")
+    draft.run("GB1.dc", "F1.line", "lead", size="4/0 AWG", length="1 ft")
+    draft.run("F1.load", "TB1.dc", "rest", size="4/0 AWG", length="1 ft")
+    assert found(draft, RULE) == []
+    draft.rate_run("lead", broken="L")
+    assert levels(draft, RULE) == {("TB1",): Level.WARNING, ("GB1",): Level.WARNING}
+
+
+def test_a_side_to_which_nothing_is_joined_is_silent() -> None:
+    draft = Draft(place="vehicle")
+    draft.part("supply", "GS1", breaker="30 A")
+    draft.part("inverter_charger", "TB1", power="2 kVA", neutral="relay")
+    draft.run("GS1.out", "TB1.ac_in", size="10 AWG", length="10 ft")
+    draft.part("load", "EA1", power="200 W")
+    draft.run("TB1.ac_out", "EA1.in", size="12 AWG", length="10 ft")
+    assert found(draft, RULE) == []
+
+
+def test_a_controller_without_its_array() -> None:
+    draft = van()
+    draft.cut("W1")
+    assert levels(draft, RULE) == {("TC1",): Level.WARNING}
