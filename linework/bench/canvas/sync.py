@@ -18,7 +18,7 @@ from linework.bench.canvas.quick import Patch
 from linework.bench.canvas.scene import SheetScene
 from linework.design import Change, Design, History, Part, Run, Seat
 from linework.sheet.compose import Options, compose
-from linework.sheet.energised import source_marks, state_named
+from linework.sheet.energised import SourceMark, source_marks, state_named
 
 if TYPE_CHECKING:
     from linework.analysis import Analysis
@@ -41,6 +41,7 @@ class Sync:
         self._pieces: dict[str, Piece] = {}
         self._analysis: Analysis | None = None
         self._state = ""
+        self._marks: dict[str, SourceMark] = {}
         self._took_s = 0.0
         self._held = False
         self._closed = False
@@ -75,6 +76,7 @@ class Sync:
         self._pieces = pieces_of(self.design, layout)
         self.scene.lay(layout, self._pieces)
         self._timer.stop()
+        self._marks = self._source_marks()
         self.settled = True
         self._took_s = monotonic() - begun
 
@@ -108,11 +110,10 @@ class Sync:
             return
         self.settled = False
         layout = self.scene.layout
-        if layout is None or not _is_simple(change):
+        state, marks = self._shown_state(), self._source_marks()
+        if layout is None or not _is_simple(change) or self._recolored(marks):
             self.settle()
             return
-        state = self._shown_state()
-        marks = source_marks(self.design) if state is not None else {}
         patch = Patch(self.design, layout, self._pieces, self.sheet, state, marks)
         layout, self._pieces = patch.patched(change)
         self.scene.lay(layout, self._pieces)
@@ -122,6 +123,14 @@ class Sync:
     def _shown_state(self) -> StateReport | None:
         reports = () if self._analysis is None else self._analysis.reports
         return state_named(reports, self._state)
+
+    def _source_marks(self) -> dict[str, SourceMark]:
+        return source_marks(self.design) if self._shown_state() is not None else {}
+
+    def _recolored(self, marks: dict[str, SourceMark]) -> bool:
+        """Whether a source, where another came or went, has another letter or color than shown."""
+        shown = {key: mark for key, mark in self._marks.items() if key in self.design}
+        return any(marks.get(key) != mark for key, mark in shown.items())
 
     def _settle_soon(self) -> None:
         self._timer.start(round(1000 * max(_LEAST_REST_S, _REST_FACTOR * self._took_s)))
