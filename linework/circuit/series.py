@@ -25,3 +25,17 @@ def ways_back(here: InCircuit, source: int, label: Sequence[int]) -> dict[int, t
                 found[after] = (*found[node], i)
                 queue.append(after)
     return found
+
+
+def string_v(here: InCircuit, source: int, label: Sequence[int]) -> float:
+    """Voltage of the longest string of sources in which a source lies, in volt; its own if none."""
+    sources = here.circuit.sources
+    strings = [
+        passed
+        for i, s in here.active
+        if s.data.hertz == sources[source].data.hertz
+        for passed in ways_back(here, i, label).values()
+        if source in passed
+    ]
+    own = sources[source].data.volts
+    return max((sum(sources[i].data.volts for i in passed) for passed in strings), default=own)

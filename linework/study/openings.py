@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from linework.circuit.model import LiveSource
+from linework.circuit.series import ways_back
 from linework.study.protection import reached
 from linework.study.situation import Situation
 
@@ -28,6 +29,19 @@ def opened_by_hand(situation: Situation) -> frozenset[int]:
 def always_joined(
     situation: Situation, source: LiveSource, barred: Collection[int]
 ) -> tuple[set[int], set[int]]:
-    """The nodes that each end of a source reaches whatever a person opens, plus side first."""
-    wires = situation.wires()
-    return reached(wires, source.plus, barred), reached(wires, source.minus, barred)
+    """The nodes that each end of a source reaches whatever a person opens, plus side first.
+
+    Its other end is also its other leg, and the far end of batteries in series.
+    """
+    wires, circuit = situation.wires(), situation.circuit
+    key = (source.owner, source.data.group)
+    (own,) = (i for i, s in situation.active if s is source)
+    ends = {circuit.sources[way[-1]].minus for way in _ways(situation, own)} | {
+        s.plus for i, s in situation.active if (s.owner, s.data.group) == key and i != own
+    }
+    far = set[int]().union(*(reached(wires, end, barred) for end in ends))
+    return reached(wires, source.plus, barred), far
+
+
+def _ways(situation: Situation, source: int) -> Collection[tuple[int, ...]]:
+    return ways_back(situation, source, situation.conductive).values()

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from linework.circuit.series import string_v
 from linework.codes import CodesError, disconnection_s, touch_limit_v
 from linework.findings.trust import known_faults
 from linework.findings.view import Look, View
@@ -60,12 +61,13 @@ def shocks(view: View, look: Look) -> list[Shock]:
 
 def _shocks(view: View, look: Look) -> Iterator[Shock]:
     studies = look.studies
-    circuit, situation = studies.circuit, studies.situation
+    situation = studies.situation
     for index, fault in enumerate(known_faults(look)):
         if fault.point.kind != "metal" or untouchable(view, look, fault):
             continue
         systems = [s for s in situation.feeds(fault.point.node) if s.hertz == fault.point.hertz]
-        system_v = max((circuit.sources[s.source].data.volts for s in systems), default=0.0)
+        label = situation.conductive
+        system_v = max((string_v(situation, s.source, label) for s in systems), default=0.0)
         dc = fault.point.hertz == 0.0
         try:
             endings = studies.ending(index), studies.ending(index, strong=True)

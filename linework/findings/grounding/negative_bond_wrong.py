@@ -54,7 +54,8 @@ def check(view: View) -> Iterator[Outcome]:
                 continue
             if len(system.ring) > 1:
                 yield _many(view, look, system, cells)
-            elif view.place in _ON_WHEELS:
+            elif view.place in _ON_WHEELS and system.neutral not in look.studies.situation.hot_of:
+                # between two batteries of a string no joint is asked for
                 yield from _none(view, look, system, cells)
 
 

@@ -23,6 +23,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import LiveSource
+from linework.circuit.series import string_v
 from linework.design import Run
 from linework.findings.inserting import put_into
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
@@ -53,7 +54,7 @@ def check(view: View) -> Iterator[Outcome]:
                 loads = _joined(view, look, source, barred)
                 if loads:
                     told.add(source.owner)
-                    yield from _told(view, source, loads)
+                    yield from _told(view, source, loads, _volts(look, source))
 
 
 def _joined(view: View, look: Look, source: LiveSource, barred: frozenset[int]) -> tuple[str, ...]:
@@ -69,11 +70,20 @@ def _joined(view: View, look: Look, source: LiveSource, barred: frozenset[int]) 
     )
 
 
-def _told(view: View, source: LiveSource, loads: tuple[str, ...]) -> Iterator[Outcome]:
+def _volts(look: Look, source: LiveSource) -> float:
+    """Voltage of a source, or of the string in which it lies, in volt."""
+    situation = look.studies.situation
+    (index,) = (i for i, s in situation.active if s is source)
+    return string_v(situation, index, situation.conductive)
+
+
+def _told(
+    view: View, source: LiveSource, loads: tuple[str, ...], volts: float
+) -> Iterator[Outcome]:
     battery = source.data.group == "cells"
     values = view.values(source.owner)
-    level = _level(view, source) if battery else Level.WARNING
-    if battery and level is Level.WARNING and not values.given("capacity") and not _high(source):
+    level = _level(view, source, volts) if battery else Level.WARNING
+    if battery and level is Level.WARNING and not values.given("capacity") and volts <= HIGH_V:
         yield NotChecked(HOW_LARGE, {}, (source.owner,))
         return
     yield Hit(
@@ -83,29 +93,25 @@ def _told(view: View, source: LiveSource, loads: tuple[str, ...]) -> Iterator[Ou
         {"source": view.name(source.owner), "loads": ", ".join(view.name(o) for o in loads)},
         (Evidence(N_("loads always joined"), float(len(loads)), "count"),),
         touches=frozenset(loads),
-        mend=_mend(view, source) if battery else None,
-        clause="" if not battery else "480.7" if _high(source) else "706.15",
+        mend=_mend(view, source, volts) if battery else None,
+        clause="" if not battery else "480.7" if volts > HIGH_V else "706.15",
     )
 
 
-def _high(source: LiveSource) -> bool:
-    return source.data.volts > HIGH_V
-
-
-def _level(view: View, source: LiveSource) -> Level:
-    if _high(source):
+def _level(view: View, source: LiveSource, volts: float) -> Level:
+    if volts > HIGH_V:
         return Level.WARNING
-    large = view.values(source.owner).num("capacity") * source.data.volts > LARGE_WH
+    large = view.values(source.owner).num("capacity") * volts > LARGE_WH
     return Level.WARNING if large and not view.mobile else Level.NOTE
 
 
-def _mend(view: View, source: LiveSource) -> Mend | None:
+def _mend(view: View, source: LiveSource, string: float) -> Mend | None:
     """A disconnect in the only run that leaves the battery, behind its fuse where one follows."""
     run = _lead(view, source.owner)
     if run is None:
         return None
 
-    volts = next((v for v in _MARKS_V if v >= CHARGE_SHARE * source.data.volts), None)
+    volts = next((v for v in _MARKS_V if v >= CHARGE_SHARE * string), None)
     length = view.run_values(run.id).opt("length")
     if volts is None or length is None:
         return None

@@ -114,5 +114,5 @@ RULE = Rule(
     N_("Motor will not start"),
     check,
     {"NA": "practice", "INT": "practice"},
-    causes=("source-overloaded", "voltage-wrong"),
+    causes=("source-overloaded",),
 )

@@ -23,6 +23,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
+from linework.circuit.series import string_v
 from linework.design import Change, Design
 from linework.design.edits import rate
 from linework.findings.markings import is_marked, made_for_direct, marked_v
@@ -71,13 +72,15 @@ def _on_devices(view: View, look: Look) -> dict[str, tuple[float, bool]]:
 def _nominal(situation: Situation, node: int) -> tuple[float, bool] | None:
     """The voltage of the sources on a conductor and whether it is direct.
 
+    Of batteries in series that of the whole string: so much lies across an open device in it.
     None where none is, or only a solar array or a charger, whose voltage is no nominal one.
     """
-    sources = [situation.circuit.sources[s.source].data for s in situation.feeds(node)]
-    sources = [s for s in sources if s.group not in ("solar", "charger")]
-    if not sources:
+    groups = {s.source: situation.circuit.sources[s.source].data for s in situation.feeds(node)}
+    kept = {i: s for i, s in groups.items() if s.group not in ("solar", "charger")}
+    if not kept:
         return None
-    return max(s.volts for s in sources), all(s.hertz == 0.0 for s in sources)
+    volts = max(string_v(situation, i, situation.conductive) for i in kept)
+    return volts, all(s.hertz == 0.0 for s in kept.values())
 
 
 def _judged(view: View, look: Look, owner: str, volts: float, dc: bool) -> Iterator[Outcome]:

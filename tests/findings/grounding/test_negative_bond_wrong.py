@@ -66,3 +66,12 @@ def test_without_a_chassis_on_the_sheet_it_is_not_checked() -> None:
     (gap,) = gaps(draft, RULE)
     assert "no chassis is drawn" in gap.reason
     assert gaps(van("building"), RULE) == []
+
+
+def test_of_a_string_only_the_whole_minus_is_joined() -> None:
+    draft = van()
+    draft.part("battery", "GB9")
+    draft.run("GB1.dc", "GB9.dc", "J1", poles="+>-", size="4/0 AWG", length="0.5 ft")
+    assert found(draft, RULE) == []
+    draft.cut("W9")
+    assert [f.subjects for f in found(draft, RULE)] == [("GB1",)]

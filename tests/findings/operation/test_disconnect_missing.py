@@ -103,3 +103,26 @@ def test_what_is_plugged_in_is_unplugged() -> None:
     draft.part("plug_load", "EP1", power="600 W")
     draft.seat("EP1", "XD1", "face")
     assert found(draft, RULE) == []
+
+
+def test_a_string_of_batteries_counts_as_a_whole() -> None:
+    # 50 Ah at 12 V are 600 Wh, in a string of two 1200 Wh
+    draft = Draft(place="building")
+    for n in "12":
+        draft.part("battery", f"GB{n}", capacity="50 Ah", fault_current="900 A")
+    draft.run("GB1.dc", "GB2.dc", poles="->+", length="1 ft", **THICK)
+    draft.part("fuse", "F1", rating="10 A", type="class_t", interrupting="20 kA")
+    draft.run("GB1.dc", "F1.line", "plus", poles="+", length="1 ft", **THICK)
+    draft.part("lamp", "EL1", circuit="dc", voltage="24 V", power="40 W")
+    draft.run("F1.load", "EL1.in", "plus 2", poles="+", size="12 AWG", length="8 ft")
+    draft.run("GB2.dc", "EL1.in", "minus", poles="-", size="12 AWG", length="8 ft")
+    (hit,) = found(draft, RULE)
+    assert (hit.subjects, hit.level) == (("GB1",), Level.WARNING)
+
+
+def test_a_load_between_both_legs_of_a_set() -> None:
+    draft = Draft(place="building")
+    draft.part("generator", "G1", circuit="split", power="9 kVA", neutral="bonded")
+    draft.part("heater", "EH1", circuit="ac240", power="2 kW")
+    draft.run("G1.out", "EH1.in", size="8 AWG", length="20 ft")
+    assert places(draft, RULE) == {("G1",)}

@@ -100,3 +100,27 @@ def test_the_charging_voltage_is_no_nominal_one() -> None:
     draft = van()
     draft.rate("F2", type="mrbf", voltage="14 V", interrupting="10 kA")
     assert found(draft, RULE) == []
+
+
+@pytest.mark.parametrize("at", ["top", "middle"])
+@pytest.mark.parametrize(("volts", "told"), [("32 V", True), ("48 V", False)])
+def test_a_device_in_a_string_of_batteries_breaks_all_of_it(
+    at: str, volts: str, told: bool
+) -> None:
+    draft = Draft(place="building")
+    for n in range(1, 5):
+        draft.part("battery", f"GB{n}", capacity="50 Ah", fault_current="900 A")
+    draft.part("fuse", "F1", rating="10 A", type="class_t", voltage=volts)
+    draft.part("load", "EA1", circuit="dc", voltage="48 V", power="100 W")
+    for n in range(1, 4):
+        if (at, n) != ("middle", 2):
+            draft.run(f"GB{n}.dc", f"GB{n + 1}.dc", poles="->+", length="1 ft", **THICK)
+    if at == "middle":
+        draft.run("GB2.dc", "F1.line", poles="->+", length="1 ft", **THICK)
+        draft.run("F1.load", "GB3.dc", poles="+", length="1 ft", **THICK)
+        draft.run("GB1.dc", "EA1.in", poles="+", size="12 AWG", length="4 ft")
+    else:
+        draft.run("GB1.dc", "F1.line", poles="+", length="1 ft", **THICK)
+        draft.run("F1.load", "EA1.in", poles="+", size="12 AWG", length="4 ft")
+    draft.run("GB4.dc", "EA1.in", poles="-", size="12 AWG", length="4 ft")
+    assert places(draft, RULE) == ({("F1",)} if told else set())
