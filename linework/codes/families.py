@@ -150,6 +150,11 @@ class Family(Protocol):
     ) -> Allowed:
         """Whether an outlet's rating fits its circuit."""
 
+    def ground_fault_protection(
+        self, place: str, area: str, volts: float, amps: float
+    ) -> Sourced[bool]:
+        """Whether an outlet rated so needs ground-fault protection where it is."""
+
     def motor_current(self, horsepower: str, volts: float) -> Sourced[float]:
         """Full-load current in ampere of a single-phase motor."""
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.codes import CodesError
+from linework.codes import CodesError, configuration
 from linework.design import Run
 from linework.findings.view import View
 from linework.study.clearing import band_of
+from linework.study.ratings import rules_of
 
 
 def unconfirmed_values(view: View) -> tuple[str, ...]:
@@ -18,7 +19,7 @@ def unconfirmed_values(view: View) -> tuple[str, ...]:
         if "memory" in item.source
     ]
     users: dict[str, list[str]] = {}
-    for name, row in (*_ampacities(view), *_bands(view)):
+    for name, row in (*_ampacities(view), *_bands(view), *_places(view)):
         users.setdefault(row, []).append(name)
     lines += [f"{', '.join(dict.fromkeys(names))}: {row}" for row, names in sorted(users.items())]
     return tuple(dict.fromkeys(lines))
@@ -39,6 +40,23 @@ def _steps(view: View, run: Run) -> Iterator[tuple[str, str]]:
     for step in worked.steps:
         if step.decides and not step.figure.confirmed:
             yield name, f"{step.figure.clause}, {step.figure.row} ({step.figure.source})"
+
+
+def _places(view: View) -> Iterator[tuple[str, str]]:
+    """Where outlets need ground-fault protection."""
+    for part in view.design.parts:
+        if part.kind != "outlet":
+            continue
+        values = view.values(part.id)
+        try:
+            made = configuration(values.text("configuration"))
+            found = rules_of(view.design).ground_fault_protection(
+                view.place, values.pick("area"), made.volts, made.amps
+            )
+        except CodesError:
+            continue
+        if not found.confirmed:
+            yield part.designation, f"{found.clause} ({found.source})"
 
 
 def _bands(view: View) -> Iterator[tuple[str, str]]:

@@ -56,10 +56,14 @@ RATINGS = (
         choices=(
             Choice("dry", N_("dry, indoors")),
             Choice("sink", N_("near a sink or basin")),
+            Choice("kitchen", N_("in a kitchen or galley")),
             Choice("bath", N_("bath, shower or toilet room")),
             Choice("outside", N_("outside")),
+            Choice("wet", N_("damp or wet, indoors")),
+            Choice("garage", N_("garage, shed or basement")),
+            Choice("engine", N_("in an engine space")),
         ),
-        quiet=True,
+        help=N_("Decides whether it needs ground-fault protection."),
     ),
     Rating(
         "duplex",

@@ -54,6 +54,7 @@ AGREED: dict[str, set[str]] = {
     # a single 15 A outlet on 20 A, an outlet too large among several, or with the load bounded
     "rating-exceeded": {DANGER, WARNING},
     "ground-switched": {DANGER},
+    "gfci-missing": {WARNING},
     "device-in-grounded-conductor": {DANGER, WARNING},
     "handle-not-common": {WARNING},
     "device-above-ampacity": {DANGER},

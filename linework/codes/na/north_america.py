@@ -13,6 +13,7 @@ from linework.codes.na import (
     ampacity,
     cords,
     edition,
+    gfci_places,
     grounding,
     limits,
     low_voltage,
@@ -217,6 +218,12 @@ class NorthAmerica:
     ) -> Allowed:
         """See Family (210.21(B))."""
         return receptacles.receptacle_allowed(circuit_a, receptacle_a, contact_sets, self.edition)
+
+    def ground_fault_protection(
+        self, place: str, area: str, volts: float, amps: float
+    ) -> Sourced[bool]:
+        """See Family (210.8, 551.41(C), afloat ABYC E-11)."""
+        return gfci_places.ground_fault_protection(place, area, volts, amps, self.edition)
 
     def motor_current(self, horsepower: str, volts: float) -> Sourced[float]:
         """See Family (table 430.248)."""

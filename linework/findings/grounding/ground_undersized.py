@@ -68,7 +68,10 @@ COPPER = N_("the least size of a bonding jumper is known for copper only")
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each run and reason."""
-    yield from _bodies(view)
+    try:
+        yield from list(_bodies(view))
+    except CodesError as fault:
+        yield NotChecked(NO_TABLE, {"fault": fault})
     for look in view.settled_looks:
         yield from _by_table(view, look)
         yield from _alone(view, look)

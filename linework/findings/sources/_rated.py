@@ -47,6 +47,13 @@ class Rated:
     given: bool = True
     plugs: bool = True
 
+    @property
+    def bare_a(self) -> float:
+        """What a source may drive into it with no device before it: as ``device_a``, but outlets of
+        15 A are fit for a circuit of 20 A."""
+        small = self.kind == "outlet" and self.amps == SMALL_PLUG_A
+        return SMALL_CIRCUIT_A if small else self.device_a
+
 
 def rated_parts(view: View, circuit: Circuit) -> list[Rated]:
     """Every part that is asked, at the ends that count; left out is what no table knows, and what

@@ -112,7 +112,7 @@ class _Protected:
                 guard = self._guard(system, node)
                 source = self.situation.circuit.sources[system.source].data
                 if guard.device is None:
-                    bare = bare or lasting_a(source) > rated.amps * SLACK
+                    bare = bare or lasting_a(source) > rated.bare_a * SLACK
                     continue
                 device = self.situation.circuit.devices[guard.device]
                 if found is None or device.data.rating_a > found.device.data.rating_a:

@@ -1,0 +1,131 @@
+"""An outlet whose place asks for ground-fault protection and that has none.
+
+What is checked
+    In every state: each live outlet that lies where the family asks for it, by
+    kind of place, by where in it the outlet is, by its voltage and current:
+    whether a device of the right sort stands between it and every source.
+Why it matters
+    A person in the fault circuit is hurt by a tenth of what trips a breaker.
+How to cure it
+    An outlet or breaker with a class A device; elsewhere a 30 mA device.
+Limits
+    Where an outlet is has to be told; else it is taken as dry and indoors, and
+    that is listed as assumed. The outlets of a supply are its owner's. What a
+    generator's maker must fit (445.20), dedicated and inaccessible outlets, and
+    vehicles with a single circuit (551.40(C)) are not looked at.
+Sources
+    NFPA 70 (2023) 210.8, 551.41(C); ABYC E-11; IEC 60364-4-41 411.3.3,
+    60364-7-721.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.circuit.model import FaceAt
+from linework.codes import CodesError, Configuration, configuration
+from linework.design import Change, Design
+from linework.design.edits import rate
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.study.ratings import rules_of
+from linework.study.situation import Situation
+from linework.wiring import Pole, is_ungrounded
+from linework.words import N_, say
+
+MESSAGE = N_(
+    "{where} ({area}) has no ground-fault protection against {source}: there it is asked for."
+)
+ANYWHERE = N_("{where} has no residual-current device of 30 mA against {source}.")
+FAULT = N_("{fault}")
+
+_STYLES = {"NA": ("class_a",), "INT": ("class_a", "rcd_30")}
+_MOST_INT_A = 32.0
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each outlet."""
+    for look in view.settled_looks:
+        for face in look.studies.circuit.faces:
+            if view.kind(face.owner).key == "outlet" and not _of_a_supply(view, face.owner):
+                yield from _face(view, look, face)
+
+
+def _of_a_supply(view: View, outlet: str) -> bool:
+    """Whether an outlet sits in a supply, straight or behind a breaker there."""
+    hosts = [seat.host for seat in view.design.seats_of(outlet)]
+    return any(view.kind(host).key == "supply" or _of_a_supply(view, host) for host in hosts)
+
+
+def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
+    situation = look.studies.situation
+    sources = _unguarded(situation, face, _STYLES[view.family])
+    if not sources:
+        return
+    try:
+        clause = _asked(view, face.owner, configuration(face.data.configuration))
+    except CodesError as fault:
+        yield NotChecked(FAULT, {"fault": fault}, (face.owner,))
+        return
+    if not clause:
+        return
+    area = view.values(face.owner).pick("area")
+    label = next(c.label for c in view.kind(face.owner).declared["area"].choices if c.value == area)
+    yield Hit(
+        Level.WARNING,
+        (face.owner,),
+        MESSAGE if view.family == "NA" else ANYWHERE,
+        {
+            "where": view.name(face.owner),
+            "area": say(label, family=view.family),
+            "source": ", ".join(view.name(owner) for owner in sources),
+        },
+        (Evidence(N_("devices before it"), 0.0, "count"),),
+        look.state,
+        look.case,
+        frozenset(sources),
+        _mend(view, face.owner),
+        clause,
+    )
+
+
+def _asked(view: View, outlet: str, made: Configuration) -> str:
+    """The clause that asks for protection of an outlet, empty where none does."""
+    if view.family != "NA":
+        return "411.3.3, 7-721" if made.amps <= _MOST_INT_A else ""
+    area = view.values(outlet).pick("area")
+    asked = rules_of(view.design).ground_fault_protection(view.place, area, made.volts, made.amps)
+    return asked.clause if asked.value else ""
+
+
+def _unguarded(situation: Situation, face: FaceAt, styles: tuple[str, ...]) -> tuple[str, ...]:
+    """The AC sources that reach an outlet past every device of these sorts."""
+    circuit = situation.circuit
+    opens = frozenset(i for s in circuit.sensors if s.data.style in styles for i in s.opens)
+    cut = situation.metallic_without(opens)
+    found = {
+        system.owner
+        for pole, node in face.nodes.items()
+        if is_ungrounded(Pole(pole))
+        for system in situation.feeds(node)
+        if system.is_ac and cut[circuit.sources[system.source].plus] == cut[node]
+    }
+    return tuple(sorted(found))
+
+
+def _mend(view: View, outlet: str) -> Mend:
+    style = "class_a" if view.family == "NA" else "rcd_30"
+
+    def edit(design: Design) -> Change:
+        return rate(design, outlet, {"ground_fault": style})
+
+    title = say("Give {what} ground-fault protection of its own", what=view.name(outlet))
+    return Mend(title, edit)
+
+
+RULE = Rule(
+    "gfci-missing",
+    N_("{Gfci} missing"),
+    check,
+    {"NA": "210.8, 551.41(C)", "INT": "411.3.3, 7-721"},
+)

@@ -1,0 +1,139 @@
+"""An outlet whose place asks for ground-fault protection and that has none."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.design import Draft
+from linework.design.edits import change_settings
+from linework.findings.model import Level
+from tests.findings.camps import camp, caravan, levels
+from tests.findings.told import cured, found, gaps
+
+RULE = "gfci-missing"
+WARNED = {("XD1",): Level.WARNING}
+
+
+def outlet(place: str, area: str | None, configuration: str = "5-20", **outlet: str) -> Draft:
+    """The outlet of a camp, somewhere."""
+    d = camp(place)
+    d.rate("XD1", configuration=configuration, area=area, **outlet)
+    return d
+
+
+@pytest.mark.parametrize(
+    ("place", "area", "told"),
+    [
+        # NFPA 70 (2023) 210.8 and 551.41(C), ABYC E-11; from memory
+        ("building", "dry", False),
+        ("building", None, False),
+        ("building", "outside", True),
+        ("building", "bath", True),
+        ("building", "sink", True),
+        ("building", "kitchen", True),
+        ("building", "wet", True),
+        ("building", "garage", True),
+        ("field", "outside", True),
+        ("recreational", "sink", True),
+        ("recreational", "bath", True),
+        ("recreational", "outside", True),
+        ("recreational", "garage", False),
+        ("vehicle", "outside", True),
+        ("vehicle", "dry", False),
+        ("boat", "engine", True),
+        ("boat", "wet", False),
+    ],
+)
+def test_where_it_is_asked_for(place: str, area: str | None, told: bool) -> None:
+    assert levels(outlet(place, area), RULE) == (WARNED if told else {})
+
+
+@pytest.mark.parametrize(
+    ("place", "edition", "configuration", "told"),
+    [
+        ("building", "2017", "5-20", True),
+        ("building", "2017", "5-30", False),  # 125 V, 15 and 20 A until 2017
+        ("building", "2020", "5-30", True),
+        ("building", "2023", "5-50", True),
+        ("recreational", "2023", "TT-30", False),
+    ],
+)
+def test_up_to_which_rating(place: str, edition: str, configuration: str, told: bool) -> None:
+    d = outlet(place, "outside", configuration)
+    d.design.apply(change_settings(d.design, edition=edition))
+    assert levels(d, RULE) == (WARNED if told else {})
+
+
+def test_a_device_in_the_outlet_mends_it() -> None:
+    d = outlet("building", "outside")
+    (hit,) = found(d, RULE)
+    assert hit.clause == "NFPA 70 (2023) 210.8"
+    cured(d, hit)
+    assert levels(d, RULE) == {}
+
+
+def test_a_breaker_or_an_outlet_before_it_is_enough() -> None:
+    d = outlet("building", "outside")
+    d.rate("QF2", ground_fault="class_a")
+    assert levels(d, RULE) == {}
+    d = outlet("building", "outside")
+    d.cut("W3")
+    d.part("outlet", "XD2", configuration="5-20", ground_fault="class_a")
+    d.run("QF2.load", "XD2.feed", "W3", size="12 AWG", length="20 ft")
+    d.run("XD2.onward", "XD1.feed", "W8", size="12 AWG", length="20 ft")
+    assert levels(d, RULE) == {}
+
+
+def test_a_device_that_trips_at_30_ma_protects_no_person_here() -> None:
+    d = outlet("building", "outside")
+    d.rate("QF2", ground_fault="rcd_30")
+    assert levels(d, RULE) == WARNED
+
+
+def test_it_must_stand_before_every_source() -> None:
+    """A device behind the shore inlet does nothing for the outlet while the inverter feeds it."""
+    d = Draft(place="recreational")
+    d.part("supply", "GS1", breaker="30 A", prospective="4 kA", outage="yes")
+    d.part("breaker", "QF1", rating="30 A", ground_fault="class_a")
+    d.part("battery", "GB1", voltage="12 V", capacity="200 Ah")
+    d.part("inverter_charger", "TB1", power="2 kVA", neutral="relay")
+    d.part("outlet", "XD1", configuration="5-20", area="outside")
+    run = {"size": "10 AWG", "length": "5 ft"}
+    d.run("GS1.out", "QF1.line", "W1", **run)
+    d.run("QF1.load", "TB1.ac_in", "W2", **run)
+    d.run("GB1.dc", "TB1.dc", "W3", size="4/0 AWG", length="2 ft")
+    d.run("TB1.ac_out", "XD1.feed", "W4", **run)
+    (hit,) = found(d, RULE)
+    assert "TB1" in hit.message
+    assert all("GS1=dead" in state for state in hit.states)
+    d.rate("QF1", ground_fault="none")
+    assert "TB1" in found(d, RULE)[0].message
+    assert "GS1=live TB1=on" in found(d, RULE)[0].states
+
+
+def test_the_outlets_of_a_supply_are_its_owners() -> None:
+    d = Draft(place="recreational")
+    d.part("supply", "GS1", breaker="20 A")
+    d.part("outlet", "XD1", configuration="5-20", area="outside")
+    d.seat("XD1", "GS1", "1")
+    assert levels(d, RULE) == {}
+
+
+def test_where_it_is_stands_among_what_was_assumed() -> None:
+    assert any("XD1" in f.where for f in found(caravan(), "value-assumed"))
+
+
+def test_an_unknown_configuration_is_not_checked() -> None:
+    d = outlet("building", "outside", "X-99")
+    assert levels(d, RULE) == {}
+    assert [gap.where for gap in gaps(d, RULE)] == [("XD1",)]
+
+
+@pytest.mark.parametrize(("style", "told"), [("none", True), ("rcd_30", False), ("rcd_100", True)])
+def test_elsewhere_every_outlet_asks_for_30_ma(style: str, told: bool) -> None:
+    """IEC 60364-4-41 411.3.3."""
+    d = camp("recreational")
+    elsewhere = {"family": "INT", "voltage": "230 V", "frequency": "50 Hz"}
+    d.design.apply(change_settings(d.design, **elsewhere))
+    d.rate("XD1", configuration="CEE7-3", ground_fault=style)
+    assert levels(d, RULE) == (WARNED if told else {})
