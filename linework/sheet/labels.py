@@ -15,8 +15,9 @@ from itertools import chain
 from linework.picture.geometry import MODULE, Box, Point, joined_boxes
 from linework.sheet.texts import Block, Hung
 
-_GAP = 5
-"""Between two labels, or a label and a symbol, in tenths of a millimetre."""
+_GAP, _ASIDE = 5, 12
+"""Between two labels, or a label and a symbol, in tenths of a millimetre: over one another, and
+side by side, where two would else read as one line."""
 _OFF_LINES = 5
 """The least between writing and a line that is not its own."""
 _CELL = 200
@@ -97,10 +98,11 @@ class Room:
     solid: _Cells = field(default_factory=_Cells)
     lines: _Cells = field(default_factory=_Cells)
 
-    def take(self, boxes: Iterable[Box]) -> None:
-        """Symbols, labels and flags: nothing else may lie there."""
+    def take(self, boxes: Iterable[Box], aside: int = _GAP) -> None:
+        """Symbols, labels and flags: nothing else may lie there, nor nearer beside than this."""
         for box in boxes:
-            self.solid.add(box.grown(_GAP))
+            wide = Box(box.left - aside, box.top - _GAP, box.right + aside, box.bottom + _GAP)
+            self.solid.add(wide)
 
     def draw_through(self, boxes: Iterable[Box], owner: str = "") -> None:
         """Runs: writing keeps off them while it can. ``owner``: id of the run."""
@@ -141,7 +143,7 @@ def place(wanted: Iterable[Wanted], room: Room) -> tuple[tuple[Placed, ...], tup
             lost.append(label.key)
             continue
         found.append(placed)
-        room.take(placed.boxes)
+        room.take(placed.boxes, _ASIDE)
     return tuple(found), tuple(lost)
 
 

@@ -25,7 +25,7 @@ _BESIDE = 16
 """Between a line and the writing beside it."""
 _KEEP_OFF = 24
 """A run's writing stays so far from other runs."""
-_MARK, _LETTER = 27, 20
+_MARK, _LETTER = 33, 20
 """Half of what a tick and a letter fill."""
 _SLOT = 40
 """What a tick or letter needs of the line, and keeps off crossings."""

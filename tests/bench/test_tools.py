@@ -527,11 +527,13 @@ def test_choosing_is_told_once_for_each_change(hand: Hand) -> None:
 # bends
 
 
-def test_a_chosen_run_is_bent_and_keeps_its_bends(hand: Hand) -> None:
+@pytest.mark.parametrize("chosen", [True, False], ids=["chosen before", "straight away"])
+def test_a_run_is_bent_and_keeps_its_bends(hand: Hand, chosen: bool) -> None:
     run = hand.design.runs_at("G1")[0]
     before = copy_of(hand.design)
     at = hand.middle(run.id)
-    hand.click(at)
+    if chosen:
+        hand.click(at)
     hand.drag(at, (at[0], at[1] + 300))
     bent = hand.design.get(run.id)
     assert isinstance(bent, Run)
@@ -543,6 +545,23 @@ def test_a_chosen_run_is_bent_and_keeps_its_bends(hand: Hand) -> None:
     assert all(a[0] == b[0] or a[1] == b[1] for a, b in pairwise(way))
     assert any(y == round((at[1] + 300) / 25) * 25 for _, y in way)
     undone(hand, before)
+
+
+def test_the_bends_stay_when_an_end_is_moved(hand: Hand) -> None:
+    run = hand.design.runs_at("G1")[0]
+    at = hand.middle(run.id)
+    hand.drag(at, (at[0], at[1] + 300))
+    line = round((at[1] + 300) / 25) * 25
+    for dx, dy in ((0, 200), (-100, -150)):
+        middle = hand.middle("G1")
+        hand.drag(middle, (middle[0] + dx, middle[1] + dy))
+        hand.view.sync.settle()
+        layout = hand.view.sheet_scene.layout
+        assert layout is not None
+        way = layout.ways[run.id]
+        assert way[0] == hand.anchor("G1", "out")
+        assert all(a[0] == b[0] or a[1] == b[1] for a, b in pairwise(way))
+        assert any(a[1] == b[1] == line for a, b in pairwise(way)), "where the hand had put it"
 
 
 def test_a_double_click_lays_a_bent_run_anew_and_opens_anything_else(hand: Hand) -> None:

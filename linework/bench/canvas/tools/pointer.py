@@ -24,13 +24,12 @@ def begin(surface: Surface, spot: Spot, found: Hit) -> Tool | None:
         return BandTool(surface, spot)
     if not found.element:
         return None
-    chosen_before = found.element in surface.selection
     choose(surface, found.element, spot.adds)
     if found.element not in surface.selection:
         return None
     if found.sort in ("part", "note"):
         return DragTool(surface, spot, surface.selection)
-    if found.sort == "run" and chosen_before and found.element in surface.layout.ways:
+    if found.sort == "run" and found.element in surface.layout.ways:
         return BendTool(surface, spot, found.element)
     return None
 
