@@ -107,7 +107,7 @@ def _boards(d: Draft) -> None:
     d.part("breaker", "QF4", rating="20 A", interrupting="10 kA")
     d.seat("QF3", "QP1", "1")
     d.seat("QF4", "QP1", "2")
-    d.run("QF4.load", "TB1.ac_in", "W7", size="12 AWG", length="6 ft")
+    d.run("QF4.load", "TB1.ac_in", "W7", size="10 AWG", length="6 ft")
     d.run("TB1.ac_out", "QP2.feed", "W8", size="12 AWG", length="4 ft")
 
 
@@ -291,10 +291,239 @@ def trailer_as_sketched() -> Draft:
     return d
 
 
+def bee_trailer() -> Draft:
+    """A beekeeper's trailer on 12 V alone: one module, one battery, a fuse board."""
+    d = Draft(
+        job="Beekeeper's trailer, 12 V",
+        site="Trailer B-2",
+        place="vehicle",
+        sheet="A4",
+        revision="A",
+    )
+    d.part(
+        "battery",
+        "GB1",
+        at=(400, 1050),
+        voltage="12 V",
+        capacity="100 Ah",
+        chemistry="agm",
+        fault_current=Band("2 kA", "3 kA", "4 kA"),
+    )
+    d.part("fuse", "F1", rating="50 A", type="mrbf", voltage="14 V", interrupting="10 kA")
+    d.seat("F1", "GB1", "post")
+    d.part("battery_disconnect", "QB1", at=(900, 1050), rating="100 A", voltage="32 V")
+    d.run("F1.load", "QB1.line", "W3", size="6 AWG", length="1 ft")
+    d.part(
+        "panel",
+        "QP1",
+        "12 V board",
+        at=(1300, 1050),
+        circuit="dc",
+        voltage="12 V",
+        bus="50 A",
+        places="4",
+        bond="absent",
+    )
+    d.run("QB1.load", "QP1.feed", "W4", size="8 AWG", length="13 ft")
+    for number, amps in ((2, "5 A"), (3, "10 A"), (4, "10 A")):
+        d.part("fuse", f"F{number}", rating=amps, type="ato", voltage="32 V", interrupting="1 kA")
+        d.seat(f"F{number}", "QP1", str(number - 1))
+    dc = {"circuit": "dc", "voltage": "12 V"}
+    d.part("lamp", "EL1", "lights", at=(2425, 1050), power="24 W", **dc)
+    d.part("motor", "MA1", "pump", at=(2425, 1200), power="72 W", start_current="25 A", **dc)
+    d.part("load", "EA1", "cool box", at=(2425, 1350), power="60 W", continuous="yes", **dc)
+    for number, load in ((2, "EL1"), (3, "MA1"), (4, "EA1")):
+        d.run(f"F{number}.load", f"{load}.in", f"W{number + 4}", size="10 AWG", length="10 ft")
+    d.part("body", "XB1", at=(700, 1500), name="trailer frame")
+    tie = {"size": "6 AWG", "installation": "jumper"}
+    d.run("GB1.dc", "XB1.tie", "W10", poles="->body", length="2 ft", **tie)
+    _bee_roof(d)
+    return d
+
+
+def _bee_roof(d: Draft) -> None:
+    d.part(
+        "solar_array",
+        "GP1",
+        "roof",
+        at=(400, 500),
+        power="100 W",
+        voc="22.5 V",
+        isc="6.1 A",
+        vmp="18.5 V",
+        imp="5.4 A",
+        voc_per_degree="-0.3 %",
+        series="1",
+        strings="1",
+        coldest="-20 degC",
+    )
+    d.part(
+        "isolator",
+        "QB2",
+        at=(800, 500),
+        circuit="dc",
+        rating="16 A",
+        poles="all",
+        voltage="60 V",
+        direct="yes",
+    )
+    d.part(
+        "solar_controller",
+        "TC1",
+        at=(1200, 500),
+        type="pwm",
+        current="10 A",
+        dc_voltage="12 V",
+        pv_voltage="50 V",
+        pv_current="10 A",
+        efficiency="98 %",
+    )
+    d.part("fuse", "F5", at=(1175, 800), rating="15 A", type="class_t", interrupting="20 kA")
+    d.run("GP1.dc", "QB2.line", "W1", size="12 AWG", length="10 ft")
+    d.run("QB2.load", "TC1.pv", "W2", size="12 AWG", length="2 ft")
+    d.run("TC1.dc", "F5.load", "W11", size="12 AWG", length="3 ft")
+    d.run("F5.line", "QB1.load", "W12", size="12 AWG", length="1 ft")
+
+
+def weather_station() -> Draft:
+    """A weather station on skids: two modules, a bank of 24 V, bars, a small inverter."""
+    d = Draft(
+        job="Weather station on skids",
+        site="Upper pass, skid 3",
+        place="field",
+        sheet="A3",
+        revision="A",
+    )
+    _station_sun(d)
+    _station_bank(d)
+    _station_loads(d)
+    d.part("body", "XB1", at=(2600, 2350), name="skid frame")
+    d.part("electrode", "XE1", at=(2900, 2350), resistance="40 ohm")
+    jumper = {"size": "6 AWG", "installation": "jumper"}
+    d.run("XB1.tie", "XE1.ground", "W30", length="10 ft", **jumper)
+    d.run("TB1.case", "XB1.tie", "W31", length="3 ft", **jumper)
+    d.run("TC1.case", "XB1.tie", "W32", length="4 ft", **jumper)
+    d.run("GP1.frame", "TC1.case", "W33", length="14 ft", **jumper)
+    tie = {"size": "2 AWG", "installation": "jumper", "length": "2 ft"}
+    d.run("WC2.4", "XB1.tie", "W34", poles="->body", **tie)
+    return d
+
+
+def _station_sun(d: Draft) -> None:
+    d.part(
+        "solar_array",
+        "GP1",
+        "south rail",
+        at=(400, 500),
+        power="250 W",
+        voc="37.6 V",
+        isc="8.8 A",
+        vmp="30.4 V",
+        imp="8.2 A",
+        voc_per_degree="-0.32 %",
+        series="2",
+        strings="1",
+        coldest="-35 degC",
+    )
+    d.part(
+        "isolator",
+        "QB2",
+        at=(1000, 500),
+        circuit="dc",
+        rating="16 A",
+        poles="all",
+        voltage="150 V",
+        direct="yes",
+    )
+    d.part(
+        "solar_controller",
+        "TC1",
+        at=(1600, 500),
+        type="mppt",
+        current="20 A",
+        dc_voltage="24 V",
+        pv_voltage="100 V",
+        pv_current="20 A",
+    )
+    rail = {"size": "10 AWG", "insulation": "90", "ambient": "40 degC"}
+    d.run("GP1.dc", "QB2.line", "W1", length="12 ft", **rail)
+    d.run("QB2.load", "TC1.pv", "W2", length="2 ft", **rail)
+
+
+def _station_bank(d: Draft) -> None:
+    d.part(
+        "battery",
+        "GB1",
+        at=(400, 1200),
+        voltage="24 V",
+        capacity="200 Ah",
+        chemistry="agm",
+        fault_current=Band("2 kA", "3 kA", "4 kA"),
+    )
+    d.part("fuse", "F1", at=(750, 1200), rating="100 A", type="class_t", interrupting="20 kA")
+    d.part("battery_disconnect", "QB1", at=(1075, 1200), rating="150 A", voltage="48 V")
+    lead = {"size": "2 AWG", "terminals": "75", "insulation": "90"}
+    d.run("GB1.dc", "F1.line", "W3", length="1 ft", **lead)
+    d.run("F1.load", "QB1.line", "W4", length="1 ft", **lead)
+    d.part("busbar", "WC1", "plus", at=(1400, 1200), bar="plus", rating="150 A", taps="3")
+    d.part("busbar", "WC2", "minus", at=(1400, 1800), bar="minus", rating="150 A", taps="4")
+    d.run("QB1.load", "WC1.feed", "W5", length="0.5 ft", **lead)
+    d.run("QB1.load", "WC2.feed", "W6", length="0.5 ft", **lead)
+    for number, amps in ((2, "30 A"), (3, "50 A"), (4, "30 A")):
+        d.part(
+            "fuse",
+            f"F{number}",
+            at=(1875, (950, 1300, 1500)[number - 2]),
+            rating=amps,
+            type="class_t",
+            interrupting="20 kA",
+        )
+        tap = str(number - 1)
+        d.run(f"WC1.{tap}", f"F{number}.line", f"W{number + 5}", size="6 AWG", length="0.5 ft")
+
+
+def _station_loads(d: Draft) -> None:
+    d.run("TC1.dc", "F2.load", "W10", poles="+", size="10 AWG", length="4 ft")
+    d.run("TC1.dc", "WC2.1", "W11", poles="-", size="10 AWG", length="4 ft")
+    d.part("inverter", "TB1", "inverter", at=(2450, 1300), power="600 VA", dc_voltage="24 V")
+    d.rate("TB1", neutral="bonded", bond_allowed="yes")
+    d.run("F3.load", "TB1.dc", "W12", poles="+", size="6 AWG", length="4 ft")
+    d.run("WC2.2", "TB1.dc", "W13", size="6 AWG", length="4 ft")
+    d.part("outlet", "XD1", at=(3050, 1300), configuration="5-15")
+    d.rate("XD1", ground_fault="class_a", duplex="1")
+    d.part("plug_load", "EP1", "laptop", at=(3300, 1300), power="90 W", configuration="5-15")
+    d.rate("EP1", power_factor="0.95", case="insulated")
+    d.seat("EP1", "XD1", "face")
+    d.run("TB1.ac_out", "XD1.feed", "W14", size="14 AWG", length="6 ft")
+    d.part(
+        "panel",
+        "QP1",
+        "24 V board",
+        at=(2450, 1700),
+        circuit="dc",
+        voltage="24 V",
+        bus="50 A",
+        places="3",
+        bond="absent",
+    )
+    d.run("F4.load", "QP1.feed", "W15", poles="+", size="10 AWG", length="17 ft")
+    d.run("WC2.3", "QP1.feed", "W16", size="10 AWG", length="17 ft")
+    dc = {"circuit": "dc", "voltage": "24 V", "continuous": "yes"}
+    loads = (("EA1", "data logger", "12 W"), ("EA2", "radio", "30 W"), ("EA3", "sensors", "80 W"))
+    for place, (name, title, watts) in enumerate(loads, start=1):
+        fuse = f"F{place + 4}"
+        d.part("fuse", fuse, rating="7.5 A", type="ato", voltage="32 V", interrupting="1 kA")
+        d.seat(fuse, "QP1", str(place))
+        d.part("load", name, title, at=(3400, 1550 + 150 * place), power=watts, **dc)
+        d.run(f"{fuse}.load", f"{name}.in", f"W{place + 20}", size="14 AWG", length="12 ft")
+
+
 def main() -> None:
     """Write every sample."""
     save(trailer().design, SAMPLES / "vaccination-trailer.linework")
     save(trailer_as_sketched().design, SAMPLES / "vaccination-trailer-as-sketched.linework")
+    save(bee_trailer().design, SAMPLES / "beekeepers-trailer.linework")
+    save(weather_station().design, SAMPLES / "weather-station.linework")
 
 
 if __name__ == "__main__":

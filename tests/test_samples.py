@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from linework.analysis import Analysis, analyse
+from linework.design.edits import remove
 from linework.findings.model import Finding, Level
 from linework.storage import load
 
@@ -43,6 +44,41 @@ def test_the_notes_of_the_sound_trailer(sound: Analysis) -> None:
         ("fault-slow", ("G1",)),
         ("fault-slow", ("TB1",)),
     }
+
+
+@pytest.mark.parametrize(
+    ("name", "notes"),
+    [
+        ("beekeepers-trailer", set()),
+        ("weather-station", {("fault-slow", ("TB1",))}),
+    ],
+)
+def test_a_small_sound_sample(name: str, notes: set[tuple[str, tuple[str, ...]]]) -> None:
+    found = analyse(load(SAMPLES / f"{name}.linework"))
+    assert serious(found) == set()
+    assert found.gaps == ()
+    assert found.sound
+    told = {(f.rule, f.where) for f in found.findings if f.rule != "value-assumed"}
+    assert told == notes
+
+
+@pytest.mark.parametrize(
+    ("run", "rule", "where"),
+    [
+        # the bank's lead, the inverter's plus, the wire to the frames
+        ("W3", "load-never-fed", {("GB1",)}),
+        ("W12", "load-never-fed", {("EP1",), ("TB1",)}),
+        ("W33", "ground-open", {("GP1",)}),
+    ],
+)
+def test_a_cut_run_of_the_weather_station_is_told(
+    run: str, rule: str, where: set[tuple[str, ...]]
+) -> None:
+    design = load(SAMPLES / "weather-station.linework")
+    (gone,) = (r.id for r in design.runs if r.designation == run)
+    design.apply(remove(design, [gone]))
+    told = {f.where for f in analyse(design).findings if f.rule == rule}
+    assert told == where
 
 
 def test_what_ends_a_fault_on_the_generator_is_told(sound: Analysis) -> None:

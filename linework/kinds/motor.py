@@ -92,7 +92,7 @@ KIND = Kind(
     ratings=RATINGS,
     terminals=terminals,
     inside=inside,
-    symbol=lambda values: "motor",
+    symbol=lambda values: "motor_dc" if values.pick("circuit") == "dc" else "motor",
     captions=("power",),
     columns=("power", "voltage", "power_factor", "start_current", "largest_device"),
     search=N_("motor pump fan compressor air conditioner"),

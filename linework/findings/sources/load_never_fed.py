@@ -51,7 +51,7 @@ def check(view: View) -> Iterator[Outcome]:
 
 
 def _idle_batteries(view: View) -> list[str]:
-    """Batteries with a run to them that are joined to nothing in any state."""
+    """Batteries that are joined to nothing in any state."""
     idle: dict[str, bool] = {}
     for look in view.settled_looks:
         situation = look.studies.situation
@@ -59,11 +59,7 @@ def _idle_batteries(view: View) -> list[str]:
             if situation.circuit.sources[system.source].data.group == "cells":
                 unused = idle.get(system.owner, True) and not in_use(situation, system)
                 idle[system.owner] = unused
-    return sorted(owner for owner, unused in idle.items() if unused and _wired(view, owner))
-
-
-def _wired(view: View, owner: str) -> bool:
-    return bool(view.design.runs_at(owner) or view.design.seated_in(owner))
+    return sorted(owner for owner, unused in idle.items() if unused)
 
 
 def _in_use(view: View, circuit: Circuit, load: Load) -> bool:
