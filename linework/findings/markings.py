@@ -29,7 +29,9 @@ def is_marked(view: View, owner: str) -> bool:
     """Whether it is a device or switch that makers mark with a voltage."""
     if view.part(owner) is None:
         return False
-    kind = view.kind(owner)
+    kind, values = view.kind(owner), view.values(owner)
+    if kind.key == "adapter" and not values.has("breaker"):
+        return False  # its configuration tells
     return kind.strip in _SORTS and "voltage" in kind.declared
 
 

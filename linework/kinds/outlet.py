@@ -18,6 +18,7 @@ from linework.wiring import (
     Pole,
     Selector,
     Terminal,
+    is_protective,
 )
 from linework.words import N_
 
@@ -29,6 +30,9 @@ CONFIGURATION = Rating(
     N_("ANSI/NEMA WD 6"),
     help=N_("The pattern of its contacts, for example 5-15, TT-30, L14-30."),
 )
+
+UNGROUNDED = ("1-15", "10-30", "10-50")
+"""Configurations without a ground contact that old circuits still have (ANSI/NEMA WD 6)."""
 
 _DUPLEX = ("5-15", "5-20")
 """What is made with two faces on one strap as a rule (common practice, no source)."""
@@ -79,9 +83,15 @@ RATINGS = (
 )
 
 
+def contact_poles(values: Values) -> tuple[Pole, ...]:
+    """The contacts of a configuration: those of its circuit, without ground where it has none."""
+    ungrounded = values.text("configuration") in UNGROUNDED
+    return tuple(p for p in poles_of(values) if not (ungrounded and is_protective(p)))
+
+
 def terminals(values: Values) -> tuple[Terminal, ...]:
     """The feed, the onward terminals (behind its protection), the face itself for a cord."""
-    poles = poles_of(values)
+    poles = contact_poles(values)
     return (
         Terminal("feed", poles, "in"),
         Terminal("onward", poles, "out"),
@@ -106,12 +116,12 @@ def mouth(poles: tuple[Pole, ...], configuration: str) -> tuple[Element, ...]:
 
 def places(values: Values) -> tuple[Place, ...]:
     """The face takes plugs."""
-    return (face_place(poles_of(values), values.text("configuration")),)
+    return (face_place(contact_poles(values), values.text("configuration")),)
 
 
 def inside(values: Values) -> Inside:
     """Feed to face, through a ground-fault device where one is built in."""
-    poles = poles_of(values)
+    poles = contact_poles(values)
     elements: list[Element] = []
     selectors: tuple[Selector, ...] = ()
     if values.pick("ground_fault") == "none":

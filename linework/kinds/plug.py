@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import CIRCUIT, PLUG_CONTACT, poles_of
+from linework.kinds.common import CIRCUIT, PLUG_CONTACT
 from linework.kinds.kind import Kind
-from linework.kinds.outlet import CONFIGURATION
+from linework.kinds.outlet import CONFIGURATION, contact_poles
 from linework.kinds.values import Values
 from linework.wiring import Contact, Inside, Pins, Selector, Terminal, is_protective
 from linework.words import N_
@@ -14,13 +14,13 @@ RATINGS = (CIRCUIT, CONFIGURATION)
 
 def terminals(values: Values) -> tuple[Terminal, ...]:
     """The cord, and the pins by which it sits in outlets."""
-    poles = poles_of(values)
+    poles = contact_poles(values)
     return (Terminal("cord", poles, "both"), Terminal("pins", poles, "in"))
 
 
 def inside(values: Values) -> Inside:
     """Pins to cord; the pins are bare while it is in no outlet. Its positions are its seats."""
-    poles = poles_of(values)
+    poles = contact_poles(values)
     contacts = tuple(Contact(str(p), ("pins", p), ("cord", p), PLUG_CONTACT) for p in poles)
     bare = tuple(("pins", p) for p in poles if not is_protective(p))
     unplugged = (("plug", frozenset({"unplugged"})),)

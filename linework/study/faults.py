@@ -293,7 +293,8 @@ class _Shorts:
     ) -> tuple[float | None, int | None]:
         """The largest voltage of touchable metal against the reference, and where it stands.
 
-        Metal whose island has no path to the reference is not defined there (NaN).
+        Metal whose island has no path to the reference is not defined there (NaN). What only
+        capacitance joins to the fault is left out: a hand takes its voltage away.
         """
         if point.kind != "metal":
             return None, None
@@ -301,7 +302,11 @@ class _Shorts:
             return math.nan, point.to_node
         label = self.net.islands.label
         reference = self.net.islands.reference[label[point.to_node]]
-        together = [m for m in self.metals if label[m] == label[point.to_node]]
+        joined = self.situation.conductive
+        near = {joined[point.to_node], joined[reference]}
+        together = [
+            m for m in self.metals if label[m] == label[point.to_node] and joined[m] in near
+        ]
         if point.to_node not in together:
             together.append(point.to_node)
         rise = np.abs(volts[together] - volts[reference]) * scale

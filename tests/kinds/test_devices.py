@@ -6,10 +6,11 @@ from itertools import product
 
 import pytest
 
-from linework.codes import CodesError
+from linework.codes import CodesError, configuration, configurations
 from linework.codes.interrupting import interrupting_rating
 from linework.kinds import Kind, Values, kinds
 from linework.kinds.fuse import CLASSES
+from linework.kinds.outlet import UNGROUNDED
 from linework.wiring import (
     Contact,
     Draw,
@@ -299,3 +300,16 @@ def test_settings_are_what_a_design_tells() -> None:
     from linework.design import Design
 
     assert Design().setting_answers() == SETTING
+
+
+def test_which_old_outlets_and_plugs_have_no_ground_contact() -> None:
+    """ANSI/NEMA WD 6, as the table of configurations has it."""
+    names = {n for n in configurations() if configuration(n).standard.startswith("NEMA")}
+    assert {n for n in names if not configuration(n).grounding} == set(UNGROUNDED)
+    for kind in (kinds()["outlet"], kinds()["plug"]):
+        for name in UNGROUNDED:
+            circuit = "ac" if name == "1-15" else "split"
+            ends = kind.terminals(rated(kind, circuit=circuit, configuration=name))
+            assert all(Pole.PE not in end.poles for end in ends)
+        ends = kind.terminals(rated(kind, circuit="ac", configuration="5-15"))
+        assert all(Pole.PE in end.poles for end in ends)

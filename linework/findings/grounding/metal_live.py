@@ -54,7 +54,7 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
     together: dict[int, list[MetalAt]] = {}
     for metal in situation.circuit.metals:
         together.setdefault(situation.metallic[metal.node], []).append(metal)
-    grounds = _touched_too(situation)
+    grounds = _touched_too(situation, limit_v)
     for label, metals in together.items():
         cluster = situation.clusters
         apart = [(m.node, n) for m in metals for n in grounds if cluster[n] != cluster[m.node]]
@@ -63,10 +63,17 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
             yield _hit(view, look, label, metals, volts)
 
 
-def _touched_too(situation: Situation) -> list[int]:
-    """Earth and bodies; where neither is drawn, the frames of the sources that are on."""
+def _touched_too(situation: Situation, limit_v: float) -> list[int]:
+    """Earth and bodies; where neither is drawn, the frames of the sources that are on.
+
+    A body that is itself live to earth is what a finding is about, not what it is held against.
+    """
     grounds = [n for owner in situation.owners for n in ground_nodes(situation, owner)]
-    return list(dict.fromkeys(situation.circuit.anchors or grounds))
+    found = list(dict.fromkeys(situation.circuit.anchors or grounds))
+    earth = situation.circuit.earth
+    if earth is None:
+        return found
+    return [n for n in found if n == earth or _between(situation, n, earth, limit_v) <= limit_v]
 
 
 def _between(situation: Situation, metal: int, ground: int, limit_v: float) -> float:
@@ -86,9 +93,10 @@ def _hit(view: View, look: Look, label: int, metals: list[MetalAt], volts: float
     parts = tuple(sorted({m.owner for m in metals}))
     joints = crossed_with_ground(view, situation, neutral=False).values()
     runs = tuple(sorted({b.owner for b in joints if situation.metallic[b.a] == label}))
+    bodies = tuple(sorted({m.owner for m in metals if m.data.kind == "body"}))
     return Hit(
         Level.DANGER,
-        runs or parts,
+        (*runs, *bodies) if runs else parts,
         CROSSED if runs else LIVE,
         {
             "metal": ", ".join(view.name(part) for part in parts),

@@ -21,7 +21,9 @@ from collections.abc import Iterator
 
 from linework.circuit.model import Circuit, Load
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
-from linework.findings.view import View
+from linework.findings.sources._series import through_others
+from linework.findings.trust import loaded_or_none
+from linework.findings.view import Look, View
 from linework.study.energised import in_use, reached_by_others
 from linework.words import N_
 
@@ -33,11 +35,7 @@ BATTERY = N_("No position of the levers joins {where} to anything that it could 
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each load, and each input of a converter, that is dead in every state."""
-    ever = {
-        look.studies.circuit.loads[i].owner
-        for look in view.settled_looks
-        for i in look.studies.energised.fed
-    }
+    ever = {look.studies.circuit.loads[i].owner for look in view.settled_looks for i in _fed(look)}
     if view.circuit is None:
         return
     for load in view.circuit.loads:
@@ -48,6 +46,14 @@ def check(view: View) -> Iterator[Outcome]:
             yield _hit(view, load.owner, DC_SIDE if load.data.hertz == 0.0 else AC_SIDE)
     for owner in _idle_batteries(view):
         yield _hit(view, owner, BATTERY)
+
+
+def _fed(look: Look) -> set[int]:
+    """The loads that get a voltage, be it through others: what they get is voltage-wrong's
+    question."""
+    loaded = loaded_or_none(look)
+    series = [] if loaded is None else [index for index, _ in through_others(look, loaded)]
+    return {*look.studies.energised.fed, *series}
 
 
 def _idle_batteries(view: View) -> list[str]:

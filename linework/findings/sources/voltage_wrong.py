@@ -2,7 +2,8 @@
 
 What is checked
     In every state, with the drawn loads on: the voltage at each load against
-    the band it is made for, its kind of current, and the voltage between the
+    the band it is made for (in series with others too, as after the loss of a
+    neutral), its kind of current, and the voltage between the
     contacts of each outlet against its configuration.
 Why it matters
     240 V on 120 V equipment burns it, often with the person beside it.
@@ -22,6 +23,7 @@ from collections.abc import Iterator
 from linework.circuit.model import FaceAt, Load
 from linework.codes import CodesError, configuration
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.sources._series import through_others
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.paths import volts_between
@@ -29,6 +31,10 @@ from linework.wiring import Pole
 from linework.words import N_
 
 HIGH = N_("{where} is made for {rated} V and gets {volts} V.")
+SERIES = N_(
+    "{where} lies in series with other loads: its {neutral} does not come back to {source}. It is"
+    " made for {rated} V and gets {volts} V."
+)
 LOW = N_("{where} is made for {rated} V and gets only {volts} V, whatever the cable.")
 CURRENT = N_("{where} is made for another kind of current than {source} gives.")
 OUTLET = N_("The {outlet} contacts of {where} carry {volts} V; they are made for {rated} V.")
@@ -44,6 +50,8 @@ def check(view: View) -> Iterator[Outcome]:
         if loaded is not None:
             for index, owners in look.studies.energised.fed.items():
                 yield from _load(view, look, index, owners, loaded.load_v.get(index, 0.0))
+            for index, owners in through_others(look, loaded):
+                yield from _series(view, look, index, owners, loaded.load_v[index])
         for face in look.studies.circuit.faces:
             yield from _face(view, look, face)
 
@@ -66,6 +74,15 @@ def _load(
         yield _hit(view, look, load, owners, HIGH, volts)
     elif volts < _FAR_BELOW * load.data.volts and _nominal_low(look, load):
         yield _hit(view, look, load, owners, LOW, volts)
+
+
+def _series(
+    view: View, look: Look, index: int, owners: tuple[str, ...], volts: float
+) -> Iterator[Hit]:
+    """A load whose current comes through other loads: their sizes decide what it gets."""
+    load = look.studies.circuit.loads[index]
+    if not _FAR_BELOW * load.data.volts <= volts <= load.data.works_v[1]:
+        yield _hit(view, look, load, owners, SERIES, volts)
 
 
 def _nominal_low(look: Look, load: Load) -> bool:

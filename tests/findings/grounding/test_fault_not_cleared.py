@@ -8,7 +8,7 @@ from linework.analysis import analyse
 from linework.design import Draft
 from linework.design.edits import change_settings
 from linework.findings.model import Level
-from tests.findings.camps import camp, levels
+from tests.findings.camps import camp, house, levels
 from tests.findings.told import found, number
 
 RULE, SLOW = "fault-not-cleared", "fault-slow"
@@ -129,3 +129,17 @@ def test_a_conductor_that_a_slow_fuse_lets_burn_is_a_danger() -> None:
     assert amps**2 * seconds > 47.8e3
     draft.rate("F1", rating="15 A")
     assert [h for h in found(draft, RULE) if h.subjects == ("W2",)] == []
+
+
+def test_what_only_capacitance_joins_to_a_fault_is_not_its_metal() -> None:
+    """A vehicle on an outlet without ground: a fault elsewhere lifts its skin through the cable's
+    capacitance only, which a hand takes away."""
+    d = house()
+    d.part("breaker", "QF9", rating="15 A", interrupting="10 kA")
+    d.seat("QF9", "QP1", "3")
+    d.part("outlet", "XD9", configuration="5-15")
+    d.run("QF9.load", "XD9.feed", "W9", poles="L N", size="14 AWG", length="40 ft")
+    d.part("body", "XB1", name="trailer")
+    d.run("XD9.onward", "XB1.tie", poles="PE>body", size="10 AWG", length="20 ft")
+    # what happens to the vehicle itself is the consequence of its open ground
+    assert {f.subjects for f in found(d, RULE)} == {("XD9",)}

@@ -57,3 +57,25 @@ def test_the_boundary_is_the_touch_voltage(volts: int, wet: bool, live: bool) ->
     draft.part("load", "EA1", power="10 W")
     draft.run("GS1.out", "EA1.in", "W1", poles="L>PE N PE>L", size="12 AWG", length="10 ft")
     assert levels(draft, RULE) == ({("W1",): Level.DANGER} if live else {})
+
+
+def exchanged_with_ground(body: bool) -> Draft:
+    """A house whose outlet has its hot wire on the neutral and the ground contact; a vehicle."""
+    d = house()
+    d.part("electrode", "XE1")
+    d.run("QP1.ground", "XE1.ground", size="6 AWG", length="10 ft")
+    d.part("breaker", "QF9", rating="15 A", interrupting="10 kA")
+    d.seat("QF9", "QP1", "3")
+    d.part("outlet", "XD9", configuration="5-15")
+    d.run("QF9.load", "XD9.feed", "W9", poles="L>N N>L L>PE", size="14 AWG", length="40 ft")
+    if body:
+        d.part("body", "XB1", name="trailer")
+        d.run("XD9.onward", "XB1.tie", poles="PE>body", size="10 AWG", length="20 ft")
+    return d
+
+
+@pytest.mark.parametrize("body", [False, True])
+def test_the_live_skin_is_told_and_not_what_is_grounded(body: bool) -> None:
+    hits = found(exchanged_with_ground(body), RULE)
+    assert [hit.subjects for hit in hits] == [("W9", "XB1") if body else ("W9",)]
+    assert number(hits[0], "voltage with a person in between") > 100.0

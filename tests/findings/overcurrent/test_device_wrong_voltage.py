@@ -124,3 +124,16 @@ def test_a_device_in_a_string_of_batteries_breaks_all_of_it(
         draft.run("F1.load", "EA1.in", poles="+", size="12 AWG", length="4 ft")
     draft.run("GB4.dc", "EA1.in", poles="-", size="12 AWG", length="4 ft")
     assert places(draft, RULE) == ({("F1",)} if told else set())
+
+
+def test_an_adapter_without_a_breaker_is_no_device() -> None:
+    d = Draft(place="recreational")
+    d.part("supply", "GS1", circuit="split", breaker="50 A", prospective="4 kA")
+    split = {"circuit": "split"}
+    d.part("outlet", "XD1", configuration="14-50", **split)
+    d.seat("XD1", "GS1", "1")
+    d.part("adapter", "XA1", configuration="14-50", connector="L14-30", **split)
+    d.seat("XA1", "XD1", "face")
+    assert gaps(d, RULE) == []
+    d.rate("XA1", breaker="30 A")
+    assert [gap.where for gap in gaps(d, RULE)] == [("XA1",)]

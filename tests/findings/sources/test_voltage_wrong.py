@@ -83,3 +83,38 @@ def test_a_long_thin_cable_is_not_this_rules_question() -> None:
     draft.rate_run("W1", size="14 AWG", length="600 ft")
     assert found(draft, RULE) == []
     assert found(draft, "voltage-drop-high")
+
+
+def on_two_legs(first: str, second: str, **cord: str) -> Draft:
+    """A board on two legs with a load on each, behind one cable."""
+    d = Draft(place="building")
+    d.part("supply", "GS1", circuit="split", breaker="50 A", prospective="4 kA", outage="no")
+    d.part("panel", "QP1", circuit="split", bond="absent")
+    d.run("GS1.out", "QP1.feed", "W1", size="6 AWG", length="30 ft", **cord)
+    for n, (place, watts) in enumerate((("1", first), ("3", second)), 1):
+        d.part("breaker", f"QF{n}", rating="20 A")
+        d.seat(f"QF{n}", "QP1", place)
+        d.part("load", f"EA{n}", power=watts)
+        d.run(f"QF{n}.load", f"EA{n}.in", size="12 AWG", length="10 ft")
+    return d
+
+
+def test_a_lost_neutral_puts_loads_in_series() -> None:
+    """144 and 72 ohm on 240 V: 160 and 80 V (training slides, studylib.net/doc/5726865)."""
+    draft = on_two_legs("100 W", "200 W", broken="N")
+    told = {f.subjects: number(f, "voltage at it") for f in found(draft, RULE)}
+    assert told == {("EA1",): pytest.approx(160.0, abs=0.5), ("EA2",): pytest.approx(80, abs=0.5)}
+    assert found(draft, "load-never-fed") == []
+    (cause,) = found(draft, "neutral-missing")
+    assert {c.subjects for c in cause.consequences if c.rule == RULE} == {("EA1",), ("EA2",)}
+
+
+def test_equal_loads_in_series_get_what_they_are_made_for() -> None:
+    draft = on_two_legs("200 W", "200 W", broken="N")
+    assert found(draft, RULE) == []
+    assert found(draft, "load-never-fed") == []
+    assert found(draft, "neutral-missing")
+
+
+def test_with_their_neutral_both_are_right() -> None:
+    assert found(on_two_legs("100 W", "200 W"), RULE) == []
