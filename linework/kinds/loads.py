@@ -98,10 +98,12 @@ def load_inside(
     start_pf: float = 0.35,
     model: Literal["power", "impedance", "lamp"] = "impedance",
     at: str = "in",
+    lasts: str = "hours",
 ) -> Inside:
     """A draw between the live poles and, for a metal case, touchable metal on the ground wire.
 
-    ``at``: where the draw lies, the terminal or what comes behind its contacts.
+    ``at``: where the draw lies, the terminal or what comes behind its contacts. ``lasts``: as
+    of :class:`Draw`; what lasts for seconds takes nothing but its starting current.
     """
     poles = poles_of(values)
     elements: list[Element] = []
@@ -113,7 +115,7 @@ def load_inside(
                 "load",
                 (at, a),
                 (at, b),
-                values.num("power"),
+                0.0 if lasts == "seconds" else values.num("power"),
                 1.0 if dc or "power_factor" not in values.declared else values.num("power_factor"),
                 values.num("voltage"),
                 working_band(values),
@@ -122,6 +124,7 @@ def load_inside(
                 values.pick("continuous") == "yes",
                 start_a,
                 start_pf,
+                lasts=lasts,
             )
         )
     if Pole.PE in poles and values.pick("case") == "metal":

@@ -1,4 +1,4 @@
-"""Motor: runs at its power, starts at its locked-rotor current."""
+"""Motor: runs at its power, starts at its locked-rotor current; also the starter of an engine."""
 
 from __future__ import annotations
 
@@ -18,7 +18,8 @@ def running_a(values: Values) -> float:
 
 
 def _usual_start(values: Values) -> str | None:
-    return about(6.0 * running_a(values), "current") if values.has("power") else None
+    times = 1.0 if values.pick("duty") == "starter" else 6.0
+    return about(times * running_a(values), "current") if values.has("power") else None
 
 
 RATINGS = (
@@ -30,7 +31,7 @@ RATINGS = (
         "start_current",
         N_("Locked-rotor current"),
         "current",
-        source=N_("six times the running current: common practice, no source"),
+        source=N_("six times the running current, a starter's own: common practice, no source"),
         low=0.0,
         help=N_("From the nameplate (LRA)."),
         derive=_usual_start,
@@ -48,12 +49,14 @@ RATINGS = (
     ),
     Rating(
         "duty",
-        N_("Nameplate"),
+        N_("Kind of motor"),
         "choice",
         "motor",
         choices=(
             Choice("motor", N_("motor")),
             Choice("hermetic", N_("air conditioner or refrigerator with a sealed compressor")),
+            Choice("brief", N_("windlass, winch or thruster: runs for minutes")),
+            Choice("starter", N_("starter of an engine: runs for seconds")),
         ),
         quiet=True,
     ),
@@ -80,8 +83,15 @@ RATINGS = (
 
 
 def inside(values: Values) -> Inside:
-    """A draw with a starting current."""
-    return load_inside(values, values.opt("start_current"), values.num("start_power_factor"))
+    """A draw with a starting current; a starter takes nothing but that, for seconds."""
+    dc, duty = values.pick("circuit") == "dc", values.pick("duty")
+    guessed = dc and duty != "starter" and not values.given("start_current")
+    return load_inside(
+        values,
+        None if guessed else values.opt("start_current"),
+        1.0 if dc else values.num("start_power_factor"),
+        lasts={"brief": "minutes", "starter": "seconds"}.get(duty, "hours"),
+    )
 
 
 KIND = Kind(
@@ -95,5 +105,5 @@ KIND = Kind(
     symbol=lambda values: "motor_dc" if values.pick("circuit") == "dc" else "motor",
     captions=("power",),
     columns=("power", "voltage", "power_factor", "start_current", "largest_device"),
-    search=N_("motor pump fan compressor air conditioner"),
+    search=N_("motor pump fan compressor air conditioner windlass winch thruster starter"),
 )

@@ -1,7 +1,7 @@
 """How far along its conductors a source is from the first device.
 
 A bank counts as one source: distances begin at the posts of every battery that hangs
-on the same conductor.
+on the same conductor. What is tapped off the cable of a starter begins at the tap.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from linework.study.paths import Ways
 from linework.study.protection import Feed, guards
 from linework.study.situation import Situation, System
 
@@ -24,13 +25,16 @@ class Lead:
 
     ``far_m``: from the source to its far end, None where a length on the way is not given.
     ``devices``: those at which it, or what it leads to, ends. ``jumper``: it joins two
-    batteries of a bank.
+    batteries of a bank. ``cranking``: the starter of an engine is fed through it. ``tapped``:
+    ``far_m`` counts from where it leaves such a cable.
     """
 
     feed: Feed
     far_m: float | None
     devices: tuple[int, ...]
     jumper: bool
+    cranking: bool = False
+    tapped: bool = False
 
 
 def leads(situation: Situation, feed_list: list[Feed], lengths: Lengths) -> list[Lead]:
@@ -44,6 +48,18 @@ def leads(situation: Situation, feed_list: list[Feed], lengths: Lengths) -> list
                 zones[index] = _Zone(situation, feed.system, lengths)
             found.append(zones[index].lead(feed))
     return found
+
+
+def cranking_ways(situation: Situation, system: System) -> frozenset[int]:
+    """The branches on the way of a battery's hot conductor to the starters that it feeds."""
+    source, ways = situation.circuit.sources[system.source], Ways(situation)
+    if source.data.group != "cells":
+        return frozenset()
+    found: set[int] = set()
+    for _, load in situation.loads:
+        if load.data.lasts == "seconds" and system in situation.feeds(load.a):
+            found |= set(ways.way(source.plus, load.a) or ())
+    return frozenset(found)
 
 
 def battery_posts(situation: Situation) -> frozenset[int]:
@@ -61,7 +77,11 @@ class _Zone:
         self.wires, self.by_branch = situation.wires(), situation.circuit.device_of
         source = situation.circuit.sources[system.source]
         self.posts = battery_posts(situation) if source.data.group == "cells" else frozenset()
-        self.starts = {source.plus, *(self.posts & self.nodes)}
+        self.cranking = cranking_ways(situation, system)
+        branches = (situation.circuit.branches[i] for i in self.cranking)
+        taps = {node for branch in branches for node in (branch.a, branch.b)}
+        self.posted = {source.plus, *(self.posts & self.nodes)}
+        self.starts = self.posted | (taps & self.nodes)
         self.away = self._distances()
 
     def _length_m(self, branch: int) -> float:
@@ -70,28 +90,32 @@ class _Zone:
         length = self.lengths.get(owner, 0.0)
         return math.inf if length is None else length
 
-    def _distances(self) -> dict[int, tuple[float, int]]:
-        """Meters and steps to each node; the steps tell near from far where no length does."""
-        found: dict[int, tuple[float, int]] = {}
-        queue = [(0.0, 0, node) for node in self.starts]
+    def _distances(self) -> dict[int, tuple[float, int, bool]]:
+        """Meters, steps and whether from a tap, to each node; the steps tell near from far where
+        no length does."""
+        found: dict[int, tuple[float, int, bool]] = {}
+        queue = [(0.0, 0, node not in self.posted, node) for node in self.starts]
+        heapq.heapify(queue)
         while queue:
-            away, steps, node = heapq.heappop(queue)
+            away, steps, tapped, node = heapq.heappop(queue)
             if node in found:
                 continue
-            found[node] = away, steps
+            found[node] = away, steps, tapped
             for branch, other in self.wires.get(node, ()):
                 if other in self.nodes and other not in found and branch not in self.by_branch:
-                    heapq.heappush(queue, (away + self._length_m(branch), steps + 1, other))
+                    entry = (away + self._length_m(branch), steps + 1, tapped, other)
+                    heapq.heappush(queue, entry)
         return found
 
     def lead(self, feed: Feed) -> Lead:
         """The lead of one unguarded conductor."""
         branch = self.situation.circuit.branches[feed.branch]
         near, far = sorted((branch.a, branch.b), key=lambda n: self.away[n])
-        away = self.away[near][0] + self._length_m(feed.branch)
+        away, tapped = self.away[near][0] + self._length_m(feed.branch), self.away[near][2]
         jumper = branch.a in self.posts and branch.b in self.posts
         known = None if math.isinf(away) else away
-        return Lead(feed, known, self._devices_from(far, near), jumper)
+        devices, cranking = self._devices_from(far, near), feed.branch in self.cranking
+        return Lead(feed, known, devices, jumper, cranking, tapped)
 
     def _devices_from(self, far: int, near: int) -> tuple[int, ...]:
         """The devices met from the far end on, going away from the source."""

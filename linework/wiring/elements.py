@@ -129,7 +129,8 @@ class Draw:
 
     ``model``: "power" keeps its power, "impedance" its impedance, "lamp" is a
     filament whose resistance rises with voltage. ``works_v`` is the band of
-    voltages it is made for.
+    voltages it is made for. ``lasts``: "hours", or "minutes" (a windlass), "seconds" (the
+    starter of an engine) where it cannot run longer.
     """
 
     name: str
@@ -145,6 +146,7 @@ class Draw:
     start_a: float | None = None
     start_pf: float = 0.35
     when: When = ()
+    lasts: str = "hours"
 
 
 @dataclass(frozen=True, slots=True)

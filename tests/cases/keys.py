@@ -69,6 +69,7 @@ KEYS: dict[str, tuple[str, ...]] = {
 
 NO_RULE: dict[str, str] = {
     "LOAD_LEAKAGE": "a faulty appliance is not drawn; no rule guesses one",
+    "FUSE_OPTIONAL": "told under what is sound and why, not as a finding",
     "HEADROOM_SMALL": "advice, a note of no rule",
     "NEW_WORK_NEEDS_4_WIRE": "advice on new work, a note of no rule",
 }

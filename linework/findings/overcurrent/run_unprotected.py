@@ -17,11 +17,12 @@ Limits
     good are protected by their size: a generator's from 115 % of its rated
     current on, a solar array's by 690.8(B). A management system inside a
     battery is no overcurrent device.
-    A starter's cable is exempt; no starter can be drawn yet. Runs of unknown
-    length are not judged by distance; "value missing" names them.
+    The way from a battery to the starter of an engine is exempt, and "why it is
+    sound" says so; what is tapped off it is measured from the tap. Runs of
+    unknown length are not judged by distance; "value missing" names them.
 Sources
     NFPA 70 (2023) 240.21, 445.13, 552.10(E)(4), 690.8; IEC 60364-4-43 433;
-    ABYC E-11.
+    ABYC E-11; a starter's cable in vehicles: common practice, no source.
 """
 
 from __future__ import annotations
@@ -31,12 +32,12 @@ from typing import Literal
 
 from linework.circuit.model import LiveSource
 from linework.codes import CodesError
-from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome, Rule
+from linework.findings.model import Clear, Evidence, Hit, Level, NotChecked, Outcome, Rule
 from linework.findings.overcurrent._fuse_at_battery import fuse_mend
 from linework.findings.overcurrent._in_the_sun import carries_sun, needed_a
 from linework.findings.view import Look, View
 from linework.quantity import show
-from linework.study.leads import Lead, Lengths, battery_posts, leads
+from linework.study.leads import Lead, battery_posts, leads
 from linework.study.protection import lasting_a
 from linework.study.ratings import rules_of
 from linework.words import N_
@@ -61,6 +62,10 @@ JUMPER = N_(
     "{run} joins two batteries without an overcurrent device and is {length} long; {allowed} is"
     " allowed."
 )
+CRANKING = N_(
+    "{run} has no overcurrent device, and needs none: it feeds the starter of an engine from"
+    " {source}. Keep it clear of edges and hot metal, and cover its posts."
+)
 NO_SIZE = N_("no size: whether it carries all that {source} can give was not judged")
 NO_TABLE = N_("{fault}")
 SLACK = 1.0 + 1e-9
@@ -69,14 +74,25 @@ SLACK = 1.0 + 1e-9
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each run and source; one for a fuse that sits too far along its cable."""
     lengths = {run.id: view.run_values(run.id).opt("length") for run in view.design.runs}
+    found = [
+        (look, lead)
+        for look in view.settled_looks
+        for lead in leads(look.studies.situation, look.studies.feeds, lengths)
+    ]
+    # A cable that feeds a starter from one battery, in one position, is exempt in the others too.
+    starters = {lead.feed.run for _, lead in found if lead.cranking}
+    yield from _leads(view, found, starters)
     for look in view.settled_looks:
-        yield from _look(view, look, lengths)
         yield from _stated_distances(view, look)
 
 
-def _look(view: View, look: Look, lengths: Lengths) -> Iterator[Outcome]:
-    for lead in leads(look.studies.situation, look.studies.feeds, lengths):
+def _leads(view: View, found: list[tuple[Look, Lead]], starters: set[str]) -> Iterator[Outcome]:
+    for look, lead in found:
         source = look.studies.circuit.sources[lead.feed.system.source]
+        if lead.feed.run in starters:
+            words = {"run": view.name(lead.feed.run), "source": view.name(source.owner)}
+            yield Clear((lead.feed.run,), CRANKING, words, _clause(view, source))
+            continue
         try:
             yield from _lead(view, look, lead, source)
         except CodesError as fault:
@@ -116,7 +132,7 @@ def _direct(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[
     if not lead.devices:
         yield _hit(view, look, lead, source, BARE)
         return
-    allowed = _allowed_m(view, source, _sheathed(view, lead.feed.run))
+    allowed = _allowed_m(view, source, _sheathed(view, lead.feed.run), lead.tapped)
     if lead.far_m is not None and lead.far_m > allowed * SLACK:
         yield _hit(view, look, lead, source, FAR, (lead.far_m, allowed))
 
@@ -128,9 +144,9 @@ def _jumper(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[
         yield _hit(view, look, lead, source, JUMPER, (length, allowed))
 
 
-def _allowed_m(view: View, source: LiveSource, sheathed: bool) -> float:
+def _allowed_m(view: View, source: LiveSource, sheathed: bool, tapped: bool = False) -> float:
     joined: Literal["battery", "other source"] = "other source"
-    if source.data.group == "cells":
+    if source.data.group == "cells" and not tapped:
         joined = "battery"
     rules = rules_of(view.design)
     return rules.device_distance_m(view.place, joined, sheathed=sheathed).value

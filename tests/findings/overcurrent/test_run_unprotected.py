@@ -7,7 +7,7 @@ import pytest
 from linework.analysis import analyse
 from linework.design import Draft
 from linework.kinds import OneOf
-from tests.findings.told import cured, found, gaps, number, places
+from tests.findings.told import cured, found, gaps, number, places, praise
 
 RULE = "run-unprotected"
 DC = {"circuit": "dc", "voltage": "12 V"}
@@ -285,3 +285,70 @@ def test_a_hot_roof_counts_against_what_flows_only(ambient: str, thin: bool) -> 
     d.run("GP1.dc", "TC1.pv", "W1", size="8 AWG", length="40 ft", **roof)
     d.run("TC1.dc", "GB1.dc", "W2", size="2 AWG", length="1 ft")
     assert bool([f for f in found(d, RULE) if f.subjects == ("W1",)]) is thin
+
+
+def engine(place: str = "boat", duty: str = "starter") -> Draft:
+    """A battery, its switch and the starter of an engine, without a fuse."""
+    d = Draft(place=place)
+    d.part("battery", "GB1", fault_current="3 kA")
+    d.part("battery_disconnect", "QB1", rating="300 A")
+    d.part("motor", "MA1", duty=duty, power="3600 W", start_current="300 A", **DC)
+    lead = {"size": "1/0 AWG", "insulation": "105"}
+    d.run("GB1.dc", "QB1.line", "W1", length="4 ft", **lead)
+    d.run("QB1.load", "MA1.in", "W2", length="8 ft", **lead)
+    return d
+
+
+@pytest.mark.parametrize("place", ["boat", "vehicle", "recreational"])
+def test_the_cable_of_a_starter_needs_no_fuse_and_it_is_said(place: str) -> None:
+    # ABYC E-11: cranking motor conductors are exempt
+    draft = engine(place)
+    assert not found(draft, RULE)
+    assert [p.message.split()[0] for p in praise(draft, RULE)] == ["W1", "W2"]
+
+
+def test_the_cable_of_another_motor_needs_one() -> None:
+    assert places(engine(duty="brief"), RULE) == {("W1",), ("W2",)}
+
+
+def tapped(distance: str, **laid: str) -> Draft:
+    """A board fed from the starter's post, its fuse this far from there."""
+    draft = engine()
+    draft.part("fuse", "F1", rating="60 A", type="anl")
+    draft.part("lamp", "EL1", power="60 W", **DC)
+    draft.run("MA1.in", "F1.line", "W3", size="6 AWG", length=distance, **laid)
+    draft.run("F1.load", "EL1.in", "W4", size="6 AWG", length="6 ft")
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("distance", "laid", "hit"),
+    [
+        # ABYC E-11: 7 in from where it is joined to the starter's cable, 40 in in a sheath
+        ("7 in", "cable", False),
+        ("7.1 in", "cable", True),
+        ("40 in", "conduit_pvc", False),
+        ("40.1 in", "conduit_pvc", True),
+    ],
+)
+def test_what_is_tapped_off_it_is_measured_from_the_tap(
+    distance: str, laid: str, hit: bool
+) -> None:
+    assert places(tapped(distance, installation=laid), RULE) == ({("W3",)} if hit else set())
+
+
+def test_a_load_on_the_starters_post_without_a_fuse_is_told() -> None:
+    draft = engine()
+    draft.part("lamp", "EL1", power="60 W", **DC)
+    draft.run("MA1.in", "EL1.in", "W3", size="14 AWG", length="6 in")
+    assert places(draft, RULE) == {("W3",)}
+
+
+def test_a_cable_that_can_start_the_engine_is_exempt_while_it_does_not() -> None:
+    # Two banks on one starter by their switches: each state with only one of them closed
+    draft = engine()
+    draft.part("battery", "GB2", fault_current="3 kA")
+    draft.part("battery_disconnect", "QB2", rating="300 A")
+    draft.run("GB2.dc", "QB2.line", "W3", size="1/0 AWG", length="3 ft")
+    draft.run("QB2.load", "QB1.load", "W4", size="1/0 AWG", length="1 ft")
+    assert not found(draft, RULE)
