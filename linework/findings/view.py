@@ -35,6 +35,12 @@ class Look:
         live pins and nuisance trips are judged then."""
         return self.studies.state.passing is not None
 
+    @property
+    def meeting(self) -> bool:
+        """Whether sources meet out of step: that is told, but what flows then is anybody's guess
+        and hides nothing, so that rules of heat and load leave it out."""
+        return bool(self.studies.energised.meetings)
+
 
 class View:
     """The whole of what is known, for all rules. ``partial``: only the shown state is in."""
@@ -86,6 +92,11 @@ class View:
     def settled_looks(self) -> Iterator[Look]:
         """The looks at states of rest."""
         return (look for look in self.looks if not look.passing)
+
+    @property
+    def orderly_looks(self) -> Iterator[Look]:
+        """The looks at states of rest in which no sources meet."""
+        return (look for look in self.settled_looks if not look.meeting)
 
     @cached_property
     def circuit(self) -> Circuit | None:

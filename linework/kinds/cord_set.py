@@ -7,7 +7,7 @@ from dataclasses import replace
 from linework.kinds.adapter import CONNECTOR, GROUND, pin_poles
 from linework.kinds.common import CIRCUIT, PLUG_CONTACT, poles_of
 from linework.kinds.kind import Kind
-from linework.kinds.outlet import CONFIGURATION, face_place, mouth
+from linework.kinds.outlet import CONFIGURATION, CORD_END, face_place, mouth
 from linework.kinds.ratings import Rating
 from linework.kinds.values import Values
 from linework.wiring import Contact, Inside, Pins, Place, Terminal, Three, is_protective
@@ -56,8 +56,8 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
 
 
 def places(values: Values) -> tuple[Place, ...]:
-    """Its face takes plugs."""
-    return (face_place(poles_of(values), values.text("connector")),)
+    """Its face takes plugs, and goes on the pins of an inlet."""
+    return (face_place(poles_of(values), values.text("connector"), CORD_END),)
 
 
 def conductor_ohm(values: Values) -> Three:

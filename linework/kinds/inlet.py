@@ -35,7 +35,7 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
 
 
 def inside(values: Values) -> Inside:
-    """Pins to wires; the pins are bare while no cord is drawn to them."""
+    """Pins to wires; the pins are bare while no cord is drawn to them or put on them."""
     poles = poles_of(values)
     contacts = tuple(Contact(str(p), ("outside", p), ("inside", p), PLUG_CONTACT) for p in poles)
     bare = tuple(("outside", p) for p in poles if not is_protective(p))
@@ -54,6 +54,8 @@ KIND = Kind(
     terminals=terminals,
     inside=inside,
     symbol=lambda values: "inlet",
+    seat="outside",
+    roles=frozenset({"inlet"}),
     captions=("configuration",),
     columns=("configuration", "expects"),
     search=N_("shore inlet power inlet appliance inlet"),

@@ -99,11 +99,17 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
     )
 
 
-def face_place(poles: tuple[Pole, ...], configuration: str) -> Place:
-    """The place of what plugs into a face of these poles."""
+def face_place(
+    poles: tuple[Pole, ...], configuration: str, also: frozenset[str] = frozenset()
+) -> Place:
+    """The place of what plugs into a face of these poles; ``also``: what else may sit there."""
     offers = tuple((pole, ("face", pole)) for pole in poles)
-    accepts = frozenset({"plug", "load", "bond_plug", "adapter"})
+    accepts = frozenset({"plug", "load", "bond_plug", "adapter"}) | also
     return Place("face", accepts, offers, configuration)
+
+
+CORD_END = frozenset({"inlet"})
+"""What the outlet end of a cord or adapter goes on, besides what plugs into any face."""
 
 
 def mouth(poles: tuple[Pole, ...], configuration: str) -> tuple[Element, ...]:

@@ -160,3 +160,19 @@ def test_a_bonding_plug_bonds_the_whole_set(plugged: bool, number: int) -> None:
     (system,) = neutral_systems(situation_of(d, G1="running"))
     assert [b.owner for b in system.bonds] == ["XQ1"] * number
     assert system.ring == ()
+
+
+def test_a_cord_set_goes_on_the_pins_of_an_inlet() -> None:
+    d = outlet_on_a_set(False, "TT-30")
+    d.part("cord_set", "WX1", configuration="TT-30", size="10 AWG", length="25 ft")
+    d.part("inlet", "XI1", configuration="TT-30")
+    d.part("load", "EA1", power="1 kW")
+    d.run("XI1.inside", "EA1.in", size="10 AWG", length="6 ft")
+    d.seat("WX1", "XD1", "face")
+    assert not energised(situation_of(d, G1="running")).fed
+    d.seat("XI1", "WX1", "face")
+    live = energised(situation_of(d, G1="running"))
+    assert live.fed
+    assert not live.live_pins
+    with pytest.raises(EditError):
+        d.seat("XI1", "XD1", "face")

@@ -27,6 +27,8 @@ def scorched(view: View, look: Look) -> list[Scorched]:
 
 
 def _scorched(view: View, look: Look) -> Iterator[Scorched]:
+    if look.meeting:
+        return
     situation = look.studies.situation
     survive = withstands(view.design, situation)
     worst: dict[tuple[str, bool], Scorched] = {}

@@ -64,7 +64,7 @@ MORE = 1.05
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each run; what is in phase and fits is said to be sound."""
-    for look in view.settled_looks:
+    for look in view.orderly_looks:
         shared = [s for s in shared_neutrals(look.studies.situation) if s.most_a > 0.0]
         for each in shared:
             run = view.run(look.studies.circuit.branches[each.branch].owner)
