@@ -1,16 +1,20 @@
-"""A load that no state energises.
+"""A load, an input or a converter that no state energises.
 
 What is checked
     Over all permitted positions: whether some source ever reaches the load
     and its return; so for each side of a converter to which something is
-    joined, from another source than the converter itself. And whether each
-    battery is ever joined to anything that it could feed or be charged by.
+    joined or on which what it feeds rests, from another source than the
+    converter itself. Whether each battery is ever joined to anything that it
+    could feed or be charged by, and each charger to a battery or load. And
+    whether each input that is wired becomes live: of transfer switches, boards,
+    inlets and outlets.
 Why it matters
     It will not work; usually a wire, a plug or a neutral is missing.
 How to cure it
     Follow its conductors back to the source in the every-wire view.
 Limits
-    Breakers count as closed.
+    Breakers count as closed. An inlet into which nothing is drawn to go is not
+    judged, and it is said. Loads behind a dead input are not told of again.
 Sources
     Common practice, no source.
 """
@@ -21,6 +25,7 @@ from collections.abc import Iterator
 
 from linework.circuit.model import Circuit, Load
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.sources._inputs import dead_inputs, idle_converters, told_of
 from linework.findings.sources._series import through_others
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
@@ -34,18 +39,36 @@ BATTERY = N_("No position of the levers joins {where} to anything that it could 
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each load, and each input of a converter, that is dead in every state."""
+    """One hit for each input, load, side of a converter, or battery that is dead in every state."""
+    dead = dead_inputs(view)
+    yield from (told_of(view, item) for item in dead)
+    told = {part for item in dead for part in item.parts}
+    found = [*_loads(view, {item.cluster for item in dead}), *_sides(view, told)]
+    yield from found
+    yield from idle_converters(view, told.union(*(hit.subjects for hit in found)))
+    for owner in _idle_batteries(view):
+        yield _hit(view, owner, BATTERY)
+
+
+def _loads(view: View, told: set[int]) -> Iterator[Hit]:
+    """``told``: conductors of the first state of which it is told already that they are dead."""
     ever = {look.studies.circuit.loads[i].owner for look in view.settled_looks for i in _fed(look)}
     if view.circuit is None:
         return
+    label = view.looks[0].studies.situation.clusters
     for load in view.circuit.loads:
-        if load.data.name == "load":
-            if load.owner not in ever:
-                yield _hit(view, load.owner, MESSAGE)
-        elif _in_use(view, view.circuit, load) and not _ever_reached(view, load):
+        behind = {label[load.a], label[load.b]} & told
+        if load.data.name == "load" and load.owner not in ever and not behind:
+            yield _hit(view, load.owner, MESSAGE)
+
+
+def _sides(view: View, told: set[str]) -> Iterator[Hit]:
+    """Of converters; ``told``: parts of which it is told already."""
+    for load in view.circuit.loads if view.circuit is not None else ():
+        if load.data.name == "load" or load.owner in told or view.circuit is None:
+            continue
+        if _in_use(view, view.circuit, load) and not _ever_reached(view, load):
             yield _hit(view, load.owner, DC_SIDE if load.data.hertz == 0.0 else AC_SIDE)
-    for owner in _idle_batteries(view):
-        yield _hit(view, owner, BATTERY)
 
 
 def _fed(look: Look) -> set[int]:
@@ -93,7 +116,7 @@ def _hit(view: View, owner: str, message: str) -> Hit:
 
 RULE = Rule(
     "load-never-fed",
-    N_("Load never fed"),
+    N_("Never fed"),
     check,
     {"NA": "practice", "INT": "practice"},
     whole=True,

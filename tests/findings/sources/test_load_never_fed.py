@@ -111,3 +111,106 @@ def test_a_controller_without_its_array() -> None:
     draft = van()
     draft.cut("W1")
     assert levels(draft, RULE) == {("TC1",): Level.WARNING}
+
+
+# inputs
+
+
+def test_a_switch_input_without_its_hot_conductor() -> None:
+    # the load runs from the set; what comes from the supply never arrives
+    draft = changeover()
+    draft.run_poles("W1", "N PE")
+    assert levels(draft, RULE) == {("W1",): Level.WARNING}
+
+
+def test_a_broken_hot_conductor_on_the_way_in() -> None:
+    draft = changeover()
+    draft.rate_run("W1", broken="L")
+    assert levels(draft, RULE) == {("W1",): Level.WARNING}
+
+
+def test_an_outlet_that_nothing_feeds() -> None:
+    draft = camp()
+    draft.run_poles("W3", "N PE")
+    assert levels(draft, RULE) == {("W3",): Level.WARNING}
+
+
+def test_a_board_that_nothing_feeds_is_told_once_with_its_loads() -> None:
+    draft = camp()
+    draft.run_poles("W1", "N PE")
+    assert levels(draft, RULE) == {("W1",): Level.WARNING}
+
+
+def test_an_inlet_into_which_nothing_goes_is_not_checked() -> None:
+    draft = changeover()
+    draft.cut("W1")
+    draft.part("inlet", "XI1", configuration="TT-30")
+    draft.run("XI1.inside", "QT1.in1", "W1", size="10 AWG", length="10 ft")
+    assert found(draft, RULE) == []
+    assert [gap.where for gap in gaps(draft, RULE)] == [("XI1",)]
+
+
+# converters
+
+
+def aboard() -> Draft:
+    """A bank, an inverter-charger that a supply can feed, an outlet behind it."""
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", capacity="200 Ah", fault_current="4 kA")
+    draft.part("fuse", "F1", rating="200 A", type="class_t")
+    draft.part("inverter_charger", "TB1", power="1.5 kVA", neutral="relay")
+    draft.run("GB1.dc", "F1.line", "W1", size="4/0 AWG", length="0.5 ft")
+    draft.run("F1.load", "TB1.dc", "W2", size="4/0 AWG", length="2 ft")
+    draft.part("supply", "GS1", breaker="20 A", outage="yes")
+    draft.run("GS1.out", "TB1.ac_in", "W3", size="12 AWG", length="20 ft")
+    draft.part("load", "EA1", power="100 W")
+    draft.run("TB1.ac_out", "EA1.in", "W4", size="12 AWG", length="10 ft")
+    return draft
+
+
+def test_a_sound_converter_is_silent() -> None:
+    assert found(aboard(), RULE) == []
+
+
+def test_an_inverter_without_its_bank() -> None:
+    draft = aboard()
+    draft.cut("W2")
+    assert levels(draft, RULE) == {("GB1",): Level.WARNING}
+    assert [gap.where for gap in gaps(draft, RULE)] == [("TB1",)]
+
+
+def test_an_inverter_without_its_minus() -> None:
+    draft = aboard()
+    draft.run_poles("W2", "+")
+    assert set(levels(draft, RULE)) == {("TB1",), ("GB1",)}
+
+
+def test_a_charger_whose_neutral_is_missing_and_that_never_passes() -> None:
+    draft = aboard()
+    draft.run_poles("W3", "L PE")
+    assert ("TB1",) in levels(draft, RULE)
+
+
+def test_an_inverter_that_nobody_charges_from_the_shore_is_silent() -> None:
+    draft = aboard()
+    draft.cut("W3")
+    draft.remove("GS1")
+    assert found(draft, RULE) == []
+
+
+def test_a_charger_that_reaches_no_battery() -> None:
+    draft = Draft(place="vehicle")
+    draft.part("supply", "GS1", breaker="20 A", outage="no")
+    draft.part("charger", "TC1", current="30 A")
+    draft.run("GS1.out", "TC1.ac_in", "W1", size="12 AWG", length="20 ft")
+    assert found(draft, RULE) == []
+    assert [gap.where for gap in gaps(draft, RULE)] == [("TC1",)]
+    draft.part("junction_box", "XJ1", circuit="dc")
+    draft.run("TC1.dc", "XJ1.a", "W4", size="8 AWG", length="1 ft")
+    assert levels(draft, RULE) == {("TC1",): Level.WARNING}
+    draft.remove("XJ1")
+    draft.part("battery", "GB1", capacity="100 Ah", fault_current="2 kA")
+    draft.part("fuse", "F1", rating="40 A", type="class_t")
+    draft.run("GB1.dc", "F1.line", "W2", size="8 AWG", length="0.5 ft")
+    draft.run("F1.load", "TC1.dc", "W3", size="8 AWG", length="3 ft")
+    assert found(draft, RULE) == []

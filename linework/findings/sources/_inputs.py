@@ -1,0 +1,211 @@
+"""Inputs that are wired and never live, and converters that get or give nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from linework.circuit.model import Conversion
+from linework.design import End, Part, Run, pole_map
+from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
+from linework.findings.view import View
+from linework.study.situation import Situation
+from linework.wiring import Pole, is_ac, is_ungrounded
+from linework.words import N_
+
+INPUT = N_("{where}: no position of the levers makes the input of {parts} live.")
+NO_SUPPLY = N_("nothing is drawn that feeds it: what comes in through it was not judged")
+ALONE = N_("nothing is joined to where it takes its power from: whether it has any was not judged")
+UNJOINED = N_("nothing is joined to where it gives its power: what it charges was not judged")
+IDLE = N_("{where} charges nothing: its output reaches no battery.")
+
+_ROLES_IN = {"panel": "both"}
+"""Kinds whose feed also gives power on."""
+
+Hot = tuple[str, str, str]
+"""Part, terminal, pole."""
+
+
+@dataclass(frozen=True)
+class DeadInput:
+    """Wired inputs on one conductor that is never live, and the runs that bring it no hot one."""
+
+    ends: tuple[End, ...]
+    cluster: int
+    runs: tuple[str, ...]
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """Their parts."""
+        return tuple(dict.fromkeys(end.part for end in self.ends))
+
+
+def dead_inputs(view: View) -> list[DeadInput]:
+    """Every wired input none of whose hot conductors is live in any state.
+
+    Where no run lacks its hot conductor the cause lies elsewhere; loads there tell of it.
+    """
+    if view.circuit is None:
+        return []
+    live = _live(view)
+    situation = _first(view)
+    groups: dict[int, list[End]] = {}
+    for part in sorted(view.design.parts, key=lambda item: item.id):
+        for end, hot in _inputs(view, part):
+            if hot and not any((end.part, end.terminal, pole) in live for pole in hot):
+                node = situation.circuit.terminals[end.part, end.terminal][hot[0]]
+                groups.setdefault(situation.clusters[node], []).append(end)
+    found = []
+    loads = {situation.clusters[n] for load in view.circuit.loads for n in (load.a, load.b)}
+    for cluster, ends in groups.items():
+        runs = tuple(sorted({run.id for end in ends for run in _without_hot(view, end)}))
+        if runs or cluster not in loads:
+            found.append(DeadInput(tuple(ends), cluster, runs))
+    return found
+
+
+def told_of(view: View, dead: DeadInput) -> Outcome:
+    """A warning, at the runs that lack the hot conductor where there are such; a gap where only
+    the supply is not drawn."""
+    inlet = _open_inlet(view, dead.cluster)
+    if inlet is not None:
+        return NotChecked(NO_SUPPLY, {}, (inlet,))
+    subjects = dead.runs or dead.parts
+    return Hit(
+        Level.WARNING,
+        subjects,
+        INPUT,
+        {
+            "where": ", ".join(view.name(s) for s in subjects),
+            "parts": ", ".join(view.name(p) for p in dead.parts),
+        },
+        (Evidence(N_("states that feed it"), 0.0, "count"),),
+        touches=frozenset(dead.parts),
+    )
+
+
+def _first(view: View) -> Situation:
+    return view.looks[0].studies.situation
+
+
+def _live(view: View) -> set[Hot]:
+    found: set[Hot] = set()
+    for look in view.settled_looks:
+        situation = look.studies.situation
+        for (part, terminal), nodes in situation.circuit.terminals.items():
+            found |= {(part, terminal, p) for p, node in nodes.items() if situation.feeds(node)}
+    return found
+
+
+def _inputs(view: View, part: Part) -> Iterator[tuple[End, list[str]]]:
+    """The wired inputs of a part that is no load, with their hot poles of alternating current."""
+    kind, values = view.kind(part.id), view.values(part.id)
+    if view.circuit is None or any(
+        load.owner == part.id and load.data.name == "load" for load in view.circuit.loads
+    ):
+        return
+    for terminal in kind.terminals(values):
+        wired = view.design.runs_at(part.id, terminal.name)
+        if terminal.role in ("in", _ROLES_IN.get(part.kind)) and wired:
+            poles = [str(p) for p in terminal.poles if is_ac(p) and is_ungrounded(p)]
+            yield End(part.id, terminal.name), poles
+
+
+def _open_inlet(view: View, cluster: int) -> str | None:
+    """An inlet on this conductor into which nothing is drawn to go."""
+    situation = _first(view)
+    for part in sorted(view.design.parts, key=lambda item: item.id):
+        nodes = situation.circuit.terminals.get((part.id, "outside"), {})
+        here = {situation.clusters[node] for node in nodes.values()}
+        if cluster in here and not view.design.runs_at(part.id, "outside"):
+            return part.id
+    return None
+
+
+def _without_hot(view: View, end: End) -> Iterator[Run]:
+    """The runs at an input that bring it no hot conductor, though their other end has one."""
+    for run in view.design.runs_at(end.part, end.terminal):
+        if view.circuit is None:
+            continue
+        at_a = (run.a.part, run.a.terminal) == (end.part, end.terminal)
+        other = run.b if at_a else run.a
+        has = view.circuit.terminals.get((other.part, other.terminal), {})
+        brings = {q if at_a else p for p, q in pole_map(view.design, run)}
+        cut = view.run_values(run.id).pick("broken") == "L"
+        wants = any(is_ungrounded(Pole(pole)) for pole in has)
+        if wants and (cut or not any(is_ungrounded(pole) for pole in brings)):
+            yield run
+
+
+# converters
+
+
+def idle_converters(view: View, told: set[str]) -> Iterator[Outcome]:
+    """Chargers that reach no battery, and a gap for what others rest on and is drawn without what
+    feeds it; not parts of which it is told already."""
+    if view.circuit is None:
+        return
+    fed = {i for look in view.settled_looks for i in look.studies.energised.fed}
+    seen = set(told)
+    for conversion in view.circuit.conversions:
+        if conversion.owner in seen:
+            continue
+        if conversion.load not in fed:
+            if _used(view, conversion):
+                seen.add(conversion.owner)
+                yield NotChecked(ALONE, {}, (conversion.owner,))
+        elif _charges_nothing(view, conversion):
+            seen.add(conversion.owner)
+            if not _joined(view, conversion):
+                yield NotChecked(UNJOINED, {}, (conversion.owner,))
+                continue
+            yield Hit(
+                Level.WARNING,
+                (conversion.owner,),
+                IDLE,
+                {"where": view.name(conversion.owner)},
+                (Evidence(N_("batteries that it reaches"), 0.0, "count"),),
+            )
+
+
+def _joined(view: View, conversion: Conversion) -> bool:
+    """Whether a run ends at what a converter gives."""
+    if view.circuit is None:
+        return False
+    plus = view.circuit.sources[conversion.source].plus
+    return any(
+        plus in nodes.values() and view.design.runs_at(part, terminal)
+        for (part, terminal), nodes in view.circuit.terminals.items()
+        if part == conversion.owner
+    )
+
+
+def _used(view: View, conversion: Conversion) -> bool:
+    """Whether other parts hang on what a converter gives, in some state."""
+    for look in view.settled_looks:
+        situation = look.studies.situation
+        if conversion.source in {i for i, _ in situation.active}:
+            hot = situation.clusters[situation.circuit.sources[conversion.source].plus]
+            if situation.parts_on.get(hot, set()) - {conversion.owner}:
+                return True
+    return False
+
+
+def _charges_nothing(view: View, conversion: Conversion) -> bool:
+    """Whether a charger is on in some state and in none of these reaches a battery or a load."""
+    on = False
+    for look in view.settled_looks:
+        situation = look.studies.situation
+        source = situation.circuit.sources[conversion.source]
+        if source.data.group != "charger" or not situation.state.holds(source.when):
+            continue
+        on = True
+        hot = situation.clusters[source.plus]
+        cells = (s for _, s in situation.active if s.data.group == "cells")
+        if any(situation.clusters[s.plus] == hot for s in cells):
+            return False
+        if any(
+            hot in (situation.clusters[x.a], situation.clusters[x.b]) for _, x in situation.loads
+        ):
+            return False
+    return on
