@@ -21,7 +21,7 @@ from PySide6.QtWidgets import (
 
 from linework.bench import seating
 from linework.bench.cardrow import Field, Row, row_for
-from linework.bench.cardtext import foot
+from linework.bench.cardtext import foot, sound_lines
 from linework.bench.column import Column
 from linework.bench.looks import em, mark, true_height
 from linework.bench.seating import Spot
@@ -34,6 +34,7 @@ from linework.kinds import RUN_RATINGS, Answer, Rating, Values
 from linework.words import say
 
 if TYPE_CHECKING:
+    from linework.analysis import Analysis
     from linework.study.report import StateReport
 
 _WIDE = 30
@@ -56,6 +57,7 @@ class Card(QFrame):
         self.element_id = ""
         self.rows: dict[str, Row] = {}
         self._report: StateReport | None = None
+        self._analysis: Analysis | None = None
         self.moved_by_hand = False
         self._held: QPoint | None = None
         self._unfolded = False
@@ -69,17 +71,25 @@ class Card(QFrame):
         self._layout.addWidget(self._middle(), 1)
         self.help = QLabel()
         self.foot = QLabel()
-        for label, name in ((self.help, say("Help")), (self.foot, say("In the shown state"))):
+        self.sound = QLabel()
+        for label, name in (
+            (self.help, say("Help")),
+            (self.foot, say("In the shown state")),
+            (self.sound, say("Sound here, and why")),
+        ):
             label.setWordWrap(True)
             label.setAccessibleName(name)
             label.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         mark(self.help, "tone", "quiet")
+        mark(self.sound, "tone", "sound")
+        self.sound.hide()
         self._line = QFrame()
         self._line.setFrameShape(QFrame.Shape.HLine)
         self._bars_box = QVBoxLayout()
         for piece in (self.help, self._line, self.foot):
             self._layout.addWidget(piece)
         self._layout.addLayout(self._bars_box)
+        self._layout.addWidget(self.sound)
         self.hide()
 
     def _head(self) -> QHBoxLayout:
@@ -112,7 +122,7 @@ class Card(QFrame):
 
     def set_history(self, history: History) -> None:
         """Work on another design."""
-        self.element_id, self.history, self._report = "", history, None
+        self.element_id, self.history, self._report, self._analysis = "", history, None, None
         self.hide()
 
     def show_element(self, element_id: str) -> None:
@@ -132,6 +142,11 @@ class Card(QFrame):
     def show_report(self, report: StateReport | None) -> None:
         """Show what the solver makes of it in this state (None: not known yet)."""
         self._report = report
+        self._tell()
+
+    def show_analysis(self, analysis: Analysis | None) -> None:
+        """Show what is sound about it, and why; nothing while the drawing is judged anew."""
+        self._analysis = analysis
         self._tell()
 
     def changed(self, change: Change) -> None:
@@ -367,6 +382,9 @@ class Card(QFrame):
             return
         lines = foot(self.history.design, self.element_id, self._report)
         self.foot.setText("\n".join(lines))
+        reasons = sound_lines(self._analysis, self.element_id)
+        self.sound.setText("\n".join(f"✓ {line}" for line in reasons))
+        self.sound.setVisible(bool(reasons))
         readings = [
             r for r in (self._report.readings if self._report else ()) if r.owner == self.element_id
         ]

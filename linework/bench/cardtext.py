@@ -10,6 +10,7 @@ from linework.quantity import show
 from linework.words import N_, say
 
 if TYPE_CHECKING:
+    from linework.analysis import Analysis
     from linework.study.report import FaultReport, StateReport
 
 _NEVER = N_("nothing ends it")
@@ -29,6 +30,18 @@ def foot(design: Design, element_id: str, report: StateReport | None) -> list[st
     if isinstance(element, Part):
         return _part(design, element, report)
     return []
+
+
+def sound_lines(analysis: Analysis | None, element_id: str) -> list[str]:
+    """What is sound about a part or run in every state, each with its clause."""
+    if analysis is None or analysis.partial:
+        return []
+    mine = (item for item in analysis.praise if element_id in item.subjects)
+    lines = (
+        f"{item.message} ({item.clause})" if item.clause not in ("", "practice") else item.message
+        for item in mine
+    )
+    return list(dict.fromkeys(lines))
 
 
 def told(value: float, kind: str) -> str:

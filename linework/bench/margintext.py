@@ -102,6 +102,8 @@ def _left_over(design: Design, analysis: Analysis) -> Section:
 def _praise(analysis: Analysis) -> tuple[str, ...]:
     lines = []
     for item in analysis.praise:
+        if item.quiet:
+            continue  # on the card of its part
         clause = f" ({item.clause})" if item.clause and item.clause != "practice" else ""
         lines.append(f"{item.message}{clause}")
     return tuple(dict.fromkeys(lines))

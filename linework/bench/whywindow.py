@@ -34,10 +34,10 @@ class WhyWindow(QWidget):
         layout.addWidget(self.text)
         self.resize(em(self, 46), em(self, 40))
 
-    def explain(self, finding: Finding, family: str) -> None:
-        """Show the reason of a finding."""
+    def explain(self, finding: Finding, family: str, sound: tuple[str, ...] = ()) -> None:
+        """Show the reason of a finding, and what is ``sound`` at its places all the same."""
         self.setWindowTitle(say("Why: {title}", title=finding.title))
-        self.text.setHtml(page(finding, family))
+        self.text.setHtml(page(finding, family, sound))
         if not self.isVisible():
             self._lie_beside()
         self.hide()  # shown anew, it comes to the front and takes the keys
@@ -59,8 +59,8 @@ class WhyWindow(QWidget):
         super().keyPressEvent(event)
 
 
-def page(finding: Finding, family: str) -> str:
-    """The text as rich text: message, numbers, the rule's headings, the states."""
+def page(finding: Finding, family: str, sound: tuple[str, ...] = ()) -> str:
+    """The text as rich text: message, numbers, the rule's headings, the states, what is sound."""
     from linework.findings.evidence import shown
 
     reason = reason_of(finding.rule)
@@ -75,6 +75,8 @@ def page(finding: Finding, family: str) -> str:
     if finding.states:
         states = [html.escape(state) for state in finding.states]
         parts.append(_list(say("In these states"), states))
+    if sound:
+        parts.append(_list(say("Sound there, and why"), [html.escape(line) for line in sound]))
     parts.append(_paragraph(say("Rule: {rule}", rule=finding.rule)))
     return "".join(parts)
 

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 from linework.bench import looks, shownstate
 from linework.bench.canvas.view import SheetView
 from linework.bench.card import Card
+from linework.bench.cardtext import sound_lines
 from linework.bench.commands import Commands
 from linework.bench.filing import Ask, Filing
 from linework.bench.guard import Fault, account, sentence
@@ -145,7 +146,7 @@ class BenchWindow(QMainWindow):
     def _join_margin(self) -> None:
         margin = self.margin
         margin.chosen.connect(self._finding_chosen)
-        margin.asked_why.connect(lambda f: self.why.explain(f, self._family))
+        margin.asked_why.connect(self._explain)
         margin.state_wanted.connect(self._show_state_of)
         margin.mend_wanted.connect(self._mend)
         margin.accepted.connect(self._accept)
@@ -217,6 +218,7 @@ class BenchWindow(QMainWindow):
         shown = report.key if report is not None else self.levers.key
         self.view.show_analysis(analysis, shown, report.case if report is not None else "")
         self.card.show_report(report)
+        self.card.show_analysis(analysis if self.judging.up_to_date else None)
         self.overlay.follow_walk(self.levers.key)
         self._test_outlet(self.overlay.hovered)
         self.show_tree()
@@ -226,6 +228,12 @@ class BenchWindow(QMainWindow):
             self.tree.show_design(self.history.design, self.judging.analysis, self.judging.report)
 
     # the hand on the sheet
+
+    def _explain(self, finding: Finding) -> None:
+        """Say why a finding is one, and what is sound at its places all the same."""
+        analysis = self.judging.analysis if self.judging.up_to_date else None
+        sound = [line for place in finding.subjects for line in sound_lines(analysis, place)]
+        self.why.explain(finding, self._family, tuple(dict.fromkeys(sound)))
 
     def _selected(self, ids: object) -> None:
         chosen = tuple(ids) if isinstance(ids, tuple | list) else ()

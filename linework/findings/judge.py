@@ -24,12 +24,14 @@ class Gap:
 
 @dataclass(frozen=True)
 class Praise:
-    """Something sound that people doubt, and why it is sound."""
+    """Something sound, and why it is; ``quiet`` where nobody doubts it. ``subjects`` are ids."""
 
     rule: str
     where: tuple[str, ...]
     message: str
     clause: str
+    subjects: tuple[str, ...] = ()
+    quiet: bool = False
 
 
 @dataclass(frozen=True)
@@ -94,7 +96,8 @@ def _gap(view: View, rule: Rule, outcome: NotChecked) -> Gap:
 def _praise(view: View, rule: Rule, outcome: Clear) -> Praise:
     text = say(outcome.message, family=view.family, **outcome.values)
     clause = outcome.clause or rule.clauses.get(view.family, "")
-    return Praise(rule.id, tuple(view.name(s) for s in outcome.subjects), text, clause)
+    names = tuple(view.name(s) for s in outcome.subjects)
+    return Praise(rule.id, names, text, clause, outcome.subjects, outcome.quiet)
 
 
 def _unique(gaps: list[Gap]) -> tuple[Gap, ...]:

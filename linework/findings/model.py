@@ -79,12 +79,17 @@ class NotChecked:
 
 @dataclass(frozen=True)
 class Clear:
-    """Something that a rule found right and that people doubt: "sound here, and why"."""
+    """Something that a rule found right: "sound here, and why".
+
+    ``quiet``: told on the card of its part and on paper, not in the margin, where only what
+    people doubt stands.
+    """
 
     subjects: tuple[str, ...]
     message: str
     values: Mapping[str, object] = field(default_factory=dict)
     clause: str = ""
+    quiet: bool = False
 
 
 Outcome = Hit | NotChecked | Clear

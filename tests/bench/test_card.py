@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QWheelEvent
@@ -433,3 +435,28 @@ def test_the_card_is_as_high_as_what_it_says(holder: QWidget) -> None:
     for label in labels:
         if label.wordWrap() and label.text():
             assert label.height() >= label.heightForWidth(label.width()), label.text()
+
+
+# what is sound
+
+
+def test_the_card_says_what_is_sound_about_its_part(holder: QWidget) -> None:
+    design, analysis, _ = verdict("small")
+    told = next(item for item in analysis.praise if item.quiet)
+    card = Card(History(design), holder)
+    card.show_element(told.subjects[0])
+    assert not card.sound.isVisible()
+    card.show_analysis(analysis)
+    assert card.sound.isVisible()
+    assert f"✓ {told.message} ({told.clause})" in card.sound.text().splitlines()
+    card.show_analysis(None)  # while the drawing is judged anew nothing holds
+    assert not card.sound.isVisible()
+
+
+def test_what_holds_in_one_state_is_not_called_sound(holder: QWidget) -> None:
+    design, analysis, _ = verdict("small")
+    told = next(item for item in analysis.praise if item.quiet)
+    card = Card(History(design), holder)
+    card.show_element(told.subjects[0])
+    card.show_analysis(replace(analysis, partial=True))
+    assert not card.sound.isVisible()

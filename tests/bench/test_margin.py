@@ -295,6 +295,23 @@ def test_headings_are_told_from_paragraphs() -> None:
     ]
 
 
+def test_the_why_window_tells_what_is_sound_there_all_the_same() -> None:
+    _, analysis, _ = verdict("two_sources")
+    finding = analysis.findings[0]
+    assert "Sound there" not in page(finding, "NA")
+    text = page(finding, "NA", ("QF1 can break 10 kA.",))
+    assert "Sound there, and why" in text
+    assert "QF1 can break 10 kA." in text
+
+
+def test_what_nobody_doubts_is_not_in_the_margin() -> None:
+    design, analysis, _ = verdict("small")
+    quiet = [item.message for item in analysis.praise if item.quiet]
+    lines = [line for section in sections(design, analysis) for line in section.lines]
+    assert quiet
+    assert not any(message in line for message in quiet for line in lines)
+
+
 def test_the_why_window_shows_message_numbers_states_and_rule(qtbot: QtBot) -> None:
     _, analysis, _ = verdict("two_sources")
     finding = analysis.findings[0]

@@ -67,6 +67,13 @@ def test_every_part_and_cable_is_named(reader: pypdf.PdfReader, sketched: Design
     assert [name for name in names if name not in told] == []
 
 
+def test_what_is_sound_is_told_with_the_reason(reader: pypdf.PdfReader) -> None:
+    told = " ".join(words(reader).split())
+    assert "Sound here, and why" in told
+    assert "QF5 of 15 A is no larger than its conductors allow" in told
+    assert "QF5 can break 10 kA" in told
+
+
 def titles(outline: list[object]) -> list[str]:
     return [str(item.title) for item in outline if not isinstance(item, list)]  # type: ignore[attr-defined]
 

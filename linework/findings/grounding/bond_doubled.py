@@ -23,6 +23,7 @@ from collections.abc import Iterator
 
 from linework.design import Change, Design
 from linework.design.edits import rate
+from linework.findings.grounding._sound import one_link
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
@@ -37,11 +38,12 @@ MESSAGE = N_(
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each live AC neutral with a ring."""
+    """One hit for each live AC neutral with a ring; what has one link in every state is sound."""
     for look in view.looks:
         for system in look.studies.neutrals:
             if system.is_ac and len(system.ring) > 1:
                 yield _hit(view, look, system)
+    yield from one_link(view)
 
 
 def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:

@@ -31,6 +31,7 @@ from collections.abc import Iterator
 from linework.findings.grounding._burnt import Scorched, scorched
 from linework.findings.grounding._levels import missing_bond_level
 from linework.findings.grounding._shocks import Shock, shocks
+from linework.findings.grounding._sound import sound_outlets
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
 from linework.findings.view import Look, View
 from linework.words import N_
@@ -50,7 +51,7 @@ BURNS = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each source or cut-off metal without a return, one for each place that stays
-    live, one for each conductor that burns."""
+    live, one for each conductor that burns; outlets at which every fault ends are sound."""
     for look in view.settled_looks:
         lost: dict[tuple[tuple[str, ...], int | None], list[Shock]] = {}
         for shock in shocks(view, look):
@@ -62,6 +63,7 @@ def check(view: View) -> Iterator[Outcome]:
             yield _no_return(view, look, owners, metal, group)
         for item in scorched(view, look):
             yield _burns(view, look, item)
+    yield from sound_outlets(view)
 
 
 def _cut_off(look: Look, shock: Shock) -> int | None:

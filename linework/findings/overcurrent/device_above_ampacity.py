@@ -30,6 +30,7 @@ from linework.design import Change, Design, Run
 from linework.design.edits import rate, rate_run
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
 from linework.findings.overcurrent._motors import motor_verdict
+from linework.findings.overcurrent._sound import fitting_devices
 from linework.findings.view import Look, View
 from linework.quantity import write
 from linework.study.protection import Feed, beyond, faces_together, lasting_a, smallest
@@ -65,13 +66,14 @@ class Pair:
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each run and device."""
+    """One hit for each run and device; devices that all their conductors allow are sound."""
     for look in view.settled_looks:
         for feed in look.studies.feeds:
             device = smallest(look.studies.situation, feed)
             run = view.run(feed.run)
             if device is not None and run is not None and view.run_values(run.id).has("size"):
                 yield from _judged(view, look, feed, run, device)
+    yield from fitting_devices(view)
 
 
 def _judged(view: View, look: Look, feed: Feed, run: Run, device: Device) -> Iterator[Outcome]:

@@ -30,13 +30,15 @@ from linework.circuit.model import Device
 from linework.codes import CodesError, interrupting_rating
 from linework.design import Change, Design
 from linework.design.edits import rate
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
 from linework.findings.trust import known_faults
 from linework.findings.view import Look, View
+from linework.quantity import show
 from linework.study.faults import Fault
 from linework.words import N_, say
 
 MESSAGE = N_("{where} can break {rating} A; a fault behind it drives up to {amps} A through it.")
+BREAKS = N_("{where} can break {rating}; a fault behind it drives at the most {amps} through it.")
 NO_FIGURE = N_("{fault}")
 SLACK = 1.0 + 1e-9
 _FEEDS = 0.01
@@ -59,11 +61,40 @@ _LEAST_A = 1.0
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each device; a gap where no figure may be counted on."""
     for look in view.settled_looks:
-        for index, faults in _through(look).items():
+        for index, faults in _through(view, look).items():
             device = look.studies.circuit.devices[index]
             if view.kind(device.owner).key == "supply":
                 continue  # the site's own device: not ours to judge
             yield from _judged(view, look, device, faults)
+    yield from _sound(view)
+
+
+def _sound(view: View) -> Iterator[Clear]:
+    """Devices that break what can flow through them, with the fault that comes nearest."""
+    nearest: dict[str, tuple[float, float, float]] = {}
+    lost: set[str] = set()
+    for look in view.settled_looks if view.complete and not view.partial else ():
+        if look.studies.circuit.unknown:
+            return  # what flows is not known where a size or length is missing
+        for index, faults in _through(view, look).items():
+            device = look.studies.circuit.devices[index]
+            for worst in faults if view.kind(device.owner).key != "supply" else ():
+                try:
+                    rating = _rating_a(device, worst)
+                except CodesError:
+                    lost.add(device.owner)
+                    continue
+                share = worst.amps / rating
+                before = nearest.get(device.owner, (0.0, 0.0, 0.0))
+                nearest[device.owner] = max(before, (share, worst.amps, rating))
+    for owner, (share, amps, rating) in sorted(nearest.items()):
+        if owner not in lost and share <= SLACK:
+            words = {
+                "where": view.name(owner),
+                "rating": show(rating, "current"),
+                "amps": show(amps, "current"),
+            }
+            yield Clear((owner,), BREAKS, words, quiet=True)
 
 
 def _judged(view: View, look: Look, device: Device, faults: list[Worst]) -> Iterator[Outcome]:
@@ -81,7 +112,12 @@ def _judged(view: View, look: Look, device: Device, faults: list[Worst]) -> Iter
         yield _hit(view, look, device, rating, worst)
 
 
-def _through(look: Look) -> dict[int, list[Worst]]:
+def _through(view: View, look: Look) -> dict[int, list[Worst]]:
+    """As below, once for both questions."""
+    return view.once(("through", id(look)), lambda: _worst_faults(look))
+
+
+def _worst_faults(look: Look) -> dict[int, list[Worst]]:
     """For each device by its index the worst fault at each voltage before it.
 
     A device breaks less at a higher voltage: the largest current is not always the worst. A
