@@ -26,6 +26,7 @@ from linework.handover.cover import cover
 from linework.handover.diagram import DiagramPage, diagram_pages
 from linework.handover.findings_pages import findings_pages
 from linework.handover.furniture import Furniture, page_size
+from linework.handover.part_schedule import part_schedule
 from linework.handover.schedules import device_schedule, fault_table, run_schedule
 from linework.handover.states import state_pages
 from linework.handover.styles import REGULAR
@@ -38,6 +39,7 @@ Section = Callable[[Content, float], list[Flowable]]
 
 SECTIONS: tuple[tuple[str, str, Section], ...] = (
     (N_("State table"), "states", state_pages),
+    (N_("Part schedule"), "parts", part_schedule),
     (N_("Run schedule"), "runs", run_schedule),
     (N_("Device schedule"), "devices", device_schedule),
     (N_("Faults and what ends them"), "faults", fault_table),

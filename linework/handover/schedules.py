@@ -15,6 +15,7 @@ from linework.handover.styles import share, table, text
 from linework.kinds import RUN_RATINGS, Values
 from linework.quantity import show
 from linework.study.report import FaultReport
+from linework.words import N_
 
 Rows = list[list[Paragraph | str]]
 
@@ -224,8 +225,11 @@ def fault_table(content: Content, width: float) -> list[Flowable]:
             )
         ),
         Spacer(1, 3),
-        table(heads, rows, share(width, [2, 1, 2, 1.5, 2, 1.2])),
+        table(heads, rows, share(width, [2, 1, 2, 1.5, 2, 1.2])) if rows else text(say(NO_FAULT)),
     ]
+
+
+NO_FAULT = N_("In no state does a fault on alternating current drive current through metal.")
 
 
 def _to_be_told(content: Content, f: FaultReport) -> bool:

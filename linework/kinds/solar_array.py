@@ -181,6 +181,17 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "solar_array",
     captions=("power", "series", "strings"),
-    columns=("power", "voc", "isc", "vmp", "imp", "series", "strings", "string_fuse"),
+    columns=(
+        "power",
+        "voc",
+        "isc",
+        "vmp",
+        "imp",
+        "voc_per_degree",
+        "coldest",
+        "series",
+        "strings",
+        "string_fuse",
+    ),
     search=N_("solar array photovoltaic panel module PV string"),
 )

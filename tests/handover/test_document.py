@@ -83,6 +83,7 @@ def test_the_outline_leads_to_every_section(reader: pypdf.PdfReader) -> None:
     for title in (
         "Single-line diagram",
         "State table",
+        "Part schedule",
         "Run schedule",
         "Device schedule",
         "Faults and what ends them",

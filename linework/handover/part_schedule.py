@@ -1,0 +1,58 @@
+"""Part schedule: every part with the ratings that its kind puts into schedules."""
+
+from __future__ import annotations
+
+from reportlab.platypus import Flowable, Paragraph, Spacer
+
+from linework.design import Part
+from linework.findings.assumptions import answer_text
+from linework.handover.content import Content
+from linework.handover.styles import share, table, text
+from linework.kinds import STRIP, Kind, Values
+
+
+def part_schedule(content: Content, width: float) -> list[Flowable]:
+    """Sources first, in the order of the strip; what was assumed stands in brackets."""
+    say = content.say
+    rows: list[list[Paragraph | str]] = [_row(content, part) for part in _parts(content)]
+    heads = [say("part"), say("kind"), say("ratings")]
+    return [
+        text(say("Part schedule"), "title", anchor="parts"),
+        text(say("What is in [brackets] was not given and is assumed.")),
+        Spacer(1, 3),
+        table(heads, rows, share(width, [2.0, 1.8, 6.0])),
+    ]
+
+
+def _parts(content: Content) -> list[Part]:
+    design = content.design
+    order = {strip: place for place, strip in enumerate(STRIP)}
+
+    def key(part: Part) -> tuple[int, str, int, str]:
+        kind = design.kind(part)
+        name = part.designation
+        return order.get(kind.strip, len(order)), kind.key, len(name), name
+
+    return sorted(design.parts, key=key)
+
+
+def _row(content: Content, part: Part) -> list[Paragraph | str]:
+    kind, values = content.design.kind(part), content.design.values(part)
+    told = [_rating(content, kind, values, key) for key in kind.columns]
+    return [
+        text(content.full_name(part.id), "cell", link=f"part-{part.id}"),
+        content.say(kind.name),
+        "; ".join(filter(None, told)) or "-",
+    ]
+
+
+def _rating(content: Content, kind: Kind, values: Values, key: str) -> str:
+    """One rating with its label; empty where it means nothing here or none is fitted."""
+    rating = kind.declared[key]
+    answer = values.answer(key)
+    if not values.applies(key) or answer is None or answer == "none":
+        return ""
+    value = answer_text(rating.choices, answer, content.family)
+    label = content.say(rating.label).rstrip("?")
+    shown = f"{label}: {value}"
+    return shown if values.given(key) or rating.quiet else f"{label}: [{value}]"
