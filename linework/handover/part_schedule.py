@@ -1,4 +1,4 @@
-"""Part schedule: every part with the ratings that its kind puts into schedules."""
+"""Part schedule: every part whose kind puts ratings into schedules, with these."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ def _parts(content: Content) -> list[Part]:
         name = part.designation
         return order.get(kind.strip, len(order)), kind.key, len(name), name
 
-    return sorted(design.parts, key=key)
+    return sorted((part for part in design.parts if design.kind(part).columns), key=key)
 
 
 def _row(content: Content, part: Part) -> list[Paragraph | str]:

@@ -55,6 +55,6 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "body",
     captions=("name",),
-    columns=("name", "type"),
+    columns=(),
     search=N_("chassis frame hull body metal skin"),
 )

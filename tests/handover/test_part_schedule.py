@@ -32,7 +32,7 @@ def test_the_ratings_of_the_array_are_on_paper(pages: list[str]) -> None:
     assert "Change of the open-circuit voltage for each degree: -0.3 %" in schedule
     assert "Lowest temperature: -20 degC" in schedule
     assert "Voltage: [125 V]" in schedule  # of a fuse whose marking is not given
-    for name in ("GB1", "GP1 roof", "TC1", "QB1", "QB2", "F1", "F5", "EL1 lights", "XB1"):
+    for name in ("GB1", "GP1 roof", "TC1", "QB1", "QB2", "F1", "F5", "EL1 lights"):
         assert name in schedule
 
 
