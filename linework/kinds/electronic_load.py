@@ -7,6 +7,7 @@ from linework.kinds.kind import Kind
 from linework.kinds.loads import (
     CASE,
     CONTINUOUS,
+    CRITICAL,
     LEAST_VOLTAGE,
     POWER,
     ends,
@@ -49,6 +50,7 @@ RATINGS = (
     CASE,
     CONTINUOUS,
     LEAST_VOLTAGE,
+    CRITICAL,
 )
 
 

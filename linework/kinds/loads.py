@@ -46,6 +46,16 @@ CONTINUOUS = Rating(
     quiet=True,
 )
 
+CRITICAL = Rating(
+    "critical",
+    N_("Safety afloat depends on it"),
+    "choice",
+    "no",
+    choices=(Choice("no", N_("no")), Choice("yes", N_("yes"))),
+    help=N_("Navigation lights, bilge pumps and blowers, electronics: 3 % may be lost, not 10 %."),
+    quiet=True,
+)
+
 _AC_BAND = (0.87, 1.06)
 """Utilisation voltage over nominal (ANSI C84.1 range B, 104 to 127 V, from memory)."""
 _DC_BAND = (0.875, 1.25)
@@ -71,7 +81,7 @@ LEAST_VOLTAGE = Rating(
     derive=_usual_least,
 )
 
-RATINGS = (CIRCUIT, POWER, WIDEST_VOLTAGE, POWER_FACTOR, CASE, CONTINUOUS, LEAST_VOLTAGE)
+RATINGS = (CIRCUIT, POWER, WIDEST_VOLTAGE, POWER_FACTOR, CASE, CONTINUOUS, LEAST_VOLTAGE, CRITICAL)
 
 
 def terminals(values: Values) -> tuple[Terminal, ...]:

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from linework.kinds.common import CIRCUIT, FROM_MEMORY, WIDEST_VOLTAGE, about
 from linework.kinds.kind import Kind
-from linework.kinds.loads import CASE, CONTINUOUS, LEAST_VOLTAGE, POWER, load_inside, terminals
+from linework.kinds.loads import (
+    CASE,
+    CONTINUOUS,
+    CRITICAL,
+    LEAST_VOLTAGE,
+    POWER,
+    load_inside,
+    terminals,
+)
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
 from linework.wiring import Inside
@@ -79,6 +87,7 @@ RATINGS = (
     CASE,
     CONTINUOUS,
     LEAST_VOLTAGE,
+    CRITICAL,
 )
 
 

@@ -35,6 +35,13 @@ class Demand:
         amps *= rated / total
         return amps, amps * long / total
 
+    def brief(self, branch: int) -> float:
+        """The share of a branch's current that loads take which run for minutes at most."""
+        drawn = {i: self._loaded.load_a.get(i, 0.0) for i in self._behind(branch)}
+        loads, total = self._situation.circuit.loads, sum(drawn.values())
+        some = sum(a for i, a in drawn.items() if loads[i].data.lasts != "hours")
+        return some / total if total > 0.0 else 0.0
+
     def _rated_a(self, index: int) -> float:
         """The current of a load at its own voltage; a converter takes what it is asked for."""
         load = self._situation.circuit.loads[index].data

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from linework.circuit.model import FaceAt, Load
@@ -104,7 +105,14 @@ class Drops:
         return None if ends is None else self.carrying(*ends, amps)
 
     def carrying(self, a: int, b: int, amps: float) -> Drop | None:
-        """The drop of ``amps`` of power factor one from ``a`` to ``b``, with nothing else on.
+        """The drop of ``amps`` of power factor one from ``a`` to ``b``, with nothing else on, the
+        wires hot. None where no source feeds them.
+        """
+        branches = self.situation.circuit.branches
+        return self.losing(a, b, lambda i: branches[i].r_hot * amps)
+
+    def losing(self, a: int, b: int, volts: Callable[[int], float]) -> Drop | None:
+        """The drop from ``a`` to ``b`` where each wire (branch, by index) loses so many volts.
 
         None where no source feeds them.
         """
@@ -119,7 +127,7 @@ class Drops:
         for conductor in (out, back):
             for i, _, _ in self._wires(conductor):
                 wire = self.situation.circuit.branches[i]
-                lost[wire.owner] = lost.get(wire.owner, 0.0) + wire.r_hot * amps
+                lost[wire.owner] = lost.get(wire.owner, 0.0) + volts(i)
         total, behind = sum(lost.values()), sum(lost[run] for run in branch)
         return Drop(source_v, source_v - total, behind, lost, branch, self._known(out, back))
 

@@ -71,6 +71,7 @@ NO_RULE: dict[str, str] = {
     "LOAD_LEAKAGE": "a faulty appliance is not drawn; no rule guesses one",
     "FUSE_OPTIONAL": "told under what is sound and why, not as a finding",
     "HEADROOM_SMALL": "advice, a note of no rule",
+    "MAKER_SIZE": "what a maker advises is not drawn",
     "NEW_WORK_NEEDS_4_WIRE": "advice on new work, a note of no rule",
 }
 """Keys of the situations drawn here that nothing says: a miss where they are expected."""

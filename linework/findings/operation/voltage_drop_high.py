@@ -11,16 +11,21 @@ Why it matters
 How to cure it
     A thicker or shorter cable, or a higher system voltage.
 Limits
+    On the low-voltage wiring of a boat, 10 % at the rated currents by the
+    sizing formula of ABYC E-11, 3 % where safety depends on the load; a starter
+    of an engine anywhere 10 % at its cranking current, alone. Elsewhere
     3 % behind the last device and 5 % in all are advice in North America, not
     a rule. Conductors are taken at 75 C; lengths are one way, the way back is
     counted. A return through other runs than the way out counts in the whole,
     not behind the last device. What a source or site loses inside is not counted as drop, but
-    counts against the band in which a load works. Starting currents are not
+    counts against the band in which a load works; of a motor on direct current
+    only where its lowest voltage is given. Other starting currents are not
     judged here. Loads fed through a run of unknown size or length are not
     judged; "value missing" names the run.
 Sources
     NFPA 70 (2023) 210.19, 215.2 (informational notes); IEC 60364-5-52 525;
-    10 % and the 80 % of an outlet: common practice, no source.
+    ABYC E-11; ISO 13297; 10 % elsewhere, that of a starter and the 80 % of an
+    outlet: common practice, no source.
 """
 
 from __future__ import annotations
@@ -36,6 +41,7 @@ from linework.design.edits import rate_run
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
+from linework.study.afloat import carrying_cool, drop_cool, is_afloat, most_share
 from linework.study.drop import OUTLET_SHARE, Drop, Drops, converter_inputs, idle_faces
 from linework.study.loaded import Loaded
 from linework.study.potentials import open_volts
@@ -65,6 +71,15 @@ RATED = N_(
     " {run}: {volts} V of {source} V."
 )
 
+AFLOAT = N_(
+    "{where} loses {total} % of {source} V on the way with all drawn loads on, most of it in {run};"
+    " {limit} % is the most for it afloat."
+)
+CRANKING = N_(
+    "{where} takes {amps} A while it cranks and loses {total} % on the way, most of it in {run}:"
+    " {volts} V of {source} V."
+)
+
 Guards = dict[int, dict[int, Guard]]
 """By source winding and node."""
 
@@ -88,14 +103,19 @@ def check(view: View) -> Iterator[Outcome]:
 
 
 def _load(view: View, look: Look, loaded: Loaded, load: Load, drops: Drops) -> Iterator[Hit]:
+    if load.data.lasts == "seconds":
+        yield from _cranking(view, look, load, drops)
+        return
     drop = drops.load(loaded, load)
     if drop is None or not drop.known:
         return
     nominal = max(
         open_volts(look.studies.situation, load.a, load.b, hertz) for hertz in loaded.volts
     )
-    if drop.load_v < load.data.works_v[0] <= nominal:
+    if drop.load_v < load.data.works_v[0] <= nominal and _has_band(view, load):
         yield _hit(view, look, load, drop, Level.WARNING, BELOW, BRANCH_MOST)
+    elif is_afloat(view.design, drop):
+        yield from _afloat(view, look, load, drops)
     elif _beyond(drop.total_share, MUCH_MOST):
         yield _hit(view, look, load, drop, Level.WARNING, MUCH, BRANCH_MOST)
     elif _beyond(drop.total_share, TOTAL_MOST):
@@ -104,13 +124,39 @@ def _load(view: View, look: Look, loaded: Loaded, load: Load, drops: Drops) -> I
         yield _hit(view, look, load, drop, Level.NOTE, BRANCH, BRANCH_MOST)
 
 
+def _has_band(view: View, load: Load) -> bool:
+    """Whether too low a voltage stops a load: motors on direct current just run slower."""
+    values = view.values(load.owner)
+    slows = view.kind(load.owner).key == "motor" and load.data.hertz == 0.0
+    return not slows or values.given("least_voltage")
+
+
+def _afloat(view: View, look: Look, load: Load, drops: Drops) -> Iterator[Hit]:
+    values = view.values(load.owner)
+    limit = most_share("critical" in values.declared and values.pick("critical") == "yes")
+    drop = drop_cool(view.design, drops, look.studies.demand, load)
+    if drop is not None and _beyond(drop.total_share, limit):
+        yield _hit(view, look, load, drop, Level.WARNING, AFLOAT, limit, limit)
+
+
+def _cranking(view: View, look: Look, load: Load, drops: Drops) -> Iterator[Hit]:
+    """A starter alone, its wires still near the temperature of the air."""
+    amps = load.data.start_a or 0.0
+    drop = carrying_cool(view.design, drops, load, amps)
+    if drop is not None and drop.known and _beyond(drop.total_share, MUCH_MOST):
+        hit = _hit(view, look, load, drop, Level.WARNING, CRANKING, MUCH_MOST, MUCH_MOST)
+        yield replace(hit, values={**hit.values, "amps": f"{amps:.0f}"})
+
+
 def _converter(view: View, look: Look, load: Load, amps: float, drops: Drops) -> Iterator[Hit]:
     """The cable of an inverter, at its full rating: it switches off before its loads notice."""
-    drop = drops.carrying(load.a, load.b, amps)
-    if drop is None or not drop.known or not _beyond(drop.total_share, TOTAL_MOST):
+    drop, least = drops.carrying(load.a, load.b, amps), TOTAL_MOST
+    if drop is not None and is_afloat(view.design, drop):
+        drop, least = carrying_cool(view.design, drops, load, amps), most_share(critical=False)
+    if drop is None or not drop.known or not _beyond(drop.total_share, least):
         return
     level = Level.WARNING if _beyond(drop.total_share, MUCH_MOST) else Level.NOTE
-    hit = _hit(view, look, load, drop, level, RATED, TOTAL_MOST)
+    hit = _hit(view, look, load, drop, level, RATED, least, least)
     current = Evidence(N_("current at its full rating"), amps, "current")
     yield replace(
         hit, values={**hit.values, "amps": f"{amps:.0f}"}, evidence=(*hit.evidence, current)
@@ -118,7 +164,14 @@ def _converter(view: View, look: Look, load: Load, amps: float, drops: Drops) ->
 
 
 def _hit(
-    view: View, look: Look, load: Load, drop: Drop, level: Level, message: str, limit: float
+    view: View,
+    look: Look,
+    load: Load,
+    drop: Drop,
+    level: Level,
+    message: str,
+    limit: float,
+    in_all: float = TOTAL_MOST,
 ) -> Hit:
     return Hit(
         level,
@@ -143,7 +196,8 @@ def _hit(
         look.state,
         look.case,
         frozenset(drop.runs),
-        _thicker(view, drop, limit),
+        _thicker(view, drop, limit, in_all),
+        "ABYC E-11" if message is AFLOAT and view.family == "NA" else "",
     )
 
 
@@ -195,13 +249,13 @@ def _circuit_a(look: Look, face: FaceAt, protected: Guards) -> float:
     return max((a for a in found if a < float("inf")), default=0.0)
 
 
-def _thicker(view: View, drop: Drop, limit: float) -> Mend | None:
+def _thicker(view: View, drop: Drop, limit: float, in_all: float) -> Mend | None:
     """The worst run in the thinnest size with which the drop is within the advice."""
     run = view.run(drop.worst_run)
     if run is None or not view.run_values(run.id).has("size"):
         return None
     excess = max(
-        (drop.total_share - TOTAL_MOST) * drop.source_v,
+        (drop.total_share - in_all) * drop.source_v,
         (drop.branch_share - limit) * drop.source_v,
     )
     lost = drop.runs[run.id]

@@ -9,10 +9,12 @@ Why it matters
 How to cure it
     A thicker conductor, or fewer loads on it.
 Limits
-    All drawn loads are taken to run together. Neutrals shared by several live
+    All drawn loads are taken to run together; what runs for minutes counts with
+    85 % of its current, and beyond that the rest is worth knowing. Neutrals shared by several live
     conductors, and ground wires, are judged elsewhere.
 Sources
-    NFPA 70 (2023) 210.19(A), 215.2, 310.15; IEC 60364-4-43 433.1.
+    NFPA 70 (2023) 210.19(A), 215.2, 310.15, 430.22(E) (the 85 % of intermittent
+    duty from memory); IEC 60364-4-43 433.1.
 """
 
 from __future__ import annotations
@@ -37,17 +39,25 @@ MESSAGE = N_(
     "{run} carries {amps} A with all drawn loads on; its conductors carry {ampacity} A as laid"
     " ({decided})."
 )
+BRIEFLY = N_(
+    "{run} carries {amps} A with all drawn loads on, more than the {ampacity} A that its conductors"
+    " carry as laid ({decided}); as it runs for minutes only, it may."
+)
 NO_TABLE = N_("{fault}")
+
+BRIEF = 0.85
+"""Least ampacity over the current of a motor that runs for minutes (430.22(E), from memory)."""
 
 
 @dataclass(frozen=True)
 class _Worst:
-    """The conductor of a run that is driven hardest."""
+    """The conductor of a run that is driven hardest; ``briefly``: so short that it may be."""
 
     run: Run
     pole: Pole
     amps: float
     ampacity: Worked[float]
+    briefly: bool
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -106,16 +116,18 @@ def _worst(
         if look.studies.loaded.amps(index) > HARDLY * ampacity.value:
             current, _ = look.studies.demand.amps(index)
             if current > ampacity.value * SLACK:
-                found.append(_Worst(run, pole, current, ampacity))
-    return max(found, key=lambda item: item.amps / item.ampacity.value, default=None)
+                lasting = current * (1.0 - (1.0 - BRIEF) * look.studies.demand.brief(index))
+                briefly = lasting <= ampacity.value * SLACK
+                found.append(_Worst(run, pole, current, ampacity, briefly))
+    return max(found, key=lambda w: (not w.briefly, w.amps / w.ampacity.value), default=None)
 
 
 def _hit(view: View, look: Look, worst: _Worst) -> Hit:
     run, ampacity = worst.run, worst.ampacity
     return Hit(
-        Level.WARNING,
+        Level.NOTE if worst.briefly else Level.WARNING,
         (run.id,),
-        MESSAGE,
+        BRIEFLY if worst.briefly else MESSAGE,
         {
             "run": view.name(run.id),
             "amps": f"{worst.amps:.1f}",

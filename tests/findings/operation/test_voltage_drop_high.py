@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from linework.analysis import analyse
-from linework.codes import resistance
+from linework.codes import resistance, size_of
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.banks import van, with_inverter
@@ -15,9 +15,15 @@ RULE = "voltage-drop-high"
 FOOT = 0.3048
 
 
-def branch(length: str, power: str = "2400 W", size: str = "12 AWG", **load: str) -> Draft:
+def branch(
+    length: str,
+    power: str = "2400 W",
+    size: str = "12 AWG",
+    place: str = "building",
+    **load: str,
+) -> Draft:
     """A stiff supply, a breaker, one run, one load."""
-    draft = Draft(place="building")
+    draft = Draft(place=place)
     draft.part("supply", "GS1", breaker="100 A", prospective="10 kA")
     draft.part("breaker", "QF1", rating="20 A", interrupting="20 kA")
     draft.part("load", "EA1", power=power, **load)
@@ -192,3 +198,71 @@ def test_the_cable_of_an_inverter_at_its_full_rating(length: str, level: str | N
         lost = 2 * resistance("4 AWG", "copper", "stranded", 75.0).value * feet * FOOT * 57.8
         lost += 2 * 2 * resistance("4/0 AWG", "copper", "stranded", 75.0).value * FOOT * 57.8
         assert number(hits[0], "voltage drop") == pytest.approx(lost / 12.0, rel=0.02)
+
+
+def boat(size: str, feet: float, amps: float, kind: str = "motor", **load: str) -> Draft:
+    """A load on a boat's battery, fused at its post; ``feet`` out and back."""
+    draft = Draft(place="boat")
+    draft.part("battery", "GB1", fault_current="3 kA")
+    draft.part("fuse", "F1", rating="300 A", type="class_t")
+    draft.seat("F1", "GB1", "post")
+    draft.part(kind, "EA1", circuit="dc", power=f"{12 * amps:g} W", **load)
+    draft.run("F1.load", "EA1.in", "W1", size=size, length=f"{feet / 2:g} ft", insulation="105")
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("size", "feet", "amps", "critical", "hit"),
+    [
+        # Published: 10 A, 21 ft out and back, 3 % of 12 V: 12 AWG suffices, 12 SAE does not
+        ("12 AWG", 21.0, 10.0, "yes", False),
+        ("14 AWG", 21.0, 10.0, "yes", True),
+        ("14 AWG", 21.0, 10.0, "no", False),
+        # Published: 45 A, 40 ft out and back, 10 % of 12 V: 8 AWG
+        ("8 AWG", 40.0, 45.0, "no", False),
+        ("10 AWG", 40.0, 45.0, "no", True),
+        # 10.75 x 167 A x 65 ft / 105600 cmil = 1.105 V, 9.2 %; with 80 ft 1.36 V, 11.3 %
+        ("1/0 AWG", 65.0, 167.0, "no", False),
+        ("1/0 AWG", 80.0, 167.0, "no", True),
+    ],
+)
+def test_afloat_by_the_formula_of_abyc_e_11(
+    size: str, feet: float, amps: float, critical: str, hit: bool
+) -> None:
+    hits = found(boat(size, feet, amps, critical=critical), RULE)
+    assert [(f.level, f.subjects, f.clause) for f in hits] == (
+        [(Level.WARNING, ("EA1", "W1"), "ABYC E-11")] if hit else []
+    )
+    if hit:
+        share = 10.75 * amps * feet / float(size_of(size).cmil) / 12.0
+        assert number(hits[0], "voltage drop") == pytest.approx(share, rel=1e-3)
+
+
+def test_the_mend_afloat_is_the_size_of_the_formula() -> None:
+    draft = boat("14 AWG", 21.0, 10.0, critical="yes")
+    cured(draft, found(draft, RULE)[0])
+    assert next(run for run in draft.design.runs).ratings["size"] == "12 AWG"
+
+
+def test_afloat_the_loads_on_one_cable_add_up() -> None:
+    draft = boat("10 AWG", 40.0, 20.0)  # 10.75 x 20 x 40 / 10380 = 0.83 V, 6.9 %
+    assert not found(draft, RULE)
+    draft.part("load", "EA2", circuit="dc", power="120 W")  # half as much again: 10.4 %
+    draft.run("EA1.in", "EA2.in", "W2", size="10 AWG", length="1 in")
+    assert places(draft, RULE) == {("EA1", "W1"), ("EA2", "W1")}
+
+
+def test_on_alternating_current_afloat_it_is_advice_as_ashore() -> None:
+    (finding,) = found(branch("60 ft", place="boat"), RULE)
+    assert finding.level is Level.NOTE
+
+
+@pytest.mark.parametrize(("length", "hit"), [("11 ft", False), ("21 ft", True)])
+def test_a_starter_at_its_cranking_current(length: str, hit: bool) -> None:
+    # 300 A, 22 ft of 1/0 AWG out and back: 0.67 V, 5.6 %; 42 ft: 1.28 V, 10.7 %
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", fault_current="3 kA")
+    motor = {"circuit": "dc", "duty": "starter", "power": "1800 W", "start_current": "300 A"}
+    draft.part("motor", "MA1", **motor)
+    draft.run("GB1.dc", "MA1.in", "W1", size="1/0 AWG", length=length)
+    assert places(draft, RULE) == ({("MA1", "W1")} if hit else set())

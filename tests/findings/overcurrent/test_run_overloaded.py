@@ -62,3 +62,20 @@ def test_a_ground_wire_is_not_judged_by_it() -> None:
 def test_what_no_table_has_is_not_checked() -> None:
     draft = hot(20.0, size="600 kcmil", installation="cord")
     assert [gap.where for gap in gaps(draft, RULE)] == [("W2",)]
+
+
+@pytest.mark.parametrize(
+    ("amps", "level"), [(240.0, None), (280.0, Level.NOTE), (290.0, Level.WARNING)]
+)
+def test_what_runs_for_minutes_may_take_a_little_more(amps: float, level: Level | None) -> None:
+    # 1 AWG of 105 C afloat: 245 A (33 CFR 183.425 table 5); over 85 % of it, 288 A
+    draft = Draft(place="boat")
+    draft.part("battery", "GB1", fault_current="3 kA")
+    draft.part("fuse", "F1", rating="250 A", type="anl")
+    draft.seat("F1", "GB1", "post")
+    thruster = {"circuit": "dc", "duty": "brief", "power": f"{12 * amps:g} W"}
+    draft.part("motor", "MA1", **thruster)
+    draft.run("F1.load", "MA1.in", "W1", size="1 AWG", insulation="105", length="5 ft")
+    assert levels(draft, RULE) == ({} if level is None else {("W1",): level})
+    draft.rate("MA1", duty="motor")
+    assert levels(draft, RULE) == ({} if level is None else {("W1",): Level.WARNING})
