@@ -12,6 +12,7 @@ from linework.codes import CodesError, Worked
 from linework.design import Design, Part, Run
 from linework.design.names import run_name
 from linework.findings.assumptions import Assumed, assumed_values
+from linework.findings.deciding import deciding_values
 from linework.kinds import RUN_RATINGS, Kind, Values
 from linework.study.ratings import run_ampacity
 from linework.study.studies import Studies
@@ -70,8 +71,13 @@ class View:
 
     @property
     def assumed(self) -> list[Assumed]:
-        """The defaults in use."""
-        return self.once("assumed", lambda: list(assumed_values(self.design)))
+        """The defaults in use, quiet figures from memory among them where a verdict rests on
+        them."""
+        return self.once("assumed", self._assumed)
+
+    def _assumed(self) -> list[Assumed]:
+        states = (look.studies for look in self.settled_looks)
+        return [*assumed_values(self.design), *deciding_values(self.design, states)]
 
     @property
     def family(self) -> str:

@@ -1,0 +1,61 @@
+"""Quiet figures from memory are told where a verdict rests on them, and only there."""
+
+from __future__ import annotations
+
+from linework.analysis import analyse
+from linework.design import Draft
+from tests.findings.camps import camp, caravan, house
+
+
+def told(draft: Draft) -> set[tuple[str, str]]:
+    """Designation and rating of everything assumed."""
+    return {(item.where, item.rating) for item in analyse(draft.design).assumed}
+
+
+SITE = ("GS1", "Resistance to earth of the site")
+
+
+def test_the_electrode_of_a_site_counts_only_beside_another() -> None:
+    draft = house()
+    assert SITE not in told(draft)
+    draft.part("electrode", "XE1", resistance="25 ohm")
+    draft.run("EA1.in", "XE1.ground", "W3", size="6 AWG", length="3 ft", installation="jumper")
+    assert SITE not in told(draft)  # metal joins the two: no current hangs on the soil
+    draft.run_poles("W2", "L N")
+    assert SITE in told(draft)
+    draft.rate("GS1", electrode="5 ohm")
+    assert SITE not in told(draft)
+
+
+def test_stray_capacitance_counts_where_the_neutral_floats() -> None:
+    strays = {("G1", f"Stray capacitance, {pole} to frame") for pole in ("line", "neutral")}
+    assert strays.isdisjoint(told(caravan()))
+    assert strays <= told(caravan(neutral="floating"))
+
+
+def test_the_least_voltage_counts_where_a_load_gets_little() -> None:
+    least = ("EA1", "Works down to")
+    draft = house()
+    assert least not in told(draft)
+    draft.rate_run("W2", length="250 ft")  # some 8 V of 120 are lost
+    assert least in told(draft)
+    draft.rate("EA1", least_voltage="100 V")
+    assert least not in told(draft)
+
+
+def test_what_a_set_holds_into_a_fault_is_from_memory() -> None:
+    item = next(
+        item for item in analyse(camp().design).assumed if "holds into a fault" in item.rating
+    )
+    assert (item.where, item.source) == ("G1", "from memory")
+    # 5 kVA at 120 V: 41.7 A rated, from its own terminals 0 to 2.5 times that
+    assert item.value == "0 A to 104 A after 350 ms"
+
+
+def test_they_stand_among_what_nobody_confirmed_and_in_the_note_of_their_part() -> None:
+    draft = caravan(neutral="floating")
+    analysis = analyse(draft.design)
+    assert any("Stray capacitance, line to frame [1 nF]" in x for x in analysis.unconfirmed)
+    notes = [f for f in analysis.findings if f.rule == "value-assumed" and "G1" in f.where]
+    assert len(notes) == 1
+    assert "stray capacitance" in notes[0].message
