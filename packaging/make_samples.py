@@ -60,7 +60,14 @@ def _sources(d: Draft) -> None:
     d.seat("XD3", "QF2", "load")
     d.part("plug", "XP2", "generator cord", at=(1225, 1250), configuration="L5-30")
     d.seat("XP2", "XD3", "face")
-    d.part("inlet", "XI2", "generator inlet", at=(1575, 1250), configuration="L5-30")
+    d.part(
+        "inlet",
+        "XI2",
+        "generator inlet",
+        at=(1575, 1250),
+        configuration="L5-30",
+        expects="bonded",
+    )
     cord = {"size": "10 AWG", "installation": "cord"}
     d.run("XP1.cord", "XI1.outside", "W1", length="25 ft", **cord)
     d.run("XP2.cord", "XI2.outside", "W2", length="25 ft", **cord)

@@ -41,6 +41,8 @@ def test_the_notes_of_the_sound_trailer(sound: Analysis) -> None:
     notes = {(f.rule, f.where) for f in sound.findings if f.rule != "value-assumed"}
     assert notes == {
         ("engine-fumes-and-heat", ("G1",)),
+        ("cord-use", ("W1",)),
+        ("working-space", ("QP1",)),
         ("fault-slow", ("G1",)),
         ("fault-slow", ("TB1",)),
     }

@@ -153,6 +153,19 @@ _RATINGS = (
         quiet=True,
     ),
     Rating(
+        "hidden",
+        N_("Out of sight"),
+        "choice",
+        "no",
+        choices=(
+            Choice("no", N_("no, it lies open")),
+            Choice("hole", N_("through a hole in a wall, floor, door or window")),
+            Choice("hidden", N_("hidden in a wall, ceiling or floor, or under a carpet")),
+        ),
+        help=N_("Asked of flexible cords: they must lie where they can be seen and replaced."),
+        quiet=True,
+    ),
+    Rating(
         "broken",
         N_("Broken conductor"),
         "choice",

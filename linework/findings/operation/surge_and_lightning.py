@@ -1,0 +1,55 @@
+"""Surges from a line, an array or a mast.
+
+What is checked
+    Whether a building or field station hangs on a supply or has solar modules
+    outside.
+Why it matters
+    A stroke a mile away comes in on any long conductor and ends the electronics,
+    sometimes the insulation.
+How to cure it
+    Surge protective devices where conductors come in, on short leads, and all
+    metal joined at one place; unplug what can wait.
+Limits
+    Surge protective devices are not drawn in this version, so they are asked for
+    each time. This caution is never accepted away.
+Sources
+    NFPA 70 (2023) 230.67, 242 (from memory); IEC 60364-4-44 443.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.view import View
+from linework.words import N_
+
+MESSAGE = N_(
+    "Surges come in at {where}: fit surge protective devices there on short leads, join all metal"
+    " at one place, and unplug what can wait when it thunders."
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One note, at the first part that leads outside."""
+    parts = sorted(
+        (p for p in view.design.parts if p.kind in ("supply", "solar_array")),
+        key=lambda p: p.designation,
+    )
+    if view.place in ("building", "field") and parts:
+        yield Hit(
+            Level.NOTE,
+            (parts[0].id,),
+            MESSAGE,
+            {"where": ", ".join(p.designation for p in parts)},
+            (Evidence(N_("ways in"), float(len(parts)), "count"),),
+        )
+
+
+RULE = Rule(
+    "surge-and-lightning",
+    N_("Surges and lightning"),
+    check,
+    {"NA": "230.67, 242", "INT": "4-44 443"},
+    always_printed=True,
+)

@@ -1,0 +1,64 @@
+"""Room to stand before a board.
+
+What is checked
+    Whether a board for alternating current is drawn.
+Why it matters
+    Who leans over a bed to reset a breaker falls on live parts when it sparks,
+    and cannot get away.
+How to cure it
+    In a building 3 ft deep, 30 in wide and 6.5 ft high before it, kept free; in
+    a recreational vehicle 24 in wide and 30 in deep; elsewhere 0.7 m and 2 m.
+Limits
+    A drawing shows no room. This caution is never accepted away.
+Sources
+    NFPA 70 (2023) 110.26(A), 551.45(B) (figures from memory); IEC 60364-7-729.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.view import View
+from linework.words import N_, say
+
+MESSAGE = N_("Keep room before {where} to stand and step back: {room}.")
+FIXED = N_("3 ft deep, 30 in wide, 6.5 ft high")
+ABOARD = N_("24 in wide, 30 in deep")
+ELSEWHERE = N_("0.7 m deep, 2 m high")
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One note, at the first board."""
+    boards = sorted(
+        (
+            p
+            for p in view.design.parts
+            if p.kind == "panel" and view.values(p.id).pick("circuit") != "dc"
+        ),
+        key=lambda p: p.designation,
+    )
+    if boards:
+        yield Hit(
+            Level.NOTE,
+            (boards[0].id,),
+            MESSAGE,
+            {"where": ", ".join(p.designation for p in boards), "room": say(_room(view))},
+            (Evidence(N_("boards"), float(len(boards)), "count"),),
+            clause="" if view.family != "NA" else "551.45(B)" if view.mobile else "110.26(A)",
+        )
+
+
+def _room(view: View) -> str:
+    if view.family != "NA":
+        return ELSEWHERE
+    return ABOARD if view.mobile else FIXED
+
+
+RULE = Rule(
+    "working-space",
+    N_("Room before boards"),
+    check,
+    {"NA": "110.26(A), 551.45(B)", "INT": "7-729"},
+    always_printed=True,
+)

@@ -1,0 +1,93 @@
+"""Outlets of one source that add up to more than it delivers.
+
+What is checked
+    Each generator or inverter with two or more outlets in use in its own
+    panel: whether their ratings together exceed its own.
+Why it matters
+    A second cord adds contacts, not power: both hang on the same windings.
+How to cure it
+    Count the loads of all cords against the one rating.
+Limits
+    What the drawn loads really ask for is source-overloaded. Outlets into which
+    nothing is drawn do not count.
+Sources
+    Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.codes import CodesError, configuration
+from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome, Rule
+from linework.findings.view import View
+from linework.quantity import read
+from linework.words import N_
+
+MESSAGE = N_(
+    "{outlets} in use on {source} are made for {together} in all; it gives {power}. A second cord"
+    " adds no power."
+)
+FAULT = N_("{fault}")
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One note for each source."""
+    for part in sorted(view.design.parts, key=lambda p: p.designation):
+        values = view.values(part.id)
+        outlets = _in_use(view, part.id)
+        if "power" not in values.declared or not values.has("power") or len(outlets) < 2:
+            continue
+        power = values.num("power")
+        try:
+            together = sum(_watts(view, outlet) for outlet in outlets)
+        except CodesError as fault:
+            yield NotChecked(FAULT, {"fault": fault}, (part.id,))
+            continue
+        if together > power:
+            yield Hit(
+                Level.NOTE,
+                (part.id,),
+                MESSAGE,
+                {
+                    "outlets": ", ".join(view.name(outlet) for outlet in outlets),
+                    "source": part.designation,
+                    "together": f"{together / 1000.0:.3g} kVA",
+                    "power": f"{power / 1000.0:.3g} kVA",
+                },
+                (
+                    Evidence(N_("outlets in use together"), together, "apparent_power"),
+                    Evidence(N_("rating of the source"), power, "apparent_power"),
+                ),
+                touches=frozenset(outlets),
+            )
+
+
+def _in_use(view: View, host: str) -> list[str]:
+    """The outlets in a source's own panel, behind breakers there too, with something in them."""
+    found: list[str] = []
+    for seat in view.design.seated_in(host):
+        if view.kind(seat.part).key == "outlet":
+            guests = [s.part for s in view.design.seated_in(seat.part)]
+            if any(view.kind(guest).key != "bond_plug" for guest in guests):
+                found.append(seat.part)
+        else:
+            found += _in_use(view, seat.part)
+    return sorted(found, key=view.name)
+
+
+def _watts(view: View, outlet: str) -> float:
+    """What an outlet is made for in volt-ampere, at the voltage of the design on each leg."""
+    values = view.values(outlet)
+    made = configuration(values.text("configuration"))
+    volts = read(view.design.settings.voltage, "voltage")
+    legs = 2.0 if values.pick("circuit") in ("split", "ac240") else 1.0
+    return made.amps * volts * legs
+
+
+RULE = Rule(
+    "outlets-share-source",
+    N_("Outlets share one source"),
+    check,
+    {"NA": "practice", "INT": "practice"},
+)
