@@ -52,7 +52,10 @@ def test_the_notes_of_the_sound_trailer(sound: Analysis) -> None:
     ("name", "notes"),
     [
         ("beekeepers-trailer", set()),
-        ("weather-station", {("fault-slow", ("TB1",))}),
+        (
+            "weather-station",
+            {("fault-slow", ("TB1",)), ("surge-and-lightning", ("GP1",))},
+        ),
     ],
 )
 def test_a_small_sound_sample(name: str, notes: set[tuple[str, tuple[str, ...]]]) -> None:

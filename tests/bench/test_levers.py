@@ -117,7 +117,7 @@ def test_followers_move_by_themselves(qtbot: QtBot) -> None:
     assert best is not None
     levers.set_choice({(part, name): word for part, name, word in best.free})
     levers.show_analysis(design, analysis)
-    (label,) = levers.followers.values()
+    label = levers.followers["TB1", "relay"]
     assert label.text() == "passing through (moves by itself)"
     assert levers.segments.keys().isdisjoint(levers.followers.keys())
 
