@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QWheelEvent
-from PySide6.QtWidgets import QComboBox, QWidget
+from PySide6.QtWidgets import QComboBox, QStyle, QStyleOptionComboBox, QStylePainter, QWidget
 
 from linework.bench.looks import tone
 from linework.picture.inks import Ink
@@ -27,10 +27,22 @@ class Combo(QComboBox):
         event.ignore()
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        """As usual, with a frame while the hand is here."""
-        super().paintEvent(event)
+        """With dots for what does not fit, and with a frame while the hand is here."""
+        painter = QStylePainter(self)
+        option = QStyleOptionComboBox()
+        self.initStyleOption(option)
+        painter.drawComplexControl(QStyle.ComplexControl.CC_ComboBox, option)
+        room = self.style().subControlRect(
+            QStyle.ComplexControl.CC_ComboBox,
+            option,
+            QStyle.SubControl.SC_ComboBoxEditField,
+            self,
+        )
+        option.currentText = self.fontMetrics().elidedText(
+            option.currentText, Qt.TextElideMode.ElideRight, room.width() - 4
+        )
+        painter.drawControl(QStyle.ControlElement.CE_ComboBoxLabel, option)
         if self.hasFocus():
-            painter = QPainter(self)
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             painter.setPen(QPen(tone(Ink.CHOSEN), 2))
             painter.drawRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), 3, 3)

@@ -48,6 +48,7 @@ class FindingCard(QFrame):
         self.form: AcceptForm | None = None
         self._by = ""
         self._earlier: Accepted | None = None
+        self._folded = False
         self._changes: dict[str, Change] = {}
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 6, 8, 7)
@@ -123,7 +124,7 @@ class FindingCard(QFrame):
         self.flag.show_flag(level, finding.number, not finding.open)
         self.level.setText(say(LEVELS[level]) + ("" if finding.open else say(", accepted")))
         mark(self.level, "tone", level)
-        self.title.setText(finding.title[:1].upper() + finding.title[1:])
+        self._show_title()
         self.message.setText(finding.message)
         self.place.setText(_place(finding))
         self.setAccessibleName(f"{self.level.text()} {finding.number or ''}: {finding.title}")
@@ -141,6 +142,7 @@ class FindingCard(QFrame):
         """Offer the mend if it was proven."""
         change = self._changes.get(self.finding.fingerprint) if self.finding else None
         offered = change is not None and self.finding is not None and self.finding.open
+        offered = offered and not self._folded
         self.mend.setVisible(offered)
         self.cure.setVisible(offered)
         if change is not None:
@@ -198,14 +200,36 @@ class FindingCard(QFrame):
         return child
 
     def fold(self) -> None:
-        """Show only what it says, as a consequence does until a person turns to it."""
-        self.place.hide()
-        self._buttons.hide()
+        """Show in a line what it is and where, as a consequence does until a person turns to it."""
+        self._set_folded(True)
 
     def unfold(self) -> None:
-        """Show where, and what can be done."""
-        self.place.show()
-        self._buttons.show()
+        """Show what it says, and what can be done."""
+        if self._folded:
+            self._set_folded(False)
+
+    def _set_folded(self, folded: bool) -> None:
+        self._folded = folded
+        for piece in (self.level, self.message, self.place, self._buttons):
+            piece.setVisible(not folded)
+        self.setCursor(Qt.CursorShape.PointingHandCursor if folded else Qt.CursorShape.ArrowCursor)
+        font = self.title.font()
+        font.setBold(not folded)
+        self.title.setFont(font)
+        self._show_title()
+        self.show_mend()
+
+    def _show_title(self) -> None:
+        finding = self.finding
+        if finding is None:
+            return
+        title = finding.title[:1].upper() + finding.title[1:]
+        if self._folded:
+            level, where = say(LEVELS[finding.level.word]), ", ".join(finding.where)
+            title = say("{level}: {title} ({where})", level=level, title=title, where=where)
+        self.title.setText(title)
+        mark(self.title, "tone", finding.level.word if self._folded else "")
+        self.setToolTip(finding.message if self._folded else "")
 
     # acting
 

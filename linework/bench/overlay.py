@@ -62,7 +62,7 @@ class Overlay(QObject):
         super().__init__(view)
         self.view, self.card, self.start = view, card, start
         self.leash, self.tester, self.walk = Leash(view), TesterTag(view), WalkTag(view)
-        self._hovered: tuple[str, StateReport | None] = ("", None)
+        self._hovered: tuple[str, StateReport | None, bool] = ("", None, False)
         self._walked = ""
         self.walk.left.connect(self.end_walk)
         view.installEventFilter(self)
@@ -150,11 +150,12 @@ class Overlay(QObject):
 
     def hover(self, element_id: str, title: str, report: StateReport | None, family: str) -> None:
         """The pointer is on this element ("" on none): show the tester where it is an outlet."""
-        if (element_id, report) == self._hovered:
+        on_card = element_id == self.card.element_id
+        if (element_id, report, on_card) == self._hovered:
             return
-        self._hovered = element_id, report
+        self._hovered = element_id, report, on_card
         readings = [r for r in report.readings if r.owner == element_id] if report else []
-        if not readings or element_id == self.card.element_id:
+        if not readings or on_card:
             self.tester.hide()
             return
         self.tester.show_reading(title, readings[0], family)

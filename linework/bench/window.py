@@ -239,6 +239,7 @@ class BenchWindow(QMainWindow):
         chosen = tuple(ids) if isinstance(ids, tuple | list) else ()
         self.card.show_element(chosen[0] if len(chosen) == 1 else "")
         self.card.show_report(self.judging.report)
+        self._test_outlet(self.overlay.hovered)
         self.tree.show_chosen(chosen)
         self.overlay.settle()
 

@@ -57,9 +57,17 @@ def test_consequences_stand_under_their_cause_and_unfold_when_turned_to(qtbot: Q
     assert all("follows from it" in child.level.text() for child in cause.children_cards)
     first = cause.children_cards[0]
     assert cause.isAncestorOf(first)
+    assert first.finding is not None
     assert not first.why.isVisible()
+    assert not first.message.isVisible()
+    for name in (first.finding.level.word.capitalize(), *first.finding.where):
+        assert name in first.title.text()
+    assert first.finding.message in (first.toolTip(), first.accessibleDescription())
     first.setFocus()
     assert first.why.isVisible()
+    assert first.message.isVisible()
+    assert first.message.text() == first.finding.message
+    assert "follows from it" in first.level.text()
 
 
 def test_choosing_tells_which_finding(qtbot: QtBot) -> None:

@@ -309,6 +309,8 @@ def test_the_outlet_tester_stands_beside_an_outlet_under_the_pointer(
     assert lamps() == ["lit", "lit", "dark"]
     bench.levers.set_choice({("G1", "set"): "stopped", ("QT1", "lever"): "2"})
     assert lamps() == ["dark", "dark", "dark"], "it follows the state under the resting pointer"
+    bench.view.select((outlet,))
+    assert not tester.isVisible(), "the card shows the same"
 
 
 def test_a_finding_leads_to_a_state_in_which_it_holds(bench: BenchWindow) -> None:
