@@ -294,11 +294,7 @@ class FindingCard(QFrame):
 
 def _place(finding: Finding) -> str:
     """Where, and by which clause of which rules."""
-    pieces = [", ".join(finding.where)]
-    if finding.clause == "practice":
-        pieces.append(say("common practice"))
-    elif finding.clause:
-        pieces.append(f"{finding.edition} {finding.clause}")
+    pieces = [", ".join(finding.where), finding.reference]
     pieces += [say("if {case}", case=case) for case in finding.cases if case]
     return " · ".join(piece for piece in pieces if piece)
 

@@ -110,7 +110,7 @@ def _lines(finding: Finding, indent: str) -> list[str]:
     if finding.evidence:
         numbers = ", ".join(shown(e) for e in finding.evidence)
         lines.append(f"{indent}    {numbers}")
-    lines.append(f"{indent}    {finding.edition} {finding.clause}")
+    lines.append(f"{indent}    {finding.reference}")
     if finding.mend is not None:
         lines.append(f"{indent}    " + say("mend: {title}", title=finding.mend.title))
     for consequence in finding.consequences:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
@@ -11,6 +12,9 @@ from linework.findings.model import Clear, Evidence, Finding, Hit, Level, NotChe
 from linework.findings.registry import rules
 from linework.findings.view import View
 from linework.words import say
+
+_OTHER_STANDARD = re.compile(r"[A-Z]{2,} |33 CFR ")
+"""A clause that begins with the name of its standard: "ABYC E-11", "UL 943"."""
 
 
 @dataclass(frozen=True)
@@ -119,6 +123,7 @@ def _finding(view: View, rule: Rule, group: list[Hit]) -> Finding:
     worst = max(group, key=lambda hit: _weight(hit.evidence))
     states = tuple(dict.fromkeys(hit.state for hit in group if hit.state))
     cases = _deciding(group)
+    clause = worst.clause or rule.clauses.get(view.family, "")
     touches = frozenset(worst.subjects).union(*(hit.touches for hit in group))
     return Finding(
         rule.id,
@@ -130,8 +135,8 @@ def _finding(view: View, rule: Rule, group: list[Hit]) -> Finding:
         cases,
         say(worst.message, family=view.family, **worst.values),
         worst.evidence,
-        worst.clause or rule.clauses.get(view.family, ""),
-        _edition(view),
+        clause,
+        "" if _OTHER_STANDARD.match(clause) else _edition(view),
         fingerprint(rule.id, worst.level, worst.subjects, (*states, *cases), worst.evidence),
         touches,
         mend=next((hit.mend for hit in group if hit.mend is not None), None),

@@ -8,6 +8,7 @@ from enum import IntEnum
 
 from linework.design import Accepted, Change, Design
 from linework.findings.view import View
+from linework.words import N_, say
 
 
 class Level(IntEnum):
@@ -111,6 +112,10 @@ class Rule:
     always_printed: bool = False
 
 
+_UNWRITTEN = {"practice": N_("common practice, no source"), "maker": N_("the maker's manual")}
+"""Clauses that no standard has."""
+
+
 @dataclass(frozen=True)
 class Finding:
     """One finding as everybody shows it. ``where`` are designations, ``subjects`` ids."""
@@ -132,6 +137,13 @@ class Finding:
     mend: Mend | None = None
     accepted: Accepted | None = None
     number: int = 0
+
+    @property
+    def reference(self) -> str:
+        """Where it is written: clause and edition, another standard, or that none has it."""
+        if self.clause in _UNWRITTEN:
+            return say(_UNWRITTEN[self.clause])
+        return f"{self.edition} {self.clause}".strip() if self.clause else ""
 
     @property
     def open(self) -> bool:

@@ -25,6 +25,7 @@ KEYS: dict[str, tuple[str, ...]] = {
     "CASE_LIVE": ("metal-live",),
     "CHASSIS_NOT_BONDED": ("chassis-unbonded",),
     "HULL_NOT_BONDED": ("chassis-unbonded",),
+    "AC_DC_TIE_MISSING": ("dc-ac-tie-missing",),
     "CHASSIS_TO_DC_NEGATIVE": ("negative-bond-wrong",),
     "ELECTRODE_MISSING": ("electrode-missing",),
     "ELECTRODE_NOT_TIED": ("electrode-not-tied",),

@@ -43,6 +43,7 @@ AGREED: dict[str, set[str]] = {
     "electrode-missing": {DANGER, WARNING, NOTE},
     "electrode-not-tied": {DANGER},
     "chassis-unbonded": {DANGER},
+    "dc-ac-tie-missing": {DANGER},
     "metal-live": {DANGER},
     "polarity-reversed": {WARNING, DANGER},
     "fault-not-cleared": {DANGER, WARNING, NOTE},

@@ -157,5 +157,5 @@ RULE = Rule(
     "negative-bond-wrong",
     N_("Battery minus and chassis"),
     check,
-    {"NA": "552.10(C)", "INT": "13297"},
+    {"NA": "552.10(C)", "INT": "ISO 13297"},
 )

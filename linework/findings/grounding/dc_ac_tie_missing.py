@@ -1,0 +1,84 @@
+"""A boat whose AC ground and battery minus are not joined.
+
+What is checked
+    In every state, on a boat: whether the minus conductor of each battery is
+    joined by metal to the ground wire of the AC circuits that are live.
+Why it matters
+    Where a live wire touches the DC side (in a charger, an inverter, a bilge),
+    the engine, the shaft and the water around take its voltage; without the
+    joint no current flows back by wire and nothing trips.
+How to cure it
+    One joint between the ground bar and the battery's minus or the main ground
+    point, as thick as the table for ground wires asks.
+Limits
+    Whether there is more than one joint is told as a doubled bond or as a ring
+    of the minus. A double-insulated set with an isolation transformer is not
+    drawn, and would be told too.
+Sources
+    ABYC E-11 (AC and DC grounding, from memory); ISO 13297.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.view import Look, View
+from linework.wiring import Pole
+from linework.words import N_
+
+MESSAGE = N_(
+    "The minus of {source} is not joined to the {ground_wire} of the AC circuits: a fault from AC"
+    " to the DC side makes engine and water live, and nothing trips."
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each minus conductor of a battery."""
+    if view.place != "boat":
+        return
+    for look in view.settled_looks:
+        grounds = _live_grounds(look)
+        if grounds:
+            yield from _untied(view, look, grounds)
+
+
+def _live_grounds(look: Look) -> set[int]:
+    """Labels of the metal that the ground wires of live AC circuits are on."""
+    situation = look.studies.situation
+    return {
+        situation.metallic[nodes[Pole.PE]]
+        for nodes in situation.circuit.terminals.values()
+        if Pole.PE in nodes
+        and any(situation.feeds(node) for pole, node in nodes.items() if pole.startswith("L"))
+    }
+
+
+def _untied(view: View, look: Look, grounds: set[int]) -> Iterator[Hit]:
+    situation = look.studies.situation
+    sources = situation.circuit.sources
+    for system in look.studies.neutrals:
+        cells = {sources[i].owner for i in system.sources if sources[i].data.group == "cells"}
+        if not cells or system.neutral in situation.hot_of:
+            continue  # between two batteries of a string no joint is asked for
+        minus = sources[system.sources[0]].minus
+        if situation.metallic[minus] not in grounds:
+            subjects = tuple(sorted(cells))
+            yield Hit(
+                Level.DANGER,
+                subjects,
+                MESSAGE,
+                {"source": ", ".join(view.name(o) for o in subjects)},
+                (Evidence(N_("joints"), 0.0, "count"),),
+                look.state,
+                look.case,
+            )
+
+
+RULE = Rule(
+    "dc-ac-tie-missing",
+    N_("AC ground and battery minus not joined"),
+    check,
+    {"NA": "ABYC E-11", "INT": "ISO 13297"},
+    causes=("ground-open",),
+)
