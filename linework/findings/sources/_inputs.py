@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from linework.circuit.model import Conversion
+from linework.circuit.model import Circuit, Conversion, LiveSource
 from linework.design import End, Part, Run, pole_map
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.view import View
@@ -59,7 +59,7 @@ def dead_inputs(view: View) -> list[DeadInput]:
     loads = {situation.clusters[n] for load in view.circuit.loads for n in (load.a, load.b)}
     for cluster, ends in groups.items():
         runs = tuple(sorted({run.id for end in ends for run in _without_hot(view, end)}))
-        if runs or cluster not in loads:
+        if runs or cluster not in loads or _open_inlet(view, cluster) is not None:
             found.append(DeadInput(tuple(ends), cluster, runs))
     return found
 
@@ -151,7 +151,8 @@ def idle_converters(view: View, told: set[str]) -> Iterator[Outcome]:
         if conversion.owner in seen:
             continue
         if conversion.load not in fed:
-            if _used(view, conversion):
+            alone = fed.isdisjoint(c.load for c in _beside(view.circuit, conversion))
+            if _used(view, conversion) or (alone and _joined(view, conversion)):
                 seen.add(conversion.owner)
                 yield NotChecked(ALONE, {}, (conversion.owner,))
         elif _charges_nothing(view, conversion):
@@ -166,6 +167,11 @@ def idle_converters(view: View, told: set[str]) -> Iterator[Outcome]:
                 {"where": view.name(conversion.owner)},
                 (Evidence(N_("batteries that it reaches"), 0.0, "count"),),
             )
+
+
+def _beside(circuit: Circuit, conversion: Conversion) -> list[Conversion]:
+    """All that the part of a conversion turns over."""
+    return [c for c in circuit.conversions if c.owner == conversion.owner]
 
 
 def _joined(view: View, conversion: Conversion) -> bool:
@@ -200,12 +206,16 @@ def _charges_nothing(view: View, conversion: Conversion) -> bool:
         if source.data.group != "charger" or not situation.state.holds(source.when):
             continue
         on = True
-        hot = situation.clusters[source.plus]
-        cells = (s for _, s in situation.active if s.data.group == "cells")
-        if any(situation.clusters[s.plus] == hot for s in cells):
-            return False
-        if any(
-            hot in (situation.clusters[x.a], situation.clusters[x.b]) for _, x in situation.loads
-        ):
+        if _reaches_any(situation, source):
             return False
     return on
+
+
+def _reaches_any(situation: Situation, source: LiveSource) -> bool:
+    """Whether a battery or load lies across a charger, with its way back."""
+    hot, back = situation.clusters[source.plus], situation.conductive[source.minus]
+    cells = [(s.plus, s.minus) for _, s in situation.active if s.data.group == "cells"]
+    loads = [(load.a, load.b) for _, load in situation.loads if load.owner != source.owner]
+    return any(
+        situation.clusters[a] == hot and situation.conductive[b] == back for a, b in cells + loads
+    )

@@ -214,3 +214,33 @@ def test_a_charger_that_reaches_no_battery() -> None:
     draft.run("GB1.dc", "F1.line", "W2", size="8 AWG", length="0.5 ft")
     draft.run("F1.load", "TC1.dc", "W3", size="8 AWG", length="3 ft")
     assert found(draft, RULE) == []
+
+
+def test_a_charger_without_its_way_back() -> None:
+    draft = Draft(place="vehicle")
+    draft.part("supply", "GS1", breaker="20 A", outage="no")
+    draft.part("charger", "TC1", current="30 A")
+    draft.run("GS1.out", "TC1.ac_in", "W1", size="12 AWG", length="20 ft")
+    draft.part("battery", "GB1", capacity="100 Ah", fault_current="2 kA")
+    draft.run("GB1.dc", "TC1.dc", "W2", size="8 AWG", length="0.5 ft")
+    assert found(draft, RULE) == []
+    draft.run_poles("W2", "+")
+    assert ("TC1",) in levels(draft, RULE)
+
+
+def test_a_controller_drawn_without_what_feeds_it_is_not_checked() -> None:
+    draft = van()
+    draft.cut("W2")
+    assert ("TC1",) in [gap.where for gap in gaps(draft, RULE)]
+
+
+def test_an_inlet_of_a_switch_that_stands_on_it_is_not_checked_either() -> None:
+    # where the lever stands, the loads hang on the dead input
+    draft = changeover()
+    draft.cut("W1")
+    draft.part("inlet", "XI1", configuration="TT-30")
+    draft.run("XI1.inside", "QT1.in1", "W1", size="10 AWG", length="10 ft")
+    draft.cut("W2")
+    draft.part("inlet", "XI2", configuration="TT-30")
+    draft.run("XI2.inside", "QT1.in2", "W2", size="10 AWG", length="10 ft")
+    assert {gap.where for gap in gaps(draft, RULE)} == {("XI1",), ("XI2",)}
