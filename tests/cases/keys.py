@@ -60,9 +60,9 @@ KEYS: dict[str, tuple[str, ...]] = {
     "CONDUCTOR_OVERLOAD": ("run-overloaded", "neutral-overloaded"),
     "CONDUCTOR_UNDERSIZED": ("device-above-ampacity", "run-overloaded"),
     "CORD_OVERLOAD": ("rating-exceeded", "run-overloaded", "device-above-ampacity"),
-    "VDROP_HIGH": ("voltage-drop-high",),
+    "VDROP_HIGH": ("voltage-drop-high", "motor-will-not-start"),
     "VDROP_ADVISORY": ("voltage-drop-high",),
-    "VOLTAGE_BELOW_CUTOUT": ("voltage-drop-high",),
+    "VOLTAGE_BELOW_CUTOUT": ("voltage-drop-high", "motor-will-not-start"),
     # solar
     "PV_VOC_HIGH": ("string-voltage-high",),
     "PV_STRING_FUSE": ("string-unfused",),
@@ -88,7 +88,7 @@ SCOPES: dict[str, frozenset[str]] = {
     "dc": _CONDUCTORS | {"negative-bond-wrong"},
     "energy": frozenset({"charger-loop"}),
     "pv": frozenset({"string-voltage-high", "string-unfused", "controller-overcurrent"}),
-    "voltage-drop": frozenset({"voltage-drop-high"}),
+    "voltage-drop": frozenset({"voltage-drop-high", "motor-will-not-start"}),
     "gfci": frozenset({"gfci-missing", "gfci-trips-in-use", "ground-fault-device-cannot-act"}),
 }
 """Rules that count in situations which ask only about one family."""

@@ -5,7 +5,8 @@ What is checked
     alternating current asks of its source while it stands, against what an
     electronic set or inverter gives for some seconds, or what the plate of a
     set says; and how far the voltage at the motor falls, sources at their
-    weakest and conductors hot.
+    weakest and conductors hot. On direct current: whether the voltage at a
+    motor whose starting current and lowest voltage are given stays above that.
 Why it matters
     The source folds or trips, or the motor hums at its locked-rotor current,
     trips its overload and heats up; contactors and electronics drop out.
@@ -15,7 +16,8 @@ How to cure it
 Limits
     One motor starts at a time. Where no surge rating is given, an electronic
     source is taken at one and a half times its rating. Some motors start
-    nevertheless. Motors on direct current are not judged.
+    nevertheless. On direct current a motor without these two figures is not
+    judged: most only turn slower.
 Sources
     Common practice, no source: a fall of 30 % is where contactors drop out
     (from memory); locked-rotor current from the nameplate (NFPA 70 430.7).
@@ -26,11 +28,15 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from linework.circuit.model import Load
 from linework.circuit.network import NotSolved
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
+from linework.study.drop import Drop, Drops
+from linework.study.loaded import Loaded
 from linework.study.starting import Start, starts
+from linework.study.starting_direct import starting_v
 from linework.words import N_
 
 SURGE = N_(
@@ -44,6 +50,11 @@ ASSUMED = N_(
 DIP = N_(
     "When {motor} starts with {start} A, its voltage falls by {dip} % on {source}; beyond {most} %"
     " contactors drop out and it may not come up."
+)
+
+CUT_OUT = N_(
+    "When {motor} starts with {start} A it gets {volts} V and works from {least} V on; most of what"
+    " is lost is lost in {run}."
 )
 
 MOST_DIP = 0.30
@@ -61,10 +72,47 @@ def check(view: View) -> Iterator[Outcome]:
             found = starts(look.studies.situation, loaded)
         except NotSolved:  # told by "not-analysed"
             continue
+        yield from _direct(view, look, loaded)
         for start in found:
             yield from _surge(view, look, start)
             if start.dip > MOST_DIP * SLACK:
                 yield _hit(view, look, start, DIP, max(start.asked), start.dip)
+
+
+def _direct(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
+    """Motors on direct current that switch off while they start."""
+    situation = look.studies.situation
+    drops = Drops(situation)
+    for index, load in situation.loads:
+        values = view.values(load.owner)
+        if "least_voltage" not in values.declared or not values.given("least_voltage"):
+            continue
+        volts, least = starting_v(situation, loaded, index), load.data.works_v[0]
+        if volts is None or volts >= least:
+            continue
+        drop = drops.carrying(load.a, load.b, load.data.start_a or 0.0)
+        if drop is not None and drop.known and drop.source_v >= least:
+            yield _cut_out(view, look, load, drop, volts)
+
+
+def _cut_out(view: View, look: Look, load: Load, drop: Drop, volts: float) -> Hit:
+    run, least, start_a = drop.worst_run, load.data.works_v[0], load.data.start_a or 0.0
+    lost = drop.source_v - drop.load_v
+    words = {
+        "motor": view.name(load.owner),
+        "run": view.name(run) if run else "-",
+        "start": f"{start_a:.3g}",
+        "volts": f"{volts:.1f}",
+        "least": f"{least:.4g}",
+    }
+    evidence = (
+        Evidence(N_("voltage at it while it starts"), volts, "voltage"),
+        Evidence(N_("lost on the way while it starts"), lost, "voltage"),
+        Evidence(N_("works from"), least, "voltage"),
+    )
+    subjects = (load.owner, run) if run else (load.owner,)
+    state, case, touches = look.state, look.case, frozenset(drop.runs)
+    return Hit(Level.WARNING, subjects, CUT_OUT, words, evidence, state, case, touches)
 
 
 def _surge(view: View, look: Look, start: Start) -> Iterator[Hit]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from linework.codes import resistance
 from linework.design import Draft
 from linework.findings.model import Level
 from linework.kinds import Answer
@@ -130,3 +131,33 @@ def test_a_motor_that_nothing_feeds_or_no_solution_tells_is_not_judged_here() ->
     draft.run("F1.load", "TB1.dc", size="14 AWG", length="300 ft")
     assert not found(draft, RULE)
     assert any("was not solved" in gap.reason for gap in gaps(draft, "not-analysed"))
+
+
+def fridge(start: str | None, least: str | None = "10.9 V") -> Draft:
+    """A compressor refrigerator of 4 A at the end of 18 ft of 16 AWG, as a blog tells of it."""
+    d = Draft(place="vehicle")
+    d.part("battery", "GB1", voltage="12.2 V", capacity="80 Ah", fault_current="3 kA")
+    d.part("fuse", "F1", rating="8 A", type="class_t")
+    d.seat("F1", "GB1", "post")
+    given = {"start_current": start, "least_voltage": least}
+    ratings = {key: value for key, value in given.items() if value is not None}
+    d.part("motor", "MA1", circuit="dc", power="48 W", voltage="12 V", **ratings)
+    d.run("F1.load", "MA1.in", "W1", size="16 AWG", length="18 ft")
+    return d
+
+
+def test_a_motor_on_direct_current_that_switches_off_while_it_starts() -> None:
+    """wanderingwithwaddles.blogspot.com: at 10 A 1.45 V (cold) to 1.8 V (75 C) are lost."""
+    (hit,) = found(fridge("10 A"), RULE)
+    assert (hit.level, hit.subjects) == (Level.WARNING, ("MA1", "W1"))
+    way = 36 * 0.3048 * resistance("16 AWG", "copper", "stranded", 75.0).value
+    assert number(hit, "lost on the way while it starts") == pytest.approx(10 * way, rel=1e-3)
+    left = 12.2 - 10 * (way + 2 / 8**2 + 12.2 / 3000)  # a fuse of two watts, the cells
+    assert number(hit, "voltage at it while it starts") == pytest.approx(left, rel=1e-3)
+
+
+@pytest.mark.parametrize(("start", "least"), [("5 A", "10.9 V"), (None, "10.9 V"), ("10 A", None)])
+def test_one_that_does_not_or_of_which_too_little_is_known(
+    start: str | None, least: str | None
+) -> None:
+    assert found(fridge(start, least), RULE) == []
