@@ -60,6 +60,8 @@ class _Pen:
         self.draw, self.d = draw, Draft(place=place)
         self.live: list[str] = []
         """AC terminals that give power: "G1.out"."""
+        self.direct: list[str] = []
+        """DC terminals that give power."""
         self.grounds: list[str] = []
         self.feeding: list[str] = []
         self.count: dict[str, int] = {}
@@ -149,6 +151,78 @@ class _Pen:
             self.feed(f"{name}.ac_in")
         self.live.append(f"{name}.ac_out")
         self.grounds.append(f"{name}.case")
+
+    # direct current
+
+    def bank(self) -> None:
+        battery, switch = self.name("GB"), self.name("QB")
+        self.d.part("battery", battery, voltage="12 V", capacity="100 Ah")
+        poles = str(self.one_of("plus", "both", "minus"))
+        self.d.part("battery_disconnect", switch, poles=poles)
+        self.join(f"{battery}.dc", f"{switch}.line")
+        self.direct.append(f"{switch}.load")
+        if self.number(0, 1) and self.grounds:
+            self.join(f"{battery}.dc", str(self.one_of(*self.grounds)), self._to_ground())
+
+    def _to_ground(self) -> str:
+        return str(self.one_of("->PE", "->body"))
+
+    def direct_terminal(self) -> str:
+        if not self.direct:
+            self.bank()
+        return str(self.one_of(*self.direct))
+
+    def sun(self) -> None:
+        array, switch, controller = self.name("GP"), self.name("QB"), self.name("TC")
+        self.d.part(
+            "solar_array",
+            array,
+            voc="22 V",
+            isc="6 A",
+            series=f"{self.number(1, 3)}",
+            strings=f"{self.number(1, 3)}",
+        )
+        poles = str(self.one_of("all", "lines"))
+        self.d.part("isolator", switch, circuit="dc", poles=poles, direct="yes", voltage="150 V")
+        self.d.part(
+            "solar_controller",
+            controller,
+            type=str(self.one_of("mppt", "pwm")),
+            common=str(self.one_of("minus", "minus", "plus", "none")),
+            current=f"{self.number(5, 40)} A",
+            pv_voltage="100 V",
+        )
+        self.join(f"{array}.dc", f"{switch}.line")
+        self.join(f"{switch}.load", f"{controller}.pv")
+        self.join(f"{controller}.dc", self.direct_terminal())
+        self.grounds += [f"{array}.frame", f"{controller}.case"]
+
+    def charger(self) -> None:
+        name = self.name("TB")
+        self.d.part("charger", name, current=f"{self.number(5, 60)} A")
+        self.feed(f"{name}.ac_in")
+        self.join(f"{name}.dc", self.direct_terminal())
+        self.grounds.append(f"{name}.case")
+
+    def stand_alone(self) -> None:
+        name = self.name("TB")
+        neutral: Answer = self.one_of(*NEUTRALS)  # type: ignore[assignment]
+        self.d.part("inverter", name, power="800 VA", neutral=neutral)
+        self.join(self.direct_terminal(), f"{name}.dc")
+        self.live.append(f"{name}.ac_out")
+        self.grounds.append(f"{name}.case")
+
+    def bars(self) -> None:
+        start = self.direct_terminal()
+        lamp = self.name("EL")
+        self.d.part("lamp", lamp, circuit="dc", power=f"{self.number(1, 9) * 10} W")
+        for bar, pole in (("plus", "+"), ("minus", "-")):
+            name = self.name("WC")
+            self.d.part("busbar", name, bar=bar, taps="2")
+            self.join(start, f"{name}.feed", pole)
+            self.join(f"{name}.{self.number(1, 2)}", f"{lamp}.in", pole)
+
+    # alternating current
 
     def switch(self) -> None:
         name = self.name("QT")
@@ -246,6 +320,12 @@ class _Pen:
             self.wire(one, other)
 
 
+_STEPS = (
+    *("switch", "panel", "outlet", "load", "load", "cord", "ground", "ring"),
+    *("sun", "charger", "stand_alone", "bars"),
+)
+
+
 @st.composite
 def drafts(draw: Callable[[st.SearchStrategy], object], most: int = 7) -> Draft:
     """A random design: one to three sources, then up to ``most`` boards, outlets, cords, loads."""
@@ -255,7 +335,7 @@ def drafts(draw: Callable[[st.SearchStrategy], object], most: int = 7) -> Draft:
     if pen.number(0, 2) == 0:
         pen.inverter()
     for _ in range(pen.number(1, most)):
-        step = pen.one_of("switch", "panel", "outlet", "load", "load", "cord", "ground", "ring")
+        step = pen.one_of(*_STEPS)
         getattr(pen, str(step))()
     pen.load()
     return pen.d
