@@ -93,8 +93,10 @@ def reached_by_others(situation: Situation, owner: str, a: int, b: int) -> bool:
 
 
 def in_use(situation: Situation, system: System) -> bool:
-    """Whether a winding is joined to a load, to a converter, or to another source beside it."""
-    loads, sources, label = situation.circuit.loads, situation.circuit.sources, situation.conductive
+    """Whether a winding is joined to a load or converter of another part, or to another source
+    beside it."""
+    sources, label = situation.circuit.sources, situation.conductive
+    loads = [x for x in situation.circuit.loads if x.owner != system.owner]
     back = label[sources[system.source].minus]
     others = (s for s in situation.hot_of.get(system.hot, []) if s.owner != system.owner)
     return any(label[sources[s.source].minus] == back for s in others) or any(

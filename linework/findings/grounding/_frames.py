@@ -13,6 +13,7 @@ from linework.findings.model import Evidence, Hit, Level, Mend
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import open_v
 from linework.study.situation import Situation
+from linework.wiring import Pole, is_protective
 from linework.words import N_, say
 
 FRAMES = N_(
@@ -31,8 +32,12 @@ def loose_frames(view: View, look: Look) -> Iterator[Hit]:
             continue
         volts = open_v(view.values(source.owner)).high
         fed = _fed(situation, source)
-        if fed and not _joined(situation, source.owner, fed) and not _spared(view, volts):
+        if not fed or _spared(view, volts):
+            continue
+        if not _joined(situation, source.owner, fed):
             yield _hit(view, look, source.owner, fed, volts)
+        elif cut := _cut_off(view, situation, source.owner):
+            yield _hit(view, look, source.owner, cut, volts)
 
 
 def _fed(situation: Situation, source: LiveSource) -> tuple[str, ...]:
@@ -48,6 +53,23 @@ def _joined(situation: Situation, array: str, fed: tuple[str, ...]) -> bool:
     label = situation.metallic
     frames = {label[node] for node in ground_nodes(situation, array)}
     return all(frames & {label[node] for node in ground_nodes(situation, owner)} for owner in fed)
+
+
+def _cut_off(view: View, situation: Situation, array: str) -> tuple[str, ...]:
+    """The bodies, electrodes and AC sources of the design, where the frames reach none of them."""
+    label = situation.metallic
+    frames = {label[node] for node in ground_nodes(situation, array)}
+    owners = {s.owner for _, s in situation.active if s.data.hertz > 0.0}
+    owners |= {p.id for p in view.design.parts if p.kind in ("body", "electrode")}
+    reached = {label[node] for owner in owners for node in _ground_of(situation, owner)}
+    return () if frames & reached else tuple(sorted(owners))
+
+
+def _ground_of(situation: Situation, owner: str) -> list[int]:
+    terminals = situation.circuit.terminals_of.get(owner, ())
+    return [
+        node for nodes in terminals for pole, node in nodes.items() if is_protective(Pole(pole))
+    ]
 
 
 def _spared(view: View, volts: float) -> bool:

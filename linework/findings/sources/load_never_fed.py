@@ -23,7 +23,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.circuit.model import Circuit, Load
+from linework.circuit.model import Circuit, LiveSource, Load
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
 from linework.findings.sources._inputs import dead_inputs, idle_converters, told_of
 from linework.findings.sources._series import through_others
@@ -35,7 +35,9 @@ from linework.words import N_
 MESSAGE = N_("No position of the levers feeds {where}.")
 DC_SIDE = N_("No position of the levers brings power to the direct-current side of {where}.")
 AC_SIDE = N_("No position of the levers brings power to the alternating-current side of {where}.")
-BATTERY = N_("No position of the levers joins {where} to anything that it could feed.")
+IDLE = N_("No position of the levers joins {where} to anything that it could feed.")
+
+_DIRECT = ("cells", "charger", "solar")
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -45,9 +47,13 @@ def check(view: View) -> Iterator[Outcome]:
     told = {part for item in dead for part in item.parts}
     found = [*_loads(view, {item.cluster for item in dead}), *_sides(view, told)]
     yield from found
-    yield from idle_converters(view, told.union(*(hit.subjects for hit in found)))
-    for owner in _idle_batteries(view):
-        yield _hit(view, owner, BATTERY)
+    told = told.union(*(hit.subjects for hit in found))
+    idle = list(idle_converters(view, told))
+    yield from idle
+    told = told.union(*(item.subjects for item in idle))
+    for owner in _idle_sources(view):
+        if owner not in told:
+            yield _hit(view, owner, IDLE)
 
 
 def _loads(view: View, told: set[int]) -> Iterator[Hit]:
@@ -79,16 +85,25 @@ def _fed(look: Look) -> set[int]:
     return {*look.studies.energised.fed, *series}
 
 
-def _idle_batteries(view: View) -> list[str]:
-    """Batteries that are joined to nothing in any state."""
+def _idle_sources(view: View) -> list[str]:
+    """Batteries, chargers and solar arrays that are joined to nothing in any state in which they
+    are live; not a charger to whose battery side nothing is joined."""
     idle: dict[str, bool] = {}
     for look in view.settled_looks:
         situation = look.studies.situation
         for system in situation.systems:
-            if situation.circuit.sources[system.source].data.group == "cells":
+            source = situation.circuit.sources[system.source]
+            if source.data.group in _DIRECT and _drawn(view, situation.circuit, source):
                 unused = idle.get(system.owner, True) and not in_use(situation, system)
                 idle[system.owner] = unused
     return sorted(owner for owner, unused in idle.items() if unused)
+
+
+def _drawn(view: View, circuit: Circuit, source: LiveSource) -> bool:
+    if source.data.group != "charger":
+        return True
+    terminals = {spot.terminal for spot in circuit.spots[source.plus] if spot.part == source.owner}
+    return any(view.design.runs_at(source.owner, terminal) for terminal in terminals)
 
 
 def _in_use(view: View, circuit: Circuit, load: Load) -> bool:

@@ -148,6 +148,17 @@ def test_frames_on_a_wire_to_the_controller() -> None:
     assert found(draft, "ground-open") == []
 
 
+def test_frames_and_case_that_reach_no_ground_together() -> None:
+    draft = on_a_hill()
+    draft.run("GP1.frame", "TC1.case", "W4", size="10 AWG", length="150 ft")
+    draft.cut("W3")
+    (hit,) = found(draft, "ground-open")
+    assert hit.subjects == ("GP1",)
+    assert "XE1" in hit.message
+    draft.remove("XE1")
+    assert found(draft, "ground-open") == []
+
+
 @pytest.mark.parametrize(("series", "told"), [("1", False), ("2", True)])
 def test_low_frames_of_a_vehicle_need_none(series: str, told: bool) -> None:
     assert bool(found(on_a_hill(series, "vehicle"), "ground-open")) is told

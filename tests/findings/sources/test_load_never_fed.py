@@ -71,7 +71,7 @@ def test_a_battery_whose_lead_is_cut(cut: str) -> None:
 
 def test_an_inverter_whose_battery_lead_is_cut() -> None:
     draft = with_inverter(van())
-    draft.remove("TC1")
+    draft.remove("TC1", "GP1")
     draft.rate_run("W3", broken="L")
     told = {f.subjects: f.message for f in found(draft, RULE)}
     assert set(told) == {("EA1",), ("EL1",), ("GB1",), ("TB1",)}
@@ -110,6 +110,13 @@ def test_a_side_to_which_nothing_is_joined_is_silent() -> None:
 def test_a_controller_without_its_array() -> None:
     draft = van()
     draft.cut("W1")
+    assert levels(draft, RULE) == {("TC1",): Level.WARNING, ("GP1",): Level.WARNING}
+
+
+def test_a_controller_that_charges_nothing() -> None:
+    """Its minus is cut: by the minus that it joins through alone no current returns."""
+    draft = van()
+    draft.run_poles("W5", "+")
     assert levels(draft, RULE) == {("TC1",): Level.WARNING}
 
 
