@@ -243,17 +243,19 @@ def ground_wire_need(
     """The ground wire that a run needs behind a device, in its own metal, with every step.
 
     Grown with the conductors where these are thicker than the device asks for as laid: what
-    temperature and grouping ask for is no growth (250.122(B)). CodesError where no table has it;
-    KeyError without a size.
+    temperature and grouping ask for is no growth (250.122(B)). A cord is made with its ground wire
+    and comes behind whatever outlet there is: it is taken by the table alone. CodesError where no
+    table has it; KeyError without a size.
     """
     values = run_values(design, run)
     size, metal = values.text("size"), values.pick("material")
     if not size:
         raise KeyError("size")
+    cord = values.pick("installation") == "cord"
     return rules_of(design).ground_wire(
         device_a,
         size,
-        minimum_size=thinnest_size(design, run, device_a, device=device),
+        minimum_size=None if cord else thinnest_size(design, run, device_a, device=device),
         material=metal,
         circuit_material=metal,
     )

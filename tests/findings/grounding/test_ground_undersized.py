@@ -67,6 +67,12 @@ def test_a_20_a_circuit_of_1_0_needs_1_0(ground: str, told: bool) -> None:
         assert "1/0 AWG at least" in found(draft, RULE)[0].message
 
 
+def test_a_cord_behind_a_smaller_outlet_than_its_own_has_not_grown() -> None:
+    # a listed cord of 6 AWG with 8 AWG ground, behind an adapter on 30 A: the table asks for 10 AWG
+    assert found(feeder("30 A", "6 AWG", "8 AWG", installation="cord"), RULE) == []
+    assert found(feeder("30 A", "6 AWG", "8 AWG"), RULE) != []
+
+
 def test_what_heat_asks_for_is_no_growth() -> None:
     # 250.122(B) since 2020: conductors thickened by 310.15 alone do not grow their ground wire;
     # at 60 C 2 AWG of 75 C carries 115 x 0.58 = 67 A and may stand behind 70 A
