@@ -27,6 +27,9 @@ BY_RATING = {
 BY_CONFIGURATION = {"inlet": "inside", "plug": "cord", "adapter": "pins", "outlet": "face"}
 """Kind -> the terminal at which its configuration counts."""
 
+LOOSE = ("adapter", "cord_set")
+"""Kinds that lie between an outlet and what is plugged in."""
+
 SMALL_PLUG_A, SMALL_CIRCUIT_A = 15.0, 20.0
 """Plugs and outlets of 15 A belong on circuits of 20 A too (NFPA 70 table 210.21(B)(3))."""
 _CORD_C, _CORD_AIR_C = 60.0, 30.0
@@ -53,6 +56,16 @@ class Rated:
         15 A are fit for a circuit of 20 A."""
         small = self.kind == "outlet" and self.amps == SMALL_PLUG_A
         return SMALL_CIRCUIT_A if small else self.device_a
+
+
+def ends_of(view: View, host: str) -> list[str]:
+    """What is plugged into a face, through adapters and cord sets; an empty one of these is an end
+    itself."""
+    found: list[str] = []
+    for seat in view.design.seated_in(host):
+        loose = view.kind(seat.part).key in LOOSE
+        found += (ends_of(view, seat.part) or [seat.part]) if loose else [seat.part]
+    return found
 
 
 def rated_parts(view: View, circuit: Circuit) -> list[Rated]:

@@ -20,6 +20,7 @@ from collections.abc import Iterator
 
 from linework.codes import CodesError, configuration
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome, Rule
+from linework.findings.sources._rated import ends_of
 from linework.findings.view import View
 from linework.quantity import read
 from linework.words import N_
@@ -35,7 +36,7 @@ def check(view: View) -> Iterator[Outcome]:
     """One note for each source."""
     for part in sorted(view.design.parts, key=lambda p: p.designation):
         values = view.values(part.id)
-        outlets = _in_use(view, part.id)
+        outlets = _together(view, part.id)
         if "power" not in values.declared or not values.has("power") or len(outlets) < 2:
             continue
         power = values.num("power")
@@ -63,17 +64,32 @@ def check(view: View) -> Iterator[Outcome]:
             )
 
 
-def _in_use(view: View, host: str) -> list[str]:
-    """The outlets in a source's own panel, behind breakers there too, with something in them."""
+def _together(view: View, host: str) -> list[str]:
+    """The outlets of a source that can be in use at once: a plug that a person moves between
+    several counts in one of them."""
+    used: set[str] = set()
+    found: list[str] = []
+    for outlet in sorted(_outlets(view, host), key=view.name):
+        free = [guest for guest in _guests(view, outlet) if guest not in used]
+        if free:
+            # what has fewer places first, so that a plug of many is left for the next outlet
+            used.add(min(free, key=lambda guest: (len(view.design.seats_of(guest)), guest)))
+            found.append(outlet)
+    return found
+
+
+def _outlets(view: View, host: str) -> list[str]:
+    """The outlets in a source's own panel, behind breakers there too."""
     found: list[str] = []
     for seat in view.design.seated_in(host):
-        if view.kind(seat.part).key == "outlet":
-            guests = [s.part for s in view.design.seated_in(seat.part)]
-            if any(view.kind(guest).key != "bond_plug" for guest in guests):
-                found.append(seat.part)
-        else:
-            found += _in_use(view, seat.part)
-    return sorted(found, key=view.name)
+        own = view.kind(seat.part).key == "outlet"
+        found += [seat.part] if own else _outlets(view, seat.part)
+    return found
+
+
+def _guests(view: View, outlet: str) -> list[str]:
+    """What takes power from an outlet."""
+    return [end for end in ends_of(view, outlet) if view.kind(end).key != "bond_plug"]
 
 
 def _watts(view: View, outlet: str) -> float:

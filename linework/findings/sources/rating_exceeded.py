@@ -29,13 +29,20 @@ from linework.circuit.model import Device
 from linework.codes import CodesError
 from linework.design import Change, Design
 from linework.design.edits import rate
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
-from linework.findings.sources._rated import SMALL_CIRCUIT_A, SMALL_PLUG_A, Rated, rated_parts
+from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.sources._rated import (
+    LOOSE,
+    SMALL_CIRCUIT_A,
+    SMALL_PLUG_A,
+    Rated,
+    ends_of,
+    rated_parts,
+)
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.quantity import write
 from linework.study.paths import parts_on_way, way
-from linework.study.protection import Feed, Guard, beyond, faces_at, guards, lasting_a
+from linework.study.protection import Beyond, Feed, Guard, beyond, faces_at, guards, lasting_a
 from linework.study.ratings import kind_of_device, rules_of
 from linework.study.situation import Situation, System
 from linework.words import N_, say
@@ -63,6 +70,15 @@ ASSUMED = N_(
 )
 NO_DEVICE = N_("no device before {where} is drawn: whether its {rated} A are enough depends on it")
 
+SMALLER = N_(
+    "{where} of {rated} A on a circuit of {amps} A ({device}) is right: among several outlets the"
+    " table allows it, for what plugs in there draws no more than {rated} A."
+)
+LARGER = N_(
+    "{where} of {rated} A on a circuit of {amps} A ({device}) is right: a single outlet may be"
+    " larger than its circuit; the device protects the wires."
+)
+
 SLACK = 1.0 + 1e-6
 
 
@@ -77,22 +93,43 @@ class Behind:
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each part, of those in a row only the first."""
+    """One hit for each part, of those in a row only the first; why odd outlets are right."""
+    right: dict[str, Clear] = {}
+    told: set[str] = set()
     for look in view.settled_looks:
+        wrong: list[tuple[Behind, Hit | NotChecked]] = []
         parts = rated_parts(view, look.studies.circuit)
-        protected = _Protected(look.studies.situation)
-        wrong: list[tuple[Behind, Outcome]] = []
-        for rated in parts:
-            behind = protected.worst(rated)
-            if isinstance(behind, Behind):
-                outcome = _by_device(view, look, behind)
-                wrong += [(behind, outcome)] if outcome is not None else []
-            elif behind and rated.kind == "outlet" and _at_a_source(view, rated.part):
-                words = {"where": view.name(rated.part), "rated": f"{rated.amps:g}"}
-                yield NotChecked(NO_DEVICE, words, (rated.part,), look.state)
+        for outcome in _protection(view, look, parts):
+            match outcome:
+                case Clear():
+                    right[outcome.subjects[0]] = outcome
+                case NotChecked():
+                    yield outcome
+                case behind, found:
+                    wrong.append((behind, found))
+        told.update(behind.rated.part for behind, _ in wrong)
         yield from _first(look, wrong)
-        told = {behind.rated.part for behind, _ in wrong}
         yield from _by_current(view, look, [r for r in parts if r.part not in told])
+    if view.complete and not view.partial:
+        yield from (right[part] for part in sorted(right.keys() - told))
+
+
+def _protection(
+    view: View, look: Look, parts: list[Rated]
+) -> Iterator[Clear | NotChecked | tuple[Behind, Hit | NotChecked]]:
+    """What the device before each part makes of it."""
+    protected = _Protected(look.studies.situation)
+    for rated in parts:
+        behind = protected.worst(rated)
+        if isinstance(behind, Behind):
+            outcome = _by_device(view, look, behind)
+            if isinstance(outcome, Clear):
+                yield outcome
+            elif outcome is not None:
+                yield behind, outcome
+        elif behind and rated.kind == "outlet" and _at_a_source(view, rated.part):
+            words = {"where": view.name(rated.part), "rated": f"{rated.amps:g}"}
+            yield NotChecked(NO_DEVICE, words, (rated.part,), look.state)
 
 
 class _Protected:
@@ -136,7 +173,7 @@ def _at_a_source(view: View, part: str) -> bool:
 # against the device
 
 
-def _by_device(view: View, look: Look, behind: Behind) -> Outcome | None:
+def _by_device(view: View, look: Look, behind: Behind) -> Hit | NotChecked | Clear | None:
     rated, amps = behind.rated, behind.device.data.rating_a
     if rated.kind == "outlet":
         return _outlet(view, look, behind)
@@ -144,7 +181,9 @@ def _by_device(view: View, look: Look, behind: Behind) -> Outcome | None:
         return None
     if not rated.given:
         return NotChecked(ASSUMED, _words(view, behind), (rated.part, behind.device.owner))
-    bounded = _bounded(look, behind)
+    if _idle(view, look, behind):
+        return None
+    bounded = _bounded(view, look, behind)
     return _hit(
         view,
         look,
@@ -155,7 +194,7 @@ def _by_device(view: View, look: Look, behind: Behind) -> Outcome | None:
     )
 
 
-def _outlet(view: View, look: Look, behind: Behind) -> Outcome | None:
+def _outlet(view: View, look: Look, behind: Behind) -> Hit | Clear | None:
     """Outlets by the table; where it has no such circuit, by the plain comparison."""
     rated, amps = behind.rated, behind.device.data.rating_a
     if view.family != "NA":
@@ -170,12 +209,22 @@ def _outlet(view: View, look: Look, behind: Behind) -> Outcome | None:
             return None
         return _hit(view, look, behind, Level.DANGER, DEVICE, "210.21(B)")
     if allowed.ok:
-        return None
+        return _right(view, behind, sets)
     if rated.amps < amps and not (rated.amps == SMALL_PLUG_A and amps <= SMALL_CIRCUIT_A):
         return _hit(view, look, behind, Level.DANGER, DEVICE, "210.21(B)")
     if sets <= 1:
         return _hit(view, look, behind, Level.WARNING, SINGLE, "210.21(B)(1)")
     return _hit(view, look, behind, Level.WARNING, AMONG, "210.21(B)(3)")
+
+
+def _right(view: View, behind: Behind, sets: int) -> Clear | None:
+    """Why an outlet of another rating than its circuit is right."""
+    amps, subjects = behind.device.data.rating_a, (behind.rated.part,)
+    if behind.rated.amps < amps:
+        return Clear(subjects, SMALLER, _words(view, behind), "210.21(B)(3)")
+    if behind.rated.amps > amps and sets <= 1:
+        return Clear(subjects, LARGER, _words(view, behind), "210.21(B)(1)")
+    return None
 
 
 def _contact_sets(view: View, situation: Situation, node: int) -> int:
@@ -184,8 +233,33 @@ def _contact_sets(view: View, situation: Situation, node: int) -> int:
     return int(sum(view.values(owner).num("duplex") for owner in outlets))
 
 
-def _bounded(look: Look, behind: Behind) -> bool:
+def _idle(view: View, look: Look, behind: Behind) -> bool:
+    """Whether it is a cord or adapter whose only load hangs on a plug that is elsewhere now."""
+    if behind.rated.kind not in LOOSE:
+        return False
+    ahead = _ahead(look, behind)
+    if ahead is None or ahead.loads or ahead.devices or _mouths(view, look, ahead):
+        return False
+    return {view.kind(end).key for end in ends_of(view, behind.rated.part)} == {"plug"}
+
+
+def _bounded(view: View, look: Look, behind: Behind) -> bool:
     """Whether all that lies behind a part are devices that together let no more through."""
+    ahead = _ahead(look, behind)
+    if ahead is None or ahead.ring or ahead.loads or _mouths(view, look, ahead):
+        return False
+    devices = [look.studies.circuit.devices[i].data.rating_a for i in ahead.devices]
+    return bool(devices) and sum(devices) <= behind.rated.amps * SLACK
+
+
+def _mouths(view: View, look: Look, ahead: Beyond) -> bool:
+    """Whether outlets lie there into which anything may go; the end of a cord is taken."""
+    owners = {look.studies.circuit.faces[i].owner for i in ahead.faces}
+    return any(view.kind(owner).key not in LOOSE for owner in owners)
+
+
+def _ahead(look: Look, behind: Behind) -> Beyond | None:
+    """What lies behind a part that power passes through."""
     situation = look.studies.situation
     own = [
         i
@@ -195,12 +269,8 @@ def _bounded(look: Look, behind: Behind) -> bool:
         and behind.node in (b.a, b.b)
     ]
     if len(own) != 1:
-        return False
-    ahead = beyond(situation, Feed("", own[0], behind.system, Guard()))
-    if ahead.ring or ahead.loads or ahead.faces or not ahead.devices:
-        return False
-    devices = [situation.circuit.devices[i].data.rating_a for i in ahead.devices]
-    return sum(devices) <= behind.rated.amps * SLACK
+        return None
+    return beyond(situation, Feed("", own[0], behind.system, Guard()))
 
 
 def _words(view: View, behind: Behind) -> dict[str, str]:
@@ -266,7 +336,7 @@ def _mend(view: View, look: Look, behind: Behind) -> Mend | None:
     return Mend(say("Make {what} {amps} A", what=view.name(device.owner), amps=f"{amps:g}"), edit)
 
 
-def _first(look: Look, wrong: list[tuple[Behind, Outcome]]) -> Iterator[Outcome]:
+def _first(look: Look, wrong: list[tuple[Behind, Hit | NotChecked]]) -> Iterator[Outcome]:
     """Of parts behind one device in a row only the first that is so small; it touches the rest."""
     situation = look.studies.situation
     passed = {

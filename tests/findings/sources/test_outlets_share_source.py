@@ -35,6 +35,17 @@ def test_one_outlet_in_use_shares_nothing() -> None:
     assert levels(two_cords(second=""), RULE) == {}
 
 
+def test_one_plug_for_two_outlets_is_in_one_of_them() -> None:
+    d = two_cords(second="")
+    d.part("adapter", "XA1", configuration="5-20", connector="TT-30")
+    d.seat("XA1", "XD2", "face")
+    d.seat("XP1", "XA1", "face")
+    assert levels(d, RULE) == {}
+    d.part("plug", "XP2", configuration="TT-30")
+    d.seat("XP2", "XA1", "face")
+    assert levels(d, RULE) == {("G1",): Level.NOTE}
+
+
 def test_a_bonding_plug_takes_no_power() -> None:
     assert levels(two_cords(second="bond_plug"), RULE) == {}
 

@@ -7,7 +7,7 @@ import pytest
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.camps import camp, caravan, changeover, levels
-from tests.findings.told import cured, found, gaps, number
+from tests.findings.told import cured, found, gaps, number, praise
 
 RULE = "rating-exceeded"
 DANGER, WARNING = Level.DANGER, Level.WARNING
@@ -57,6 +57,23 @@ def test_outlets_by_the_table(
 ) -> None:
     d = circuit(breaker, configuration, faces=faces)
     assert levels(d, RULE) == ({} if level is None else {("XD1",): level})
+
+
+@pytest.mark.parametrize(
+    ("breaker", "configuration", "faces", "words"),
+    [
+        ("20 A", "5-15", "2", "among several outlets"),
+        ("30 A", "5-50", "1", "may be larger"),
+        ("20 A", "5-20", "2", ""),
+        ("30 A", "5-20", "2", ""),
+    ],
+)
+def test_outlets_that_people_doubt(
+    breaker: str, configuration: str, faces: str, words: str
+) -> None:
+    told = praise(circuit(breaker, configuration, faces=faces), RULE)
+    assert len(told) == bool(words)
+    assert all(item.where == ("XD1",) and words in item.message for item in told)
 
 
 def test_two_single_outlets_are_several() -> None:
@@ -112,6 +129,28 @@ def adapted(connector: str, breaker: str = "30 A", **adapter: str) -> Draft:
 def test_a_15_a_mouth_behind_30_a() -> None:
     assert levels(adapted("5-15"), RULE) == {("XA1",): DANGER}
     assert levels(adapted("L5-30"), RULE) == {}
+
+
+@pytest.mark.parametrize(("main", "level"), [("30 A", WARNING), ("50 A", DANGER)])
+def test_the_main_of_a_coach_bounds_what_an_adapter_carries(main: str, level: Level) -> None:
+    """A 30 A coach on a 50 A post: its main keeps the load, nothing keeps a fault in the cord."""
+    d = Draft(place="recreational")
+    split = {"circuit": "split"}
+    d.part("supply", "GS1", breaker="50 A", prospective="4 kA", **split)
+    d.part("outlet", "XD1", configuration="14-50", **split)
+    d.seat("XD1", "GS1", "1")
+    ends = {"configuration": "14-50", "connector": "TT-30", "outlet_circuit": "ac"}
+    d.part("adapter", "XA1", **split, **ends)
+    d.seat("XA1", "XD1", "face")
+    d.part("plug", "XP1", configuration="TT-30")
+    d.seat("XP1", "XA1", "face")
+    d.part("panel", "QP1", main=main, bus="100 A", bond="absent")
+    d.run("XP1.cord", "QP1.feed", "W1", size="10 AWG", length="25 ft", installation="cord")
+    d.part("load", "EA1", power="600 W")
+    d.part("breaker", "QF1", rating="15 A", interrupting="10 kA")
+    d.seat("QF1", "QP1", "1")
+    d.run("QF1.load", "EA1.in", "W2", size="14 AWG", length="10 ft")
+    assert levels(d, RULE) == {("XA1",): level}
 
 
 def test_a_breaker_in_the_adapter_cures_it() -> None:
