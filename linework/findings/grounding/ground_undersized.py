@@ -6,7 +6,8 @@ What is checked
     ground wire on its own, where some metal has no other way back; in every
     fault to metal, whether it is burnt before the fault is ended. Jumpers to
     the chassis of a vehicle: 8 AWG at least, and from a battery not below its
-    ungrounded lead.
+    ungrounded lead. Conductors to the electrodes of a building, by the thickest
+    live conductor.
 Why it matters
     It must carry the whole fault current until the device opens. If it burns
     off before, the metal stays live.
@@ -14,12 +15,13 @@ How to cure it
     A thicker ground wire, or a smaller device.
 Limits
     A ground wire as thick as the live conductors of its run is never below the
-    table (250.122(A)). Cords have ground wires by the same table. Conductors
-    to electrodes are not judged, nor jumpers in a boat. What devices let through is not in
+    table (250.122(A)). Cords have ground wires by the same table. Electrodes
+    are taken for rods, plates or pipes, which never ask for more than 6 AWG
+    copper. Jumpers in a boat are not judged. What devices let through is not in
     the tables: their fast edge counts, so that what is told as burnt burns for
     certain; the maker's figures may show more.
 Sources
-    NFPA 70 (2023) 250.122, table 250.122, 250.4(A)(5), 551.56(C),
+    NFPA 70 (2023) 250.122, table 250.122, 250.4(A)(5), 250.66, 551.56(C),
     552.10(C)(4); IEC 60949; IEC 60364-5-54 543.1.
 """
 
@@ -58,6 +60,7 @@ LEAD = N_(
     "{run}, {size}, joins {battery} to the chassis: it must be {need} at least, not below the"
     " battery's other lead."
 )
+ROD = N_("{run}, {size}, leads to {electrode}: it must be {need} at least.")
 BURNS = N_(
     "The {ground_wire} of {run}, {size}, is burnt by a fault at {where}: {amps} A flow through it"
     " for {seconds} s; it would have to be {need}."
@@ -69,7 +72,7 @@ COPPER = N_("the least size of a bonding jumper is known for copper only")
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each run and reason."""
     try:
-        yield from list(_bodies(view))
+        yield from [*_bodies(view), *_rods(view)]
     except CodesError as fault:
         yield NotChecked(NO_TABLE, {"fault": fault})
     for look in view.settled_looks:
@@ -267,6 +270,55 @@ def _body_hit(view: View, run: Run, need: str, message: str, clause: str, batter
         mend=_mend(view, run, {"size": need}),
         clause=clause,
     )
+
+
+# conductors to electrodes
+
+
+def _rods(view: View) -> Iterator[Outcome]:
+    """In a building; elsewhere an electrode is an addition that no size is asked of (250.54)."""
+    thickest = _thickest_live(view) if view.place == "building" else None
+    if thickest is None:
+        return
+    for run in sorted(view.design.runs, key=lambda r: r.id):
+        ends = [part for part in map(view.part, (run.a.part, run.b.part)) if part is not None]
+        rods = [part.id for part in ends if part.kind == "electrode"]
+        if rods and view.run_values(run.id).has("size"):
+            yield from _to_rod(view, run, rods[0], thickest)
+
+
+def _thickest_live(view: View) -> tuple[str, str] | None:
+    """Size and material of the thickest conductor of alternating current that is live in some
+    state."""
+    runs = {f.run for look in view.settled_looks for f in look.studies.feeds if f.system.is_ac}
+    found = [view.run_values(run) for run in sorted(runs) if view.run_values(run).has("size")]
+    worst = max(found, key=lambda v: size_of(v.text("size")).cmil, default=None)
+    return None if worst is None else (worst.text("size"), worst.pick("material"))
+
+
+def _to_rod(view: View, run: Run, rod: str, thickest: tuple[str, str]) -> Iterator[Outcome]:
+    values = view.run_values(run.id)
+    size, metal = values.text("size"), values.pick("material")
+    try:
+        need = rules_of(view.design).electrode_conductor(*thickest, own_material=metal, to_rod=True)
+    except CodesError as fault:
+        yield NotChecked(NO_TABLE, {"fault": fault}, (run.id,))
+        return
+    if size_of(size).cmil < size_of(need.value).cmil:
+        yield Hit(
+            Level.WARNING,
+            (run.id,),
+            ROD,
+            {
+                "run": view.name(run.id),
+                "size": size,
+                "electrode": view.name(rod),
+                "need": need.value,
+            },
+            _areas(size, area_mm2(need.value)),
+            mend=_mend(view, run, {"size": need.value}),
+            clause=need.clause.removeprefix(f"{rules_of(view.design).title} "),
+        )
 
 
 # heat

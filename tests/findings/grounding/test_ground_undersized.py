@@ -6,9 +6,10 @@ import pytest
 
 from linework.analysis import analyse
 from linework.design import Draft
+from linework.design.edits import change_settings
 from linework.findings.model import Level
 from linework.kinds import Band
-from tests.findings.camps import camp, caravan, levels
+from tests.findings.camps import camp, caravan, house, levels
 from tests.findings.told import cured, found, gaps, number
 
 RULE = "ground-undersized"
@@ -155,6 +156,46 @@ def test_beside_another_ground_wire_it_may_be_thin() -> None:
     draft = apart("12 AWG")
     draft.run_poles("W2", "L N PE")
     assert found(draft, RULE) == []
+
+
+# conductors to electrodes
+
+
+def rodded(size: str, service: str = "1 AWG", place: str = "building") -> Draft:
+    """A house with an electrode at its board."""
+    draft = house()
+    draft.design.apply(change_settings(draft.design, place=place))
+    draft.rate_run("W1", size=service)
+    draft.part("electrode", "XE1")
+    draft.run("QP1.ground", "XE1.ground", "W9", size=size, length="6 ft", installation="jumper")
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("size", "service", "told"),
+    [
+        # table 250.66: 8 AWG copper up to 2 AWG, 6 AWG for 1 and 1/0 AWG; 250.66(A): to a rod
+        # never more than 6 AWG
+        ("10 AWG", "2 AWG", True),
+        ("8 AWG", "2 AWG", False),
+        ("8 AWG", "1 AWG", True),
+        ("6 AWG", "1 AWG", False),
+        ("6 AWG", "4/0 AWG", False),
+    ],
+)
+def test_a_conductor_to_an_electrode(size: str, service: str, told: bool) -> None:
+    draft = rodded(size, service)
+    assert (("W9",) in levels(draft, RULE)) is told
+    if told:
+        hit = next(h for h in found(draft, RULE) if h.subjects == ("W9",))
+        assert hit.level is Level.WARNING
+        cured(draft, hit)
+        assert found(draft, RULE) == []
+
+
+def test_a_rod_in_the_field_is_an_addition() -> None:
+    # 250.54: nothing is asked of it
+    assert found(rodded("12 AWG", place="field"), RULE) == []
 
 
 # heat
