@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.circuit.network import IN_USE
+from linework.circuit.network import IN_USE, WEAKEST, NotSolved
 from linework.study.loaded import Loaded
 from linework.study.situation import Situation
 
@@ -10,8 +10,10 @@ from linework.study.situation import Situation
 def starting_v(situation: Situation, loaded: Loaded, index: int) -> float | None:
     """Voltage in V at a load that has a starting current; None for all others.
 
-    With V its voltage while it runs, y its admittance and z the resistance seen from its
-    terminals, x more amperes are taken: y V + x (1 - y z) is its starting current, V - z x is left.
+    A battery on a charger counts with the voltage at which that holds it. The standing motor is a
+    resistance, its rated voltage over its starting current. With V its voltage while it runs, y
+    its admittance and z the resistance seen from its terminals, V / (1 - y z) stands there without
+    it, behind z / (1 - y z).
     """
     load = situation.circuit.loads[index]
     start_a, running_v = load.data.start_a, loaded.load_v.get(index)
@@ -23,5 +25,21 @@ def starting_v(situation: Situation, loaded: Loaded, index: int) -> float | None
         return None
     moved = net.columns((load.a, load.b))
     z = float((moved[load.a, 0] - moved[load.b, 0] - moved[load.a, 1] + moved[load.b, 1]).real)
-    more = (start_a - own.real * running_v) / (1.0 - own.real * z)
-    return running_v - z * more
+    without = 1.0 - own.real * z
+    open_v = running_v * _held(situation, index) / without
+    return open_v / (1.0 + z / without * start_a / load.data.volts)
+
+
+def _held(situation: Situation, index: int) -> float:
+    """The voltage at which a charger holds the batteries that feed a load, over their own; one
+    where none works."""
+    load, sources = situation.circuit.loads[index], situation.circuit.sources
+    feeding = [sources[s.source].data for s in situation.feeds(load.a)]
+    held = max((s.volts for s in feeding if s.group == "charger"), default=0.0)
+    try:
+        volts = situation.network(0.0, WEAKEST).open_volts  # chargers give nothing there
+    except NotSolved:
+        return 1.0
+    own = abs(complex(volts[load.a] - volts[load.b]))
+    batteries = any(s.group == "cells" for s in feeding)
+    return max(held / own, 1.0) if batteries and own > 0.0 else 1.0

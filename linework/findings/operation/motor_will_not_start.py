@@ -16,7 +16,8 @@ How to cure it
 Limits
     One motor starts at a time. Where no surge rating is given, an electronic
     source is taken at one and a half times its rating. Some motors start
-    nevertheless. On direct current a motor without these two figures is not
+    nevertheless. A battery counts with the voltage at which a working charger
+    holds it. On direct current a motor without these two figures is not
     judged: most only turn slower.
 Sources
     Common practice, no source: a fall of 30 % is where contactors drop out
@@ -90,7 +91,8 @@ def _direct(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
         volts, least = starting_v(situation, loaded, index), load.data.works_v[0]
         if volts is None or volts >= least:
             continue
-        drop = drops.carrying(load.a, load.b, load.data.start_a or 0.0)
+        amps = (load.data.start_a or 0.0) * volts / load.data.volts
+        drop = drops.carrying(load.a, load.b, amps)
         if drop is not None and drop.known and drop.source_v >= least:
             yield _cut_out(view, look, load, drop, volts)
 
