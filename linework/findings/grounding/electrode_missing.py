@@ -73,7 +73,8 @@ def _hit(view: View, look: Look, owners: tuple[str, ...]) -> Hit:
         (Evidence(N_("electrodes in reach"), 0.0, "count"),),
         look.state,
         look.case,
-        mend=_mend(view),
+        frozenset(p.id for p in view.design.parts if p.kind == "electrode"),
+        _mend(view),
     )
 
 
@@ -99,5 +100,6 @@ RULE = Rule(
     N_("No {electrode}"),
     check,
     {"NA": "250.30(A)(4), 250.50", "INT": "551.4"},
+    causes=("electrode-not-tied",),
     whole=True,
 )

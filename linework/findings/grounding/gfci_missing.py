@@ -30,7 +30,7 @@ from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outc
 from linework.findings.view import Look, View
 from linework.study.ratings import rules_of
 from linework.study.situation import Situation
-from linework.wiring import Pole, is_ungrounded
+from linework.wiring import Pole, is_protective
 from linework.words import N_, say
 
 MESSAGE = N_(
@@ -106,7 +106,7 @@ def _unguarded(situation: Situation, face: FaceAt, styles: tuple[str, ...]) -> t
     found = {
         system.owner
         for pole, node in face.nodes.items()
-        if is_ungrounded(Pole(pole))
+        if not is_protective(Pole(pole))  # also where line and neutral are exchanged
         for system in situation.feeds(node)
         if system.is_ac and cut[circuit.sources[system.source].plus] == cut[node]
     }

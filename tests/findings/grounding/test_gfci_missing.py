@@ -72,6 +72,13 @@ def test_a_device_in_the_outlet_mends_it() -> None:
     assert levels(d, RULE) == {}
 
 
+def test_an_outlet_with_line_and_neutral_exchanged_asks_for_it_too() -> None:
+    d = outlet("building", "sink")
+    (run,) = [r for r in d.design.runs if r.b.part == "XD1"]
+    d.run_poles(run.designation, "L>N N>L PE")
+    assert levels(d, RULE) == WARNED
+
+
 def test_a_breaker_or_an_outlet_before_it_is_enough() -> None:
     d = outlet("building", "outside")
     d.rate("QF2", ground_fault="class_a")
