@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable, KeepTogether, Spacer
+from reportlab.platypus import Flowable, Spacer
 
 from linework.findings.model import Level
 from linework.handover.content import Content
-from linework.handover.styles import share, table, text
+from linework.handover.styles import plain_table, share, table, text, two_columns
 from linework.words import N_
 
 CAUTIONS = (
@@ -47,15 +47,9 @@ def cover(content: Content, width: float) -> list[Flowable]:
         ),
         text(_verdict(content), "heading"),
         *_counts(content, width),
-        *_open(content),
-        text(say("Cautions"), "heading"),
-        *(text("•  " + say(line)) for line in CAUTIONS),
-        KeepTogether(
-            [
-                text(say("Look also at what no line diagram shows"), "heading"),
-                *(text("•  " + say(line)) for line in INSPECT),
-            ]
-        ),
+        *_open(content, width),
+        Spacer(1, 8),
+        _side_by_side(content, width),
         Spacer(1, 4),
         text(
             say(
@@ -69,19 +63,36 @@ def cover(content: Content, width: float) -> list[Flowable]:
     ]
 
 
-def _open(content: Content) -> list[Flowable]:
-    """The open dangers and warnings, a line each, with links; and the sheets of the set."""
-    lines: list[Flowable] = [
+def _side_by_side(content: Content, width: float) -> Flowable:
+    """The cautions, and what else to look at."""
+    say = content.say
+    lists = [
+        [text(say(head), "heading"), *(text("•  " + say(line)) for line in lines)]
+        for head, lines in (
+            (N_("Cautions"), CAUTIONS),
+            (N_("Look also at what no line diagram shows"), INSPECT),
+        )
+    ]
+    return plain_table([lists], share(width, [1, 1]))
+
+
+def _open(content: Content, width: float) -> list[Flowable]:
+    """The open dangers and warnings, a line each, with links; many of them in two columns."""
+    lines = [
         text(
             f"{f.number}  {content.say(f.level.word)}: {', '.join(f.where)}: {f.title}",
             link=f"finding-{f.number}",
         )
         for f in content.analysis.open_findings
     ]
-    if lines:
-        lines.insert(0, text(content.say("Open findings"), "heading"))
-    return lines
+    if not lines:
+        return []
+    heading = text(content.say("Open findings"), "heading")
+    return [heading, *(lines if len(lines) <= _ONE_COLUMN else [two_columns(lines, width)])]
 
+
+_ONE_COLUMN = 8
+"""So many open findings stand in one column."""
 
 _PLACES = {
     "recreational": N_("recreational vehicle"),

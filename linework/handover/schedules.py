@@ -185,10 +185,12 @@ def device_schedule(content: Content, width: float) -> list[Flowable]:
 
 
 def _most_fault(content: Content) -> dict[str, float]:
+    """The most at a device or through it: where its return passes elsewhere, no short is at it."""
     found: dict[str, float] = {}
     for r in content.reports:
-        for f in r.faults:
-            found[f.part] = max(found.get(f.part, 0.0), f.strong_a)
+        at_it = [(f.part, f.strong_a) for f in r.faults]
+        for part, amps in (*at_it, *r.device_fault_a.items()):
+            found[part] = max(found.get(part, 0.0), amps)
     return found
 
 

@@ -60,8 +60,8 @@ def _first(content: Content, r: StateReport) -> StateReport:
 def _fed(content: Content, r: StateReport) -> str:
     boards: dict[str, list[str]] = {}
     for (part, terminal), owners in sorted(r.live.items()):
-        kind = content.design.part(part).kind
-        if terminal in ("feed", "in") and kind in ("panel", "load", "motor", "lamp"):
+        kind = content.design.kind(content.design.part(part))
+        if (kind.key, terminal) == ("panel", "feed") or (kind.strip, terminal) == ("loads", "in"):
             source = ", ".join(content.name(o) for o in owners)
             boards.setdefault(source, []).append(content.name(part))
     lines = [f"{source}: {', '.join(dict.fromkeys(parts))}" for source, parts in boards.items()]
@@ -92,9 +92,11 @@ def _tester(content: Content, r: StateReport) -> str:
 
 
 def _sources(content: Content, r: StateReport) -> str:
-    lines = []
+    """What each source gives; sources that give the same, as batteries in a string do, together."""
+    same: dict[tuple[str, str], list[str]] = {}
     for source in r.sources:
         rated = f" / {value_text(source.rated_a, 'current')}" if source.rated_a else ""
         amps = value_text(source.amps if source.amps >= 1e-3 else 0.0, "current")
-        lines.append(f"{content.name(source.part)} {source.name} {amps}{rated}")
+        same.setdefault((source.name, f"{amps}{rated}"), []).append(content.name(source.part))
+    lines = [f"{', '.join(names)} {name} {amps}" for (name, amps), names in same.items()]
     return "; ".join(lines) or "-"

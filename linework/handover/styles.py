@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from typing import Any
 from xml.sax.saxutils import escape
 
 from reportlab.lib.colors import Color, HexColor
@@ -73,6 +74,23 @@ def table(heads: list[str], rows: list[list[Paragraph | str]], widths: list[floa
             ]
         )
     )
+    return made
+
+
+def two_columns(lines: list[Paragraph], width: float) -> Table:
+    """Lines side by side, read down the left column and then the right one."""
+    half = -(-len(lines) // 2)
+    right = [*lines[half:], *[""] * (2 * half - len(lines))]
+    rows = [list(row) for row in zip(lines[:half], right, strict=True)]
+    return plain_table(rows, share(width, [1, 1]))
+
+
+def plain_table(rows: list[list[Any]], widths: list[float]) -> Table:
+    """Flowables side by side, without rules."""
+    made = Table(rows, colWidths=widths, hAlign="LEFT")
+    gaps = [(side, (0, 0), (-1, -1), 0) for side in ("LEFTPADDING", "TOPPADDING", "BOTTOMPADDING")]
+    font = ("FONT", (0, 0), (-1, -1), REGULAR, 11)
+    made.setStyle(TableStyle([font, ("VALIGN", (0, 0), (-1, -1), "TOP"), *gaps]))
     return made
 
 

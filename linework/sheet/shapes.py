@@ -33,6 +33,8 @@ ROW_OFF = 17
 """Between a board's row and the writing over and under it."""
 ROW_WIDTH = 420
 """Longest line of writing at a part in a board, so that it stays inside the board."""
+_NUMBER = 33
+"""From the number of a place to that of its breaker's second one under it."""
 _ROWS = 8
 """A board with more places than this shows those that are taken, and free ones up to it."""
 
@@ -66,7 +68,7 @@ def symbol_of(design: Design, part: Part, state: StateReport | None = None) -> S
     """The part's symbol about its own origin, in the position of the state (None: at rest)."""
     name, family = symbol_name(design, part), design.settings.family
     if name == "panel":
-        return _panel(rows_of(design, part), row_pitch(design, part))
+        return _panel(rows_of(design, part), row_pitch(design, part), _second_places(design, part))
     if name == "box":
         return _plain_box(design, part)
     plain = symbols.symbol(name, family, _position(part, name, family, state))
@@ -141,15 +143,39 @@ def _position(part: Part, name: str, family: str, state: StateReport | None) -> 
 
 
 @cache
-def _panel(rows: tuple[str, ...], pitch: int) -> Symbol:
-    """A board with a numbered lead for each place, and room over the first."""
+def _second_places(design: Design, part: Part) -> dict[str, str]:
+    """Place -> the other place that the breaker of two poles in it takes."""
+    return {
+        seat.place: other
+        for seat in design.seated_in(part.id)
+        for other in taken_by(design, seat) - {seat.place}
+    }
+
+
+def _panel(rows: tuple[str, ...], pitch: int, second: Mapping[str, str]) -> Symbol:
+    """A board with a numbered lead for each place, and room over the first.
+
+    Under the number of a place that of the second one which its breaker takes.
+    """
     made = stretch.panel(max(len(rows), 1), pitch, _PANEL_REACH)
     ends = dict(zip(rows, made.places.values(), strict=False))
     items = [_higher(item) if isinstance(item, Rect) else item for item in made.group.items]
     for name, at in ends.items():
         items.append(Line(at.x, at.y, at.x + _STUB, at.y))
-        number = Text(at.x - 62, at.y, name, 29, "end", "middle", condensed=True, ink=Ink.QUIET)
-        items.append(number)
+        for row, number in enumerate(filter(None, (name, second.get(name)))):
+            y = at.y + row * _NUMBER
+            items.append(
+                Text(
+                    at.x - 62,
+                    y,
+                    number,
+                    29 if len(number) == 1 else 24,
+                    "end",
+                    "middle",
+                    condensed=True,
+                    ink=Ink.QUIET,
+                )
+            )
     places = {name: Anchor(at.x + _STUB, at.y, at.direction) for name, at in ends.items()}
     group = replace(made.group, items=tuple(items), name="")
     box = replace(made.box, top=made.box.top - MODULE)

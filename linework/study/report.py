@@ -76,7 +76,8 @@ class StateReport:
     ``run_a``: (run id, pole) -> ampere in use. ``run_drop_v``: volt lost in a run, out and
     back. ``run_device``: run id -> the part whose device of the lowest rating protects it
     ("" none). ``ground_a``: the largest current
-    on a ground wire or bond in use, by run or part id.
+    on a ground wire or bond in use, by run or part id. ``device_fault_a``: the most that any
+    short drives through the overcurrent device of a part.
     """
 
     key: str
@@ -96,6 +97,7 @@ class StateReport:
     run_device: dict[str, str]
     ground_a: dict[str, float]
     residual_ma: dict[str, float]
+    device_fault_a: dict[str, float]
     faults: tuple[FaultReport, ...]
     readings: tuple[Reading, ...]
     volts: dict[str, dict[tuple[str, str, str], complex]] = field(default_factory=dict)
@@ -192,6 +194,7 @@ def report(design: Design, studies: Studies, key: str, title: str, case: str) ->
         _run_devices(studies),
         _ground_amps(studies),
         {circuit.sensors[i].owner: 1000.0 * a for i, a in loaded.residual_a.items()},
+        _device_faults(studies),
         tuple(_faults(studies)),
         tuple(studies.readings),
         _volts(studies),
@@ -271,6 +274,15 @@ def _ground_amps(studies: Studies) -> dict[str, float]:
             amps = studies.loaded.amps(i)
             if amps > studies.loaded.floor_a:
                 found[branch.owner] = max(found.get(branch.owner, 0.0), amps)
+    return found
+
+
+def _device_faults(studies: Studies) -> dict[str, float]:
+    found: dict[str, float] = {}
+    for fault in studies.faults:
+        for index, amps in fault.strong.device_a.pairs():
+            owner = studies.circuit.devices[index].owner
+            found[owner] = max(found.get(owner, 0.0), amps)
     return found
 
 
