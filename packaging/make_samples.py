@@ -5,11 +5,15 @@ The scenarios are our own inventions. Positions are tenths of a paper millimetre
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
 from linework.design import Draft
 from linework.kinds import Band
 from linework.storage import save
+
+sys.path.insert(0, str(Path(__file__).resolve().parent))
+from mountain_hut import hut, hut_as_sketched
 
 SAMPLES = Path(__file__).resolve().parent.parent / "samples"
 
@@ -531,6 +535,8 @@ def main() -> None:
     save(trailer_as_sketched().design, SAMPLES / "vaccination-trailer-as-sketched.linework")
     save(bee_trailer().design, SAMPLES / "beekeepers-trailer.linework")
     save(weather_station().design, SAMPLES / "weather-station.linework")
+    save(hut().design, SAMPLES / "mountain-hut.linework")
+    save(hut_as_sketched().design, SAMPLES / "mountain-hut-as-sketched.linework")
 
 
 if __name__ == "__main__":

@@ -56,6 +56,14 @@ def test_the_notes_of_the_sound_trailer(sound: Analysis) -> None:
             "weather-station",
             {("fault-slow", ("TB1",)), ("surge-and-lightning", ("GP1",))},
         ),
+        (
+            "mountain-hut",
+            {
+                ("engine-fumes-and-heat", ("G1",)),
+                ("fault-slow", ("G1",)),
+                ("fault-slow", ("TB1",)),
+            },
+        ),
     ],
 )
 def test_a_small_sound_sample(name: str, notes: set[tuple[str, tuple[str, ...]]]) -> None:
@@ -158,6 +166,74 @@ def test_consequences_stand_under_their_cause(sketched: Analysis) -> None:
         ("sources-meet", ("G1", "GS1")): {("supply-backfed", ("GS1", "G1"))},
         ("run-unprotected", ("W13",)): {("device-above-ampacity", ("W13", "F1"))},
     }
+
+
+# the hut
+
+
+@pytest.fixture(scope="module")
+def sketched_hut() -> Analysis:
+    return analyse(load(SAMPLES / "mountain-hut-as-sketched.linework"))
+
+
+SEEDED_IN_THE_HUT = {
+    # a link left in the hut board, which the inverter's maker forbids; rods joined to nothing
+    ("bond-doubled", ("QP2",)): DANGER,
+    ("bond-not-accepted", ("TB1",)): DANGER,
+    ("electrode-not-tied", ("XE1",)): DANGER,
+    # no ground wire to the hob, a thin one to the hut board
+    ("ground-open", ("W7",)): DANGER,
+    ("ground-undersized", ("W5",)): WARNING,
+    # two circuits on one neutral, their breakers in one row of the board and so on one leg
+    ("neutral-overloaded", ("W18",)): DANGER,
+    ("handle-not-common", ("QF8", "QF9")): WARNING,
+    # an outlet with line and neutral exchanged, at a sink
+    ("polarity-reversed", ("W20",)): WARNING,
+    ("gfci-missing", ("XD3",)): WARNING,
+    # thin wire to the lights, which are made for 240 V
+    ("device-above-ampacity", ("W8", "QF5")): DANGER,
+    ("voltage-wrong", ("EL1",)): DANGER,
+    # a fuse at the bank for 32 V that cannot break its current
+    ("device-wrong-voltage", ("F1",)): DANGER,
+    ("interrupting-too-low", ("F1",)): DANGER,
+    # a pump that starts hard, on either source; a cable through bare sheet metal
+    ("motor-will-not-start", ("MA1", "G1")): WARNING,
+    ("motor-will-not-start", ("MA1", "TB1")): WARNING,
+    ("metal-unbushed", ("W9",)): WARNING,
+}
+
+
+def test_the_sketched_hut_has_its_seeded_mistakes(sketched_hut: Analysis) -> None:
+    told = {(f.rule, f.where): f.level for f in sketched_hut.findings if f.level > Level.NOTE}
+    assert told == SEEDED_IN_THE_HUT
+    assert sketched_hut.gaps == ()
+
+
+def test_what_follows_from_the_mistakes_of_the_hut(sketched_hut: Analysis) -> None:
+    told = {
+        (f.rule, f.where): {(c.rule, c.where) for c in f.consequences}
+        for f in sketched_hut.findings
+        if f.consequences
+    }
+    assert told == {
+        ("bond-doubled", ("QP2",)): {
+            ("ground-carries-load", ("W1", "W3", "W5")),
+            ("ground-carries-load", ("W4", "W5")),
+        },
+        ("electrode-not-tied", ("XE1",)): {
+            ("electrode-missing", ("G1",)),
+            ("electrode-missing", ("TB1",)),
+        },
+        ("ground-open", ("W7",)): {("fault-not-cleared", ("EH1",))},
+    }
+
+
+def test_the_neutral_of_the_hut_carries_an_outlet_and_a_load(sketched_hut: Analysis) -> None:
+    # 20 A of the breaker of one outlet, 600 W at 120 V beside it; 12 AWG at 60 C
+    hit = next(f for f in sketched_hut.findings if f.rule == "neutral-overloaded")
+    numbers = {e.name: e.value for e in hit.evidence}
+    assert numbers["most current in the neutral"] == pytest.approx(20.0 + 600 / 120)
+    assert numbers["ampacity as installed"] == pytest.approx(20.0)
 
 
 def test_the_files_are_what_their_maker_writes(
