@@ -59,6 +59,8 @@ def test_the_notes_of_the_sound_trailer(sound: Analysis) -> None:
         (
             "mountain-hut",
             {
+                ("alarms", ("G1",)),
+                ("working-space", ("QP1",)),
                 ("engine-fumes-and-heat", ("G1",)),
                 ("fault-slow", ("G1",)),
                 ("fault-slow", ("TB1",)),

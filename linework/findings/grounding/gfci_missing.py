@@ -94,8 +94,9 @@ def _asked(view: View, outlet: str, made: Configuration) -> str:
     if view.family != "NA":
         return "411.3.3, 7-721" if made.amps <= _MOST_INT_A else ""
     area = view.values(outlet).pick("area")
-    asked = rules_of(view.design).ground_fault_protection(view.place, area, made.volts, made.amps)
-    return asked.clause if asked.value else ""
+    rules = rules_of(view.design)
+    asked = rules.ground_fault_protection(view.place, area, made.volts, made.amps)
+    return asked.clause.removeprefix(f"{rules.title} ") if asked.value else ""
 
 
 def _unguarded(situation: Situation, face: FaceAt, styles: tuple[str, ...]) -> tuple[str, ...]:

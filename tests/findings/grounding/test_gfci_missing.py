@@ -67,7 +67,7 @@ def test_up_to_which_rating(place: str, edition: str, configuration: str, told: 
 def test_a_device_in_the_outlet_mends_it() -> None:
     d = outlet("building", "outside")
     (hit,) = found(d, RULE)
-    assert hit.clause == "NFPA 70 (2023) 210.8"
+    assert hit.clause == "210.8"
     cured(d, hit)
     assert levels(d, RULE) == {}
 
