@@ -94,13 +94,24 @@ def reached_by_others(situation: Situation, owner: str, a: int, b: int) -> bool:
 
 def in_use(situation: Situation, system: System) -> bool:
     """Whether a winding is joined to a load or converter of another part, or to another source
-    beside it."""
-    sources, label = situation.circuit.sources, situation.conductive
+    beside it or beside its string."""
     loads = [x for x in situation.circuit.loads if x.owner != system.owner]
-    back = label[sources[system.source].minus]
-    others = (s for s in situation.hot_of.get(system.hot, []) if s.owner != system.owner)
-    return any(label[sources[s.source].minus] == back for s in others) or any(
+    return _beside_others(situation, system) or any(
         system in (*_across(situation, x.a, x.b), *_across(situation, x.b, x.a)) for x in loads
+    )
+
+
+def _beside_others(situation: Situation, system: System) -> bool:
+    """Whether another source lies across a winding or across a string in which it is."""
+    label = situation.conductive
+    return any(
+        other.owner != system.owner
+        and other.source not in passed
+        and far in ways_back(situation, other.source, label)
+        for first in situation.systems
+        for far, passed in ways_back(situation, first.source, label).items()
+        if system.source in passed
+        for other in situation.hot_of[first.hot]
     )
 
 

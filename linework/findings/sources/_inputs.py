@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from linework.circuit.model import Circuit, Conversion, LiveSource
+from linework.circuit.series import ways_back
 from linework.design import End, Part, Run, pole_map
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.view import View
@@ -212,10 +213,16 @@ def _charges_nothing(view: View, conversion: Conversion) -> bool:
 
 
 def _reaches_any(situation: Situation, source: LiveSource) -> bool:
-    """Whether a battery or load lies across a charger, with its way back."""
-    hot, back = situation.clusters[source.plus], situation.conductive[source.minus]
-    cells = [(s.plus, s.minus) for _, s in situation.active if s.data.group == "cells"]
-    loads = [(load.a, load.b) for _, load in situation.loads if load.owner != source.owner]
-    return any(
-        situation.clusters[a] == hot and situation.conductive[b] == back for a, b in cells + loads
+    """Whether a battery, a string of them or a load lies across a charger, with its way back."""
+    cluster, label = situation.clusters, situation.conductive
+    hot, back = cluster[source.plus], label[source.minus]
+    strings = (
+        back in ways_back(situation, i, label)
+        for i, s in situation.active
+        if s.data.group == "cells" and cluster[s.plus] == hot
+    )
+    return any(strings) or any(
+        cluster[load.a] == hot and label[load.b] == back
+        for _, load in situation.loads
+        if load.owner != source.owner
     )

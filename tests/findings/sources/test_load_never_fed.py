@@ -251,3 +251,18 @@ def test_an_inlet_of_a_switch_that_stands_on_it_is_not_checked_either() -> None:
     draft.part("inlet", "XI2", configuration="TT-30")
     draft.run("XI2.inside", "QT1.in2", "W2", size="10 AWG", length="10 ft")
     assert {gap.where for gap in gaps(draft, RULE)} == {("XI1",), ("XI2",)}
+
+
+def test_a_charger_on_a_string_of_batteries_charges_something() -> None:
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", outage="no")
+    draft.part("charger", "TB1", current="20 A", dc_voltage="24 V")
+    draft.run("GS1.out", "TB1.ac_in", size="12 AWG", length="5 ft")
+    for name in ("GB1", "GB2"):
+        draft.part("battery", name)
+    draft.run("TB1.dc", "GB1.dc", "plus", poles="+", size="8 AWG", length="3 ft")
+    draft.run("GB1.dc", "GB2.dc", "link", poles="->+", size="8 AWG", length="1 ft")
+    draft.run("TB1.dc", "GB2.dc", "minus", poles="-", size="8 AWG", length="3 ft")
+    assert found(draft, RULE) == []
+    draft.cut("link")
+    assert ("TB1",) in levels(draft, RULE)
