@@ -34,7 +34,8 @@ class Ending:
 
     ``by``: "device", "ground-fault", "source" or "nothing"; ``device`` its index.
     ``latest_s`` and ``earliest_s``: slow and fast edge. ``metal_v``: voltage on
-    metal while it lasts, at first and after the source has fallen back.
+    metal while it lasts, at first and after the source has fallen back. ``beside``: an
+    overcurrent device that would end it, too, where a ground-fault device is faster for certain.
     """
 
     by: Literal["device", "ground-fault", "source", "nothing"]
@@ -44,6 +45,7 @@ class Ending:
     metal_v: float | None
     later_v: float | None
     current_a: float
+    beside: int | None = None
 
     def over_v_for_s(self, volts: float) -> float:
         """Seconds for which the voltage on metal may stand above ``volts``."""
@@ -82,13 +84,19 @@ def ending(situation: Situation, fault: Fault, strong: bool = False) -> Ending:
     gone = _source_gone(outcome)
     later_v = None if outcome.metal_v is None else outcome.metal_v * outcome.later_share
     rest = (outcome.metal_v, later_v, outcome.current_a)
-    candidates = [*_overcurrent(situation, outcome), *_ground_fault(situation, fault, outcome)]
+    overcurrent = sorted(_overcurrent(situation, outcome))
+    candidates = [*overcurrent, *_ground_fault(situation, fault, outcome)]
     for latest, by, index, opens in sorted(candidates):
         if latest > gone:
             break
         if interrupts(situation, opens, fault.point):
-            early = _earliest_s(situation, outcome, by, index, latest)
-            return Ending(by, index, latest, early, *rest)
+            if by == "device":
+                return Ending(by, index, latest, _earliest_s(situation, outcome, index), *rest)
+            beside = next(
+                (i for _, _, i, o in overcurrent if interrupts(situation, o, fault.point)), None
+            )
+            early = math.inf if beside is None else _earliest_s(situation, outcome, beside)
+            return Ending(by, index, latest, min(latest, early), *rest, beside)
     return Ending("source" if gone < math.inf else "nothing", None, gone, gone, *rest)
 
 
@@ -145,16 +153,9 @@ def _ground_fault(situation: Situation, fault: Fault, outcome: Outcome) -> Itera
             yield latest, "ground-fault", index, sensor.opens
 
 
-def _earliest_s(
-    situation: Situation,
-    outcome: Outcome,
-    by: Literal["device", "ground-fault"],
-    index: int,
-    latest: float,
-) -> float:
-    """The fast edge of a device; of a ground-fault device only the slow one is stated."""
-    if by == "ground-fault":
-        return latest
+def _earliest_s(situation: Situation, outcome: Outcome, index: int) -> float:
+    """The fast edge of an overcurrent device; of a ground-fault device only the slow one is
+    stated."""
     return band_of(situation.circuit.devices[index]).may_open_s(outcome.device_a[index])
 
 

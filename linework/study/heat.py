@@ -112,10 +112,11 @@ def burnt(
 
 def _lasting_s(situation: Situation, outcome: Outcome, end: Ending) -> float:
     """How long the fault surely lasts, in s."""
-    if end.by != "device" or end.device is None:
+    device = _overcurrent(end)
+    if device is None:
         return end.latest_s
-    stated = situation.circuit.devices[end.device].data.magnetic_a
-    if stated is not None and outcome.device_a[end.device] >= stated.high:
+    stated = situation.circuit.devices[device].data.magnetic_a
+    if end.by == "device" and stated is not None and outcome.device_a[device] >= stated.high:
         return end.latest_s
     return end.earliest_s
 
@@ -129,6 +130,10 @@ def _at_first_s(outcome: Outcome, seconds: float) -> float:
 
 
 def _tested_with_wire(situation: Situation, end: Ending) -> bool:
-    if end.by != "device" or end.device is None:
-        return False
-    return situation.circuit.devices[end.device].data.curve == "breaker"
+    device = _overcurrent(end)
+    return device is not None and situation.circuit.devices[device].data.curve == "breaker"
+
+
+def _overcurrent(end: Ending) -> int | None:
+    """The overcurrent device that ends a fault, be it beside a ground-fault device."""
+    return end.device if end.by == "device" else end.beside

@@ -143,3 +143,20 @@ def test_what_only_capacitance_joins_to_a_fault_is_not_its_metal() -> None:
     d.run("XD9.onward", "XB1.tie", poles="PE>body", size="10 AWG", length="20 ft")
     # what happens to the vehicle itself is the consequence of its open ground
     assert {f.subjects for f in found(d, RULE)} == {("XD9",)}
+
+
+def near_the_board(**run: str) -> Draft:
+    """A ground-fault outlet 3 ft from a board on 4 kA: its breaker lets less heat through than the
+    25 ms of the outlet would (UL 489: tested with the wire of its rating; its fast edge counts)."""
+    d = house(prospective="4 kA")
+    d.part("breaker", "QF9", rating="20 A", interrupting="10 kA")
+    d.seat("QF9", "QP1", "3")
+    d.part("outlet", "XD9", configuration="5-20", ground_fault="class_a")
+    d.run("QF9.load", "XD9.feed", "W9", **({"size": "12 AWG", "length": "3 ft"} | run))
+    return d
+
+
+def test_the_breaker_beside_a_ground_fault_device_counts_for_heat() -> None:
+    assert found(near_the_board(), RULE) == []
+    burnt = found(near_the_board(ground_size="18 AWG"), RULE)
+    assert [f.subjects for f in burnt if "heats" in f.message] == [("W9",)]
