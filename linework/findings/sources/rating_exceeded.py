@@ -234,12 +234,13 @@ def _contact_sets(view: View, situation: Situation, node: int) -> int:
 
 
 def _idle(view: View, look: Look, behind: Behind) -> bool:
-    """Whether it is a cord or adapter whose only load hangs on a plug that is elsewhere now."""
-    if behind.rated.kind not in LOOSE:
-        return False
+    """Whether a plug, inlet, cord or adapter leads to nothing in this state: an open switch, or a
+    plug that is elsewhere now."""
     ahead = _ahead(look, behind)
     if ahead is None or ahead.loads or ahead.devices or _mouths(view, look, ahead):
         return False
+    if behind.rated.kind not in LOOSE:
+        return behind.rated.plugs
     return {view.kind(end).key for end in ends_of(view, behind.rated.part)} == {"plug"}
 
 
