@@ -31,6 +31,7 @@ from linework.handover.schedules import device_schedule, fault_table, run_schedu
 from linework.handover.states import state_pages
 from linework.handover.styles import REGULAR
 from linework.picture.pdf import use_fonts
+from linework.sheet.arrange import lay_out, needs_arranging
 from linework.storage import StorageError
 from linework.storage.files import write_bytes
 from linework.words import N_, say
@@ -64,7 +65,12 @@ def write_set(
 
 
 def set_bytes(design: Design, *, date: datetime.date, analysis: Analysis | None = None) -> bytes:
-    """The set as PDF bytes; equal design and date give equal bytes."""
+    """The set as PDF bytes; equal design and date give equal bytes.
+
+    A design that was never drawn, its parts all at one place, is laid out first.
+    """
+    if needs_arranging(design):
+        design = lay_out(design)
     if analysis is None or analysis.partial:
         memory = Memory()
         analysis = with_proven_mends(design, analyse(design, memory=memory), memory)

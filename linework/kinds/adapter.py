@@ -19,7 +19,7 @@ from linework.kinds.common import (
     poles_of,
 )
 from linework.kinds.kind import Kind
-from linework.kinds.outlet import CONFIGURATION, CORD_END, face_place, mouth
+from linework.kinds.outlet import CONFIGURATION, face_place, mouth
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
@@ -99,8 +99,9 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
 
 
 def places(values: Values) -> tuple[Place, ...]:
-    """Its face takes plugs, and goes on the pins of an inlet."""
-    return (face_place(_outer(values), values.text("connector"), CORD_END),)
+    """Its face takes plugs. A cord leads on to an inlet: that can be pulled out, an adapter is
+    taken to stay."""
+    return (face_place(_outer(values), values.text("connector")),)
 
 
 def counterpart(pole: Pole, inner: tuple[Pole, ...], leg: str) -> Pole | None:

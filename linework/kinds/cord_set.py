@@ -8,6 +8,7 @@ from linework.kinds.adapter import CONNECTOR, GROUND, pin_poles
 from linework.kinds.common import CIRCUIT, PLUG_CONTACT, poles_of
 from linework.kinds.kind import Kind
 from linework.kinds.outlet import CONFIGURATION, CORD_END, face_place, mouth
+from linework.kinds.plug import PLUG, UNPLUGGED
 from linework.kinds.ratings import Rating
 from linework.kinds.values import Values
 from linework.wiring import Contact, Inside, Pins, Place, Terminal, Three, is_protective
@@ -73,16 +74,18 @@ def conductor_ohm(values: Values) -> Three:
 
 
 def inside(values: Values) -> Inside:
-    """A conductor for each pole; its pins are bare while it sits nowhere."""
+    """A conductor for each pole. As with a plug its positions are the outlets it may go to, and
+    its pins are bare while it is in none."""
     poles, ohm = poles_of(values), conductor_ohm(values)
     kept = pin_poles(values, poles)
     bare = tuple(("pins", p) for p in poles if not is_protective(p))
     return Inside(
         (
             *(Contact(str(p), ("pins", p), ("face", p), ohm) for p in kept),
-            Pins("pins", bare, free_terminal="pins"),
+            Pins("pins", bare, UNPLUGGED),
             *mouth(poles, values.text("connector")),
-        )
+        ),
+        (PLUG,),
     )
 
 
@@ -97,7 +100,7 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "cord_set",
     seat="pins",
-    roles=frozenset({"adapter"}),
+    roles=frozenset({"plug"}),
     captions=("size", "length"),
     columns=("configuration", "connector", "size", "length", "marked", "ground"),
     search=N_("cord set extension cord lead"),

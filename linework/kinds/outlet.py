@@ -109,7 +109,7 @@ def face_place(
 
 
 CORD_END = frozenset({"inlet"})
-"""What the outlet end of a cord or adapter goes on, besides what plugs into any face."""
+"""What the outlet end of a cord goes on, besides what plugs into any face."""
 
 
 def mouth(poles: tuple[Pole, ...], configuration: str) -> tuple[Element, ...]:

@@ -6,10 +6,14 @@ from linework.kinds.common import CIRCUIT, PLUG_CONTACT
 from linework.kinds.kind import Kind
 from linework.kinds.outlet import CONFIGURATION, contact_poles
 from linework.kinds.values import Values
-from linework.wiring import Contact, Inside, Pins, Selector, Terminal, is_protective
+from linework.wiring import Contact, Inside, Pins, Selector, Terminal, When, is_protective
 from linework.words import N_
 
 RATINGS = (CIRCUIT, CONFIGURATION)
+
+PLUG = Selector("plug", ("unplugged",), "unplugged", "hand")
+"""Where a plug that is moved by hand stands; its other positions are its seats."""
+UNPLUGGED: When = (("plug", frozenset({"unplugged"})),)
 
 
 def terminals(values: Values) -> tuple[Terminal, ...]:
@@ -23,11 +27,7 @@ def inside(values: Values) -> Inside:
     poles = contact_poles(values)
     contacts = tuple(Contact(str(p), ("pins", p), ("cord", p), PLUG_CONTACT) for p in poles)
     bare = tuple(("pins", p) for p in poles if not is_protective(p))
-    unplugged = (("plug", frozenset({"unplugged"})),)
-    return Inside(
-        (*contacts, Pins("pins", bare, unplugged)),
-        (Selector("plug", ("unplugged",), "unplugged", "hand"),),
-    )
+    return Inside((*contacts, Pins("pins", bare, UNPLUGGED)), (PLUG,))
 
 
 KIND = Kind(

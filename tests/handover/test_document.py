@@ -13,6 +13,7 @@ from pypdf.generic import ArrayObject
 from linework.design import Design, Draft, Part, Run
 from linework.handover import HandoverError, write_set
 from linework.handover.document import set_bytes
+from linework.sheet.arrange import lay_out, needs_arranging
 from linework.storage import load
 from tests.findings.camps import camp, caravan
 
@@ -218,3 +219,9 @@ def test_an_earlier_set_is_not_lost_where_the_new_one_fails(
     with pytest.raises(HandoverError):
         write_set(caravan().design, out, date=DATE)
     assert out.read_bytes() == before
+
+
+def test_a_design_that_was_never_drawn_is_laid_out_first() -> None:
+    design = camp().design
+    assert needs_arranging(design)
+    assert set_bytes(design, date=DATE) == set_bytes(lay_out(design), date=DATE)

@@ -87,13 +87,21 @@ def test_a_breaker_in_an_adapter_is_a_device() -> None:
     assert devices == {"QF1": 30.0, "XA1": 15.0}
 
 
-@pytest.mark.parametrize("kind", ["adapter", "cord_set", "bond_plug"])
+@pytest.mark.parametrize("kind", ["adapter", "bond_plug"])
 def test_pins_are_bare_only_while_they_are_in_no_outlet(kind: str) -> None:
     d = outlet_on_a_set(False, "5-15")
     d.part(kind, "X1")
     assert [p.owner for p in expand(d.design).pins] == ["X1"]
     d.seat("X1", "XD1", "face")
     assert expand(d.design).pins == ()
+
+
+def test_a_cord_set_is_moved_by_hand_as_a_plug_is() -> None:
+    d = outlet_on_a_set(False, "5-15")
+    d.part("cord_set", "WX1", size="12 AWG", length="25 ft")
+    d.seat("WX1", "XD1", "face")
+    part = d.design.by_designation("WX1").id
+    assert expand(d.design).selectors[part, "plug"].positions == ("unplugged", "XD1")
 
 
 def test_the_pins_of_a_cord_set_fed_from_its_outlet_end_are_live() -> None:
@@ -128,7 +136,7 @@ def test_the_drop_in_a_cord_set() -> None:
     d.seat("WX1", "XD1", "face")
     d.part("plug_load", "EP1", power="1000 W")
     d.seat("EP1", "WX1", "face")
-    found = loaded(situation_of(d, G1="running"))
+    found = loaded(situation_of(d, G1="running", WX1="XD1"))
     share = 14.4 / (14.4 + 2.0 * (0.499 + 1e-3))
     assert found.load_v[0] == pytest.approx(120.0 * share, rel=3e-3)
 
@@ -141,7 +149,8 @@ def test_cord_sets_and_adapters_follow_one_another() -> None:
     d.seat("XA1", "XD1", "face")
     d.seat("WX1", "XA1", "face")
     d.seat("EP1", "WX1", "face")
-    assert energised(situation_of(d, G1="running")).fed == {0: ("G1",)}
+    assert energised(situation_of(d, G1="running", WX1="XA1")).fed == {0: ("G1",)}
+    assert not energised(situation_of(d, G1="running", WX1="unplugged")).fed
 
 
 # the bonding plug
@@ -169,9 +178,9 @@ def test_a_cord_set_goes_on_the_pins_of_an_inlet() -> None:
     d.part("load", "EA1", power="1 kW")
     d.run("XI1.inside", "EA1.in", size="10 AWG", length="6 ft")
     d.seat("WX1", "XD1", "face")
-    assert not energised(situation_of(d, G1="running")).fed
+    assert not energised(situation_of(d, G1="running", WX1="XD1")).fed
     d.seat("XI1", "WX1", "face")
-    live = energised(situation_of(d, G1="running"))
+    live = energised(situation_of(d, G1="running", WX1="XD1"))
     assert live.fed
     assert not live.live_pins
     with pytest.raises(EditError):
