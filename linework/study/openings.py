@@ -31,7 +31,8 @@ def always_joined(
 ) -> tuple[set[int], set[int]]:
     """The nodes that each end of a source reaches whatever a person opens, plus side first.
 
-    Its other end is also its other leg, and the far end of batteries in series.
+    Its other end is also its other leg, and the far end of batteries in series; a way back may go
+    through a chassis.
     """
     wires, circuit = situation.wires(), situation.circuit
     key = (source.owner, source.data.group)
@@ -39,7 +40,7 @@ def always_joined(
     ends = {circuit.sources[way[-1]].minus for way in _ways(situation, own)} | {
         s.plus for i, s in situation.active if (s.owner, s.data.group) == key and i != own
     }
-    far = set[int]().union(*(reached(wires, end, barred) for end in ends))
+    far = set[int]().union(*(reached(situation.wires(bonds=True), e, barred) for e in ends))
     return reached(wires, source.plus, barred), far
 
 

@@ -3,6 +3,8 @@
 What is checked
     In every state, with all drawn loads on: the current in each fuse and
     breaker, those built into sources and boards included, against its rating.
+    In the circuits of solar arrays: 156 % of the short-circuit current of the
+    plates, and 125 % of a controller's output.
 Why it matters
     It opens in use, sooner or later, and what it feeds goes dead.
 How to cure it
@@ -11,7 +13,7 @@ Limits
     All drawn loads are taken to run together. Starting currents are judged
     elsewhere.
 Sources
-    NFPA 70 (2023) 210.20, 215.3; IEC 60364-4-43 433.1.
+    NFPA 70 (2023) 210.20, 215.3, 690.8, 690.9(B); IEC 60364-4-43 433.1.
 """
 
 from __future__ import annotations
@@ -26,10 +28,15 @@ from linework.findings.overcurrent._demand import (
     larger_device,
     runs_behind,
 )
+from linework.findings.overcurrent._solar_devices import InTheSun, devices_in_the_sun
 from linework.findings.view import Look, View
 from linework.words import N_
 
 MESSAGE = N_("{device} carries {amps} A with all drawn loads on; it is rated {rating} A.")
+SUN = N_(
+    "{device} is rated {rating} A; {source} needs {amps} A there, because it gives its current all"
+    " day and more in bright sun."
+)
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -38,6 +45,9 @@ def check(view: View) -> Iterator[Outcome]:
         for item in carried(look):
             if item.amps > item.rating_a * SLACK:
                 yield _hit(view, look, item)
+        for each in devices_in_the_sun(view, look):
+            if each.needed_a > each.device.data.rating_a * SLACK:
+                yield _in_the_sun(view, look, each)
 
 
 def _hit(view: View, look: Look, item: Carried) -> Hit:
@@ -58,6 +68,30 @@ def _hit(view: View, look: Look, item: Carried) -> Hit:
         look.case,
         runs_behind(view, look, item.device),
         larger_device(view, look, item.device, item.amps + 0.25 * item.long_a),
+    )
+
+
+def _in_the_sun(view: View, look: Look, item: InTheSun) -> Hit:
+    rating = item.device.data.rating_a
+    return Hit(
+        Level.WARNING,
+        (item.device.owner,),
+        SUN,
+        {
+            "device": view.name(item.device.owner),
+            "source": view.name(item.source),
+            "amps": f"{item.needed_a:.1f}",
+            "rating": f"{rating:g}",
+        },
+        (
+            Evidence(N_("needed"), item.needed_a, "current"),
+            Evidence(N_("rated"), rating, "current"),
+        ),
+        look.state,
+        look.case,
+        runs_behind(view, look, item.device) | {item.source},
+        larger_device(view, look, item.device, item.needed_a),
+        "690.8(B), 690.9(B)" if view.family == "NA" else "",
     )
 
 

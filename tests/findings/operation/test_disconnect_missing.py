@@ -126,3 +126,12 @@ def test_a_load_between_both_legs_of_a_set() -> None:
     draft.part("heater", "EH1", circuit="ac240", power="2 kW")
     draft.run("G1.out", "EH1.in", size="8 AWG", length="20 ft")
     assert places(draft, RULE) == {("G1",)}
+
+
+def test_a_return_through_the_chassis_counts() -> None:
+    draft = bare("vehicle")
+    draft.run_poles("W2", "+")
+    draft.part("body", "XB1", name="chassis")
+    draft.run("GB1.dc", "XB1.tie", "W8", poles="->body", size="6 AWG", length="1 ft")
+    draft.run("EL1.in", "XB1.tie", "W9", poles="->body", size="12 AWG", length="1 ft")
+    assert places(draft, RULE) == {("GB1",)}

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import pytest
+
 from linework.findings.model import Level
+from tests.findings.banks import van
 from tests.findings.camps import camp, house, levels
-from tests.findings.told import cured, found, gaps, number
+from tests.findings.told import cured, found, gaps, number, places
 
 RULE = "device-below-load"
 
@@ -49,3 +52,26 @@ def test_a_load_of_unknown_power_is_not_judged_but_told() -> None:
     draft.rate("EA1", power=None)
     assert found(draft, RULE) == []
     assert gaps(draft, "value-missing") != []
+
+
+@pytest.mark.parametrize(("rating", "told"), [("10 A", False), ("9 A", True)])
+def test_a_fuse_of_a_solar_array(rating: str, told: bool) -> None:
+    """NFPA 70 690.8, 690.9(B): 156 % of 6 A are 9.4 A."""
+    draft = van()
+    draft.part("fuse", "F9", rating=rating, type="class_t")
+    draft.cut("W1")
+    draft.run("GP1.dc", "F9.line", "W1", size="10 AWG", length="1 ft")
+    draft.run("F9.load", "QB2.line", "W31", size="10 AWG", length="9 ft")
+    assert places(draft, RULE) == ({("F9",)} if told else set())
+
+
+@pytest.mark.parametrize(("rating", "told"), [("25 A", False), ("20 A", True)])
+def test_the_fuse_at_the_output_of_a_controller(rating: str, told: bool) -> None:
+    """125 % of 20 A that flow for hours (NFPA 70 690.8(B))."""
+    draft = van()
+    draft.rate("F2", rating=rating)
+    assert places(draft, RULE) == ({("F2",)} if told else set())
+    if told:
+        (hit,) = found(draft, RULE)
+        assert hit.mend is not None
+        cured(draft, hit)
