@@ -21,6 +21,7 @@ from linework.codes import (
 )
 from linework.codes.na.edition import cite
 from linework.codes.na.low_voltage import marine_largest_device
+from linework.codes.na.protection import small_conductor_limit
 from linework.design import Design, Run, pole_map
 from linework.kinds import RUN_RATINGS, Values
 from linework.wiring import Pole, is_dc, is_protective
@@ -141,6 +142,22 @@ def largest_device(
     )
 
 
+def thin_limit(design: Design, run: Run) -> Worked[float] | None:
+    """The largest device in ampere for fixed wiring so thin that the ampacity tables end above it
+    (240.4(D)); None where there is no such limit."""
+    values = run_values(design, run)
+    fixed = values.pick("installation") != "cord" and not low_voltage(design, run)
+    if design.settings.family != "NA" or not fixed:
+        return None
+    limit = small_conductor_limit(
+        values.text("size"), values.pick("material"), design.settings.edition
+    )
+    if limit is None:
+        return None
+    step = Step(say("Small conductor"), "start", limit, limit.value, decides=True)
+    return Worked(limit.value, "A", (step,))
+
+
 def _low_voltage_device(design: Design, size: str, ampacity: Worked[float]) -> Worked[float]:
     rules = rules_of(design)
     if design.settings.place in _ON_WHEELS:
@@ -215,6 +232,14 @@ def pole_ampacity(
     return run_ampacity(design, _resized(run, pole_size(run_values(design, run), pole)), device_a)
 
 
+def plain_ampacity(
+    design: Design, run: Run, pole: Pole, device_a: float | None = None
+) -> Worked[float]:
+    """As :func:`pole_ampacity`, before corrections for heat and grouping (210.19(A)(1))."""
+    ratings = run.ratings.with_answer("ambient", "30 degC").with_answer("grouped", "3")
+    return pole_ampacity(design, replace(run, ratings=ratings), pole, device_a)
+
+
 def _fitting_size(
     design: Design,
     run: Run,
@@ -279,10 +304,12 @@ __all__ = [
     "largest_device",
     "least_size",
     "low_voltage",
+    "plain_ampacity",
     "pole_ampacity",
     "rules_of",
     "run_ampacity",
     "run_values",
     "size_carrying",
+    "thin_limit",
     "thinnest_size",
 ]

@@ -41,6 +41,7 @@ from linework.study.ratings import (
     least_size,
     low_voltage,
     rules_of,
+    thin_limit,
 )
 from linework.words import N_, say
 
@@ -80,7 +81,12 @@ def _judged(view: View, look: Look, feed: Feed, run: Run, device: Device) -> Ite
     try:
         pair = _pair(view, look, feed, run, device)
     except CodesError as fault:
-        yield NotChecked(NO_TABLE, {"fault": fault}, (run.id,))
+        limit = thin_limit(view.design, run)
+        if limit is None or device.data.rating_a <= limit.value * SLACK:
+            yield NotChecked(NO_TABLE, {"fault": fault}, (run.id,))
+        else:
+            kind = kind_of_device(device.data.curve)
+            yield _hit(view, look, Pair(feed, run, device, limit, limit, kind, False))
         return
     if pair is None or _short_lead(view, look, pair):
         return

@@ -3,7 +3,9 @@
 What is checked
     In every state, with all drawn loads on: the current in each live conductor
     of each run, and in the neutral of circuits with one live conductor, against
-    its ampacity as laid.
+    its ampacity as laid. In North America also the short loads and 125 % of
+    those of three hours or more on each hot conductor of fixed wiring, against
+    its ampacity before corrections for heat and grouping.
 Why it matters
     It runs hotter than its insulation stands, for as long as the loads are on.
 How to cure it
@@ -31,7 +33,13 @@ from linework.findings.overcurrent._demand import HARDLY, SLACK
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.protection import smallest
-from linework.study.ratings import pole_ampacity, size_carrying
+from linework.study.ratings import (
+    direct_v,
+    plain_ampacity,
+    pole_ampacity,
+    rules_of,
+    size_carrying,
+)
 from linework.wiring import Pole, is_protective, is_ungrounded
 from linework.words import N_, say
 
@@ -43,6 +51,10 @@ BRIEFLY = N_(
     "{run} carries {amps} A with all drawn loads on, more than the {ampacity} A that its conductors"
     " carry as laid ({decided}); as it runs for minutes only, it may."
 )
+LONG = N_(
+    "{run} carries {amps} A, {long} A of it for three hours or more: its conductors must be good"
+    " for {needed} A and are for {ampacity} A ({decided})."
+)
 NO_TABLE = N_("{fault}")
 
 BRIEF = 0.85
@@ -51,13 +63,18 @@ BRIEF = 0.85
 
 @dataclass(frozen=True)
 class _Worst:
-    """The conductor of a run that is driven hardest; ``briefly``: so short that it may be."""
+    """The conductor of a run that is driven hardest; ``briefly``: so short that it may be.
+
+    ``long_a``: current that flows for hours, where that is what makes it too thin; ``amps`` it must
+    be good for.
+    """
 
     run: Run
     pole: Pole
     amps: float
     ampacity: Worked[float]
-    briefly: bool
+    briefly: bool = False
+    long_a: float = 0.0
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -114,15 +131,35 @@ def _worst(
             partial(pole_ampacity, view.design, run, pole, device_a),
         )
         if look.studies.loaded.amps(index) > HARDLY * ampacity.value:
-            current, _ = look.studies.demand.amps(index)
+            current, long_a = look.studies.demand.amps(index)
             if current > ampacity.value * SLACK:
                 lasting = current * (1.0 - (1.0 - BRIEF) * look.studies.demand.brief(index))
                 briefly = lasting <= ampacity.value * SLACK
                 found.append(_Worst(run, pole, current, ampacity, briefly))
+            elif long_a > 0.0:
+                found += _long(view, run, pole, current, long_a, device_a)
     return max(found, key=lambda w: (not w.briefly, w.amps / w.ampacity.value), default=None)
 
 
+def _long(
+    view: View, run: Run, pole: Pole, amps: float, long_a: float, device_a: float | None
+) -> list[_Worst]:
+    """Whether a hot conductor of fixed wiring is too thin for what flows for hours."""
+    cord = view.run_values(run.id).pick("installation") == "cord"
+    direct = direct_v(view.design, run) is not None
+    if view.family != "NA" or cord or direct or not is_ungrounded(pole):
+        return []
+    needed = rules_of(view.design).design_current(amps - long_a, long_a).value
+    plain = view.once(
+        ("plain ampacity", run.id, pole, device_a),
+        partial(plain_ampacity, view.design, run, pole, device_a),
+    )
+    return [_Worst(run, pole, needed, plain, long_a=long_a)] if needed > plain.value * SLACK else []
+
+
 def _hit(view: View, look: Look, worst: _Worst) -> Hit:
+    if worst.long_a > 0.0:
+        return _long_hit(view, look, worst)
     run, ampacity = worst.run, worst.ampacity
     return Hit(
         Level.NOTE if worst.briefly else Level.WARNING,
@@ -141,6 +178,29 @@ def _hit(view: View, look: Look, worst: _Worst) -> Hit:
         look.state,
         look.case,
         mend=_mend(view, worst),
+    )
+
+
+def _long_hit(view: View, look: Look, worst: _Worst) -> Hit:
+    amps = worst.amps - 0.25 * worst.long_a
+    words = {
+        "run": view.name(worst.run.id),
+        "amps": f"{amps:.1f}",
+        "long": f"{worst.long_a:.1f}",
+        "needed": f"{worst.amps:.1f}",
+        "ampacity": f"{worst.ampacity.value:.3g}",
+        "decided": worst.ampacity.decided_by.what.lower(),
+    }
+    evidence = (
+        Evidence(N_("ampacity needed"), worst.amps, "current"),
+        Evidence(N_("current"), amps, "current"),
+        Evidence(N_("of it for three hours or more"), worst.long_a, "current"),
+        Evidence(N_("ampacity before corrections"), worst.ampacity.value, "current"),
+    )
+    subjects, mend = (worst.run.id,), _mend(view, worst)
+    state, case, clause = look.state, look.case, "210.19(A)(1), 215.2(A)(1)"
+    return Hit(
+        Level.WARNING, subjects, LONG, words, evidence, state, case, mend=mend, clause=clause
     )
 
 
@@ -164,5 +224,10 @@ RULE = Rule(
     N_("Conductor overloaded"),
     check,
     {"NA": "210.19(A), 215.2, 310.15", "INT": "433.1, 523"},
-    causes=("device-above-ampacity", "device-below-load", "source-overloaded"),
+    causes=(
+        "device-above-ampacity",
+        "device-below-load",
+        "long-load-above-supply",
+        "source-overloaded",
+    ),
 )

@@ -277,3 +277,16 @@ def test_without_a_size_the_value_is_missing() -> None:
     draft.rate_run("W1", size=None)
     assert not found(draft, RULE)
     assert [g.where for g in gaps(draft, "value-missing")] == [("W1",)]
+
+
+@pytest.mark.parametrize(("size", "breaker"), [("16 AWG", "15 A"), ("18 AWG", "15 A")])
+def test_wires_thinner_than_the_tables_still_have_their_limit(size: str, breaker: str) -> None:
+    # 240.4(D)(1) and (2): 18 AWG 7 A, 16 AWG 10 A
+    assert places(branch(size, breaker), RULE) == {("W1", "QF1")}
+    assert found(branch(size, breaker), RULE)[0].clause.startswith("240.4(D)")
+
+
+def test_behind_a_small_enough_device_they_are_not_checked() -> None:
+    draft = branch("16 AWG", "10 A")
+    assert not found(draft, RULE)
+    assert [gap.where for gap in gaps(draft, RULE)] == [("W1",)]

@@ -79,3 +79,47 @@ def test_what_runs_for_minutes_may_take_a_little_more(amps: float, level: Level 
     assert levels(draft, RULE) == ({} if level is None else {("W1",): level})
     draft.rate("MA1", duty="motor")
     assert levels(draft, RULE) == ({} if level is None else {("W1",): Level.WARNING})
+
+
+def charging(watts: str, size: str = "6 AWG", **run: str) -> Draft:
+    """A charging station for cars: hours on end, behind a 60 A breaker in house cable."""
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", circuit="ac240", breaker="100 A", prospective="4 kA")
+    draft.part("breaker", "QF1", circuit="ac240", rating="60 A", interrupting="10 kA")
+    draft.seat("QF1", "GS1", "1")
+    draft.part("load", "EA1", circuit="ac240", power=watts, continuous="yes")
+    draft.run("QF1.load", "EA1.in", "W1", size=size, length="20 ft", **run)
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("watts", "size", "run", "hit"),
+    [
+        # 210.19(A)(1): 125 % of 48 A are 60 A; 6 AWG at 60 C is good for 55 A, at 75 C for 65 A,
+        # 4 AWG at 60 C for 70 A (table 310.16). 55 / 1.25 = 44 A, 10560 W.
+        ("11520 W", "6 AWG", {}, True),
+        ("11520 W", "4 AWG", {}, False),
+        ("11520 W", "6 AWG", {"insulation": "90", "terminals": "75"}, False),
+        ("10560 W", "6 AWG", {}, False),
+        ("10600 W", "6 AWG", {}, True),
+        # corrections count against the plain current only: 70 A x 0.71 at 45 C
+        ("11520 W", "4 AWG", {"ambient": "45 degC"}, False),
+    ],
+)
+def test_what_runs_for_hours_needs_125_percent_of_its_conductor(
+    watts: str, size: str, run: dict[str, str], hit: bool
+) -> None:
+    draft = charging(watts, size, **run)
+    assert levels(draft, RULE) == ({("W1",): Level.WARNING} if hit else {})
+    if hit:
+        (finding,) = found(draft, RULE)
+        assert finding.clause.startswith("210.19(A)(1)")
+        assert number(finding, "ampacity before corrections") == pytest.approx(55.0)
+        assert not found(draft, "device-above-ampacity")  # the next rating up is open to it
+        assert cured(draft, finding).silent
+
+
+def test_the_same_load_for_an_hour_needs_no_more_than_its_current() -> None:
+    draft = charging("11520 W")
+    draft.rate("EA1", continuous="no")
+    assert not found(draft, RULE)
