@@ -89,6 +89,7 @@ AGREED: dict[str, set[str]] = {
     "outlets-share-source": {NOTE},
     "cord-concealed": {WARNING},
     "value-assumed": {NOTE},
+    "units-suspicious": {NOTE},
     "value-missing": set(),
     "not-analysed": set(),
 }

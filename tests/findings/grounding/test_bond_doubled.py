@@ -8,7 +8,7 @@ from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.model import Level
 from linework.kinds import OneOf
-from tests.findings.camps import camp, caravan, changeover, levels
+from tests.findings.camps import camp, caravan, changeover, house, levels
 from tests.findings.told import cured, found, number
 
 RULE = "bond-doubled"
@@ -102,3 +102,22 @@ def test_a_jumper_drawn_as_a_run_counts() -> None:
     draft: Draft = camp()
     draft.run_poles("W3", "L N PE N>PE")
     assert levels(draft, RULE) == {("W3",): Level.DANGER}
+
+
+@pytest.mark.parametrize(("neutral", "told"), [("bonded", True), ("floating", False)])
+def test_a_bonding_plug_is_right_on_a_floating_set_only(neutral: str, told: bool) -> None:
+    draft = caravan(neutral=neutral)
+    draft.part("bond_plug", "XQ1", configuration="5-20")
+    draft.seat("XQ1", "XD2", "face")
+    assert levels(draft, RULE) == ({("G1", "XQ1"): Level.DANGER} if told else {})
+
+
+def test_a_bonding_plug_in_the_outlet_of_a_house_is_a_danger() -> None:
+    draft = house()
+    draft.part("breaker", "QF2", rating="20 A", interrupting="10 kA")
+    draft.seat("QF2", "QP1", "2")
+    draft.part("outlet", "XD1", configuration="5-20")
+    draft.run("QF2.load", "XD1.feed", "W8", size="12 AWG", length="20 ft")
+    draft.part("bond_plug", "XQ1", configuration="5-20")
+    draft.seat("XQ1", "XD1", "face")
+    assert levels(draft, RULE) == {("XQ1",): Level.DANGER}
