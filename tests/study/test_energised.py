@@ -7,10 +7,11 @@ import pytest
 from linework.circuit import all_states, expand
 from linework.circuit.network import STRONGEST
 from linework.design import Draft
-from linework.study.energised import Energised, energised
+from linework.study.energised import Energised, energised, in_use, reached_by_others
 from linework.study.paths import volts_between
 from linework.study.situation import Situation
 from tests.designs import situation_of
+from tests.findings.banks import van, with_inverter
 
 RUN = {"size": "12 AWG", "length": "10 ft"}
 
@@ -234,3 +235,28 @@ def test_a_charger_on_a_string_gives_its_current_and_the_string_holds_the_voltag
     situation = situation_of(d, TB1="passing")
     held = situation.network(0.0, STRONGEST).held
     assert [situation.circuit.sources[i].data.name for i in held] == ["charger"]
+
+
+def test_a_battery_in_use_and_one_that_is_not() -> None:
+    def used(draft: Draft) -> dict[str, bool]:
+        situation = situation_of(draft, GP1="night")
+        return {s.owner: in_use(situation, s) for s in situation.systems}
+
+    assert used(van()) == {"GB1": True}
+    for broken in ("L", "N"):
+        draft = van()
+        draft.rate_run("W3", broken=broken)
+        assert used(draft) == {"GB1": False}
+
+
+def test_what_another_part_brings_to_a_converter() -> None:
+    draft = with_inverter(van())
+
+    def reached(draft: Draft) -> bool:
+        situation = situation_of(draft, GP1="night", TB1="on")
+        (load,) = (x for x in situation.circuit.loads if x.data.name == "battery side")
+        return reached_by_others(situation, "TB1", load.a, load.b)
+
+    assert reached(draft)
+    draft.rate_run("W20", broken="N")
+    assert not reached(draft)

@@ -92,7 +92,7 @@ def _hit(view: View, look: Look, array: str, fed: tuple[str, ...], volts: float)
         look.case,
         frozenset(fed),
         _mend(view, array, fed),
-        "690.43",
+        "690.43" if view.family == "NA" else "712",
     )
 
 

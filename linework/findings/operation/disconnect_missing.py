@@ -94,8 +94,15 @@ def _told(
         (Evidence(N_("loads always joined"), float(len(loads)), "count"),),
         touches=frozenset(loads),
         mend=_mend(view, source, volts) if battery else None,
-        clause="" if not battery else "480.7" if volts > HIGH_V else "706.15",
+        clause=_clause(view, volts) if battery else "",
     )
+
+
+def _clause(view: View, volts: float) -> str:
+    """The clause for a battery; empty for the rule's own."""
+    if view.family != "NA":
+        return ""
+    return "480.7" if volts > HIGH_V else "706.15"
 
 
 def _level(view: View, source: LiveSource, volts: float) -> Level:

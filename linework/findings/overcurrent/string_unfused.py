@@ -23,6 +23,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import LiveSource
+from linework.codes import CodesError
 from linework.design import Change, Design
 from linework.design.edits import rate
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
@@ -99,7 +100,10 @@ def _mend(view: View, owner: str) -> Mend | None:
     """The least standard fuse of 156 % of the short-circuit current, where the plate allows it."""
     values = view.values(owner)
     least = BRIGHT * BRIGHT * values.num("isc")
-    amps = rules_of(view.design).standard_up(least, "fuse").value
+    try:
+        amps = rules_of(view.design).standard_up(least, "fuse").value
+    except CodesError:
+        return None
     if amps > values.num("largest_fuse"):
         return None
 
