@@ -239,12 +239,14 @@ def _sources(studies: Studies) -> tuple[SourceReport, ...]:
 
 
 def _run_amps(studies: Studies) -> dict[tuple[str, str], float]:
-    branches = studies.circuit.branches
-    return {
-        (branches[i].owner, branches[i].pole): studies.loaded.amps(i)
-        for i in studies.situation.closed
-        if branches[i].sort == "run"
-    }
+    """Of several conductors of a run that begin on one pole the one that carries most."""
+    found: dict[tuple[str, str], float] = {}
+    for i in studies.situation.closed:
+        branch = studies.circuit.branches[i]
+        if branch.sort == "run":
+            key = branch.owner, branch.pole
+            found[key] = max(found.get(key, 0.0), studies.loaded.amps(i))
+    return found
 
 
 def _run_drops(studies: Studies) -> dict[str, float]:

@@ -22,6 +22,7 @@ Sources
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
@@ -34,7 +35,7 @@ from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecke
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.neutrals import Shared, shared_neutrals
-from linework.study.protection import guards
+from linework.study.protection import guards, smallest
 from linework.study.ratings import run_ampacity
 from linework.wiring import Pole
 from linework.words import N_, say
@@ -70,29 +71,45 @@ def check(view: View) -> Iterator[Outcome]:
             run = view.run(look.studies.circuit.branches[each.branch].owner)
             if run is not None:
                 yield from _judged(view, look, each, run)
-        for branch, amps in _more_than_hots(look):
+        for branch, amps, own in _more_than_hots(look):
             run = view.run(look.studies.circuit.branches[branch].owner)
             if run is not None and branch not in {s.branch for s in shared}:
-                yield from _judged(view, look, Shared(branch, (), (), amps), run, DRAWN)
+                most = min(amps, _let_through_a(look, run.id)) if own else amps
+                yield from _judged(view, look, Shared(branch, (), (), most), run, DRAWN)
 
 
-def _more_than_hots(look: Look) -> Iterator[tuple[int, float]]:
-    """The neutrals of runs in which more flows, with the drawn loads on, than in their hots."""
+def _more_than_hots(look: Look) -> Iterator[tuple[int, float, bool]]:
+    """The neutrals of runs in which more flows, with the drawn loads on, than in any of their
+    hots: how much, and whether these alone bring it."""
     loaded, situation = loaded_or_none(look), look.studies.situation
     if loaded is None:
         return
-    hots: dict[str, float] = {}
+    hots: dict[str, list[float]] = {}
     neutrals: list[int] = []
     for i in sorted(situation.closed):
         branch = situation.circuit.branches[i]
         if branch.sort == "run" and branch.pole == Pole.N:
             neutrals.append(i)
         elif branch.sort == "run" and branch.pole.startswith("L"):
-            hots[branch.owner] = max(hots.get(branch.owner, 0.0), loaded.amps(i))
+            hots.setdefault(branch.owner, []).append(loaded.amps(i))
     for i in neutrals:
-        owner = situation.circuit.branches[i].owner
-        if owner in hots and loaded.amps(i) > hots[owner] * MORE + loaded.floor_a:
-            yield i, loaded.amps(i)
+        amps, beside = loaded.amps(i), hots.get(situation.circuit.branches[i].owner, [])
+        if beside and amps > max(beside) * MORE + loaded.floor_a:
+            yield i, amps, amps <= sum(beside) * MORE
+
+
+def _let_through_a(look: Look, run: str) -> float:
+    """What the devices before the hots of a run let through for good, in ampere: of each its
+    rating for every contact, but for no more of them than it has hots here."""
+    situation = look.studies.situation
+    found = [smallest(situation, feed) for feed in look.studies.feeds if feed.run == run]
+    if not found or None in found:
+        return math.inf
+    devices = [device for device in found if device is not None]
+    return sum(
+        device.data.rating_a * min(len(device.branches), devices.count(device))
+        for device in dict.fromkeys(devices)
+    )
 
 
 def _judged(

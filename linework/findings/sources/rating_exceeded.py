@@ -374,9 +374,14 @@ def _by_current(view: View, look: Look, parts: list[Rated]) -> Iterator[Hit]:
     if loaded is None:
         return
     told: set[str] = set()
+    protected = _Protected(look.studies.situation)
     for rated in parts:
         amps = _amps(view, look, rated)
-        if amps > rated.amps * SLACK and rated.part not in told:
+        if amps <= rated.amps * SLACK or rated.part in told:
+            continue
+        behind = protected.worst(rated)
+        opens = isinstance(behind, Behind) and behind.device.data.rating_a <= rated.amps * SLACK
+        if not opens:  # else "device-below-load" tells that the device will
             told.add(rated.part)
             yield Hit(
                 Level.DANGER,

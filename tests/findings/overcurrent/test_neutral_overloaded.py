@@ -190,3 +190,23 @@ def test_a_neutral_that_returns_by_two_ways_is_judged_by_what_flows() -> None:
     assert number(finding, "with the drawn loads on") > 20.0
     draft.rate_run("W9", length="20 ft")  # half each: 18 A
     assert not found(draft, RULE)
+
+
+def test_drawn_loads_beyond_what_the_device_lets_through() -> None:
+    """A set of one hot onto both hots of a board, backwards through a breaker: 42 A of drawn loads
+    return by 10 AWG, and the set's breaker of 30 A sees all of them."""
+    d = Draft(place="building")
+    d.part("generator", "G1", power="6 kVA", neutral="bonded")
+    d.part("breaker", "QF8", rating="30 A")
+    d.seat("QF8", "G1", "1")
+    d.part("panel", "QP1", circuit="split", bond="absent")
+    d.part("breaker", "QF9", circuit="split", rating="30 A")
+    d.seat("QF9", "QP1", "1")
+    d.run("QF8.load", "QF9.load", "W1", poles="L>L1 L>L2 N PE", size="10 AWG", length="10 ft")
+    for n, place in enumerate("256", 1):
+        d.part("breaker", f"QF{n}", rating="20 A")
+        d.seat(f"QF{n}", "QP1", place)
+        d.part("load", f"EA{n}", power="1700 W")
+        d.run(f"QF{n}.load", f"EA{n}.in", size="12 AWG", length="10 ft")
+    assert found(d, RULE) == []
+    assert found(d, "device-below-load")

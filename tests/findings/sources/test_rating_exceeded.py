@@ -234,3 +234,17 @@ def test_of_several_in_a_row_the_first_is_told() -> None:
     d = caravan()
     d.rate("QF1", rating="50 A")
     assert levels(d, RULE) == {("XD1",): DANGER}
+
+
+@pytest.mark.parametrize(("breaker", "told"), [("30 A", False), ("50 A", True)])
+def test_more_load_than_an_inlet_stands_behind_a_device_that_opens_first(
+    breaker: str, told: bool
+) -> None:
+    d = Draft(place="recreational")
+    d.part("supply", "GS1", breaker=breaker, prospective="2 kA")
+    d.part("inlet", "XI1", configuration="TT-30")
+    d.run("GS1.out", "XI1.outside", size="6 AWG", length="10 ft")
+    d.part("load", "EA1", power="4800 W")
+    d.run("XI1.inside", "EA1.in", size="6 AWG", length="10 ft")
+    assert bool([f for f in found(d, RULE) if f.subjects == ("XI1",)]) is told
+    assert bool(found(d, "device-below-load")) is not told
