@@ -117,6 +117,12 @@ def faults(situation: Situation, owner: str) -> list[Fault]:
     return found
 
 
+def strongest(situation: Situation, points: Sequence[Point]) -> list[Outcome]:
+    """Shorts of one frequency with sources at their strongest and conductors cold. NotSolved where
+    the network is singular."""
+    return _Shorts(situation, points[0].hertz, True).outcomes(points) if points else []
+
+
 def fault_points(situation: Situation, hertz: float, owner: str) -> list[Point]:
     """The shorts that can happen: each pair of nodes once, at the first terminal that shows it.
 

@@ -15,7 +15,8 @@ Limits
     if the maker states one. A breaker's rating on AC says nothing about DC.
     The site's own breaker is not judged. Loads are off; motors add nothing.
     Faults fed through a run of unknown size or length are not judged; "value
-    missing" names the run.
+    missing" names the run. At a device in a battery's conductor that runs apart
+    from the other, the other is taken to be as far from the battery.
 Sources
     NFPA 70 (2023) 110.9, 240.83(C); IEC 60364-4-43 434.5.1; ABYC E-11.
 """
@@ -34,7 +35,8 @@ from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecke
 from linework.findings.trust import known_faults
 from linework.findings.view import Look, View
 from linework.quantity import show
-from linework.study.faults import Fault
+from linework.study.at_devices import at_devices
+from linework.study.faults import Outcome as Shorted
 from linework.words import N_, say
 
 MESSAGE = N_("{where} can break {rating} A; a fault behind it drives up to {amps} A through it.")
@@ -125,23 +127,30 @@ def _worst_faults(look: Look) -> dict[int, list[Worst]]:
     """
     circuit = look.studies.circuit
     found: dict[int, dict[tuple[float, float], Worst]] = {}
-    for fault in known_faults(look):
-        if not _known(look, fault):
-            continue
-        point = fault.point
-        volts = round(fault.strong.before_v, 1)
-        for index, amps in fault.strong.device_a.pairs():
-            device = circuit.devices[index]
-            at_volts = found.setdefault(index, {})
-            before = at_volts.get((volts, point.hertz))
-            if amps > (device.data.rating_a if before is None else before.amps):
-                at_volts[volts, point.hertz] = Worst(amps, volts, point.hertz)
+    for index, worst in _shorts(look):
+        at_volts = found.setdefault(index, {})
+        before = at_volts.get((worst.volts, worst.hertz))
+        least = circuit.devices[index].data.rating_a if before is None else before.amps
+        if worst.amps > least:
+            at_volts[worst.volts, worst.hertz] = worst
     return {index: list(by_volts.values()) for index, by_volts in found.items() if by_volts}
 
 
-def _known(look: Look, fault: Fault) -> bool:
+def _shorts(look: Look) -> Iterator[tuple[int, Worst]]:
+    """Each device with what each fault drives through it."""
+    for fault in known_faults(look):
+        if _known(look, fault.strong):
+            volts = round(fault.strong.before_v, 1)
+            for index, amps in fault.strong.device_a.pairs():
+                yield index, Worst(amps, volts, fault.point.hertz)
+    for near in at_devices(look.studies.situation):
+        if _known(look, near.fault):
+            yield near.device, Worst(near.amps, round(near.volts, 1), 0.0)
+
+
+def _known(look: Look, fault: Shorted) -> bool:
     """Whether size and length of every run that feeds the fault are given."""
-    amps, least = fault.strong.branch_a, _FEEDS * fault.strong.current_a
+    amps, least = fault.branch_a, _FEEDS * fault.current_a
     return all(amps.get(i) <= least for i in look.studies.circuit.unknown)
 
 

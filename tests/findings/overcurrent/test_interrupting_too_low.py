@@ -150,3 +150,40 @@ def test_a_breaker_need_not_break_what_it_carries() -> None:
     draft.run("QP2.ground", "XB1.tie", "W5", **jumper)
     draft.run("GB1.dc", "XB1.tie", "W6", poles="->body", **jumper)
     assert not gaps(draft, RULE)
+
+
+def apart(fuse: str, amps: str, lead: str = "6 in", **ratings: str) -> Draft:
+    """A fuse in the plus, the minus a cable of its own: none of it lies at the fuse."""
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", voltage="12 V", fault_current=amps)
+    draft.part("fuse", "F1", rating="100 A", type=fuse, **ratings)
+    draft.part("load", "EA1", circuit="dc", power="120 W")
+    draft.run("GB1.dc", "F1.line", "W1", poles="+", size="2 AWG", length=lead)
+    draft.run("F1.load", "EA1.in", "W2", poles="+", size="2 AWG", length="12 ft")
+    draft.run("GB1.dc", "EA1.in", "W3", poles="-", size="2 AWG", length="12 ft")
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("fuse", "amps", "hit"),
+    [("anl", "12 kA", True), ("anl", "5 kA", False), ("mega", "5 kA", True)],
+)
+def test_a_short_at_a_fuse_apart_from_the_minus(fuse: str, amps: str, hit: bool) -> None:
+    draft = apart(fuse, amps)
+    assert places(draft, RULE) == ({("F1",)} if hit else set())
+    if hit:
+        (finding,) = found(draft, RULE)
+        cable = 0.5 * 0.3048 * resistance("2 AWG", "copper", "stranded", 20.0).value
+        ohm = 12.0 / (1000 * float(amps.split()[0])) + 2 * (cable + 10e-6)
+        assert number(finding, "largest fault current") == pytest.approx(12.0 / ohm, rel=1e-3)
+
+
+def test_a_long_lead_lowers_it() -> None:
+    # 12 ft out and as far back: 3.8 mohm, 2.5 kA with the cells' 1 mohm
+    assert not found(apart("anl", "12 kA", lead="12 ft"), RULE)
+
+
+def test_it_is_not_judged_behind_a_lead_of_unknown_length() -> None:
+    draft = apart("anl", "12 kA")
+    draft.rate_run("W1", length=None)
+    assert not found(draft, RULE)
