@@ -71,13 +71,19 @@ def caravan(place: str = "recreational", **generator: Answer) -> Draft:
     return draft
 
 
-def changeover(poles: str = "all", place: str = "building", **generator: Answer) -> Draft:
+def changeover(
+    poles: str = "all",
+    place: str = "building",
+    *,
+    switch: str = "transfer_switch",
+    **generator: Answer,
+) -> Draft:
     """A supply and a bonded set on a transfer switch that feeds a board with a load."""
     draft = Draft(place=place)
     draft.part("supply", "GS1", breaker="30 A", prospective="5 kA", outage="no")
     ratings: dict[str, Answer] = {"power": "5 kVA", "neutral": "bonded", "breaker": "30 A"}
     draft.part("generator", "G1", **(ratings | generator))
-    draft.part("transfer_switch", "QT1", poles=poles, first="supply", second="set")
+    draft.part(switch, "QT1", poles=poles, first="supply", second="set")
     draft.run("GS1.out", "QT1.in1", "W1", size="10 AWG", length="10 ft")
     draft.run("G1.out", "QT1.in2", "W2", size="10 AWG", length="20 ft")
     draft.part("panel", "QP1", bond="absent", bus="60 A")

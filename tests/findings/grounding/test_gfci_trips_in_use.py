@@ -74,3 +74,14 @@ def test_on_a_floating_source_the_same_link_closes_no_loop() -> None:
     draft = guarded("class_a")
     draft.rate("G1", neutral="floating")
     assert found(draft, RULE) == []
+
+
+@pytest.mark.parametrize(("filters", "trips"), [("80 nF", False), ("95 nF", True)])
+def test_the_filters_of_electronic_loads_add_up_to_a_trip(filters: str, trips: bool) -> None:
+    """By hand: 2 pi 60 Hz C 120 V; 4 mA, the least at which class A may trip (UL 943), pass
+    through 88 nF."""
+    draft = guarded("class_a", link="absent")
+    draft.remove("EA1")
+    draft.part("electronic_load", "EE1", power="100 W", filter=filters)
+    draft.run("QF1.load", "EE1.in", "W2", size="12 AWG", length="20 ft")
+    assert levels(draft, RULE) == ({("QR1",): Level.WARNING} if trips else {})

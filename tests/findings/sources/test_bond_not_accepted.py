@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from linework.findings.model import Level
-from tests.findings.camps import camp, levels
+from tests.findings.camps import camp, caravan, levels
 from tests.findings.told import found, number
 
 RULE = "bond-not-accepted"
@@ -28,3 +28,12 @@ def test_where_the_maker_forbids_it_it_is_a_danger() -> None:
 
 def test_without_the_link_it_is_silent() -> None:
     assert found(camp(neutral="floating", bond_allowed="no"), RULE) == []
+
+
+def test_a_bonding_plug_is_such_a_link() -> None:
+    draft = caravan(neutral="floating", bond_allowed="no")
+    draft.part("bond_plug", "XQ1", configuration="5-20")
+    draft.seat("XQ1", "XD2", "face")
+    (hit,) = found(draft, RULE)
+    assert hit.subjects == ("G1",)
+    assert "XQ1" in hit.message

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.camps import changeover, levels
@@ -50,3 +52,36 @@ def test_the_mend_switches_the_neutral_too() -> None:
 def test_the_mend_leaves_it_joined() -> None:
     draft = changeover("all", neutral="floating")
     assert cured(draft, found(draft, RULE)[0]).silent
+
+
+def automatic(poles: str, neutral: str) -> Draft:
+    """The same on a switch that moves by itself when the supply fails."""
+    draft = changeover(poles, switch="transfer_automatic", neutral=neutral)
+    draft.rate("GS1", outage="yes")
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("poles", "neutral", "told"),
+    [
+        ("lines", "bonded", True),
+        ("all", "bonded", False),
+        ("all", "floating", True),
+        ("lines", "floating", False),
+    ],
+)
+def test_one_that_moves_by_itself_is_judged_alike(poles: str, neutral: str, told: bool) -> None:
+    draft = automatic(poles, neutral)
+    hits = found(draft, RULE)
+    assert [hit.subjects for hit in hits] == ([("QT1",)] if told else [])
+    if told:
+        assert cured(draft, hits[0]).silent
+
+
+def test_the_kind_that_closes_first_puts_the_sources_together() -> None:
+    draft = automatic("all", "bonded")
+    draft.rate("QT1", change="closed")
+    (hit,) = found(draft, "sources-meet")
+    assert all("while QT1 changes over" in state for state in hit.states)
+    draft.rate("QT1", change="open")
+    assert found(draft, "sources-meet") == []
