@@ -223,7 +223,8 @@ class _Numbered:
         sort = "contact"
         if isinstance(element, Link):
             soil = "earth" in (element.a[1], element.b[1])
-            sort = "bond" if element.bond else "soil" if soil else "link"
+            plain = "cord" if element.cord else "link"
+            sort = "bond" if element.bond else "soil" if soil else plain
         return Branch(
             owner,
             element.name,

@@ -28,7 +28,7 @@ from linework.wiring import (
 
 SelectorKey = tuple[str, str]
 Condition = tuple[tuple[SelectorKey, frozenset[str]], ...]
-Sort = Literal["run", "contact", "link", "bond", "seat", "soil"]
+Sort = Literal["run", "cord", "contact", "link", "bond", "seat", "soil"]
 Sorts = frozenset[str]
 
 

@@ -11,7 +11,7 @@ from linework.kinds.outlet import CONFIGURATION, CORD_END, face_place, mouth
 from linework.kinds.plug import PLUG, UNPLUGGED
 from linework.kinds.ratings import Rating
 from linework.kinds.values import Values
-from linework.wiring import Contact, Inside, Pins, Place, Terminal, Three, is_protective
+from linework.wiring import Inside, Link, Pins, Place, Terminal, Three, is_protective
 from linework.words import N_
 
 _OHM_MM2_PER_M = 0.017241
@@ -81,7 +81,7 @@ def inside(values: Values) -> Inside:
     bare = tuple(("pins", p) for p in poles if not is_protective(p))
     return Inside(
         (
-            *(Contact(str(p), ("pins", p), ("face", p), ohm) for p in kept),
+            *(Link(str(p), ("pins", p), ("face", p), ohm, cord=True) for p in kept),
             Pins("pins", bare, UNPLUGGED),
             *mouth(poles, values.text("connector")),
         ),

@@ -13,6 +13,9 @@ from linework.study.potentials import open_volts
 from linework.study.situation import Situation, System
 from linework.wiring import Pole, is_ungrounded
 
+_WIRES = ("run", "cord", "bond")
+"""What loses voltage on the way; the cord of a cord set goes by the id of that part."""
+
 OUTLET_SHARE = 0.8
 """Part of its circuit's rating at which an outlet without a load is judged (practice)."""
 
@@ -22,8 +25,9 @@ class Drop:
     """What is lost on the way, in volt.
 
     ``source_v`` at the source's terminals, ``load_v`` at the load; ``branch_v`` lost behind the
-    last overcurrent device. ``runs``: volts lost in each run, out and back; ``branch_runs``
-    those behind the last device. ``known``: every conductor has its size and length.
+    last overcurrent device. ``runs``: volts lost in each run, or cord set by its part, out and
+    back; ``branch_runs`` those behind the last device. ``known``: every conductor has its size
+    and length.
     """
 
     source_v: float
@@ -170,14 +174,14 @@ class Drops:
 
     def _wires(self, conductor: _Way) -> list[tuple[int, int, int]]:
         branches = self.situation.circuit.branches
-        return [step for step in conductor.steps if branches[step[0]].sort in ("run", "bond")]
+        return [step for step in conductor.steps if branches[step[0]].sort in _WIRES]
 
     def _branch_runs(self, out: _Way) -> tuple[str, ...]:
         """The runs behind the last overcurrent device of a way; all where it passes none."""
         branches = self.situation.circuit.branches
         passed = [at for at, (i, _, _) in enumerate(out.steps) if i in self._devices]
         behind = [branches[i] for i, _, _ in out.steps[max(passed, default=-1) + 1 :]]
-        return tuple(dict.fromkeys(b.owner for b in behind if b.sort == "run"))
+        return tuple(dict.fromkeys(b.owner for b in behind if b.sort in ("run", "cord")))
 
     def _known(self, *ways: _Way) -> bool:
         branches = self.situation.circuit.branches

@@ -60,7 +60,8 @@ class Join:
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """A fixed connection with a resistance; ``bond`` marks a deliberate link of unlike poles."""
+    """A fixed connection with a resistance; ``bond`` marks a deliberate link of unlike poles,
+    ``cord`` a conductor of a flexible cord."""
 
     name: str
     a: Point
@@ -68,6 +69,7 @@ class Link:
     ohm: Three
     bond: bool = False
     when: When = ()
+    cord: bool = False
 
 
 @dataclass(frozen=True, slots=True)

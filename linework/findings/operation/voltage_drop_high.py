@@ -37,7 +37,7 @@ from fractions import Fraction
 from linework.circuit.model import FaceAt, Load
 from linework.codes.sizes import size_not_below, size_of
 from linework.design import Change, Design
-from linework.design.edits import rate_run
+from linework.design.edits import rate, rate_run
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
@@ -250,18 +250,22 @@ def _circuit_a(look: Look, face: FaceAt, protected: Guards) -> float:
 
 
 def _thicker(view: View, drop: Drop, limit: float, in_all: float) -> Mend | None:
-    """The worst run in the thinnest size with which the drop is within the advice."""
-    run = view.run(drop.worst_run)
-    if run is None or not view.run_values(run.id).has("size"):
+    """The worst run or cord set in the thinnest size with which the drop is within the advice."""
+    worst = drop.worst_run
+    if view.run(worst) is None and view.part(worst) is None:
+        return None
+    a_run = view.run(worst) is not None
+    values = view.run_values(worst) if a_run else view.values(worst)
+    if not values.has("size"):
         return None
     excess = max(
         (drop.total_share - in_all) * drop.source_v,
         (drop.branch_share - limit) * drop.source_v,
     )
-    lost = drop.runs[run.id]
+    lost = drop.runs[worst]
     if lost <= excess:
         return None
-    own = size_of(view.run_values(run.id).text("size"))
+    own = size_of(values.text("size"))
     # A load that is a resistance takes more current from the higher voltage.
     less = (1.0 - excess / lost) * drop.load_v / (drop.load_v + excess)
     try:
@@ -270,9 +274,9 @@ def _thicker(view: View, drop: Drop, limit: float, in_all: float) -> Mend | None
         return None
 
     def edit(design: Design) -> Change:
-        return rate_run(design, run.id, {"size": size})
+        return (rate_run if a_run else rate)(design, worst, {"size": size})
 
-    return Mend(say("Make {what} {size}", what=view.name(run.id), size=size), edit)
+    return Mend(say("Make {what} {size}", what=view.name(worst), size=size), edit)
 
 
 RULE = Rule(

@@ -80,6 +80,8 @@ LARGER = N_(
 )
 
 SLACK = 1.0 + 1e-6
+_THROUGH = ("contact", "cord")
+"""What leads through a part."""
 
 
 @dataclass(frozen=True)
@@ -266,7 +268,7 @@ def _ahead(look: Look, behind: Behind) -> Beyond | None:
         i
         for i in situation.closed
         if (b := situation.circuit.branches[i]).owner == behind.rated.part
-        and b.sort == "contact"
+        and b.sort in _THROUGH
         and behind.node in (b.a, b.b)
     ]
     if len(own) != 1:
@@ -413,7 +415,7 @@ def _amps(view: View, look: Look, rated: Rated) -> float:
         for i in situation.closed
         if branches[i].owner == rated.part and {branches[i].a, branches[i].b} & set(rated.nodes)
     ]
-    found = [loaded.amps(i) for i in own if branches[i].sort == "contact"]
+    found = [loaded.amps(i) for i in own if branches[i].sort in _THROUGH]
     found += [a for i, a in loaded.load_a.items() if loads[i].owner in seated]
     if rated.kind == "panel":
         feed = {r.id for r in view.design.runs_at(rated.part, "feed")}

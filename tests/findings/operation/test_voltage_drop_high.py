@@ -9,6 +9,7 @@ from linework.codes import resistance, size_of
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.banks import van, with_inverter
+from tests.findings.camps import caravan
 from tests.findings.told import cured, found, gaps, number, places
 
 RULE = "voltage-drop-high"
@@ -266,3 +267,17 @@ def test_a_starter_at_its_cranking_current(length: str, hit: bool) -> None:
     draft.part("motor", "MA1", **motor)
     draft.run("GB1.dc", "MA1.in", "W1", size="1/0 AWG", length=length)
     assert places(draft, RULE) == ({("MA1", "W1")} if hit else set())
+
+
+def test_a_long_cord_set_is_named_and_thickened() -> None:
+    """By hand: 1,000 W (14.4 ohm) behind 60 ft of 16 AWG, 4.99 ohm per 1000 ft at 75 C (NFPA 70
+    chapter 9 table 8), and two contacts of 1 milliohm, lose 4.0 %."""
+    d = caravan(power="6 kVA")
+    d.part("cord_set", "WX1", configuration="5-20", size="16 AWG", length="60 ft")
+    d.seat("WX1", "XD2", "face")
+    d.part("plug_load", "EP1", power="1000 W")
+    d.seat("EP1", "WX1", "face")
+    hit = next(h for h in found(d, RULE) if h.subjects == ("EP1", "WX1"))
+    assert number(hit, "voltage drop") == pytest.approx(0.6008 / (14.4 + 0.6008), rel=0.03)
+    cured(d, hit)
+    assert ("EP1", "WX1") not in {h.subjects for h in found(d, RULE)}
