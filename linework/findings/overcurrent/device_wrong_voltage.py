@@ -35,7 +35,7 @@ from linework.study.situation import Situation
 from linework.words import N_, say
 
 VOLTS = N_("{where} is made for {limit} V and lies on {volts} V.")
-DIRECT = N_("{where} is made for alternating current only and lies on {volts} V direct current.")
+DIRECT = N_("{where} is made for alternating current only and lies on direct current.")
 NO_MARK = N_("whether {where} is marked for direct current is not given: only its marking tells")
 NO_VOLTS = N_("the voltage that {where} is marked for is not given; {volts} V lie on it")
 SLACK = 1.0 + 1e-9
@@ -73,12 +73,13 @@ def _nominal(situation: Situation, node: int) -> tuple[float, bool] | None:
     """The voltage of the sources on a conductor and whether it is direct.
 
     Of batteries in series that of the whole string: so much lies across an open device in it.
-    None where none is, or only a solar array or a charger, whose voltage is no nominal one.
+    Nought where only a solar array or a charger is, whose voltage is no nominal one; None where
+    nothing is.
     """
     groups = {s.source: situation.circuit.sources[s.source].data for s in situation.feeds(node)}
     kept = {i: s for i, s in groups.items() if s.group not in ("solar", "charger")}
     if not kept:
-        return None
+        return (0.0, True) if groups else None
     volts = max(string_v(situation, i, situation.conductive) for i in kept)
     return volts, all(s.hertz == 0.0 for s in kept.values())
 
@@ -87,7 +88,8 @@ def _judged(view: View, look: Look, owner: str, volts: float, dc: bool) -> Itera
     words = {"where": view.name(owner), "volts": f"{volts:.0f}"}
     made = made_for_direct(view, owner) if dc else True
     if made is False:
-        yield _hit(view, look, owner, DIRECT, words, (Evidence(N_("on it"), volts, "voltage"),))
+        on_it = (Evidence(N_("on it"), volts, "voltage"),) if volts > 0.0 else ()
+        yield _hit(view, look, owner, DIRECT, words, on_it)
         return
     if made is None:
         yield NotChecked(NO_MARK, words, (owner,))
@@ -119,7 +121,7 @@ def _hit(
         evidence,
         look.state,
         look.case,
-        mend=_mend(view, owner, evidence[0].value or 0.0),
+        mend=_mend(view, owner, max((e.value or 0.0 for e in evidence), default=0.0)),
     )
 
 

@@ -4,7 +4,9 @@ What is checked
     In every state, with the drawn loads on: the voltage at each load against
     the band it is made for (in series with others too, as after the loss of a
     neutral), its kind of current, and the voltage between the
-    contacts of each outlet against its configuration.
+    contacts of each outlet against its configuration. The nominal voltage of
+    batteries and supplies against that of the converters and other batteries
+    joined to them.
 Why it matters
     240 V on 120 V equipment burns it, often with the person beside it.
 How to cure it
@@ -23,6 +25,7 @@ from collections.abc import Iterator
 from linework.circuit.model import FaceAt, Load
 from linework.codes import CodesError, configuration
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.sources._converters import converters_on_others
 from linework.findings.sources._series import through_others
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
@@ -44,7 +47,7 @@ _FAR_BELOW = 0.75
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each load or outlet."""
+    """One hit for each load, converter, battery or outlet."""
     for look in view.settled_looks:
         loaded = loaded_or_none(look)
         if loaded is not None:
@@ -52,6 +55,7 @@ def check(view: View) -> Iterator[Outcome]:
                 yield from _load(view, look, index, owners, loaded.load_v.get(index, 0.0))
             for index, owners in through_others(look, loaded):
                 yield from _series(view, look, index, owners, loaded.load_v[index])
+        yield from converters_on_others(view, look)
         for face in look.studies.circuit.faces:
             yield from _face(view, look, face)
 

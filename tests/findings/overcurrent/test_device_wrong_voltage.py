@@ -137,3 +137,13 @@ def test_an_adapter_without_a_breaker_is_no_device() -> None:
     assert gaps(d, RULE) == []
     d.rate("XA1", breaker="30 A")
     assert [gap.where for gap in gaps(d, RULE)] == [("XA1",)]
+
+
+def test_a_switch_for_alternating_current_in_the_circuit_of_an_array() -> None:
+    draft = van()
+    assert found(draft, RULE) == []
+    draft.rate("QB2", direct="no")
+    (hit,) = found(draft, RULE)
+    assert hit.message == "QB2 is made for alternating current only and lies on direct current."
+    draft.rate("QB2", direct=None)
+    assert [gap.where for gap in gaps(draft, RULE)] == [("QB2",)]

@@ -6,8 +6,9 @@ import pytest
 
 from linework.design import Draft
 from linework.findings.model import Level
+from tests.findings.banks import van, with_inverter
 from tests.findings.camps import levels
-from tests.findings.told import found, number
+from tests.findings.told import found, number, places
 
 RULE = "voltage-wrong"
 
@@ -118,3 +119,68 @@ def test_equal_loads_in_series_get_what_they_are_made_for() -> None:
 
 def test_with_their_neutral_both_are_right() -> None:
     assert found(on_two_legs("100 W", "200 W"), RULE) == []
+
+
+@pytest.mark.parametrize(
+    ("made", "told"), [("12 V", False), ("24 V", True), ("48 V", True), ("6 V", True)]
+)
+def test_an_inverter_on_a_bank_of_another_voltage(made: str, told: bool) -> None:
+    draft = with_inverter(van(), dc_voltage=made)
+    assert places(draft, RULE) == ({("TB1",)} if told else set())
+
+
+def test_a_controller_for_another_bank() -> None:
+    draft = van()
+    draft.rate("TC1", dc_voltage="24 V")
+    (hit,) = found(draft, RULE)
+    assert hit.level is Level.DANGER
+    assert hit.message == "TC1 charges batteries of 24 V and lies on GB1 of 12 V."
+
+
+def test_two_batteries_of_different_voltage_side_by_side() -> None:
+    draft = van()
+    draft.part("battery", "GB2", voltage="24 V", capacity="100 Ah")
+    draft.run("GB2.dc", "GB1.dc", "W30", size="4/0 AWG", length="1 ft")
+    assert ("GB1",) in places(draft, RULE)
+    draft.rate("GB2", voltage="12.8 V")  # lithium beside lead: the same system
+    assert places(draft, RULE) == set()
+
+
+def two_in_series() -> Draft:
+    """Two batteries of 12 V in series, joined to a bar at each end."""
+    draft = Draft(place="building")
+    for name in ("GB1", "GB2"):
+        draft.part("battery", name, capacity="100 Ah", fault_current="2 kA")
+    draft.run("GB1.dc", "GB2.dc", "link", poles="->+", size="2 AWG", length="1 ft")
+    draft.part("inverter", "TB1", power="600 VA", dc_voltage="24 V", neutral="bonded")
+    draft.run("GB1.dc", "TB1.dc", "plus", poles="+", size="2 AWG", length="2 ft")
+    draft.run("GB2.dc", "TB1.dc", "minus", poles="-", size="2 AWG", length="2 ft")
+    return draft
+
+
+def test_a_string_counts_with_its_whole_voltage() -> None:
+    draft = two_in_series()
+    assert places(draft, RULE) == set()
+    draft.rate("TB1", dc_voltage="12 V")
+    assert places(draft, RULE) == {("TB1",)}
+
+
+def test_a_charger_for_one_battery_of_a_string() -> None:
+    draft = two_in_series()
+    draft.part("supply", "GS1", breaker="15 A", outage="no")
+    draft.part("charger", "TB2", current="10 A", dc_voltage="12 V")
+    draft.run("GS1.out", "TB2.ac_in", "ac", size="14 AWG", length="4 ft")
+    draft.run("TB2.dc", "GB2.dc", "charge", size="10 AWG", length="1 ft")
+    assert places(draft, RULE) == set()
+    draft.rate("TB2", dc_voltage="24 V")
+    assert places(draft, RULE) == {("TB2",)}
+
+
+def test_a_charger_on_the_wrong_supply() -> None:
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", circuit="ac240", voltage="240 V", outage="no")
+    draft.part("charger", "TB1", current="10 A")
+    draft.part("battery", "GB1", capacity="100 Ah")
+    draft.run("GS1.out", "TB1.ac_in", "W1", poles="L1>L L2>N PE", size="12 AWG", length="4 ft")
+    draft.run("TB1.dc", "GB1.dc", "W2", size="8 AWG", length="1 ft")
+    assert ("TB1",) in places(draft, RULE)
