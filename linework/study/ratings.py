@@ -218,7 +218,7 @@ def size_carrying(design: Design, run: Run, amps: float) -> str | None:
     """The thinnest American size, thicker than the run's own, that carries a current as laid."""
     for text in _sizes_above(size_of(run_values(design, run).text("size")).cmil):
         try:
-            if run_ampacity(design, _resized(run, text), amps).value >= amps:
+            if run_ampacity(design, resized(run, text), amps).value >= amps:
                 return text
         except CodesError:
             continue
@@ -229,7 +229,7 @@ def pole_ampacity(
     design: Design, run: Run, pole: Pole, device_a: float | None = None
 ) -> Worked[float]:
     """As :func:`run_ampacity`, for a pole that may have a size of its own."""
-    return run_ampacity(design, _resized(run, pole_size(run_values(design, run), pole)), device_a)
+    return run_ampacity(design, resized(run, pole_size(run_values(design, run), pole)), device_a)
 
 
 def plain_ampacity(
@@ -250,7 +250,7 @@ def _fitting_size(
 ) -> str | None:
     for text in sizes:
         try:
-            thicker = _resized(run, text)
+            thicker = resized(run, text)
             ampacity = run_ampacity(design, thicker, device_a)
             allowed = largest_device(
                 design, thicker, ampacity, device=device, several_outlets=several_outlets
@@ -290,7 +290,8 @@ def _sizes_above(cmil: Fraction) -> list[str]:
     return [text for text in standard_sizes() if size_of(text).cmil > cmil]
 
 
-def _resized(run: Run, size: str) -> Run:
+def resized(run: Run, size: str) -> Run:
+    """The run with another size, for a pole that has one of its own or for a trial."""
     return replace(run, ratings=run.ratings.with_answer("size", size))
 
 
@@ -306,6 +307,7 @@ __all__ = [
     "low_voltage",
     "plain_ampacity",
     "pole_ampacity",
+    "resized",
     "rules_of",
     "run_ampacity",
     "run_values",

@@ -2,7 +2,9 @@
 
 What is checked
     In every state: for each live conductor of each run the device between it
-    and each source, against the largest that its corrected ampacity allows.
+    and each source, against the largest that its corrected ampacity allows. A
+    neutral or minus in a run or of a size of its own, against what the devices
+    before all that it serves let through.
 Why it matters
     The conductor overheats and the device never notices.
 How to cure it
@@ -30,6 +32,7 @@ from linework.design import Change, Design, Run
 from linework.design.edits import rate, rate_run
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
 from linework.findings.overcurrent._motors import motor_verdict
+from linework.findings.overcurrent._returns import thin_returns
 from linework.findings.overcurrent._sound import fitting_devices
 from linework.findings.view import Look, View
 from linework.quantity import write
@@ -74,6 +77,7 @@ def check(view: View) -> Iterator[Outcome]:
             run = view.run(feed.run)
             if device is not None and run is not None and view.run_values(run.id).has("size"):
                 yield from _judged(view, look, feed, run, device)
+        yield from thin_returns(view, look)
     yield from fitting_devices(view)
 
 

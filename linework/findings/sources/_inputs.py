@@ -41,10 +41,11 @@ class DeadInput:
         return tuple(dict.fromkeys(end.part for end in self.ends))
 
 
-def dead_inputs(view: View) -> list[DeadInput]:
+def dead_inputs(view: View, fed: set[str]) -> list[DeadInput]:
     """Every wired input none of whose hot conductors is live in any state.
 
-    Where no run lacks its hot conductor the cause lies elsewhere; loads there tell of it.
+    Where no run lacks its hot conductor the cause lies elsewhere, and loads there that no state
+    feeds tell of it; ``fed``: the loads that some state feeds.
     """
     if view.circuit is None:
         return []
@@ -53,11 +54,17 @@ def dead_inputs(view: View) -> list[DeadInput]:
     groups: dict[int, list[End]] = {}
     for part in sorted(view.design.parts, key=lambda item: item.id):
         for end, hot in _inputs(view, part):
-            if hot and not any((end.part, end.terminal, pole) in live for pole in hot):
+            # exchanged with the neutral it is live all the same
+            if hot and not any((end.part, end.terminal, pole) in live for pole in (*hot, "N")):
                 node = situation.circuit.terminals[end.part, end.terminal][hot[0]]
                 groups.setdefault(situation.clusters[node], []).append(end)
     found = []
-    loads = {situation.clusters[n] for load in view.circuit.loads for n in (load.a, load.b)}
+    loads = {
+        situation.clusters[node]
+        for load in view.circuit.loads
+        if load.owner not in fed
+        for node in (load.a, load.b)
+    }
     for cluster, ends in groups.items():
         runs = tuple(sorted({run.id for end in ends for run in _without_hot(view, end)}))
         if runs or cluster not in loads or _open_inlet(view, cluster) is not None:

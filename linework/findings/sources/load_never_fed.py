@@ -42,10 +42,11 @@ _DIRECT = ("cells", "charger", "solar")
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each input, load, side of a converter, or battery that is dead in every state."""
-    dead = dead_inputs(view)
+    fed = {look.studies.circuit.loads[i].owner for look in view.settled_looks for i in _fed(look)}
+    dead = dead_inputs(view, fed)
     yield from (told_of(view, item) for item in dead)
     told = {part for item in dead for part in item.parts}
-    found = [*_loads(view, {item.cluster for item in dead}), *_sides(view, told)]
+    found = [*_loads(view, fed, {item.cluster for item in dead}), *_sides(view, told)]
     yield from found
     told = told.union(*(hit.subjects for hit in found))
     idle = list(idle_converters(view, told))
@@ -56,15 +57,14 @@ def check(view: View) -> Iterator[Outcome]:
             yield _hit(view, owner, IDLE)
 
 
-def _loads(view: View, told: set[int]) -> Iterator[Hit]:
+def _loads(view: View, fed: set[str], told: set[int]) -> Iterator[Hit]:
     """``told``: conductors of the first state of which it is told already that they are dead."""
-    ever = {look.studies.circuit.loads[i].owner for look in view.settled_looks for i in _fed(look)}
     if view.circuit is None:
         return
     label = view.looks[0].studies.situation.clusters
     for load in view.circuit.loads:
         behind = {label[load.a], label[load.b]} & told
-        if load.data.name == "load" and load.owner not in ever and not behind:
+        if load.data.name == "load" and load.owner not in fed and not behind:
             yield _hit(view, load.owner, MESSAGE)
 
 

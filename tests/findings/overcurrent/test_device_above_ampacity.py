@@ -6,7 +6,10 @@ import pytest
 
 from linework.analysis import analyse
 from linework.design import Draft
+from linework.findings.model import Level
+from tests.findings.camps import house
 from tests.findings.told import cured, found, gaps, number, places, praise
+from tests.study.test_returns import bars
 
 RULE = "device-above-ampacity"
 DC = {"circuit": "dc", "voltage": "12 V"}
@@ -290,3 +293,31 @@ def test_behind_a_small_enough_device_they_are_not_checked() -> None:
     draft = branch("16 AWG", "10 A")
     assert not found(draft, RULE)
     assert [gap.where for gap in gaps(draft, RULE)] == [("W1",)]
+
+
+# returns by themselves
+
+
+def test_a_minus_that_runs_apart_must_stand_the_fuse_before_its_load() -> None:
+    draft = bars()
+    draft.rate_run("back", size="6 AWG")
+    draft.rate_run("r2", size="14 AWG")
+    hits = [hit for hit in found(draft, RULE) if "r2" in hit.subjects]
+    assert [(hit.subjects, hit.level) for hit in hits] == [(("r2", "F12"), Level.DANGER)]
+    assert cured(draft, hits[0]) is not None
+    assert [hit for hit in found(draft, RULE) if "r2" in hit.subjects] == []
+
+
+def test_a_minus_of_the_size_of_its_plus_is_silent() -> None:
+    draft = bars()
+    draft.rate_run("back", size="6 AWG")
+    assert [hit for hit in found(draft, RULE) if hit.subjects[0] in ("r1", "r2", "back")] == []
+
+
+def test_a_thin_neutral_beside_its_hot_conductor() -> None:
+    draft = house()
+    draft.rate_run("W2", neutral_size="14 AWG")
+    assert [hit.subjects for hit in found(draft, RULE)] == [("W2", "QF1")]
+    assert number(found(draft, RULE)[0], "largest allowed") == 15.0  # 240.4(D)
+    draft.rate_run("W2", neutral_size="12 AWG")
+    assert found(draft, RULE) == []

@@ -157,6 +157,17 @@ def test_an_inlet_into_which_nothing_goes_is_not_checked() -> None:
     assert [gap.where for gap in gaps(draft, RULE)] == [("XI1",)]
 
 
+def test_an_input_from_an_outlet_that_hangs_on_nothing() -> None:
+    # the plug stands in an outlet that is joined to no source; the load runs from the supply
+    draft = changeover()
+    draft.cut("W2")
+    draft.part("outlet", "XD1", configuration="L5-30")
+    draft.part("plug", "XP1", configuration="L5-30")
+    draft.seat("XP1", "XD1", "face")
+    draft.run("XP1.cord", "QT1.in2", "W2", size="10 AWG", length="10 ft", installation="cord")
+    assert levels(draft, RULE) == {("QT1",): Level.WARNING}
+
+
 # converters
 
 

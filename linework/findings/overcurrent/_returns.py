@@ -1,0 +1,122 @@
+"""Return conductors that run by themselves, held against the devices before what they serve."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.circuit.conductors import pole_size
+from linework.circuit.model import Device
+from linework.codes import CodesError
+from linework.design import Change, Design, Run
+from linework.design.edits import rate_run
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.view import Look, View
+from linework.study.protection import lasting_a
+from linework.study.ratings import (
+    kind_of_device,
+    largest_device,
+    pole_ampacity,
+    resized,
+    size_carrying,
+)
+from linework.study.returns import Return, returns
+from linework.wiring import Pole, is_ungrounded
+from linework.words import N_, say
+
+BACK = N_(
+    "{run} brings back what {device} lets through, {limit} A; its conductor allows {allowed} A at"
+    " the most."
+)
+TOGETHER = N_(
+    "{run} brings back what {device} and others let through together, {limit} A; its conductor"
+    " allows {allowed} A at the most."
+)
+NO_TABLE = N_("{fault}")
+SLACK = 1.0 + 1e-9
+
+
+def thin_returns(view: View, look: Look) -> Iterator[Outcome]:
+    """One hit for each that is too thin."""
+    wanted = _wanted(view, look)
+    if not wanted:
+        return
+    for item in returns(look.studies.situation, wanted):
+        branch = look.studies.circuit.branches[item.branch]
+        run = view.run(branch.owner)
+        if run is not None:
+            try:
+                yield from _judged(view, look, run, Pole(branch.pole), item)
+            except CodesError as fault:
+                yield NotChecked(NO_TABLE, {"fault": fault}, (run.id,))
+
+
+def _wanted(view: View, look: Look) -> list[int]:
+    """Neutrals and minuses of a known size, in a run without a hot conductor or thinner than its
+    only one."""
+    circuit, found = look.studies.circuit, []
+    for index in look.studies.situation.closed:
+        branch = circuit.branches[index]
+        if branch.sort != "run" or branch.pole not in (Pole.N, Pole.NEG):
+            continue
+        mine = circuit.branches_of[branch.owner]
+        lines = sum(is_ungrounded(Pole(circuit.branches[i].pole)) for i in mine)
+        values = view.run_values(branch.owner)
+        if values.has("size") and (not lines or (lines == 1 and values.has("neutral_size"))):
+            found.append(index)
+    return found
+
+
+def _judged(view: View, look: Look, run: Run, pole: Pole, item: Return) -> Iterator[Hit]:
+    device = look.studies.circuit.devices[item.device]
+    kind = kind_of_device(device.data.curve)
+    ampacity = pole_ampacity(view.design, run, pole, item.limit_a)
+    source = look.studies.circuit.sources[item.system.source].data
+    if lasting_a(source) <= ampacity.value * SLACK:
+        return
+    own = resized(run, pole_size(view.run_values(run.id), pole))
+    allowed = largest_device(view.design, own, ampacity, device=kind).value
+    if item.limit_a > allowed * SLACK:
+        yield _hit(view, look, run, pole, device, (item, allowed))
+
+
+def _hit(
+    view: View,
+    look: Look,
+    run: Run,
+    pole: Pole,
+    device: Device,
+    found: tuple[Return, float],
+) -> Hit:
+    item, allowed = found
+    return Hit(
+        Level.DANGER,
+        (run.id, device.owner),
+        BACK if item.limit_a == device.data.rating_a else TOGETHER,
+        {
+            "run": view.name(run.id),
+            "device": view.name(device.owner),
+            "limit": f"{item.limit_a:g}",
+            "allowed": f"{allowed:.4g}",
+        },
+        (
+            Evidence(N_("device"), item.limit_a, "current"),
+            Evidence(N_("largest allowed"), allowed, "current"),
+        ),
+        look.state,
+        look.case,
+        frozenset({item.system.owner}),
+        _mend(view, run, pole, item.limit_a),
+    )
+
+
+def _mend(view: View, run: Run, pole: Pole, amps: float) -> Mend | None:
+    size = size_carrying(view.design, run, amps)
+    if size is None:
+        return None
+    own = pole is Pole.N and view.run_values(run.id).has("neutral_size")
+    key = "neutral_size" if own else "size"
+
+    def edit(design: Design) -> Change:
+        return rate_run(design, run.id, {key: size})
+
+    return Mend(say("Make {what} {size}", what=view.name(run.id), size=size), edit)

@@ -1,0 +1,58 @@
+"""What devices let through a return conductor that runs by itself."""
+
+from __future__ import annotations
+
+from linework.design import Draft
+from linework.study.returns import returns
+from linework.study.situation import Situation
+from tests.designs import situation_of
+
+THIN = {"size": "10 AWG", "length": "3 ft"}
+
+
+def bars(main: str = "100 A") -> Draft:
+    """A bank behind a main fuse, a plus and a minus bar, two fused lamps; the minus runs apart."""
+    d = Draft(place="field", voltage="12 V")
+    d.part("battery", "GB1", fault_current="3 kA")
+    d.part("fuse", "F1", rating=main, type="class_t")
+    d.run("GB1.dc", "F1.line", "W1", poles="+", **THIN)
+    d.part("busbar", "WC1", bar="plus", rating="150 A", taps="2")
+    d.part("busbar", "WC2", bar="minus", rating="150 A", taps="2")
+    d.run("F1.load", "WC1.feed", "W2", poles="+", **THIN)
+    d.run("GB1.dc", "WC2.feed", "back", poles="-", **THIN)
+    for n, amps in ((1, "20 A"), (2, "30 A")):
+        d.part("fuse", f"F1{n}", rating=amps, type="ato")
+        d.run(f"WC1.{n}", f"F1{n}.line", f"p{n}", poles="+", **THIN)
+        d.part("lamp", f"EL{n}", circuit="dc", voltage="12 V", power="24 W")
+        d.run(f"F1{n}.load", f"EL{n}.in", f"q{n}", poles="+", **THIN)
+        d.run(f"WC2.{n}", f"EL{n}.in", f"r{n}", poles="-", **THIN)
+    return d
+
+
+def limits(situation: Situation, *runs: str) -> dict[str, tuple[str, float]]:
+    """Run -> the device that bounds it, and the current."""
+    circuit = situation.circuit
+    wanted = [i for run in runs for i in circuit.branches_of[run]]
+    return {
+        circuit.branches[r.branch].owner: (circuit.devices[r.device].owner, r.limit_a)
+        for r in returns(situation, wanted)
+    }
+
+
+def test_each_return_by_the_device_of_its_own_load() -> None:
+    found = limits(situation_of(bars()), "r1", "r2")
+    assert found == {"r1": ("F11", 20.0), "r2": ("F12", 30.0)}
+
+
+def test_the_common_return_by_all_of_them_together() -> None:
+    assert limits(situation_of(bars()), "back") == {"back": ("F12", 50.0)}
+
+
+def test_or_by_the_one_before_them_all() -> None:
+    assert limits(situation_of(bars("40 A")), "back") == {"back": ("F1", 40.0)}
+
+
+def test_with_a_second_way_back_none_depends_on_it() -> None:
+    d = bars()
+    d.run("WC2.1", "EL1.in", "again", poles="-", **THIN)
+    assert limits(situation_of(d), "r1") == {}
