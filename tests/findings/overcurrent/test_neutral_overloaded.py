@@ -203,7 +203,7 @@ def test_drawn_loads_beyond_what_the_device_lets_through() -> None:
     d.part("breaker", "QF9", circuit="split", rating="30 A")
     d.seat("QF9", "QP1", "1")
     d.run("QF8.load", "QF9.load", "W1", poles="L>L1 L>L2 N PE", size="10 AWG", length="10 ft")
-    for n, place in enumerate("256", 1):
+    for n, place in enumerate("246", 1):
         d.part("breaker", f"QF{n}", rating="20 A")
         d.seat(f"QF{n}", "QP1", place)
         d.part("load", f"EA{n}", power="1700 W")
