@@ -9,6 +9,18 @@ from linework.design import Draft
 from tests.cases.case import Case, Expected, Never, Verdict
 from tests.cases.table import cases, table
 
+NORTH_AMERICAN = (
+    "003 005 008 010 012 014 025 026 027 040 045 057 065 067 069 071 075 076 077 079 084 085 087"
+    " 100"
+)
+"""The situations that are public, of the families bonding, grounding, gfci, sources and plugs."""
+
+
+def test_every_public_situation_of_these_families_is_drawn() -> None:
+    families = {"bonding", "grounding", "gfci", "sources", "plugs"}
+    drawn = cases()
+    assert {drawn[number].family for number in NORTH_AMERICAN.split()} == families
+
 
 def test_every_file_of_a_situation_is_in_the_table() -> None:
     files = {p.stem.removeprefix("test_case_") for p in Path(*home.__path__).glob("test_case_*.py")}
