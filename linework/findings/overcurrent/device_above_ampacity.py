@@ -12,13 +12,15 @@ How to cure it
 Limits
     A motor or air conditioner may have a larger device on the wires that feed
     nothing else: by its nameplate, else by 430.52; "why it is sound" says so.
-    Where only a nameplate could tell, nothing is judged and it is said. Ground
+    Where only a nameplate could tell, nothing is judged and it is said, nor
+    where 310.12 would allow it if the building is one dwelling. Ground
     wires are not sized by ampacity. What a source cannot exceed for good needs
     no device. A short battery lead that ends at a device small enough is
     bounded by it. Currents of several sources are not added up.
 Sources
-    NFPA 70 (2023) 240.4, 240.5, 310.15, 110.14(C), 430.22, 430.52, 440.22,
-    445.13, 552.10(E)(1); 33 CFR 183.425; ABYC E-11; IEC 60364-4-43 433.1.
+    NFPA 70 (2023) 240.4, 240.5, 310.12, 310.15, 110.14(C), 430.22, 430.52, 440.22,
+    445.13, 552.10(E)(1) (310.12 from memory); 33 CFR 183.425; ABYC E-11; IEC 60364-4-43
+    433.1.
 """
 
 from __future__ import annotations
@@ -31,6 +33,7 @@ from linework.codes import CodesError, Step, Worked
 from linework.design import Change, Design, Run
 from linework.design.edits import rate, rate_run
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.overcurrent._dwelling import dwelling_verdict
 from linework.findings.overcurrent._motors import motor_verdict
 from linework.findings.overcurrent._returns import thin_returns
 from linework.findings.overcurrent._sound import fitting_devices
@@ -95,6 +98,7 @@ def _judged(view: View, look: Look, feed: Feed, run: Run, device: Device) -> Ite
     if pair is None or _short_lead(view, look, pair):
         return
     outcome = motor_verdict(view, look, feed, device, pair.ampacity)
+    outcome = outcome or dwelling_verdict(view, look, feed, device, pair.ampacity)
     yield _hit(view, look, pair) if outcome is None else outcome
 
 

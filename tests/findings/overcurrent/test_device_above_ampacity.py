@@ -321,3 +321,43 @@ def test_a_thin_neutral_beside_its_hot_conductor() -> None:
     assert number(found(draft, RULE)[0], "largest allowed") == 15.0  # 240.4(D)
     draft.rate_run("W2", neutral_size="12 AWG")
     assert found(draft, RULE) == []
+
+
+def service(main: str, size: str, metal: str = "copper") -> Draft:
+    """Service conductors on terminals for 75 C, behind the site's own device."""
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", circuit="split", breaker=main, prospective="4 kA")
+    draft.part("panel", "QP1", circuit="split", main=main, bus="200 A", bond="fitted")
+    laid = {"material": metal, "insulation": "90", "terminals": "75", "length": "60 ft"}
+    draft.run("GS1.out", "QP1.feed", "W1", poles="L1 L2 N", size=size, **laid)
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("main", "size", "metal", "hit", "asked"),
+    [
+        # Table 310.16 at 75 C: 4 AWG 85, 2/0 175, 2 AWG aluminium 90, 1/0 copper 150; 310.12: 83 %
+        ("100 A", "4 AWG", "copper", False, True),
+        ("100 A", "2 AWG", "aluminium", False, True),
+        ("200 A", "2/0 AWG", "copper", False, True),
+        ("200 A", "3/0 AWG", "copper", False, False),
+        ("100 A", "6 AWG", "copper", True, False),
+        ("200 A", "1/0 AWG", "copper", True, False),
+        ("90 A", "6 AWG", "copper", True, False),  # 310.12 begins at 100 A
+    ],
+)
+def test_the_service_of_a_dwelling_may_be_thinner(
+    main: str, size: str, metal: str, hit: bool, asked: bool
+) -> None:
+    draft = service(main, size, metal)
+    assert places(draft, RULE) == ({("W1", "GS1")} if hit else set())
+    assert bool([g for g in gaps(draft, RULE) if "one dwelling" in g.reason]) is asked
+
+
+def test_a_feeder_of_a_part_of_it_may_not() -> None:
+    draft = service("100 A", "4 AWG")
+    draft.part("outlet", "XD1", configuration="5-15")
+    draft.part("breaker", "QF1", rating="20 A")
+    draft.seat("QF1", "GS1", "1")
+    draft.run("QF1.load", "XD1.feed", "W2", size="12 AWG", length="6 ft")
+    assert places(draft, RULE) == {("W1", "GS1")}
