@@ -24,6 +24,11 @@ from linework.kinds import kinds
         ("chassis", "body", {}),
         ("junction", "junction_box", {}),
         ("trans", "transfer_switch", {}),
+        ("ats", "transfer_automatic", {}),
+        ("dogbone", "adapter", {}),
+        ("extension cord", "cord_set", {}),
+        ("bonding plug", "bond_plug", {}),
+        ("1500 W heater", "heater", {"power": "1500 W"}),
     ],
 )
 def test_words_are_understood(text: str, kind: str, answers: dict[str, str]) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
+from linework.design.edits import change_settings
 from linework.findings.model import Level
 from tests.findings.camps import camp, caravan, changeover, levels
 from tests.findings.told import cured, found, gaps, number, praise
@@ -248,3 +249,43 @@ def test_more_load_than_an_inlet_stands_behind_a_device_that_opens_first(
     d.run("XI1.inside", "EA1.in", size="6 AWG", length="10 ft")
     assert bool([f for f in found(d, RULE) if f.subjects == ("XI1",)]) is told
     assert bool(found(d, "device-below-load")) is not told
+
+
+@pytest.mark.parametrize(("relay", "level"), [("30 A", DANGER), ("50 A", None)])
+def test_the_relay_of_an_inverter_charger(relay: str, level: Level | None) -> None:
+    d = Draft(place="recreational")
+    d.part("supply", "GS1", breaker="50 A", prospective="4 kA")
+    d.part("inverter_charger", "TB1", power="2 kVA", transfer=relay)
+    d.run("GS1.out", "TB1.ac_in", "W1", size="6 AWG", length="10 ft")
+    d.part("panel", "QP1", bond="absent", bus="60 A")
+    d.run("TB1.ac_out", "QP1.feed", "W2", size="6 AWG", length="10 ft")
+    d.part("load", "EA1", power="600 W")
+    d.part("breaker", "QF1", rating="20 A", interrupting="10 kA")
+    d.part("breaker", "QF2", rating="20 A", interrupting="10 kA")
+    d.seat("QF1", "QP1", "1")
+    d.seat("QF2", "QP1", "2")
+    d.run("QF1.load", "EA1.in", "W3", size="12 AWG", length="10 ft")
+    assert levels(d, RULE) == ({} if level is None else {("TB1",): level})
+
+
+@pytest.mark.parametrize(("rating", "level"), [("20 A", None), ("15 A", DANGER)])
+def test_an_isolator(rating: str, level: Level | None) -> None:
+    d = camp()
+    d.cut("W3")
+    d.part("isolator", "QS1", rating=rating)
+    d.run("QF2.load", "QS1.line", "W3", size="12 AWG", length="10 ft")
+    d.run("QS1.load", "XD1.feed", "W8", size="12 AWG", length="10 ft")
+    assert levels(d, RULE) == ({} if level is None else {("QS1",): level})
+
+
+@pytest.mark.parametrize(("breaker", "level"), [("16 A", None), ("20 A", DANGER)])
+def test_elsewhere_an_outlet_is_not_rated_below_its_device(
+    breaker: str, level: Level | None
+) -> None:
+    """IEC 60364-4-43 433.1: the device is not larger than what it protects."""
+    d = camp("recreational")
+    elsewhere = {"family": "INT", "voltage": "230 V", "frequency": "50 Hz"}
+    d.design.apply(change_settings(d.design, **elsewhere))
+    d.rate("XD1", configuration="CEE7-3")
+    d.rate("QF2", rating=breaker)
+    assert levels(d, RULE) == ({} if level is None else {("XD1",): level})
