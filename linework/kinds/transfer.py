@@ -38,8 +38,6 @@ RATINGS = (
     Rating("second", N_("Name of input 2"), "text", "2", quiet=True),
 )
 
-INPUTS = ("in1", "in2")
-
 
 def input_poles(values: Values, terminal: str) -> tuple[Pole, ...]:
     """The conductors of an input."""

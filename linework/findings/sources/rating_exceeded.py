@@ -13,7 +13,7 @@ How to cure it
 Limits
     A part whose rating is only assumed is "not checked" where the assumed one
     would not do. What no device protects is told by run-unprotected; an outlet
-    drawn straight at its source without one is "not checked". Plugs, adapters and
+    drawn straight at its source without one of its own is "not checked". Plugs, adapters and
     cord sets of 15 A belong on 20 A circuits, and listed cord sets of 16 AWG.
 Sources
     NFPA 70 (2023) 110.3(B), 210.21(B), 240.5(B), 408.36; IEC 60364-4-43 432.
@@ -67,6 +67,10 @@ CURRENT = N_("{where} is made for {rated} A and carries {amps} A with the drawn 
 ASSUMED = N_(
     "the rating of {where} is not given; the usual {rated} A would be too small for {device} of"
     " {amps} A"
+)
+OWN = N_(
+    "the breaker of {where} itself is not drawn: {device} of {amps} A alone would be too large for"
+    " its {rated} A"
 )
 NO_DEVICE = N_("no device before {where} is drawn: whether its {rated} A are enough depends on it")
 
@@ -196,8 +200,25 @@ def _by_device(view: View, look: Look, behind: Behind) -> Hit | NotChecked | Cle
     )
 
 
-def _outlet(view: View, look: Look, behind: Behind) -> Hit | Clear | None:
-    """Outlets by the table; where it has no such circuit, by the plain comparison."""
+def _outlet(view: View, look: Look, behind: Behind) -> Hit | Clear | NotChecked | None:
+    """Outlets by the table; where it has no such circuit, by the plain comparison.
+
+    Several outlets of one source behind its main breaker only: each has its own in truth, and
+    that is not drawn.
+    """
+    found = _by_table(view, look, behind)
+    if isinstance(found, Hit) and _own_breaker_missing(view, behind):
+        return NotChecked(OWN, _words(view, behind), (behind.rated.part,), look.state)
+    return found
+
+
+def _own_breaker_missing(view: View, behind: Behind) -> bool:
+    hosts = [seat.host for seat in view.design.seats_of(behind.rated.part)]
+    at_source = behind.device.owner in hosts and _at_a_source(view, behind.rated.part)
+    return at_source and len(view.design.seated_in(behind.device.owner)) > 1
+
+
+def _by_table(view: View, look: Look, behind: Behind) -> Hit | Clear | None:
     rated, amps = behind.rated, behind.device.data.rating_a
     if view.family != "NA":
         if amps <= rated.amps * SLACK:
@@ -243,7 +264,8 @@ def _idle(view: View, look: Look, behind: Behind) -> bool:
         return False
     if behind.rated.kind not in LOOSE:
         return behind.rated.plugs
-    return {view.kind(end).key for end in ends_of(view, behind.rated.part)} == {"plug"}
+    ends = {view.kind(end).key for end in ends_of(view, behind.rated.part)}
+    return bool(ends) and ends.isdisjoint(LOOSE)
 
 
 def _bounded(view: View, look: Look, behind: Behind) -> bool:

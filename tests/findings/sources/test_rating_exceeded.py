@@ -289,3 +289,17 @@ def test_elsewhere_an_outlet_is_not_rated_below_its_device(
     d.rate("XD1", configuration="CEE7-3")
     d.rate("QF2", rating=breaker)
     assert levels(d, RULE) == ({} if level is None else {("XD1",): level})
+
+
+@pytest.mark.parametrize("others", [0, 1])
+def test_a_post_with_several_outlets_has_breakers_that_are_not_drawn(others: int) -> None:
+    """With one outlet the breaker at the supply is its own; with two there are more in truth."""
+    d = Draft(place="recreational")
+    d.part("supply", "GS1", breaker="50 A", prospective="4 kA")
+    d.part("outlet", "XD1", configuration="TT-30")
+    d.seat("XD1", "GS1", "1")
+    if others:
+        d.part("outlet", "XD2", configuration="5-20")
+        d.seat("XD2", "GS1", "2")
+    assert levels(d, RULE) == ({} if others else {("XD1",): DANGER})
+    assert {gap.where for gap in gaps(d, RULE)} == ({("XD1",), ("XD2",)} if others else set())
