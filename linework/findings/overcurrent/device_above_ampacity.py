@@ -4,7 +4,8 @@ What is checked
     In every state: for each live conductor of each run the device between it
     and each source, against the largest that its corrected ampacity allows. A
     neutral or minus in a run or of a size of its own, against what the devices
-    before all that it serves let through.
+    before all that it serves let through; a battery's lead against the device
+    at which it ends.
 Why it matters
     The conductor overheats and the device never notices.
 How to cure it
@@ -39,6 +40,7 @@ from linework.findings.overcurrent._returns import thin_returns
 from linework.findings.overcurrent._sound import fitting_devices
 from linework.findings.view import Look, View
 from linework.quantity import write
+from linework.study.leads import leads
 from linework.study.protection import Feed, beyond, faces_together, lasting_a, smallest
 from linework.study.ratings import (
     DeviceKind,
@@ -74,17 +76,40 @@ class Pair:
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each run and device; devices that all their conductors allow are sound."""
+    wrong: set[str] = set()
     for look in view.settled_looks:
-        for feed in look.studies.feeds:
-            device = smallest(look.studies.situation, feed)
-            run = view.run(feed.run)
-            if device is not None and run is not None and view.run_values(run.id).has("size"):
-                yield from _judged(view, look, feed, run, device)
-        yield from thin_returns(view, look)
-    yield from fitting_devices(view)
+        for outcome in (*_protected(view, look), *thin_returns(view, look), *_leads(view, look)):
+            wrong.update(outcome.subjects if isinstance(outcome, Hit) else ())
+            yield outcome
+    yield from (sound for sound in fitting_devices(view) if wrong.isdisjoint(sound.subjects))
 
 
-def _judged(view: View, look: Look, feed: Feed, run: Run, device: Device) -> Iterator[Outcome]:
+def _protected(view: View, look: Look) -> Iterator[Outcome]:
+    for feed in look.studies.feeds:
+        device = smallest(look.studies.situation, feed)
+        run = view.run(feed.run)
+        if device is not None and run is not None and view.run_values(run.id).has("size"):
+            yield from _judged(view, look, feed, run, device)
+
+
+def _leads(view: View, look: Look) -> Iterator[Outcome]:
+    """The leads of a battery up to their first device, which alone bounds their current."""
+    circuit = look.studies.circuit
+    lengths = {run.id: view.run_values(run.id).opt("length") for run in view.design.runs}
+    for lead in leads(look.studies.situation, look.studies.feeds, lengths):
+        run = view.run(lead.feed.run)
+        cells = circuit.sources[lead.feed.system.source].data.group == "cells"
+        if run is None or not (cells and lead.devices) or lead.jumper or lead.cranking:
+            continue
+        if view.run_values(run.id).has("size"):
+            ends = [circuit.devices[i] for i in lead.devices]
+            device = max(ends, key=lambda end: end.data.rating_a)
+            yield from _judged(view, look, lead.feed, run, device, lead=True)
+
+
+def _judged(
+    view: View, look: Look, feed: Feed, run: Run, device: Device, lead: bool = False
+) -> Iterator[Outcome]:
     try:
         pair = _pair(view, look, feed, run, device)
     except CodesError as fault:
@@ -95,7 +120,7 @@ def _judged(view: View, look: Look, feed: Feed, run: Run, device: Device) -> Ite
             kind = kind_of_device(device.data.curve)
             yield _hit(view, look, Pair(feed, run, device, limit, limit, kind, False))
         return
-    if pair is None or _short_lead(view, look, pair):
+    if pair is None or (not lead and _short_lead(view, look, pair)):
         return
     outcome = motor_verdict(view, look, feed, device, pair.ampacity)
     outcome = outcome or dwelling_verdict(view, look, feed, device, pair.ampacity)

@@ -7,6 +7,7 @@ import pytest
 from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.model import Level
+from tests.findings.banks import van
 from tests.findings.camps import house
 from tests.findings.told import cured, found, gaps, number, places, praise
 from tests.study.test_returns import bars
@@ -361,3 +362,12 @@ def test_a_feeder_of_a_part_of_it_may_not() -> None:
     draft.seat("QF1", "GS1", "1")
     draft.run("QF1.load", "XD1.feed", "W2", size="12 AWG", length="6 ft")
     assert places(draft, RULE) == {("W1", "GS1")}
+
+
+@pytest.mark.parametrize(("size", "thin"), [("10 AWG", True), ("1 AWG", False)])
+def test_the_lead_of_a_battery_before_its_fuse(size: str, thin: bool) -> None:
+    """A foot of wire up to a fuse of 100 A carries what that lets through."""
+    draft = van()
+    draft.cut("W3")
+    draft.run("GB1.dc", "F1.line", "W3", size=size, length="1 ft", insulation="90")
+    assert places(draft, RULE) == ({("W3", "F1")} if thin else set())
