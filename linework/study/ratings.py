@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
@@ -22,7 +23,7 @@ from linework.codes import (
 from linework.codes.na.edition import cite
 from linework.codes.na.low_voltage import marine_largest_device
 from linework.codes.na.protection import small_conductor_limit
-from linework.design import Design, Run, pole_map
+from linework.design import Design, End, Run, pole_map
 from linework.kinds import RUN_RATINGS, Values
 from linework.wiring import Pole, is_dc, is_protective
 from linework.words import say
@@ -31,6 +32,8 @@ DeviceKind = Literal["breaker", "fuse"]
 
 _LOW_VOLTAGE_V = 50.0
 _ON_WHEELS = ("recreational", "vehicle")
+_MARKED = ("fuse", "breaker", "battery_disconnect", "isolator")
+_LOOKED_THROUGH = (*_MARKED, "busbar", "junction_box", "panel")
 _CORD_DEVICE_A = 20.0
 _CORD_LEAST = "16 AWG"
 
@@ -103,18 +106,47 @@ def low_voltage(design: Design, run: Run) -> bool:
 
 
 def direct_v(design: Design, run: Run) -> float | None:
-    """Voltage of a direct-current run, from the parts at its ends; None on alternating current.
+    """Voltage of a direct-current run: of the nearest part that has one; None on alternating
+    current.
 
-    12 V where neither end tells.
+    What is marked on fuses, breakers and switches is the most that they stand, and is looked
+    through; so are busbars, boxes and boards. 12 V where no part tells.
     """
     if not any(is_dc(pole) for pole, _ in pole_map(design, run)):
         return None
-    for end in (run.a, run.b):
-        values = design.values(design.part(end.part))
-        for key in ("dc_voltage", "voltage"):
-            if key in values.declared and values.given(key):
-                return values.num(key)
+    seen = {run.a.part, run.b.part}
+    queue = deque([run.a, run.b])
+    while queue:
+        end = queue.popleft()
+        volts = _own_dc_v(design, end)
+        if volts is not None:
+            return volts
+        if design.part(end.part).kind in _LOOKED_THROUGH:
+            for near in _neighbours(design, end.part):
+                if near.part not in seen:
+                    seen.add(near.part)
+                    queue.append(near)
     return 12.0
+
+
+def _own_dc_v(design: Design, end: End) -> float | None:
+    """The direct voltage that a part gives at a terminal; that of a string for a solar array."""
+    part = design.part(end.part)
+    values = design.values(part)
+    if part.kind == "solar_array" and values.given("voc"):
+        return values.num("voc") * values.num("series")
+    if part.kind in _MARKED or end.terminal == "pv":
+        return None
+    keys = [k for k in ("dc_voltage", "voltage") if k in values.declared and values.given(k)]
+    return values.num(keys[0]) if keys else None
+
+
+def _neighbours(design: Design, part: str) -> list[End]:
+    """The ends of what direct-current runs and seats join to a part."""
+    runs = [r for r in design.runs_at(part) if any(is_dc(p) for p, _ in pole_map(design, r))]
+    found = [end for run in runs for end in (run.a, run.b) if end.part != part]
+    found += [End(seat.host, seat.place) for seat in design.seats_of(part)]
+    return found + [End(seat.part, seat.place) for seat in design.seated_in(part)]
 
 
 def largest_device(

@@ -11,6 +11,7 @@ from linework.study.ratings import (
     kind_of_device,
     largest_device,
     least_size,
+    low_voltage,
     run_ampacity,
 )
 
@@ -97,6 +98,36 @@ def test_the_voltage_of_a_direct_current_run_comes_from_its_ends() -> None:
     draft = laid("vehicle", "dc", "24 V", size="10 AWG")
     assert direct_v(draft.design, the_run(draft)) == 24.0
     assert direct_v(laid(size="10 AWG").design, the_run(laid(size="10 AWG"))) is None
+
+
+def bank(place: str, marked: str, volts: str) -> Draft:
+    draft = Draft(place=place)
+    draft.part("battery", "GB1", voltage=volts)
+    draft.part("fuse", "F1", rating="100 A", type="class_t", voltage=marked)
+    draft.part("battery_disconnect", "QB1", rating="200 A", voltage=marked)
+    draft.part("junction_box", "XJ1", circuit="dc")
+    draft.seat("F1", "GB1", "post")
+    draft.run("F1.load", "QB1.line", "W1", size="2 AWG")
+    draft.run("QB1.load", "XJ1.a", "W2", size="2 AWG")
+    return draft
+
+
+def test_what_a_device_stands_is_not_the_voltage_of_its_run() -> None:
+    for volts, low in (("12 V", True), ("51.2 V", False)):
+        draft = bank("boat", "125 V", volts)
+        for run in draft.design.runs:
+            assert direct_v(draft.design, run) == float(volts.split()[0])
+            assert low_voltage(draft.design, run) is low
+
+
+def test_the_run_of_a_solar_array_has_the_voltage_of_its_string() -> None:
+    draft = Draft(place="vehicle")
+    draft.part("solar_array", "GP1", voc="22 V", isc="6 A", series="3")
+    draft.part("isolator", "QB2", circuit="dc", rating="16 A", voltage="250 V")
+    draft.part("solar_controller", "TC1", dc_voltage="12 V", current="20 A")
+    draft.run("GP1.dc", "QB2.line", "W1", size="10 AWG")
+    draft.run("QB2.load", "TC1.pv", "W2", size="10 AWG")
+    assert [direct_v(draft.design, run) for run in draft.design.runs] == [66.0, 66.0]
 
 
 def test_the_least_size_for_a_device() -> None:

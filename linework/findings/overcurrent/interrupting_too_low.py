@@ -16,7 +16,9 @@ Limits
     The site's own breaker is not judged. Loads are off; motors add nothing.
     Faults fed through a run of unknown size or length are not judged; "value
     missing" names the run. At a device in a battery's conductor that runs apart
-    from the other, the other is taken to be as far from the battery.
+    from the other, the other is taken to be as far from the battery. Where the
+    type of a fuse is not given, or only the usual current of the cells is above
+    20 kA, nothing is judged and it is said.
 Sources
     NFPA 70 (2023) 110.9, 240.83(C); IEC 60364-4-43 434.5.1; ABYC E-11.
 """
@@ -42,6 +44,16 @@ from linework.words import N_, say
 MESSAGE = N_("{where} can break {rating} A; a fault behind it drives up to {amps} A through it.")
 BREAKS = N_("{where} can break {rating}; a fault behind it drives at the most {amps} through it.")
 NO_FIGURE = N_("{fault}")
+TYPE = N_(
+    "the type of {where} is not given; a fault behind it drives up to {amps} A through it: its type"
+    " or interrupting rating decides"
+)
+CELLS = N_(
+    "whether {where} breaks a fault of {sources} depends on the short-circuit current of the cells:"
+    " up to {amps} A are usual, and it breaks {rating} A"
+)
+ENOUGH_A, ENOUGH_V = 20000.0, 125.0
+"""By ABYC E-11 (2023 on) enough at a bank of more than 10 kA, up to this voltage."""
 SLACK = 1.0 + 1e-9
 _FEEDS = 0.01
 """Part of the fault current from which a conductor counts as feeding it."""
@@ -111,7 +123,23 @@ def _judged(view: View, look: Look, device: Device, faults: list[Worst]) -> Iter
         beyond.append((worst.amps / rating, rating, worst))
     share, rating, worst = max(beyond, key=lambda item: item[0])
     if share > SLACK:
-        yield _hit(view, look, device, rating, worst)
+        yield _open(view, look, device, rating, worst) or _hit(view, look, device, rating, worst)
+
+
+def _open(view: View, look: Look, device: Device, rating: float, worst: Worst) -> NotChecked | None:
+    """What must be known first: the type of a fuse, or the cells behind one of the best kind."""
+    values = view.values(device.owner)
+    words = {"where": view.name(device.owner), "amps": f"{worst.amps:.0f}"}
+    untold = "type" in values.declared and not values.given("type")
+    if untold and not device.data.interrupting_given:
+        return NotChecked(TYPE, words, (device.owner,), look.state)
+    best = worst.hertz == 0.0 and rating >= ENOUGH_A and worst.volts <= ENOUGH_V
+    cells = sorted({s.owner for _, s in look.studies.situation.active if s.data.group == "cells"})
+    guessed = [owner for owner in cells if not view.values(owner).given("fault_current")]
+    if not (best and guessed):
+        return None
+    words |= {"rating": f"{rating:.0f}", "sources": ", ".join(map(view.name, guessed))}
+    return NotChecked(CELLS, words, (device.owner, *guessed), look.state)
 
 
 def _through(view: View, look: Look) -> dict[int, list[Worst]]:

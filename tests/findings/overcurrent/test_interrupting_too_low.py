@@ -187,3 +187,30 @@ def test_it_is_not_judged_behind_a_lead_of_unknown_length() -> None:
     draft = apart("anl", "12 kA")
     draft.rate_run("W1", length=None)
     assert not found(draft, RULE)
+
+
+def test_a_fuse_of_unknown_type_is_not_judged_and_says_so() -> None:
+    draft = apart("anl", "5 kA")
+    draft.rate("F1", type=None)
+    assert not found(draft, RULE)
+    assert any("type of F1 is not given" in gap.reason for gap in gaps(draft, RULE))
+    draft.rate("F1", interrupting="2 kA")
+    assert places(draft, RULE) == {("F1",)}
+
+
+@pytest.mark.parametrize(("cells", "hit"), [(None, False), ("28 kA", True), ("20 kA", False)])
+def test_a_fuse_of_20_ka_is_enough_unless_the_cells_are_known_to_give_more(
+    cells: str | None, hit: bool
+) -> None:
+    # ABYC E-11: the maker's figure, or 20 kA at 125 V where that is above 10 kA
+    draft = apart("class_t", "20 kA", lead="1 in")
+    draft.rate("GB1", fault_current=cells, capacity="400 Ah", chemistry="lithium")
+    assert places(draft, RULE) == ({("F1",)} if hit else set())
+    told = any("short-circuit current of the cells" in gap.reason for gap in gaps(draft, RULE))
+    assert told is (cells is None)
+
+
+def test_a_fuse_of_less_is_judged_by_the_usual_cells() -> None:
+    draft = apart("anl", "5 kA")
+    draft.rate("GB1", fault_current=None, capacity="200 Ah", chemistry="lithium")
+    assert places(draft, RULE) == {("F1",)}
