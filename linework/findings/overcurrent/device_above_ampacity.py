@@ -17,15 +17,19 @@ Limits
     where 310.12 would allow it if the building is one dwelling. Ground
     wires are not sized by ampacity. What a source cannot exceed for good needs
     no device. A short battery lead that ends at a device small enough is
-    bounded by it. Currents of several sources are not added up.
+    bounded by it; so is a tap of a feeder (10 ft, or 25 ft with a third of the
+    device's rating). A cord that ends at one, as that of a coach at its main, is
+    a note: only a short in it is left to the larger device. Currents of several
+    sources are not added up.
 Sources
-    NFPA 70 (2023) 240.4, 240.5, 310.12, 310.15, 110.14(C), 430.22, 430.52, 440.22,
+    NFPA 70 (2023) 240.4, 240.5, 240.21(B), 310.12, 310.15, 110.14(C), 430.22, 430.52, 440.22,
     445.13, 552.10(E)(1) (310.12 from memory); 33 CFR 183.425; ABYC E-11; IEC 60364-4-43
     433.1.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -33,7 +37,7 @@ from linework.circuit.model import Device
 from linework.codes import CodesError, Step, Worked
 from linework.design import Change, Design, Run
 from linework.design.edits import rate, rate_run
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
 from linework.findings.overcurrent._dwelling import dwelling_verdict
 from linework.findings.overcurrent._motors import motor_verdict
 from linework.findings.overcurrent._returns import thin_returns
@@ -57,8 +61,15 @@ MESSAGE = N_(
     "{device} of {rating} A protects {run}, whose conductors allow {allowed} A at the most"
     " ({ampacity} A: {decided})."
 )
+BOUNDED = N_(
+    "{device} of {rating} A protects {run}, whose conductors carry {ampacity} A. {end} at its end"
+    " keeps the load within that; only a short in it is left to the larger device."
+)
 NO_TABLE = N_("{fault}")
 SLACK = 1.0 + 1e-9
+TAPS = ((10 * 0.3048, 10.0), (25 * 0.3048, 3.0))
+"""Longest taps in m, and how many times their ampacity the device before them may be (NFPA 70
+240.21(B)(1) and (2), from memory)."""
 
 
 @dataclass(frozen=True)
@@ -124,6 +135,7 @@ def _judged(
         return
     outcome = motor_verdict(view, look, feed, device, pair.ampacity)
     outcome = outcome or dwelling_verdict(view, look, feed, device, pair.ampacity)
+    outcome = outcome or _bounded(view, look, pair)
     yield _hit(view, look, pair) if outcome is None else outcome
 
 
@@ -160,6 +172,35 @@ def _several_outlets(view: View, look: Look, feed: Feed) -> bool:
         view.values(owner).num("duplex") for owner in owners if view.kind(owner).key == "outlet"
     )
     return outlets > 1 and not beyond(situation, feed).devices
+
+
+def _bounded(view: View, look: Look, pair: Pair) -> Outcome | None:
+    """Sound or a note where a conductor leads to a single device that is small enough; None where
+    it does not, or is no cord and too long or too thin for a tap (240.21(B)(1) and (2))."""
+    ahead = beyond(look.studies.situation, pair.feed)
+    if ahead.ring or ahead.loads or ahead.faces or len(ahead.devices) != 1:
+        return None
+    end = look.studies.circuit.devices[ahead.devices[0]]
+    ampacity, rating = pair.ampacity.value, pair.device.data.rating_a
+    if end.data.rating_a > pair.allowed.value * SLACK or view.family != "NA":
+        return None
+    words = {
+        "device": view.name(pair.device.owner),
+        "rating": f"{rating:g}",
+        "run": view.name(pair.run.id),
+        "ampacity": f"{ampacity:.3g}",
+        "end": view.name(end.owner),
+    }
+    values, subjects = view.run_values(pair.run.id), (pair.run.id, pair.device.owner)
+    if values.pick("installation") == "cord":
+        figures = (Evidence(N_("device"), rating, "current"),
+                   Evidence(N_("device at its end"), end.data.rating_a, "current"))  # fmt: skip
+        state, case = look.state, look.case
+        return Hit(Level.NOTE, subjects, BOUNDED, words, figures, state, case, clause="240.5")
+    length = values.opt("length") or math.inf
+    if any(length <= most * SLACK and part * ampacity * SLACK >= rating for most, part in TAPS):
+        return Clear(subjects, BOUNDED, words, "240.21(B)")
+    return None
 
 
 def _short_lead(view: View, look: Look, pair: Pair) -> bool:

@@ -190,11 +190,13 @@ def _by_device(view: View, look: Look, behind: Behind) -> Hit | NotChecked | Cle
     if _idle(view, look, behind):
         return None
     bounded = _bounded(view, look, behind)
+    # what is listed for it, as the adapter of a coach with a main of its own, is worth knowing
+    least = Level.NOTE if rated.kind in LOOSE else Level.WARNING
     return _hit(
         view,
         look,
         behind,
-        Level.WARNING if bounded else Level.DANGER,
+        least if bounded else Level.DANGER,
         BOUNDED if bounded else DEVICE,
         {"panel": "408.36", "cord_set": "240.5"}.get(rated.kind, "110.3(B)"),
     )

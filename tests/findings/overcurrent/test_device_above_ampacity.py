@@ -371,3 +371,44 @@ def test_the_lead_of_a_battery_before_its_fuse(size: str, thin: bool) -> None:
     draft.cut("W3")
     draft.run("GB1.dc", "F1.line", "W3", size=size, length="1 ft", insulation="90")
     assert places(draft, RULE) == ({("W3", "F1")} if thin else set())
+
+
+def led_to_a_main(main: str, length: str, size: str = "10 AWG", **laid: str) -> Draft:
+    """A 60 A device, a conductor that ends at the main of a board, nothing between."""
+    d = Draft(place="building")
+    d.part("supply", "GS1", breaker="60 A", prospective="4 kA", outage="no")
+    d.part("panel", "QP1", main=main, bus="100 A", bond="absent")
+    d.run("GS1.out", "QP1.feed", "W1", size=size, length=length, **laid)
+    d.part("breaker", "QF1", rating="15 A", interrupting="10 kA")
+    d.seat("QF1", "QP1", "1")
+    d.part("load", "EA1", power="500 W")
+    d.run("QF1.load", "EA1.in", "W2", size="14 AWG", length="10 ft")
+    return d
+
+
+@pytest.mark.parametrize(
+    ("main", "length", "size", "allowed"),
+    [
+        # NFPA 70 240.21(B)(2): 25 ft and a third of the device; (B)(1): 10 ft and a tenth.
+        ("30 A", "25 ft", "10 AWG", True),
+        ("30 A", "26 ft", "10 AWG", False),
+        ("15 A", "25 ft", "14 AWG", False),
+        ("15 A", "10 ft", "14 AWG", True),
+        ("40 A", "10 ft", "10 AWG", False),
+    ],
+)
+def test_a_tap_that_ends_at_a_device_small_enough(
+    main: str, length: str, size: str, allowed: bool
+) -> None:
+    draft = led_to_a_main(main, length, size)
+    assert bool(found(draft, RULE)) is not allowed
+    told = [item for item in praise(draft, RULE) if "at its end" in item.message]
+    assert bool(told) is allowed
+
+
+def test_the_cord_of_a_coach_ends_at_its_main() -> None:
+    """A 30 A coach on a 50 A post, by an adapter: its main keeps the load."""
+    (hit,) = found(led_to_a_main("30 A", "36 ft", installation="cord"), RULE)
+    assert (hit.subjects, hit.level) == (("W1", "GS1"), Level.NOTE)
+    (hit,) = found(led_to_a_main("50 A", "36 ft", installation="cord"), RULE)
+    assert hit.level is Level.DANGER

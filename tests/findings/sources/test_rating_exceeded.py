@@ -132,7 +132,7 @@ def test_a_15_a_mouth_behind_30_a() -> None:
     assert levels(adapted("L5-30"), RULE) == {}
 
 
-@pytest.mark.parametrize(("main", "level"), [("30 A", WARNING), ("50 A", DANGER)])
+@pytest.mark.parametrize(("main", "level"), [("30 A", Level.NOTE), ("50 A", DANGER)])
 def test_the_main_of_a_coach_bounds_what_an_adapter_carries(main: str, level: Level) -> None:
     """A 30 A coach on a 50 A post: its main keeps the load, nothing keeps a fault in the cord."""
     d = Draft(place="recreational")
