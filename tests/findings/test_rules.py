@@ -53,12 +53,14 @@ AGREED: dict[str, set[str]] = {
     "ground-carries-load": {WARNING, DANGER},
     "run-unprotected": {DANGER},
     # a single 15 A outlet on 20 A, an outlet too large among several, or with the load bounded
-    "rating-exceeded": {DANGER, WARNING},
+    # an adapter that a coach's main bounds: a note
+    "rating-exceeded": {DANGER, WARNING, NOTE},
     "ground-switched": {DANGER},
     "gfci-missing": {WARNING},
     "device-in-grounded-conductor": {DANGER, WARNING},
     "handle-not-common": {WARNING},
-    "device-above-ampacity": {DANGER},
+    # a cord that the device at its end bounds: a note
+    "device-above-ampacity": {DANGER, NOTE},
     "device-below-load": {WARNING},
     # what runs for minutes may take a little more: a note
     "run-overloaded": {WARNING, NOTE},

@@ -2,7 +2,8 @@
 
 What is checked
     In every state and case: each live AC neutral must reach a ground wire or
-    the metal of its source through one neutral-ground link.
+    the metal of its source through one neutral-ground link. In a building a
+    board that a supply feeds without a ground wire must carry that link.
 Why it matters
     Without the link a first fault to metal drives no current: no breaker
     trips, no ground-fault device acts, and an outlet tester reads "open
@@ -15,7 +16,7 @@ Limits
     float; that is a note. Supplies are taken to be linked off site unless
     their card says otherwise.
 Sources
-    NFPA 70 (2023) 250.20(B)(1), 250.30(A)(1), 250.34; IEC 60364-4-41 411.
+    NFPA 70 (2023) 250.20(B)(1), 250.24, 250.30(A)(1), 250.34; IEC 60364-4-41 411.
 """
 
 from __future__ import annotations
@@ -25,16 +26,23 @@ from collections.abc import Iterator
 from linework.design import Change, Design
 from linework.design.edits import rate
 from linework.findings.grounding._levels import missing_bond_level
+from linework.findings.grounding._service import Unlinked, unlinked_services
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
 from linework.findings.view import Look, View
 from linework.study.bonds import NeutralSystem
 from linework.study.paths import fed_parts
+from linework.wiring import Pole
 from linework.words import N_, say
 
 FIXED = N_(
     "Fed by {source}, the {neutral} is joined to {ground} nowhere. A first fault to metal trips"
     " nothing, a ground-fault device is blind to it, and {a_outlet} tester shows an open {ground}"
     " although the {ground_wire} may be whole. {cure}"
+)
+SERVICE = N_(
+    "{source} brings no {ground_wire} to {board}, and {board} joins {neutral} and {ground} nowhere."
+    " A fault to metal behind it trips nothing, and {a_outlet} tester shows an open {ground}"
+    " although the {ground_wires} may be whole. Fit the link in {board}."
 )
 FLOATS = N_(
     "{source} feeds only what is plugged into it and its {neutral} floats. That is accepted for"
@@ -48,6 +56,10 @@ def check(view: View) -> Iterator[Outcome]:
         for system in look.studies.neutrals:
             if system.is_ac and not system.bonds:
                 yield _hit(view, look, system)
+            elif system.is_ac:
+                for found in unlinked_services(view, look):
+                    if found.supply in system.owners:
+                        yield _service(view, look, found)
 
 
 def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
@@ -67,6 +79,33 @@ def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
         look.case,
         frozenset(fed),
         _mend(view, look, system),
+    )
+
+
+def _service(view: View, look: Look, found: Unlinked) -> Hit:
+    situation = look.studies.situation
+    behind = {
+        part
+        for (part, _), nodes in situation.circuit.terminals.items()
+        if Pole.PE in nodes and situation.metallic[nodes[Pole.PE]] == found.metal
+    }
+
+    def edit(design: Design) -> Change:
+        return rate(design, found.board, {"bond": "fitted"})
+
+    names = {"source": view.name(found.supply), "board": view.name(found.board)}
+    title = say("Fit the link in {what}", what=names["board"])
+    return Hit(
+        Level.DANGER,
+        (found.board,),
+        SERVICE,
+        names,
+        (Evidence(N_("{neutral_ground_link}s in circuit"), 0.0, "count"),),
+        look.state,
+        look.case,
+        frozenset({*behind, found.supply}),
+        Mend(title, edit),
+        "250.24(B)" if view.family == "NA" else "",
     )
 
 

@@ -86,5 +86,6 @@ RULE = Rule(
     N_("{Electrode} not joined to the {ground_wires}"),
     check,
     {"NA": "250.50, 690.47", "INT": "542"},
+    causes=("bond-missing", "ground-open"),
     whole=True,
 )

@@ -30,6 +30,7 @@ from linework.design.edits import rate_run, set_poles
 from linework.findings.grounding._frames import loose_frames
 from linework.findings.grounding._metal import feeders, reaches
 from linework.findings.grounding._sensors import guarded
+from linework.findings.grounding._service import unlinked_services
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
@@ -64,9 +65,12 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
     situation = look.studies.situation
     cut: Groups = {}
     by_body: Groups = {}
+    told = {found.metal for found in unlinked_services(view, look)}  # by "bond-missing"
     for metal in situation.circuit.metals:
         owners = feeders(situation, metal)
         if not owners:
+            continue
+        if situation.metallic[metal.node] in told:
             continue
         if not reaches(situation, situation.metallic, metal.node, owners):
             cut.setdefault((situation.metallic[metal.node], owners), []).append(metal)

@@ -133,7 +133,7 @@ def _judged(
         return
     if pair is None or (not lead and _short_lead(view, look, pair)):
         return
-    outcome = motor_verdict(view, look, feed, device, pair.ampacity)
+    outcome: Outcome | None = motor_verdict(view, look, feed, device, pair.ampacity)
     outcome = outcome or dwelling_verdict(view, look, feed, device, pair.ampacity)
     outcome = outcome or _bounded(view, look, pair)
     yield _hit(view, look, pair) if outcome is None else outcome

@@ -87,3 +87,45 @@ def test_no_link_is_offered_where_the_maker_has_not_said_yes() -> None:
         hit = found(draft, RULE)[0]
         assert proven(draft.design, analyse(draft.design), hit) is None
         assert words in hit.message
+
+
+def service(bond: str = "absent", **run: str) -> Draft:
+    """A house on a supply that brings two hots and a neutral, its rod at the board."""
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", circuit="split", breaker="100 A", prospective="4 kA", outage="no")
+    draft.part("panel", "QP1", circuit="split", bond=bond)
+    poles = {"poles": "L1 L2 N"} | run
+    draft.run("GS1.out", "QP1.feed", "u", size="1/0 AWG", length="40 ft", **poles)
+    draft.part("electrode", "XE1")
+    draft.run("QP1.ground", "XE1.ground", size="6 AWG", length="10 ft", installation="jumper")
+    draft.part("breaker", "QF1", rating="15 A", interrupting="10 kA")
+    draft.seat("QF1", "QP1", "1")
+    draft.part("outlet", "XD1", configuration="5-15")
+    draft.run("QF1.load", "XD1.feed", size="14 AWG", length="30 ft")
+    return draft
+
+
+def test_a_house_whose_first_board_lacks_the_link() -> None:
+    """NFPA 70 250.24(B): a service brings no ground wire, its board joins neutral and ground."""
+    (hit,) = found(service(), RULE)
+    assert (hit.subjects, hit.level, hit.clause) == (("QP1",), Level.DANGER, "250.24(B)")
+    under = {c.rule for c in hit.consequences}
+    assert {"fault-not-cleared", "rod-as-return", "electrode-not-tied"} <= under
+    draft = service()
+    assert found(draft, "ground-open") == []
+    assert cured(draft, hit).silent
+
+
+def test_with_the_link_or_a_ground_wire_it_does_not() -> None:
+    assert found(service("fitted"), RULE) == []
+    assert found(service(poles="L1 L2 N PE"), RULE) == []
+
+
+def test_a_board_further_on_needs_the_ground_wire() -> None:
+    draft = service("fitted")
+    draft.part("panel", "QP2", circuit="split", bond="absent")
+    draft.part("breaker", "QF2", circuit="split", rating="60 A", interrupting="10 kA")
+    draft.seat("QF2", "QP1", "2")
+    draft.run("QF2.load", "QP2.feed", "f", poles="L1 L2 N", size="6 AWG", length="50 ft")
+    assert found(draft, RULE) == []
+    assert [h.subjects for h in found(draft, "ground-open")] == [("f",)]
