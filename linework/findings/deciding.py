@@ -14,7 +14,7 @@ from linework.kinds.common import FROM_MEMORY
 from linework.quantity import show
 from linework.study.studies import Studies
 from linework.wiring import Limit
-from linework.words import N_, say
+from linework.words import say
 
 LOW_SHARE = 0.95
 """A load that gets less than this part of its voltage works or not by its lower limit."""
@@ -110,7 +110,7 @@ def _limit(design: Design, part_id: str, limit: Limit) -> Assumed:
     return Assumed(
         design.part(part_id).designation,
         (part_id,),
-        say(N_("Current that it holds into a fault")),
+        say("Current that it holds into a fault"),
         ", ".join(words),
         say(FROM_MEMORY),
     )

@@ -23,9 +23,6 @@ from linework.findings.view import View
 from linework.words import N_, say
 
 MESSAGE = N_("Keep room before {where} to stand and step back: {room}.")
-FIXED = N_("3 ft deep, 30 in wide, 6.5 ft high")
-ABOARD = N_("24 in wide, 30 in deep")
-ELSEWHERE = N_("0.7 m deep, 2 m high")
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -43,7 +40,7 @@ def check(view: View) -> Iterator[Outcome]:
             Level.NOTE,
             (boards[0].id,),
             MESSAGE,
-            {"where": ", ".join(p.designation for p in boards), "room": say(_room(view))},
+            {"where": ", ".join(p.designation for p in boards), "room": _room(view)},
             (Evidence(N_("boards"), float(len(boards)), "count"),),
             clause="" if view.family != "NA" else "551.45(B)" if view.mobile else "110.26(A)",
         )
@@ -51,8 +48,10 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _room(view: View) -> str:
     if view.family != "NA":
-        return ELSEWHERE
-    return ABOARD if view.mobile else FIXED
+        return say("0.7 m deep, 2 m high")
+    if view.mobile:
+        return say("24 in wide, 30 in deep")
+    return say("3 ft deep, 30 in wide, 6.5 ft high")
 
 
 RULE = Rule(
