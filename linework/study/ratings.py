@@ -36,6 +36,7 @@ _MARKED = ("fuse", "breaker", "battery_disconnect", "isolator")
 _LOOKED_THROUGH = (*_MARKED, "busbar", "junction_box", "panel")
 _CORD_DEVICE_A = 20.0
 _CORD_LEAST = "16 AWG"
+_LEAST_PARALLEL = "1/0 AWG"
 
 
 def run_values(design: Design, run: Run) -> Values:
@@ -272,6 +273,27 @@ def plain_ampacity(
     return pole_ampacity(design, replace(run, ratings=ratings), pole, device_a)
 
 
+def in_parallel(design: Design, run: Run, ampacity: Worked[float]) -> Worked[float]:
+    """The ampacity of a run with its twins: equal conductors of 1/0 AWG or thicker, of one length,
+    joined at both ends (310.10(G), from memory); thinner ones do not count."""
+    size = run_values(design, run).text("size")
+    number = sum(_is_twin(run, other) for other in design.runs_at(run.a.part))
+    if number < 2 or not size or size_of(size).cmil < size_of(_LEAST_PARALLEL).cmil:
+        return ampacity
+    clause = cite("310.10(G)", design.settings.edition)
+    where = f"{number} equal conductors in parallel"
+    figure = Sourced(float(number), "", clause, where, "M", "from memory")
+    together = ampacity.value * number
+    step = Step(say("Conductors in parallel"), "times", figure, together, decides=True)
+    return Worked(together, "A", (*ampacity.steps, step))
+
+
+def _is_twin(run: Run, other: Run) -> bool:
+    same_ends = {run.a, run.b} == {other.a, other.b}
+    same_poles = (run.a, run.poles) == (other.a, other.poles) or run.poles is other.poles is None
+    return same_ends and same_poles and run.ratings == other.ratings
+
+
 def _fitting_size(
     design: Design,
     run: Run,
@@ -333,6 +355,7 @@ __all__ = [
     "carrying",
     "direct_v",
     "ground_wire_need",
+    "in_parallel",
     "kind_of_device",
     "largest_device",
     "least_size",

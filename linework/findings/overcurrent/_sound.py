@@ -11,7 +11,7 @@ from linework.design import Run
 from linework.findings.model import Clear
 from linework.findings.view import View
 from linework.study.protection import smallest
-from linework.study.ratings import kind_of_device, largest_device
+from linework.study.ratings import in_parallel, kind_of_device, largest_device
 from linework.words import N_
 
 FITS = N_(
@@ -60,7 +60,7 @@ def _tightest(view: View, device: Device, run_id: str) -> _Tightest | None:
     if run is None or not view.run_values(run_id).has("size"):
         return None
     try:
-        ampacity = view.ampacity(run, rating)
+        ampacity = in_parallel(view.design, run, view.ampacity(run, rating))
         allowed = view.once(
             ("largest device", run.id, rating, kind),
             lambda: largest_device(view.design, run, ampacity, device=kind),

@@ -19,8 +19,9 @@ Limits
     no device. A short battery lead that ends at a device small enough is
     bounded by it; so is a tap of a feeder (10 ft, or 25 ft with a third of the
     device's rating). A cord that ends at one, as that of a coach at its main, is
-    a note: only a short in it is left to the larger device. Currents of several
-    sources are not added up.
+    a note: only a short in it is left to the larger device. Equal conductors of
+    1/0 AWG or thicker between the same terminals count together. Currents of
+    several sources are not added up.
 Sources
     NFPA 70 (2023) 240.4, 240.5, 240.21(B), 310.12, 310.15, 110.14(C), 430.22, 430.52, 440.22,
     445.13, 552.10(E)(1) (310.12 from memory); 33 CFR 183.425; ABYC E-11; IEC 60364-4-43
@@ -48,6 +49,7 @@ from linework.study.leads import leads
 from linework.study.protection import Feed, beyond, faces_together, lasting_a, smallest
 from linework.study.ratings import (
     DeviceKind,
+    in_parallel,
     kind_of_device,
     largest_device,
     least_size,
@@ -142,7 +144,7 @@ def _judged(
 def _pair(view: View, look: Look, feed: Feed, run: Run, device: Device) -> Pair | None:
     """None where the conductor stands the device. CodesError where no table tells."""
     rating, kind = device.data.rating_a, kind_of_device(device.data.curve)
-    ampacity = view.ampacity(run, rating)
+    ampacity = in_parallel(view.design, run, view.ampacity(run, rating))
     if _carries_all(look, feed, ampacity):
         return None
     allowed = view.once(

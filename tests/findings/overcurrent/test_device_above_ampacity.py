@@ -412,3 +412,33 @@ def test_the_cord_of_a_coach_ends_at_its_main() -> None:
     assert (hit.subjects, hit.level) == (("W1", "GS1"), Level.NOTE)
     (hit,) = found(led_to_a_main("50 A", "36 ft", installation="cord"), RULE)
     assert hit.level is Level.DANGER
+
+
+def twins(fuse: str, size: str, second: str | None = "4 ft") -> Draft:
+    """Two cables side by side from a fuse at the battery to a load."""
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", fault_current="3 kA")
+    draft.part("fuse", "F1", rating=fuse, type="class_t")
+    draft.seat("F1", "GB1", "post")
+    draft.part("load", "EA1", power="1200 W", **DC)
+    for name, length in (("W1", "4 ft"), ("W2", second)):
+        if length is not None:
+            draft.run("F1.load", "EA1.in", name, size=size, length=length, insulation="105")
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("fuse", "size", "second", "hit"),
+    [
+        # 2/0 AWG of 105 C carries 330 A (33 CFR 183.425 table 5), two together 660 A
+        ("400 A", "2/0 AWG", "4 ft", False),
+        ("700 A", "2/0 AWG", "4 ft", False),
+        ("800 A", "2/0 AWG", "4 ft", True),
+        ("400 A", "2/0 AWG", None, True),
+        ("400 A", "2/0 AWG", "5 ft", True),  # of unequal length they do not share alike
+        ("400 A", "2 AWG", "4 ft", True),  # 310.10(G): not below 1/0 AWG
+    ],
+)
+def test_equal_conductors_in_parallel(fuse: str, size: str, second: str | None, hit: bool) -> None:
+    runs = {("W1", "F1"), ("W2", "F1")} if second else {("W1", "F1")}
+    assert places(twins(fuse, size, second), RULE) == (runs if hit else set())
