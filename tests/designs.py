@@ -18,8 +18,11 @@ Settled = Mapping[tuple[str, str], str]
 
 
 def state_of(circuit: Circuit, **positions: str) -> State:
-    """The only state of rest in which these parts (by id) have a selector in these positions."""
-    wanted = set(positions.items())
+    """The only state of rest in which these parts (by id) have a selector in these positions.
+
+    Of a part with several: "running & 120 V only".
+    """
+    wanted = {(part, at) for part, text in positions.items() for at in text.split(" & ")}
     found = [
         state
         for state in all_states(circuit).states

@@ -91,11 +91,16 @@ class Netlist:
         z = load.data.volts**2 / complex(load.data.watts, -reactive)
         self.impedance(load.a, load.b, z.real, z.imag)
 
-    def power(self, a: int, b: int, watts: float) -> None:
-        """A load on direct current that keeps its power: not linear, left to the simulator."""
+    def power(self, load: Load, watts: float) -> None:
+        """A load on direct current that keeps its power: not linear, left to the simulator.
+
+        Not below a third of its rated voltage, where there would be a second solution.
+        """
+        a, b = load.a, load.b
         self.graph.add_edge(a, b)
         across = f"v(n{a})-v(n{b})"
-        self.lines.append(f"{self._name('B')} n{a} n{b} I={watts!r}/max({across},1)")
+        least = load.data.volts / 3.0
+        self.lines.append(f"{self._name('B')} n{a} n{b} I={watts!r}/max({across},{least!r})")
 
     def filament(self, load: Load) -> None:
         """A lamp on direct current whose current rises with voltage to the power 0.6."""

@@ -63,7 +63,7 @@ def in_use(situation: Situation, hertz: float, found: Loaded) -> Netlist:
     for i, watts in found.converter_w.items():
         load = circuit.loads[i]
         if load.data.hertz == 0.0 and hertz == 0.0 and load.data.name != "array side":
-            net.power(load.a, load.b, watts)
+            net.power(load, watts)
     return net
 
 
@@ -89,6 +89,36 @@ def assert_same(net: Netlist, volts: object) -> None:
 
 def trailer() -> Design:
     return load(SAMPLES / "vaccination-trailer.linework")
+
+
+def hut() -> Design:
+    return load(SAMPLES / "mountain-hut.linework")
+
+
+def set_at_120_v() -> Draft:
+    """A set of two legs, both windings side by side on one outlet, and what is dead beside it."""
+    d = Draft(place="field")
+    d.part(
+        "generator",
+        "G1",
+        circuit="split",
+        power="7 kVA",
+        neutral="bonded",
+        switch_120="in_phase",
+        breaker="60 A",
+    )
+    d.part("outlet", "XD1", configuration="TT-30")
+    d.seat("XD1", "G1", "1")
+    d.part("load", "EA1", power="3 kW", power_factor="0.9")
+    d.run("XD1.face", "EA1.in", size="8 AWG", length="30 ft")
+    d.part("panel", "QP1", circuit="split", bond="absent", places="8")
+    d.run("G1.out", "QP1.feed", size="8 AWG", length="40 ft")
+    for number, (place, watts) in enumerate((("1", "800 W"), ("3", "1200 W")), 2):
+        d.part("breaker", f"QF{number}", rating="20 A")
+        d.seat(f"QF{number}", "QP1", place)
+        d.part("load", f"EA{number}", power=watts)
+        d.run(f"QF{number}.load", f"EA{number}.in", size="12 AWG", length="20 ft")
+    return d
 
 
 def board_with_two_legs() -> Draft:
@@ -188,6 +218,9 @@ DESIGNS = [
     pytest.param(board_with_two_legs, {}, id="two legs"),
     pytest.param(floating_set, {"G1": "running"}, id="floating set"),
     pytest.param(bank, {}, id="two batteries"),
+    pytest.param(hut, {"G1": "running", "QT1": "1", "TB1": "passing"}, id="hut on its set"),
+    pytest.param(hut, {"G1": "stopped", "QT1": "1", "TB1": "inverting"}, id="hut, inverter"),
+    pytest.param(set_at_120_v, {"G1": "running & 120 V only"}, id="set at 120 V"),
     pytest.param(inverting, {"TB1": "on"}, id="inverter"),
 ]
 
