@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from itertools import pairwise
 
 from hypothesis import strategies as st
 
@@ -225,6 +226,75 @@ class _Pen:
             self.join(start, f"{name}.feed", pole)
             self.join(f"{name}.{self.number(1, 2)}", f"{lamp}.in", pole)
 
+    def string(self) -> None:
+        """Batteries in series, now and then with a tap between them."""
+        names = [self.name("GB") for _ in range(self.number(2, 4))]
+        for battery in names:
+            self.d.part("battery", battery, capacity="100 Ah")
+        for one, after in pairwise(names):
+            self.join(f"{one}.dc", f"{after}.dc", "->+")
+        lamp = self.name("EL")
+        volts = f"{12 * len(names)} V"
+        self.d.part("lamp", lamp, circuit="dc", power="60 W", voltage=volts)
+        self.join(f"{names[0]}.dc", f"{lamp}.in", "+")
+        self.join(f"{names[-1]}.dc", f"{lamp}.in", "-")
+        self.direct += [f"{lamp}.in", f"{self.one_of(*names)}.dc"]
+
+    # two legs
+
+    def two_legs(self) -> None:
+        """A source of two legs, or one hot on both, and a board with circuits on one or both."""
+        board = self.name("QP")
+        bond: Answer = self.one_of("absent", "fitted", OneOf(("absent", "fitted")))  # type: ignore[assignment]
+        self.d.part("panel", board, circuit="split", bond=bond, places="8")
+        self.grounds.append(f"{board}.ground")
+        self._on_two_legs(f"{board}.feed")
+        for place in ("1", "2", "5")[: self.number(1, 3)]:
+            breaker = self.name("QF")
+            circuit = str(self.one_of("ac", "ac", "split", "ac240"))
+            self.d.part("breaker", breaker, circuit=circuit, rating="20 A")
+            self.d.seat(breaker, board, place)
+            if circuit == "ac":
+                self.live.append(f"{breaker}.load")
+            elif circuit == "ac240":
+                load = self.name("MA")
+                self.d.part("motor", load, circuit="ac240", power=f"{self.number(2, 15) * 100} W")
+                self.join(f"{breaker}.load", f"{load}.in")
+            else:
+                self._shared(f"{breaker}.load")
+
+    def _on_two_legs(self, feed: str) -> None:
+        sort = self.one_of("supply", "generator", "inverter", "one hot")
+        if sort == "one hot":
+            self.join(str(self.one_of(*self.live)), feed, "L>L1 L>L2 N PE")
+            return
+        name = self.name({"supply": "GS", "generator": "G"}.get(str(sort), "TB"))
+        ratings: dict[str, Answer] = {"circuit": "split"}
+        if sort == "generator":
+            ratings["power"] = f"{self.number(2, 12)} kVA"
+            ratings["switch_120"] = str(self.one_of("none", "dead", "in_phase"))
+        if sort == "inverter":
+            ratings["power"] = "4 kVA"
+        if sort != "supply":
+            ratings["neutral"] = str(self.one_of("bonded", "floating"))
+        self.d.part(str(sort), name, **ratings)
+        if sort == "inverter":
+            self.join(self.direct_terminal(), f"{name}.dc")
+        self.join(f"{name}.{'ac_out' if sort == 'inverter' else 'out'}", feed)
+        self.grounds += {"generator": [f"{name}.frame"], "inverter": [f"{name}.case"]}.get(
+            str(sort), []
+        )
+
+    def _shared(self, start: str) -> None:
+        """Two circuits on one neutral."""
+        box = self.name("XJ")
+        self.d.part("junction_box", box, circuit="split")
+        self.join(start, f"{box}.a")
+        for leg in ("L1", "L2"):
+            load = self.name("EA")
+            self.d.part("load", load, power=f"{self.number(1, 15) * 100} W")
+            self.join(f"{box}.b", f"{load}.in", f"{leg}>L N PE")
+
     # alternating current
 
     def switch(self) -> None:
@@ -326,6 +396,7 @@ class _Pen:
 _STEPS = (
     *("switch", "panel", "outlet", "load", "load", "cord", "ground", "ring"),
     *("sun", "charger", "stand_alone", "bars"),
+    *("string", "two_legs"),
 )
 
 
