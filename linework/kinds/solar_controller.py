@@ -72,6 +72,19 @@ RATINGS = (
         ),
         quiet=True,
     ),
+    Rating(
+        "finds_ground_fault",
+        N_("Finds {a_ground_fault} of the array"),
+        "choice",
+        "unknown",
+        choices=(
+            Choice("yes", N_("yes, and switches off or warns")),
+            Choice("no", N_("no")),
+            Choice("unknown", N_("not known")),
+        ),
+        quiet=True,
+        help=N_("Asked of arrays above 120 V; what a detector of its own does counts too."),
+    ),
     Rating("efficiency", N_("Efficiency"), "ratio", "97 %", FROM_MEMORY, low=0.3, high=1.0),
 )
 

@@ -9,7 +9,7 @@ from linework.codes import touch_limit_v
 from linework.design import Change, Design, End
 from linework.design.edits import add_run
 from linework.findings.grounding._metal import ground_nodes
-from linework.findings.model import Evidence, Hit, Level, Mend
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import open_v
 from linework.study.situation import Situation
@@ -24,8 +24,15 @@ LOW_V = 60.0
 """Up to here a vehicle's modules need no ground wire (practice; IEC 60364-4-41 414)."""
 
 
-def loose_frames(view: View, look: Look) -> Iterator[Hit]:
-    """One hit for each array by day whose frames do not reach the case of what it feeds."""
+UNFOUND = N_(
+    "{where}: whether anything finds {a_ground_fault} of {array} is not known: a first one trips"
+    " nothing, and a second leaves up to {volts} V on metal"
+)
+
+
+def loose_frames(view: View, look: Look) -> Iterator[Hit | NotChecked]:
+    """One hit for each array by day whose frames do not reach the case of what it feeds; a gap
+    where its voltage can kill and nothing is known to find its first fault."""
     situation = look.studies.situation
     for _, source in situation.active:
         if source.data.group != "solar":
@@ -38,6 +45,16 @@ def loose_frames(view: View, look: Look) -> Iterator[Hit]:
             yield _hit(view, look, source.owner, fed, volts)
         elif cut := _cut_off(view, situation, source.owner):
             yield _hit(view, look, source.owner, cut, volts)
+        if volts > touch_limit_v(True, view.design.settings.wet).value:
+            yield from _unfound(view, source.owner, fed, volts)
+
+
+def _unfound(view: View, array: str, fed: tuple[str, ...], volts: float) -> Iterator[NotChecked]:
+    for owner in fed:
+        declared = "finds_ground_fault" in view.kind(owner).declared
+        if declared and view.values(owner).pick("finds_ground_fault") != "yes":
+            words = {"where": view.name(owner), "array": view.name(array), "volts": f"{volts:.0f}"}
+            yield NotChecked(UNFOUND, words, (owner,))
 
 
 def _fed(situation: Situation, source: LiveSource) -> tuple[str, ...]:

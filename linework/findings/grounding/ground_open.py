@@ -13,8 +13,9 @@ How to cure it
 Limits
     Double-insulated loads need none; outlets marked "no equipment ground"
     behind a ground-fault device are a note. Frames of up to 60 V need none in
-    vehicles and boats (practice). Ground-fault detection of arrays (690.41(B))
-    is not judged.
+    vehicles and boats (practice). Arrays whose voltage can kill are "not
+    checked" until it is given that something finds their first fault
+    (690.41(B)).
 Sources
     NFPA 70 (2023) 250.4(A)(5), 250.134, 406.4(D)(2), 690.43; IEC 60364-4-41
     411.3.

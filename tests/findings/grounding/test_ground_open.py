@@ -8,7 +8,7 @@ from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.camps import camp, caravan, house, levels
-from tests.findings.told import cured, found, number
+from tests.findings.told import cured, found, gaps, number
 
 RULE = "ground-open"
 
@@ -162,3 +162,15 @@ def test_frames_and_case_that_reach_no_ground_together() -> None:
 @pytest.mark.parametrize(("series", "told"), [("1", False), ("2", True)])
 def test_low_frames_of_a_vehicle_need_none(series: str, told: bool) -> None:
     assert bool(found(on_a_hill(series, "vehicle"), "ground-open")) is told
+
+
+@pytest.mark.parametrize(
+    ("series", "answer", "asked"),
+    [("2", "unknown", False), ("3", "unknown", True), ("3", "no", True), ("3", "yes", False)],
+)
+def test_what_finds_the_first_fault_of_a_high_array(series: str, answer: str, asked: bool) -> None:
+    """NFPA 70 690.41(B); 120 V direct current may stay on metal: two modules reach 109 V."""
+    draft = on_a_hill(series)
+    draft.run("GP1.frame", "TC1.case", "W4", size="10 AWG", length="150 ft")
+    draft.rate("TC1", finds_ground_fault=answer)
+    assert bool(gaps(draft, "ground-open")) is asked
