@@ -2,8 +2,8 @@
 
 What is checked
     In buildings: whether the ground wires of each AC source reach an electrode
-    by metal in some state in which it is live. The site's own electrode counts
-    where the ground wire of a supply comes in.
+    by metal in some state in which it is live. A supply has the electrode of
+    its site.
 Why it matters
     Lightning and a fault on a higher voltage lift the whole installation, and
     metal, soil and pipes stand at different voltages.

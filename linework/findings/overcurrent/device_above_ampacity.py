@@ -3,9 +3,9 @@
 What is checked
     In every state: for each live conductor of each run the device between it
     and each source, against the largest that its corrected ampacity allows. A
-    neutral or minus in a run or of a size of its own, against what the devices
-    before all that it serves let through; a battery's lead against the device
-    at which it ends.
+    neutral or minus in a run or of a size of its own, or a link of batteries in
+    series, against what the devices before all that it serves let through; a
+    battery's lead against the device at which it ends.
 Why it matters
     The conductor overheats and the device never notices.
 How to cure it
@@ -39,9 +39,9 @@ from linework.codes import CodesError, Step, Worked
 from linework.design import Change, Design, Run
 from linework.design.edits import rate, rate_run
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.overcurrent._bounds import beyond_bounds
 from linework.findings.overcurrent._dwelling import dwelling_verdict
 from linework.findings.overcurrent._motors import motor_verdict
-from linework.findings.overcurrent._returns import thin_returns
 from linework.findings.overcurrent._sound import fitting_devices
 from linework.findings.view import Look, View
 from linework.quantity import write
@@ -91,7 +91,7 @@ def check(view: View) -> Iterator[Outcome]:
     """One hit for each run and device; devices that all their conductors allow are sound."""
     wrong: set[str] = set()
     for look in view.settled_looks:
-        for outcome in (*_protected(view, look), *thin_returns(view, look), *_leads(view, look)):
+        for outcome in (*_protected(view, look), *beyond_bounds(view, look), *_leads(view, look)):
             wrong.update(outcome.subjects if isinstance(outcome, Hit) else ())
             yield outcome
     yield from (sound for sound in fitting_devices(view) if wrong.isdisjoint(sound.subjects))

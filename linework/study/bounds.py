@@ -1,23 +1,28 @@
-"""Study: how much current devices let through a return conductor that runs by itself.
+"""Study: the most that devices further on let through a conductor that none protects itself.
 
 A neutral or minus beside its hot conductor is protected with it. One in a run of its own, or of a
-size of its own, carries what the devices before all loads behind it let pass.
+size of its own, carries what the devices before all loads behind it let pass; so does what links
+the batteries of a string.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from linework.circuit.incircuit import LINKS
+from linework.circuit.series import ways_back
 from linework.study.protection import Guard, guards
 from linework.study.situation import Situation, System
 from linework.wiring import Pole, is_ungrounded
 
+_Across = tuple[int, int]
+"""Hot and return node of a load or outlet."""
+
 
 @dataclass(frozen=True)
-class Return:
-    """A return conductor (branch index) and the most that a source drives through it for good.
+class Bound:
+    """A conductor (branch index) and the most that a source drives through it for good.
 
     ``device``: index of the device that sets ``limit_a``, or of the largest of several that do
     together.
@@ -29,41 +34,45 @@ class Return:
     limit_a: float
 
 
-def returns(situation: Situation, wanted: Collection[int]) -> Iterator[Return]:
-    """For each of these branches and each source winding whose current comes back through it.
+def bounds(situation: Situation, wanted: Collection[int]) -> Iterator[Bound]:
+    """For each of these branches and each source winding whose current passes it.
 
-    What some way reaches without a device has no limit here; it is unprotected already.
+    What some way reaches without a device has no bound; it is unprotected already.
     """
     for system in situation.systems:
-        ahead: dict[int, Guard] | None = None
+        fed = _fed(situation, system, situation.clusters, _across(situation))
+        if not fed:
+            continue
+        ahead: dict[int, Guard] = {}
         for branch in sorted(wanted):
-            hot = _hot_behind(situation, system, branch)
+            cluster = situation.labels_without(frozenset({branch}), LINKS)
+            hot = {a for a, _ in set(fed) - set(_fed(situation, system, cluster, fed))}
             if not hot:
                 continue
-            if ahead is None:
-                ahead = guards(situation, system)
+            ahead = ahead or guards(situation, system)
             devices = {ahead[node].device for node in hot if node in ahead}
             found = _limit(situation, system, hot, {d for d in devices if d is not None})
             if found is not None and None not in devices:
-                yield Return(branch, system, *found)
+                yield Bound(branch, system, *found)
 
 
-def _hot_behind(situation: Situation, system: System, branch: int) -> set[int]:
-    """Hot nodes of the loads and outlets that a source feeds and that lose their way back to it
-    when a branch is opened."""
-    cluster = situation.labels_without(frozenset({branch}), LINKS)
-    home = cluster[situation.circuit.sources[system.source].minus]
+def _across(situation: Situation) -> list[_Across]:
+    """What may draw current: loads, either way round, and the contacts of outlets."""
     pairs = [(a, b) for _, x in situation.loads for a, b in ((x.a, x.b), (x.b, x.a))]
     for face in situation.circuit.faces:
         lines = [n for pole, n in face.nodes.items() if is_ungrounded(Pole(pole))]
         backs = [n for pole, n in face.nodes.items() if pole in (Pole.N, Pole.NEG)]
         pairs += [(a, b) for a in lines for b in backs]
-    whole = situation.clusters
-    return {
-        a
-        for a, b in pairs
-        if whole[a] == system.hot and whole[b] == system.back and cluster[b] != home
-    }
+    return pairs
+
+
+def _fed(
+    situation: Situation, system: System, label: Sequence[int], pairs: Collection[_Across]
+) -> list[_Across]:
+    """Those that a source reaches and comes back from, through its string where it has one."""
+    plus = label[situation.circuit.sources[system.source].plus]
+    back = ways_back(situation, system.source, label)
+    return [(a, b) for a, b in pairs if label[a] == plus and label[b] in back]
 
 
 def _limit(

@@ -1,4 +1,4 @@
-"""Return conductors that run by themselves, held against the devices before what they serve."""
+"""Conductors that no device protects itself, held against those before what they serve."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from linework.design import Change, Design, Run
 from linework.design.edits import rate_run
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.view import Look, View
+from linework.study.bounds import Bound, bounds
 from linework.study.protection import lasting_a
 from linework.study.ratings import (
     kind_of_device,
@@ -19,28 +20,27 @@ from linework.study.ratings import (
     resized,
     size_carrying,
 )
-from linework.study.returns import Return, returns
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_, say
 
-BACK = N_(
-    "{run} brings back what {device} lets through, {limit} A; its conductor allows {allowed} A at"
+CARRIES = N_(
+    "{run} carries what {device} lets through, {limit} A; its conductor allows {allowed} A at"
     " the most."
 )
 TOGETHER = N_(
-    "{run} brings back what {device} and others let through together, {limit} A; its conductor"
+    "{run} carries what {device} and others let through together, {limit} A; its conductor"
     " allows {allowed} A at the most."
 )
 NO_TABLE = N_("{fault}")
 SLACK = 1.0 + 1e-9
 
 
-def thin_returns(view: View, look: Look) -> Iterator[Outcome]:
+def beyond_bounds(view: View, look: Look) -> Iterator[Outcome]:
     """One hit for each that is too thin."""
     wanted = _wanted(view, look)
     if not wanted:
         return
-    for item in returns(look.studies.situation, wanted):
+    for item in bounds(look.studies.situation, wanted):
         branch = look.studies.circuit.branches[item.branch]
         run = view.run(branch.owner)
         if run is not None:
@@ -51,22 +51,29 @@ def thin_returns(view: View, look: Look) -> Iterator[Outcome]:
 
 
 def _wanted(view: View, look: Look) -> list[int]:
-    """Neutrals and minuses of a known size, in a run without a hot conductor or thinner than its
-    only one."""
-    circuit, found = look.studies.circuit, []
-    for index in look.studies.situation.closed:
-        branch = circuit.branches[index]
-        if branch.sort != "run" or branch.pole not in (Pole.N, Pole.NEG):
-            continue
-        mine = circuit.branches_of[branch.owner]
-        lines = sum(is_ungrounded(Pole(circuit.branches[i].pole)) for i in mine)
-        values = view.run_values(branch.owner)
-        if values.has("size") and (not lines or (lines == 1 and values.has("neutral_size"))):
-            found.append(index)
-    return found
+    """Of a known size: neutrals and minuses in a run without a hot conductor or thinner than its
+    only one; links of a string of batteries begin as a minus too."""
+    circuit = look.studies.circuit
+    return [
+        index
+        for index in look.studies.situation.closed
+        if circuit.branches[index].sort == "run"
+        and view.run_values(circuit.branches[index].owner).has("size")
+        and _runs_apart(view, look, index)
+    ]
 
 
-def _judged(view: View, look: Look, run: Run, pole: Pole, item: Return) -> Iterator[Hit]:
+def _runs_apart(view: View, look: Look, index: int) -> bool:
+    circuit = look.studies.circuit
+    branch = circuit.branches[index]
+    if branch.pole not in (Pole.N, Pole.NEG):
+        return False
+    mine = circuit.branches_of[branch.owner]
+    lines = sum(is_ungrounded(Pole(circuit.branches[i].pole)) for i in mine)
+    return not lines or (lines == 1 and view.run_values(branch.owner).has("neutral_size"))
+
+
+def _judged(view: View, look: Look, run: Run, pole: Pole, item: Bound) -> Iterator[Hit]:
     device = look.studies.circuit.devices[item.device]
     kind = kind_of_device(device.data.curve)
     ampacity = pole_ampacity(view.design, run, pole, item.limit_a)
@@ -85,13 +92,13 @@ def _hit(
     run: Run,
     pole: Pole,
     device: Device,
-    found: tuple[Return, float],
+    found: tuple[Bound, float],
 ) -> Hit:
     item, allowed = found
     return Hit(
         Level.DANGER,
         (run.id, device.owner),
-        BACK if item.limit_a == device.data.rating_a else TOGETHER,
+        CARRIES if item.limit_a == device.data.rating_a else TOGETHER,
         {
             "run": view.name(run.id),
             "device": view.name(device.owner),

@@ -1,9 +1,9 @@
-"""What devices let through a return conductor that runs by itself."""
+"""What devices further on let through conductors that none protects itself."""
 
 from __future__ import annotations
 
 from linework.design import Draft
-from linework.study.returns import returns
+from linework.study.bounds import bounds
 from linework.study.situation import Situation
 from tests.designs import situation_of
 
@@ -35,7 +35,7 @@ def limits(situation: Situation, *runs: str) -> dict[str, tuple[str, float]]:
     wanted = [i for run in runs for i in circuit.branches_of[run]]
     return {
         circuit.branches[r.branch].owner: (circuit.devices[r.device].owner, r.limit_a)
-        for r in returns(situation, wanted)
+        for r in bounds(situation, wanted)
     }
 
 
@@ -56,3 +56,30 @@ def test_with_a_second_way_back_none_depends_on_it() -> None:
     d = bars()
     d.run("WC2.1", "EL1.in", "again", poles="-", **THIN)
     assert limits(situation_of(d), "r1") == {}
+
+
+def test_a_lead_before_its_fuse_by_that_fuse() -> None:
+    situation = situation_of(bars("40 A"))
+    assert limits(situation, "W1") == {"W1": ("F1", 40.0)}
+
+
+def test_the_links_of_a_string_and_both_its_ends() -> None:
+    d = Draft(place="building")
+    for name in ("GB1", "GB2"):
+        d.part("battery", name, fault_current="3 kA")
+    d.run("GB1.dc", "GB2.dc", "link", poles="->+", **THIN)
+    d.part("fuse", "F1", rating="60 A", type="class_t")
+    d.run("GB1.dc", "F1.line", "plus", poles="+", **THIN)
+    d.part("load", "EA1", circuit="dc", voltage="24 V", power="240 W")
+    d.run("F1.load", "EA1.in", "on", poles="+", **THIN)
+    d.run("GB2.dc", "EA1.in", "minus", poles="-", **THIN)
+    found = limits(situation_of(d), "link", "plus", "minus")
+    assert found == dict.fromkeys(("link", "plus", "minus"), ("F1", 60.0))
+
+
+def test_what_no_device_precedes_has_no_bound() -> None:
+    d = bars()
+    d.part("lamp", "EL3", circuit="dc", voltage="12 V", power="24 W")
+    d.run("F1.line", "EL3.in", "bare", poles="+", **THIN)
+    d.run("GB1.dc", "EL3.in", "bare minus", poles="-", **THIN)
+    assert limits(situation_of(d), "W1", "bare minus") == {}
