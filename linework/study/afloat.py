@@ -39,15 +39,15 @@ def cool_ohm(design: Design, wire: Branch) -> float:
     return marine_constant().value * values.num("length") / _M_PER_FT / float(size_of(size).cmil)
 
 
-def drop_cool(design: Design, drops: Drops, demand: Demand, load: Load) -> Drop | None:
-    """The drop of a load with all drawn loads at their rated current; None where nothing feeds
-    it."""
+def drop_cool(design: Design, drops: Drops, demand: Demand, a: int, b: int) -> Drop | None:
+    """The drop up to two nodes with all drawn loads at their rated current; None where nothing
+    feeds them."""
     wires = drops.situation.circuit.branches
 
     def volts(i: int) -> float:
         return cool_ohm(design, wires[i]) * demand.amps(i)[0]
 
-    return drops.losing(load.a, load.b, volts)
+    return drops.losing(a, b, volts)
 
 
 def carrying_cool(design: Design, drops: Drops, load: Load, amps: float) -> Drop | None:

@@ -12,8 +12,8 @@ How to cure it
     A thicker or shorter cable, or a higher system voltage.
 Limits
     On the low-voltage wiring of a boat, 10 % at the rated currents by the
-    sizing formula of ABYC E-11, 3 % where safety depends on the load; a starter
-    of an engine anywhere 10 % at its cranking current, alone. Elsewhere
+    sizing formula of ABYC E-11, 3 % at a board and where safety depends on the
+    load; a starter of an engine anywhere 10 % at its cranking current, alone. Elsewhere
     3 % behind the last device and 5 % in all are advice in North America, not
     a rule. Conductors are taken at 75 C; lengths are one way, the way back is
     counted. A return through other runs than the way out counts in the whole,
@@ -46,6 +46,7 @@ from linework.study.drop import OUTLET_SHARE, Drop, Drops, converter_inputs, idl
 from linework.study.loaded import Loaded
 from linework.study.potentials import open_volts
 from linework.study.protection import Guard, guards
+from linework.wiring import Pole
 from linework.words import N_, say
 
 BELOW = N_(
@@ -98,6 +99,7 @@ def check(view: View) -> Iterator[Outcome]:
                 yield from _load(view, look, loaded, load, drops)
         for load, amps in converter_inputs(look.studies.situation):
             yield from _converter(view, look, load, amps, drops)
+        yield from _boards_afloat(view, look, drops)
         for face in idle_faces(look.studies.situation):
             yield from _outlet(view, look, face, drops, protected)
 
@@ -134,9 +136,25 @@ def _has_band(view: View, load: Load) -> bool:
 def _afloat(view: View, look: Look, load: Load, drops: Drops) -> Iterator[Hit]:
     values = view.values(load.owner)
     limit = most_share("critical" in values.declared and values.pick("critical") == "yes")
-    drop = drop_cool(view.design, drops, look.studies.demand, load)
+    drop = drop_cool(view.design, drops, look.studies.demand, load.a, load.b)
     if drop is not None and _beyond(drop.total_share, limit):
         yield _hit(view, look, load, drop, Level.WARNING, AFLOAT, limit, limit)
+
+
+def _boards_afloat(view: View, look: Look, drops: Drops) -> Iterator[Hit]:
+    """The mains of direct-current boards: safety depends on them as on what they feed."""
+    if view.place != "boat":
+        return
+    limit = most_share(critical=True)
+    for (part, terminal), nodes in look.studies.circuit.terminals.items():
+        if terminal != "feed" or view.kind(part).key != "panel" or Pole.POS not in nodes:
+            continue
+        a, b = nodes[Pole.POS], nodes[Pole.NEG]
+        drop = drop_cool(view.design, drops, look.studies.demand, a, b)
+        if drop is None or not (drop.known and is_afloat(view.design, drop)):
+            continue
+        if _beyond(drop.total_share, limit):
+            yield _told(view, look, (part, 0.0), drop, Level.WARNING, AFLOAT, limit, limit)
 
 
 def _cranking(view: View, look: Look, load: Load, drops: Drops) -> Iterator[Hit]:
@@ -173,18 +191,34 @@ def _hit(
     limit: float,
     in_all: float = TOTAL_MOST,
 ) -> Hit:
+    where = load.owner, load.data.works_v[0]
+    return _told(view, look, where, drop, level, message, limit, in_all)
+
+
+def _told(
+    view: View,
+    look: Look,
+    where: tuple[str, float],
+    drop: Drop,
+    level: Level,
+    message: str,
+    limit: float,
+    in_all: float,
+) -> Hit:
+    """``where``: a part, and the least voltage with which it works."""
+    owner, least_v = where
     return Hit(
         level,
-        (load.owner, drop.worst_run) if drop.worst_run else (load.owner,),
+        (owner, drop.worst_run) if drop.worst_run else (owner,),
         message,
         {
-            "where": view.name(load.owner),
+            "where": view.name(owner),
             "run": view.name(drop.worst_run) if drop.worst_run else "-",
             "total": _percent(drop.total_share),
             "branch": _percent(drop.branch_share),
             "volts": f"{drop.load_v:.1f}",
             "source": f"{drop.source_v:.1f}",
-            "least": f"{load.data.works_v[0]:.4g}",
+            "least": f"{least_v:.4g}",
             "limit": f"{100.0 * limit:g}",
         },
         (

@@ -281,3 +281,20 @@ def test_a_long_cord_set_is_named_and_thickened() -> None:
     assert number(hit, "voltage drop") == pytest.approx(0.6008 / (14.4 + 0.6008), rel=0.03)
     cured(d, hit)
     assert ("EP1", "WX1") not in {h.subjects for h in found(d, RULE)}
+
+
+@pytest.mark.parametrize(("feet", "hit"), [(20.0, False), (30.0, True)])
+def test_the_main_of_a_board_afloat_may_lose_three_percent(feet: float, hit: bool) -> None:
+    # 40 A on 6 AWG: 10.75 x 40 x 20 / 26240 = 0.328 V, 2.7 %; 30 ft: 0.49 V, 4.1 %
+    draft = boat("6 AWG", feet, 1.0)
+    draft.cut("W1")
+    draft.remove("EA1")
+    draft.part("panel", "QP1", circuit="dc", bus="100 A")
+    draft.run("F1.load", "QP1.feed", "W1", size="6 AWG", length=f"{feet / 2:g} ft")
+    for n in (1, 2):  # 20 A each behind a breaker of the board
+        draft.part("breaker", f"QF{n}", circuit="dc", rating="30 A", direct="yes")
+        draft.seat(f"QF{n}", "QP1", str(n))
+        draft.part("load", f"EA{n}", circuit="dc", power="240 W")
+        draft.run(f"QF{n}.load", f"EA{n}.in", f"W{n + 1}", size="8 AWG", length="1 ft")
+    hits = [f for f in found(draft, RULE) if f.level is Level.WARNING]
+    assert [(f.subjects, f.clause) for f in hits] == ([(("QP1", "W1"), "ABYC E-11")] if hit else [])
