@@ -21,7 +21,7 @@ Settled = Mapping[tuple[str, str], str]
 def state_of(circuit: Circuit, **positions: str) -> State:
     """The only state of rest in which these parts (by id) have a selector in these positions.
 
-    Of a part with several: "running & 120 V only".
+    Of a part with several: "running & 120V".
     """
     wanted = {(part, at) for part, text in positions.items() for at in text.split(" & ")}
     found = [

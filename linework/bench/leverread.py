@@ -21,6 +21,8 @@ _POSITIONS = {
     "unplugged": N_("unplugged"),
     "passing": N_("passing through"),
     "inverting": N_("inverting"),
+    "120/240V": N_("120/240 V"),
+    "120V": N_("120 V only"),
     "charging": N_("charging"),
     "day": N_("day"),
     "night": N_("night"),

@@ -43,8 +43,8 @@ from linework.wiring import (
 from linework.words import N_
 
 RUNNING: When = (("set", frozenset({"running"})),)
-SERIES: When = (("voltage", frozenset({"120/240 V"})),)
-PARALLEL: When = (("voltage", frozenset({"120 V only"})),)
+SERIES: When = (("voltage", frozenset({"120/240V"})),)
+PARALLEL: When = (("voltage", frozenset({"120V"})),)
 
 RATINGS = (
     SOURCE_CIRCUIT,
@@ -319,7 +319,7 @@ def inside(values: Values) -> Inside:
     started = Selector("set", ("stopped", "running"), "stopped", "source")
     if not _has_switch(values):
         return Inside(tuple(elements), (started,))
-    switch = Selector("voltage", ("120/240 V", "120 V only"), "120/240 V", "hand")
+    switch = Selector("voltage", ("120/240V", "120V"), "120/240V", "hand")
     return Inside(tuple(elements), (started, switch))
 
 

@@ -220,7 +220,7 @@ DESIGNS = [
     pytest.param(bank, {}, id="two batteries"),
     pytest.param(hut, {"G1": "running", "QT1": "1", "TB1": "passing"}, id="hut on its set"),
     pytest.param(hut, {"G1": "stopped", "QT1": "1", "TB1": "inverting"}, id="hut, inverter"),
-    pytest.param(set_at_120_v, {"G1": "running & 120 V only"}, id="set at 120 V"),
+    pytest.param(set_at_120_v, {"G1": "running & 120V"}, id="set at 120 V"),
     pytest.param(inverting, {"TB1": "on"}, id="inverter"),
 ]
 
