@@ -34,9 +34,11 @@ _PHASES = {
 
 
 class Judging(QObject):
-    """``changed``: analysis, shown state, progress or trouble are other than they were."""
+    """``changed``: analysis, shown state or trouble are other than they were; ``progressed``:
+    only what is being done is."""
 
     changed = Signal()
+    progressed = Signal()
     mended = Signal(str, object)
     unmended = Signal()
 
@@ -50,6 +52,7 @@ class Judging(QObject):
         self._whole: Analysis | None = None
         self._partial: Analysis | None = None
         self._extra: dict[str, tuple[StateReport, ...]] = {}
+        self._joined: tuple[object, object, Analysis | None] = (None, None, None)
         self._print: frozenset[Element] = frozenset()
         self._outdated = True
         self._idle = QTimer(self, singleShot=True, interval=IDLE_MS)
@@ -72,10 +75,14 @@ class Judging(QObject):
             found = self._partial  # newer, and the whole one is long in coming
         if found is None:
             return None
-        more = [r for reports in self._extra.values() for r in reports]
-        if more and found is self._whole:
-            return replace(found, reports=(*found.reports, *more))
-        return found
+        if found is not self._whole or not self._extra:
+            return found
+        whole, extra, joined = self._joined
+        if whole is not found or extra is not self._extra:
+            more = [r for reports in self._extra.values() for r in reports]
+            joined = replace(found, reports=(*found.reports, *more))
+            self._joined = found, self._extra, joined
+        return joined
 
     @property
     def report(self) -> StateReport | None:
@@ -118,7 +125,7 @@ class Judging(QObject):
         self._outdated = True
         self._idle.start()
         self.unmended.emit()
-        self.changed.emit()
+        self.progressed.emit()
 
     def _accepted(self, analysis: Analysis | None) -> Analysis | None:
         """The analysis under the acceptances of the drawing as it stands."""
@@ -193,7 +200,8 @@ class Judging(QObject):
         best = liveliest(self._whole)
         if best is not None:
             choice = {(part, name): position for part, name, position in best.free}
-            self.levers.set_choice(choice, by_hand=False)
+            if self.levers.board.fitted(choice) != self.levers.choice:
+                self.levers.set_choice(choice, by_hand=False)
 
     def _mended(self, message: Mended) -> None:
         if not self._idle.isActive():
@@ -208,4 +216,4 @@ class Judging(QObject):
 
     def _working(self, phase: str) -> None:
         self.phase = phase
-        self.changed.emit()
+        self.progressed.emit()

@@ -123,6 +123,7 @@ class BenchWindow(QMainWindow):
         self.filing.changed.connect(self.show_file)
         self.filing.noticed.connect(self.top.tell)
         self.judging.changed.connect(self._show_verdict)
+        self.judging.progressed.connect(self._show_progress)
         self.judging.mended.connect(self.margin.show_mend)
         self.judging.unmended.connect(self.margin.forget_mends)
         self.levers.refused.connect(self._refused)
@@ -212,7 +213,7 @@ class BenchWindow(QMainWindow):
         report, trouble = self.judging.report, self.judging.trouble
         self.levers.show_analysis(design, analysis)
         self.margin.show_trouble(trouble.text if trouble else "")
-        self.margin.show_working(self.judging.progress())
+        self._show_progress()
         self.margin.cautions = self.judging.cautions
         self.margin.show_analysis(design, analysis)
         shown = report.key if report is not None else self.levers.key
@@ -222,6 +223,9 @@ class BenchWindow(QMainWindow):
         self.overlay.follow_walk(self.levers.key)
         self._test_outlet(self.overlay.hovered)
         self.show_tree()
+
+    def _show_progress(self) -> None:
+        self.margin.show_working(self.judging.progress())
 
     def show_tree(self) -> None:
         if self.side.currentWidget() is self.tree:

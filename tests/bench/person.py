@@ -90,7 +90,7 @@ class Person:
     def type(self, text: str) -> None:
         """A text where the cursor stands."""
         self.count["fields typed"] += 1
-        self._hand(*self._focus(), "type", "--delay", 8, text)
+        self._hand(*self._focus(), "type", "--delay", 8, "--", text)
 
     # widgets
 
@@ -175,9 +175,13 @@ class Person:
 
     def choose_nothing(self) -> None:
         """Click the edge of the paper, where nothing lies; the card closes."""
-        if self.bench.card.isVisible():
-            self.click_at(self.screen((60, 60)))
-            self.wait(lambda: not self.bench.card.isVisible())
+        card = self.bench.card
+        if card.isVisible():
+            right = round(self.bench.view.sheet_scene.paper.width()) - 60
+            corners = [self.screen((x, 60)) for x in (60, right)]
+            bare = (at for at in corners if not card.rect().contains(card.mapFromGlobal(at)))
+            self.click_at(next(bare))
+            self.wait(lambda: not card.isVisible())
 
     def choose(self, designation: str) -> None:
         """Click a part."""
@@ -294,11 +298,12 @@ class Person:
     def _scroll_to(self, widget: QWidget, inside: QWidget) -> None:
         """Turn the wheel over something until the whole of a widget can be seen."""
         QTest.qWait(30)
-        at = inside.mapToGlobal(inside.rect().center())
-        for button in (5, 4):
-            for _ in range(60):
-                seen = widget.visibleRegion().boundingRect()
-                if seen.size() == widget.size():
-                    return
-                self._hand("mousemove", at.x(), at.y(), "click", button)
+        at, before = inside.mapToGlobal(inside.rect().center()), None
+        while widget.visibleRegion().boundingRect().size() != widget.size():
+            there = widget.mapToGlobal(widget.rect().center())
+            if there == before:
+                break  # it goes no farther
+            off, before = there - at, there
+            back = min(off.x(), off.y(), key=lambda far: -abs(far)) < 0
+            self._hand("mousemove", at.x(), at.y(), "click", 4 if back else 5)
         assert not widget.visibleRegion().isEmpty(), widget

@@ -148,6 +148,21 @@ def test_an_edit_under_an_older_analysis_still_shows_every_part() -> None:
     assert not {"G1", "XD1"} & elements
 
 
+def test_what_is_shown_already_is_not_laid_out_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    analysis, bench = analyse(small()), Bench()
+    scene, sync = bench.scene, bench.sync
+    key = analysis.reports[-1].key
+    sync.show_analysis(analysis, key)
+    laid: list[object] = []
+    monkeypatch.setattr(scene, "lay", lambda *what: laid.append(what))
+    sync.show_analysis(analysis, key)
+    assert not laid
+    sync.show_analysis(analysis, analysis.reports[0].key)
+    assert len(laid) == 1
+    sync.show_analysis(None)
+    assert len(laid) == 2
+
+
 def test_a_second_sheet_shows_its_own_parts_only() -> None:
     bench = Bench()
     bench.history.do(add_part(bench.design, "lamp", at=(1000, 1000), sheet=2, part_id="EL1"))

@@ -29,6 +29,8 @@ from linework.kinds import kinds
         ("extension cord", "cord_set", {}),
         ("bonding plug", "bond_plug", {}),
         ("1500 W heater", "heater", {"power": "1500 W"}),
+        ("fuse", "fuse", {}),
+        ("mega fuse", "fuse", {"type": "mega"}),
     ],
 )
 def test_words_are_understood(text: str, kind: str, answers: dict[str, str]) -> None:

@@ -41,6 +41,7 @@ class Sync:
         self._pieces: dict[str, Piece] = {}
         self._analysis: Analysis | None = None
         self._state = ""
+        self._given: tuple[Analysis | None, str, str] = (None, "", "")
         self._marks: dict[str, SourceMark] = {}
         self._took_s = 0.0
         self._held = False
@@ -85,6 +86,9 @@ class Sync:
 
         ``case``: of several cases of the state the one to be shown; "" takes the first.
         """
+        if self._given[0] is analysis and self._given[1:] == (state_key, case) and self.settled:
+            return
+        self._given = analysis, state_key, case
         self._analysis = None if analysis is None else _with_case_first(analysis, case)
         self._state = state_key if analysis is not None else ""
         if self._held:

@@ -75,7 +75,9 @@ def _match(kind: Kind, pieces: tuple[_Piece, ...], family: str) -> Match | None:
     score = 0
     words = _words_of(kind, family)
     for piece in pieces:
-        given = _rated(kind, piece.text, answers, family)
+        # "fuse" is the kind, though one of its types has the word in its name, too.
+        is_name = piece.text.casefold() in words[0]
+        given = None if is_name else _rated(kind, piece.text, answers, family)
         if given is not None:
             answers[given[0]] = given[1]
             score += _SHOWN if given[0] in kind.captions else 0
