@@ -167,16 +167,19 @@ def offered(poles: tuple[Pole, ...], terminal: str, one_line: Point) -> Offers:
 
 
 def own_places(
-    poles: tuple[Pole, ...], number: int, legs: tuple[Point, Point] | None = None
+    poles: tuple[Pole, ...],
+    number: int,
+    legs: tuple[Point, Point] | None = None,
+    output: str = "out",
 ) -> tuple[Place, ...]:
     """The places of a source for its outlets, or for the breakers before them, at its output.
 
     Legs alternate; ``legs``: where a part that needs one of them gets it, if not at the output.
     """
     accepts = frozenset({"outlet", "breaker"})
-    ends = legs or (("out", Pole.L1), ("out", Pole.L2))
+    ends = legs or ((output, Pole.L1), (output, Pole.L2))
     return tuple(
-        Place(str(n + 1), accepts, offered(poles, "out", ends[n % 2])) for n in range(number)
+        Place(str(n + 1), accepts, offered(poles, output, ends[n % 2])) for n in range(number)
     )
 
 

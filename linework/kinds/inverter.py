@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import FROM_MEMORY, POLES, SURGE, VOLTAGE, bond_link, poles_of
+from linework.kinds.common import (
+    FROM_MEMORY,
+    POLES,
+    SURGE,
+    VOLTAGE,
+    bond_link,
+    own_places,
+    poles_of,
+)
 from linework.kinds.converters import (
     AC_CIRCUIT,
     BATTERY_VOLTAGE,
@@ -18,6 +26,7 @@ from linework.wiring import (
     Inside,
     Join,
     Metal,
+    Place,
     Pole,
     Selector,
     Terminal,
@@ -51,6 +60,7 @@ RATINGS = (
     BOND_ALLOWED,
     Rating("efficiency", N_("Efficiency"), "ratio", "88 %", FROM_MEMORY, low=0.3, high=1.0),
     Rating("idle", N_("No-load power"), "power", "12 W", FROM_MEMORY, low=0.0),
+    Rating("outlets", N_("Places for its own outlets"), "count", "0", low=0, high=4, quiet=True),
 )
 
 
@@ -61,6 +71,11 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
         Terminal("ac_out", poles_of(values), "out"),
         Terminal("case", (Pole.PE,), "tie"),
     )
+
+
+def places(values: Values) -> tuple[Place, ...]:
+    """Outlets in its own front, at its output."""
+    return own_places(poles_of(values), int(values.num("outlets")), output="ac_out")
 
 
 def inside(values: Values) -> Inside:
@@ -91,6 +106,7 @@ KIND = Kind(
     strip="conversion",
     ratings=RATINGS,
     terminals=terminals,
+    places=places,
     inside=inside,
     symbol=lambda values: "inverter",
     captions=("power", "neutral"),

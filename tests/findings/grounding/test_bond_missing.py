@@ -129,3 +129,19 @@ def test_a_board_further_on_needs_the_ground_wire() -> None:
     draft.run("QF2.load", "QP2.feed", "f", poles="L1 L2 N", size="6 AWG", length="50 ft")
     assert found(draft, RULE) == []
     assert [h.subjects for h in found(draft, "ground-open")] == [("f",)]
+
+
+def test_an_inverter_that_feeds_what_is_plugged_into_its_own_front() -> None:
+    """As a portable set: cord-and-plug loads alone may float (250.34); a wired outlet may not."""
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1")
+    draft.part("inverter", "TB1", power="1 kVA", neutral="floating", outlets="1")
+    draft.run("GB1.dc", "TB1.dc", size="1/0 AWG", length="1 ft")
+    draft.part("outlet", "XD1", configuration="5-15")
+    draft.seat("XD1", "TB1", "1")
+    draft.part("plug_load", "EP1", power="200 W", configuration="5-15")
+    draft.seat("EP1", "XD1", "face")
+    assert levels(draft, RULE) == {("TB1",): Level.NOTE}
+    draft.part("outlet", "XD2", configuration="5-15")
+    draft.run("XD1.onward", "XD2.feed", size="14 AWG", length="10 ft")
+    assert levels(draft, RULE) == {("TB1",): Level.DANGER}
