@@ -11,6 +11,7 @@ from linework.study.loaded import Loaded
 from linework.study.paths import Ways
 from linework.study.potentials import open_volts
 from linework.study.situation import Situation, System
+from linework.study.sun import arrays_before, best_v
 from linework.wiring import Pole, is_ungrounded
 
 _WIRES = ("run", "cord", "bond")
@@ -201,6 +202,18 @@ def converter_inputs(situation: Situation) -> list[tuple[Load, float]]:
             before = watts.get(conversion.load, 0.0)
             watts[conversion.load] = before + given + conversion.data.idle_w
     return [(circuit.loads[i], w / circuit.loads[i].data.volts) for i, w in watts.items()]
+
+
+def array_inputs(situation: Situation) -> list[tuple[Load, float, float]]:
+    """The input of each charge controller in the sun with one array on it: the array's current and
+    voltage at its greatest power, in ampere and volt."""
+    circuit, found = situation.circuit, []
+    for conversion in circuit.conversions:
+        arrays = arrays_before(situation, conversion)
+        if len(arrays) == 1:
+            amps = arrays[0].data.rated_a or 0.0
+            found.append((circuit.loads[conversion.load], amps, best_v(arrays[0])))
+    return found
 
 
 def idle_faces(situation: Situation) -> list[FaceAt]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from linework.circuit.model import Conversion, LiveSource
+from linework.circuit.network import IN_USE
 from linework.study.situation import Situation
 
 
@@ -12,7 +13,8 @@ from linework.study.situation import Situation
 class Yield:
     """What the arrays on the input of one controller have to give in full sun.
 
-    ``array_w`` and ``array_a`` at their greatest power; ``efficiency`` of the controller;
+    ``array_a`` at their greatest power, and ``array_w`` that arrives at the controller then, what
+    the wires lose taken off; ``efficiency`` of the controller;
     ``steps``: it changes the voltage, so that its power counts, else its current does.
     """
 
@@ -40,8 +42,23 @@ def yields(situation: Situation) -> dict[int, Yield]:
     for conversion in situation.circuit.conversions:
         arrays = arrays_before(situation, conversion)
         if arrays:
-            found[conversion.source] = _yield(arrays, conversion)
+            made = _yield(arrays, conversion)
+            found[conversion.source] = replace(
+                made, array_w=_arriving_w(situation, conversion, made)
+            )
     return found
+
+
+def _arriving_w(situation: Situation, conversion: Conversion, made: Yield) -> float:
+    """The power in watt at a controller's input when the arrays give their best current: V - Z I
+    of the network seen from there."""
+    load = situation.circuit.loads[conversion.load]
+    net = situation.network(0.0, IN_USE)
+    moved = net.columns((load.a, load.b))
+    ohm = (moved[load.a, 0] - moved[load.b, 0] - moved[load.a, 1] + moved[load.b, 1]).real
+    open_v = (net.open_volts[load.a] - net.open_volts[load.b]).real
+    arriving = float(open_v - ohm * made.array_a) * made.array_a
+    return min(max(arriving, 0.0), made.array_w)
 
 
 def arrays_before(situation: Situation, conversion: Conversion) -> list[LiveSource]:
@@ -52,10 +69,11 @@ def arrays_before(situation: Situation, conversion: Conversion) -> list[LiveSour
 
 
 def _yield(arrays: list[LiveSource], conversion: Conversion) -> Yield:
-    data = [array.data for array in arrays]
-    amps = sum(each.rated_a or 0.0 for each in data)
-    watts = sum(
-        (each.volts - each.ohm_r.usual * (each.rated_a or 0.0)) * (each.rated_a or 0.0)
-        for each in data
-    )
+    amps = sum(array.data.rated_a or 0.0 for array in arrays)
+    watts = sum(best_v(array) * (array.data.rated_a or 0.0) for array in arrays)
     return Yield(watts, amps, conversion.data.efficiency, conversion.data.steps)
+
+
+def best_v(array: LiveSource) -> float:
+    """Voltage of an array at its greatest power, in volt."""
+    return array.data.volts - array.data.ohm_r.usual * (array.data.rated_a or 0.0)

@@ -83,3 +83,13 @@ def test_nothing_flows_back_into_the_array() -> None:
     situation = situation_of(roof(common="none"), GP1="night")
     node = situation.circuit.terminals["GP1", "dc"]["+"]
     assert situation.feeds(node) == []
+
+
+@pytest.mark.parametrize("feet", [120, 400])
+def test_what_a_long_cable_loses_does_not_arrive(feet: int) -> None:
+    """By hand: 5.5 A at 36 V less both ways of 10 AWG, 1.24 ohm for 1000 ft at 75 C."""
+    draft = roof()
+    draft.rate_run("W1", length=f"{feet} ft")
+    arriving = 5.5 * (36.0 - 2 * feet * 1.24e-3 * 5.5)
+    assert amps(draft, "W1") == pytest.approx(5.5, rel=0.01)
+    assert amps(draft, "W2") == pytest.approx(0.97 * arriving / 12.0, rel=0.02)

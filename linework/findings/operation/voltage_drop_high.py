@@ -5,7 +5,8 @@ What is checked
     that at its source, over all and behind the last overcurrent device; and
     against the band in which the load works. An outlet into which nothing is
     plugged is judged at 80 % of its circuit's device, alone; the battery side
-    of an inverter at its full rating, alone.
+    of an inverter at its full rating, alone; that of a charge controller at the
+    greatest power of its array.
 Why it matters
     Motors overheat, lamps dim, electronics switch off.
 How to cure it
@@ -24,8 +25,8 @@ Limits
     judged; "value missing" names the run.
 Sources
     NFPA 70 (2023) 210.19, 215.2 (informational notes); IEC 60364-5-52 525;
-    ABYC E-11; ISO 13297; 10 % elsewhere, that of a starter and the 80 % of an
-    outlet: common practice, no source.
+    ABYC E-11; ISO 13297; 10 % elsewhere, that of a starter, the 3 % of an array
+    and the 80 % of an outlet: common practice, no source.
 """
 
 from __future__ import annotations
@@ -42,7 +43,14 @@ from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.afloat import carrying_cool, drop_cool, is_afloat, most_share
-from linework.study.drop import OUTLET_SHARE, Drop, Drops, converter_inputs, idle_faces
+from linework.study.drop import (
+    OUTLET_SHARE,
+    Drop,
+    Drops,
+    array_inputs,
+    converter_inputs,
+    idle_faces,
+)
 from linework.study.loaded import Loaded
 from linework.study.potentials import open_volts
 from linework.study.protection import Guard, guards
@@ -76,6 +84,10 @@ AFLOAT = N_(
     "{where} loses {total} % of {source} V on the way with all drawn loads on, most of it in {run};"
     " {limit} % is the most for it afloat."
 )
+SUN = N_(
+    "In full sun {amps} A flow to {where} and {total} % is lost on the way, most of it in {run}."
+    " Advice is {limit} %."
+)
 CRANKING = N_(
     "{where} takes {amps} A while it cranks and loses {total} % on the way, most of it in {run}:"
     " {volts} V of {source} V."
@@ -99,6 +111,8 @@ def check(view: View) -> Iterator[Outcome]:
                 yield from _load(view, look, loaded, load, drops)
         for load, amps in converter_inputs(look.studies.situation):
             yield from _converter(view, look, load, amps, drops)
+        for load, amps, volts in array_inputs(look.studies.situation):
+            yield from _sunny(view, look, drops, load, (amps, volts))
         yield from _boards_afloat(view, look, drops)
         for face in idle_faces(look.studies.situation):
             yield from _outlet(view, look, face, drops, protected)
@@ -139,6 +153,21 @@ def _afloat(view: View, look: Look, load: Load, drops: Drops) -> Iterator[Hit]:
     drop = drop_cool(view.design, drops, look.studies.demand, load.a, load.b)
     if drop is not None and _beyond(drop.total_share, limit):
         yield _hit(view, look, load, drop, Level.WARNING, AFLOAT, limit, limit)
+
+
+def _sunny(
+    view: View, look: Look, drops: Drops, load: Load, sun: tuple[float, float]
+) -> Iterator[Hit]:
+    """The way from a solar array to its controller, at the array's greatest power."""
+    amps, volts = sun
+    drop = drops.carrying(load.a, load.b, amps)
+    if drop is None or not drop.known:
+        return
+    drop = replace(drop, source_v=volts, load_v=volts - (drop.source_v - drop.load_v))
+    if _beyond(drop.total_share, BRANCH_MOST):
+        level = Level.WARNING if _beyond(drop.total_share, MUCH_MOST) else Level.NOTE
+        hit = _hit(view, look, load, drop, level, SUN, BRANCH_MOST, BRANCH_MOST)
+        yield replace(hit, values={**hit.values, "amps": f"{amps:.3g}"})
 
 
 def _boards_afloat(view: View, look: Look, drops: Drops) -> Iterator[Hit]:

@@ -298,3 +298,21 @@ def test_the_main_of_a_board_afloat_may_lose_three_percent(feet: float, hit: boo
         draft.run(f"QF{n}.load", f"EA{n}.in", f"W{n + 1}", size="8 AWG", length="1 ft")
     hits = [f for f in found(draft, RULE) if f.level is Level.WARNING]
     assert [(f.subjects, f.clause) for f in hits] == ([(("QP1", "W1"), "ABYC E-11")] if hit else [])
+
+
+@pytest.mark.parametrize(
+    ("length", "level"), [("20 ft", None), ("60 ft", "note"), ("120 ft", "warning")]
+)
+def test_from_a_solar_array_to_its_controller(length: str, level: str | None) -> None:
+    """By hand: two modules in series, 36 V and 5.5 A; 10 AWG at 75 C, 1.24 ohm per 1000 ft:
+    14 AWG 3.14 ohm: over 60 ft out and back, and 2 ft of 10 AWG, 2.1 V are lost, 5.9 %."""
+    draft = van()
+    draft.cut("W1")
+    draft.run("GP1.dc", "QB2.line", "W1", size="14 AWG", length=length)
+    hits = [f for f in found(draft, RULE) if f.subjects == ("TC1", "W1")]
+    assert [f.level.word for f in hits] == ([level] if level else [])
+    if hits:
+        feet = float(length.split()[0])
+        lost = 2 * resistance("14 AWG", "copper", "stranded", 75.0).value * feet * FOOT * 5.5
+        lost += 2 * resistance("10 AWG", "copper", "stranded", 75.0).value * 2 * FOOT * 5.5
+        assert number(hits[0], "voltage drop") == pytest.approx(lost / 36.0, rel=0.01)
