@@ -56,7 +56,8 @@ AGREED: dict[str, set[str]] = {
     # an adapter that a coach's main bounds: a note
     "rating-exceeded": {DANGER, WARNING, NOTE},
     "ground-switched": {DANGER},
-    "gfci-missing": {WARNING},
+    # a note on what the maker of a portable set must fit
+    "gfci-missing": {WARNING, NOTE},
     "device-in-grounded-conductor": {DANGER, WARNING},
     "handle-not-common": {WARNING},
     # a cord that the device at its end bounds: a note

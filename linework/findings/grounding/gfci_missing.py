@@ -10,11 +10,11 @@ How to cure it
     An outlet or breaker with a class A device; elsewhere a 30 mA device.
 Limits
     Where an outlet is has to be told; else it is taken as dry and indoors, and
-    that is listed as assumed. The outlets of a supply are its owner's. What a
-    generator's maker must fit (445.20), dedicated and inaccessible outlets, and
-    vehicles with a single circuit (551.40(C)) are not looked at.
+    that is listed as assumed. The outlets of a supply are its owner's. What the
+    maker of a bonded portable set must fit is a note. Dedicated and inaccessible
+    outlets, and vehicles with a single circuit (551.40(C)), are not looked at.
 Sources
-    NFPA 70 (2023) 210.8, 551.41(C); ABYC E-11; IEC 60364-4-41 411.3.3,
+    NFPA 70 (2023) 210.8, 445.20(B), 551.41(C); ABYC E-11; IEC 60364-4-41 411.3.3,
     60364-7-721.
 """
 
@@ -37,10 +37,17 @@ MESSAGE = N_(
     "{where} ({area}) has no ground-fault protection against {source}: there it is asked for."
 )
 ANYWHERE = N_("{where} has no residual-current device of 30 mA against {source}.")
+OF_A_SET = N_(
+    "{where} of {source}: bonded portable sets of up to 15 kVA are sold with ground-fault"
+    " protection on such outlets. Look whether it is there, and draw it: a second link would trip"
+    " it."
+)
 FAULT = N_("{fault}")
 
 _STYLES = {"NA": ("class_a",), "INT": ("class_a", "rcd_30")}
 _MOST_INT_A = 32.0
+_MOST_SET_VA, _SET_V, _SET_A = 15e3, 125.0, 20.0
+"""Which outlets of which sets (NFPA 70 445.20(B))."""
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -53,8 +60,17 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _of_a_supply(view: View, outlet: str) -> bool:
     """Whether an outlet sits in a supply, straight or behind a breaker there."""
-    hosts = [seat.host for seat in view.design.seats_of(outlet)]
-    return any(view.kind(host).key == "supply" or _of_a_supply(view, host) for host in hosts)
+    return _host(view, outlet, "supply") is not None
+
+
+def _host(view: View, part: str, kind: str) -> str | None:
+    """What a part of this kind a part sits in, straight or behind a breaker there."""
+    for seat in view.design.seats_of(part):
+        own = view.kind(seat.host).key == kind
+        found = seat.host if own else _host(view, seat.host, kind)
+        if found is not None:
+            return found
+    return None
 
 
 def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
@@ -63,11 +79,13 @@ def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
     if not sources:
         return
     try:
-        clause = _asked(view, face.owner, configuration(face.data.configuration))
+        made = configuration(face.data.configuration)
+        clause = _asked(view, face.owner, made)
     except CodesError as fault:
         yield NotChecked(FAULT, {"fault": fault}, (face.owner,))
         return
     if not clause:
+        yield from _of_a_set(view, look, face, made)
         return
     area = view.values(face.owner).pick("area")
     label = next(c.label for c in view.kind(face.owner).declared["area"].choices if c.value == area)
@@ -87,6 +105,27 @@ def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
         _mend(view, face.owner),
         clause,
     )
+
+
+def _of_a_set(view: View, look: Look, face: FaceAt, made: Configuration) -> Iterator[Hit]:
+    """An outlet in the panel of a bonded set that its maker must protect."""
+    owner = _host(view, face.owner, "generator")
+    if owner is None or view.family != "NA" or made.volts > _SET_V or made.amps > _SET_A:
+        return
+    bonded = any(b.owner == owner for n in look.studies.neutrals for b in n.bonds)
+    if bonded and (view.values(owner).opt("power") or 0.0) <= _MOST_SET_VA:
+        yield Hit(
+            Level.NOTE,
+            (face.owner,),
+            OF_A_SET,
+            {"where": view.name(face.owner), "source": view.name(owner)},
+            (Evidence(N_("devices before it"), 0.0, "count"),),
+            look.state,
+            look.case,
+            frozenset({owner}),
+            _mend(view, face.owner),
+            "445.20(B)",
+        )
 
 
 def _asked(view: View, outlet: str, made: Configuration) -> str:

@@ -7,6 +7,7 @@ import pytest
 from linework.design import Draft
 from linework.design.edits import change_settings
 from linework.findings.model import Level
+from linework.kinds import OneOf
 from tests.findings.camps import camp, caravan, levels
 from tests.findings.told import cured, found, gaps
 
@@ -144,3 +145,32 @@ def test_elsewhere_every_outlet_asks_for_30_ma(style: str, told: bool) -> None:
     d.design.apply(change_settings(d.design, **elsewhere))
     d.rate("XD1", configuration="CEE7-3", ground_fault=style)
     assert levels(d, RULE) == (WARNED if told else {})
+
+
+@pytest.mark.parametrize(
+    ("neutral", "power", "configuration", "told"),
+    [
+        # NFPA 70 445.20(B): bonded, up to 15 kW, outlets of 125 V, 15 and 20 A
+        ("bonded", "3 kVA", "5-20", True),
+        ("bonded", "15 kVA", "5-20", True),
+        ("bonded", "16 kVA", "5-20", False),
+        ("bonded", "3 kVA", "L5-30", False),
+        ("floating", "3 kVA", "5-20", False),
+    ],
+)
+def test_the_outlets_of_a_portable_set(
+    neutral: str, power: str, configuration: str, told: bool
+) -> None:
+    d = caravan(neutral=neutral, power=power)
+    d.rate("XD2", configuration=configuration)
+    hits = found(d, RULE)
+    expected = [(("XD2",), Level.NOTE, "445.20(B)")] if told else []
+    assert [(h.subjects, h.level, h.clause) for h in hits] == expected
+    d.rate("XD2", ground_fault="class_a")
+    assert found(d, RULE) == []
+
+
+def test_a_set_whose_neutral_is_not_known_hangs_on_that() -> None:
+    d = caravan(neutral=OneOf(("bonded", "floating")))
+    (hit,) = found(d, RULE)
+    assert hit.cases == ("G1 neutral: joined to the frame",)
