@@ -37,7 +37,7 @@ class DiagramPage(Flowable):  # type: ignore[misc]
         suffix = f" {self.sheet}" if len(sheet_numbers(self.content.design)) > 1 else ""
         canvas.addOutlineEntry(title + suffix, self.name, level=0)
         # the flowable's own origin is the lower left corner of the page
-        PdfPainter(canvas).paint(self.composition().picture, 0.0, canvas._pagesize[1])
+        _painter(canvas).paint(self.composition().picture, 0.0, canvas._pagesize[1])
 
     def composition(self) -> Composition:
         """The sheet as it is painted."""
@@ -51,6 +51,14 @@ class DiagramPage(Flowable):  # type: ignore[misc]
             more=board_lines(self.content),
         )
         return compose(self.content.design, self.content.analysis, "", options)
+
+
+def _painter(canvas: Canvas) -> PdfPainter:
+    """The one painter of a document: forms of two sheets must not bear the same name."""
+    if not hasattr(canvas, "painter"):
+        canvas.painter = PdfPainter(canvas)
+    painter: PdfPainter = canvas.painter
+    return painter
 
 
 def diagram_pages(content: Content, total: int) -> list[DiagramPage]:
