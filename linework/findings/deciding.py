@@ -31,6 +31,7 @@ def deciding_values(design: Design, states: Iterable[Studies]) -> Iterator[Assum
         keys.update(dict.fromkeys(_sites(studies)))
         keys.update(dict.fromkeys(_strays(studies)))
         keys.update(dict.fromkeys(_low_loads(studies)))
+        keys.update(dict.fromkeys(_starts(studies)))
         limits.update(_limits(studies))
     named = sorted((design.part(part).designation, part, key) for part, key in keys)
     for _, part, key in named:
@@ -63,6 +64,16 @@ def _low_loads(studies: Studies) -> Iterator[_Key]:
         load = studies.circuit.loads[index]
         if 0.0 < volts < LOW_SHARE * load.data.volts:
             yield load.owner, "least_voltage"
+
+
+def _starts(studies: Studies) -> Iterator[_Key]:
+    """The power factor of a start, where a set or inverter must carry it."""
+    situation = studies.situation
+    for _, load in situation.loads:
+        if load.data.start_a is not None and load.data.hertz:
+            feeding = (situation.circuit.sources[s.source] for s in situation.feeds(load.a))
+            if any(source.data.group in ("set", "inverter") for source in feeding):
+                yield load.owner, "start_power_factor"
 
 
 def _limits(studies: Studies) -> Iterator[tuple[str, Limit]]:

@@ -43,6 +43,16 @@ def test_the_least_voltage_counts_where_a_load_gets_little() -> None:
     assert least not in told(draft)
 
 
+def test_how_a_motor_starts_counts_where_a_set_must_carry_it() -> None:
+    start = ("MA1", "Power factor while it starts")
+    for draft, counts in ((camp(), True), (house(), False)):
+        draft.part("motor", "MA1", power="300 W", start_current="20 A")
+        draft.run("QF1.load", "MA1.in", "W8", size="12 AWG", length="10 ft")
+        assert (start in told(draft)) is counts
+        draft.rate("MA1", start_power_factor="0.4")
+        assert start not in told(draft)
+
+
 def test_what_a_set_holds_into_a_fault_is_from_memory() -> None:
     item = next(
         item for item in analyse(camp().design).assumed if "holds into a fault" in item.rating
