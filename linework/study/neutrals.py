@@ -11,7 +11,7 @@ from __future__ import annotations
 import cmath
 import math
 from collections import Counter, defaultdict, deque
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 import networkx as nx
@@ -50,14 +50,19 @@ class Shared:
     most_a: float
 
 
-def shared_neutrals(situation: Situation) -> list[Shared]:
-    """Every conductor of a run in which returns of one phase add up."""
+def shared_neutrals(situation: Situation, also: Collection[str] = ()) -> list[Shared]:
+    """Every conductor of a run in which returns of one phase add up.
+
+    ``also``: runs whose neutral is wanted though it returns one hot conductor only.
+    """
     found: list[Shared] = []
     trees = _Trees(situation)
+    branches = situation.circuit.branches
     for branch, takers in sorted(_hanging(situation, trees).items()):
+        wanted = branches[branch].owner in also
         for group in _in_phase(situation, takers):
-            hots = _hots(situation, trees, branch, group)
-            if hots is not None:
+            hots, adds = _hots(situation, trees, branch, group)
+            if adds or wanted:
                 most = largest_flow(situation, group)
                 found.append(Shared(branch, hots, tuple(group), most))
     return found
@@ -165,7 +170,7 @@ def _in_phase(situation: Situation, takers: list[Taker]) -> Iterator[list[Taker]
             or _cosine(angle, sources[t.system.source].data.phase_deg) > _IN_PHASE
         ]
         members = frozenset(map(id, group))
-        if len(group) > 1 and members not in seen:
+        if members not in seen:
             seen.add(members)
             yield group
 
@@ -176,8 +181,9 @@ def _cosine(one_deg: float, other_deg: float) -> float:
 
 def _hots(
     situation: Situation, trees: _Trees, neutral: int, group: list[Taker]
-) -> tuple[int, ...] | None:
-    """The hot conductors that the neutral returns; None where they are one of its own run."""
+) -> tuple[tuple[int, ...], bool]:
+    """The hot conductors of its own run that a neutral returns, and whether it returns several, or
+    some of other runs."""
     branches = situation.circuit.branches
     run = branches[neutral].owner
     beside: set[int | None] = set()
@@ -185,9 +191,8 @@ def _hots(
         ways = trees.bridges(taker.system, back=False, goal=taker.hot)
         beside.add(next((i for i in ways if branches[i].owner == run), None))
     own = {i for i in beside if i is not None}
-    if None not in beside and (len(own) == 1 or _forked(situation, own)):
-        return None
-    return tuple(sorted(own))
+    several = len(own) > 1 and not _forked(situation, own)
+    return tuple(sorted(own)), several or None in beside
 
 
 def _forked(situation: Situation, hots: set[int]) -> bool:

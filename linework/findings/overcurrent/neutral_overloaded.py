@@ -3,8 +3,8 @@
 What is checked
     In every state: each neutral conductor of each run whose loads and outlets
     are fed by several hot conductors of one phase, or by a hot conductor of
-    another run. The most that devices, sources and drawn loads let flow in it
-    for good, against its ampacity.
+    another run, and each that has a size of its own. The most that devices,
+    sources and drawn loads let flow in it for good, against its ampacity.
 Why it matters
     Two hots of opposite legs leave the neutral only their difference. On one
     leg, or on a source that feeds both hots alike, it carries their sum, and
@@ -26,6 +26,7 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from linework.circuit.incircuit import LINKS
 from linework.codes import CodesError
 from linework.design import Change, Design, Run, merged
 from linework.design.edits import seat, unseat
@@ -52,6 +53,10 @@ FITS = N_(
     "The {neutral} of {run} carries the sum of its {hots}, as they are in phase; but no more than"
     " {amps} A can flow, and it stands {ampacity} A."
 )
+THIN = N_(
+    "The {neutral} of {run} is thinner than its {hots}: up to {amps} A of one of them may flow in"
+    " it, and it carries {ampacity} A."
+)
 DRAWN = N_(
     "With the drawn loads on {amps} A flow in the {neutral} of {run}, more than in any of its"
     " {hots}, and it carries {ampacity} A."
@@ -65,8 +70,9 @@ MORE = 1.05
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each run; what is in phase and fits is said to be sound."""
+    thin = {r.id for r in view.design.runs if view.run_values(r.id).has("neutral_size")}
     for look in view.orderly_looks:
-        shared = [s for s in shared_neutrals(look.studies.situation) if s.most_a > 0.0]
+        shared = [s for s in shared_neutrals(look.studies.situation, thin) if s.most_a > 0.0]
         for each in shared:
             run = view.run(look.studies.circuit.branches[each.branch].owner)
             if run is not None:
@@ -136,7 +142,7 @@ def _judged(
     yield Hit(
         Level.DANGER,
         (run.id,),
-        message or (SUM if len(shared.hots) > 1 else BORROWED),
+        message or _message(look, shared),
         words,
         (
             Evidence(N_("most current in the neutral"), shared.most_a, "current"),
@@ -147,6 +153,22 @@ def _judged(
         look.case,
         frozenset(t.owner for t in shared.takers),
         _mend(view, look, shared),
+    )
+
+
+def _message(look: Look, shared: Shared) -> str:
+    if len(shared.hots) > 1:
+        return SUM
+    return THIN if _returns_only_its_own(look, shared) else BORROWED
+
+
+def _returns_only_its_own(look: Look, shared: Shared) -> bool:
+    """Whether all that hangs on a neutral is fed by the one hot conductor beside it."""
+    situation = look.studies.situation
+    without = situation.labels_without(frozenset(shared.hots), LINKS)
+    sources = situation.circuit.sources
+    return all(
+        without[taker.hot] != without[sources[taker.system.source].plus] for taker in shared.takers
     )
 
 

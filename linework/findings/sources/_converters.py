@@ -20,9 +20,9 @@ BESIDE = N_(
     "{where} of {rated} V and {source} of {volts} V lie side by side: one drives the other."
 )
 
-_LEAST, _MOST = 0.75, 1.3
-"""Nominal voltages further apart than this belong to different systems: 12 V is not 16 V (practice,
-no source)."""
+_MOST = 1.3
+"""Nominal voltages further apart than this belong to different systems: 12 V is not 16 V, nor are
+three batteries four (practice, no source)."""
 
 
 Banks = dict[tuple[int, int], dict[str, float]]
@@ -72,7 +72,7 @@ def _on_banks(
 
 
 def _apart(made_v: float, volts: float) -> bool:
-    return not _LEAST * made_v <= volts <= _MOST * made_v
+    return not made_v / _MOST <= volts <= _MOST * made_v
 
 
 def _on_supplies(view: View, look: Look, load: Load) -> Iterator[Hit]:
@@ -82,7 +82,8 @@ def _on_supplies(view: View, look: Look, load: Load) -> Iterator[Hit]:
     if not feeding or not (situation.returns(load.b) or situation.feeds(load.b)):
         return
     volts = volts_between(situation, load.a, load.b)
-    if _apart(load.data.volts, volts):
+    # between two hots of one phase lies nothing: it is dead, not on a wrong voltage
+    if volts > 0.0 and _apart(load.data.volts, volts):
         owners = tuple(sorted({s.owner for s in feeding}))
         yield _hit(view, look, INPUT, load.owner, owners, load.data.volts, volts)
 

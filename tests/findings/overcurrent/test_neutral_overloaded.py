@@ -210,3 +210,20 @@ def test_drawn_loads_beyond_what_the_device_lets_through() -> None:
         d.run(f"QF{n}.load", f"EA{n}.in", size="12 AWG", length="10 ft")
     assert found(d, RULE) == []
     assert found(d, "device-below-load")
+
+
+@pytest.mark.parametrize(("size", "hit"), [("14 AWG", True), ("12 AWG", True), ("8 AWG", False)])
+def test_a_neutral_thinner_than_its_hots(size: str, hit: bool) -> None:
+    # two outlets on breakers of 20 A on one leg of a feeder: up to 40 A return by its neutral,
+    # which no device protects; 8 AWG at 60 C: 40 A
+    draft = outlets(shared("3"))
+    draft.part("breaker", "QF5", rating="20 A")
+    draft.seat("QF5", "QP1", "5")
+    draft.part("outlet", "XD5")
+    draft.run("QF5.load", "XD5.feed", size="12 AWG", length="20 ft")
+    draft.rate_run("W1", neutral_size=size, terminals="60")
+    assert places(draft, RULE) == ({("W1",)} if hit else set())
+    for finding in found(draft, RULE):
+        assert "thinner" in finding.message
+        assert number(finding, "most current in the neutral") == pytest.approx(40.0)
+        assert finding.mend is None or "leg" in finding.mend.title

@@ -184,3 +184,29 @@ def test_a_charger_on_the_wrong_supply() -> None:
     draft.run("GS1.out", "TB1.ac_in", "W1", poles="L1>L L2>N PE", size="12 AWG", length="4 ft")
     draft.run("TB1.dc", "GB1.dc", "W2", size="8 AWG", length="1 ft")
     assert ("TB1",) in places(draft, RULE)
+
+
+@pytest.mark.parametrize(("batteries", "told"), [(3, True), (4, False), (6, True)])
+def test_an_inverter_on_a_string_of_too_few_or_too_many_batteries(
+    batteries: int, told: bool
+) -> None:
+    draft = Draft(place="building")
+    for n in range(1, batteries + 1):
+        draft.part("battery", f"GB{n}")
+        if n > 1:
+            draft.run(f"GB{n - 1}.dc", f"GB{n}.dc", poles="->+", size="2/0 AWG", length="1 ft")
+    draft.part("inverter", "TB1", power="2 kVA", dc_voltage="48 V", neutral="bonded")
+    draft.run("GB1.dc", "TB1.dc", poles="+", size="2/0 AWG", length="2 ft")
+    draft.run(f"GB{batteries}.dc", "TB1.dc", poles="-", size="2/0 AWG", length="2 ft")
+    assert ([f.subjects for f in found(draft, RULE)] == [("TB1",)]) == told
+
+
+def test_an_input_for_two_legs_between_two_hots_of_one_phase_is_dead_not_on_a_wrong_voltage() -> (
+    None
+):
+    draft = Draft(place="building")
+    draft.part("generator", "G1", circuit="split", power="7 kVA", neutral="bonded",
+               switch_120="in_phase")  # fmt: skip
+    draft.part("inverter_charger", "TB1", circuit="split", power="4 kVA", neutral="relay")
+    draft.run("G1.out", "TB1.ac_in", size="8 AWG", length="10 ft")
+    assert not found(draft, RULE)
