@@ -41,6 +41,9 @@ def van(place: str = "vehicle", **array: Answer) -> Draft:
     d.part("body", "XB1", name="chassis")
     tie = {"size": "4/0 AWG", "length": "1 ft", "installation": "jumper"}
     d.run("GB1.dc", "XB1.tie", "W9", poles="->body", **tie)
+    frame = {"size": "8 AWG", "installation": "jumper"}
+    d.run("GP1.frame", "TC1.case", "W17", length="12 ft", **frame)
+    d.run("TC1.case", "XB1.tie", "W18", length="3 ft", **frame)
     return d
 
 
@@ -56,4 +59,43 @@ def with_inverter(d: Draft, **ratings: Answer) -> Draft:
     d.run("QF1.load", "EA1.in", "W22", size="14 AWG", length="10 ft")
     jumper = {"size": "8 AWG", "length": "2 ft", "installation": "jumper"}
     d.run("TB1.case", "XB1.tie", "W23", **jumper)
+    return d
+
+
+def motorhome() -> Draft:
+    """The van with shore power: a charger on shore alone, and an outlet that a transfer switch
+    feeds from shore or from a bonded inverter."""
+    d = van("recreational")
+    d.rate("F1", rating="200 A")
+    d.part("supply", "GS1", breaker="30 A")
+    d.part("outlet", "XD2", configuration="TT-30")
+    d.seat("XD2", "GS1", "1")
+    d.part("plug", "XP1", configuration="TT-30")
+    d.seat("XP1", "XD2", "face")
+    d.part("inlet", "XI1", configuration="TT-30")
+    d.run("XP1.cord", "XI1.outside", "W40", size="10 AWG", length="25 ft", installation="cord")
+    d.part("panel", "QP1", bond="absent", main="30 A", places="4")
+    d.run("XI1.inside", "QP1.feed", "W41", size="10 AWG", length="5 ft")
+    for place, (breaker, rating) in enumerate((("QF1", "15 A"), ("QF2", "20 A")), start=1):
+        d.part("breaker", breaker, rating=rating, interrupting="10 kA")
+        d.seat(breaker, "QP1", str(place))
+    d.part("charger", "TB2", current="40 A")
+    d.run("QF1.load", "TB2.ac_in", "W42", size="14 AWG", length="5 ft")
+    d.part("fuse", "F8", rating="60 A", type="class_t", interrupting="20 kA")
+    d.run("TB2.dc", "F8.load", "W43", size="6 AWG", length="4 ft")
+    d.run("F8.line", "QB1.load", "W44", size="6 AWG", length="1 ft")
+    d.part("inverter", "TB1", power="1 kVA", neutral="bonded")
+    d.part("fuse", "F9", rating="150 A", type="class_t", interrupting="20 kA")
+    d.run("QB1.load", "F9.line", "W45", length="1 ft", **THICK)
+    d.run("F9.load", "TB1.dc", "W46", length="3 ft", **THICK)
+    d.part("transfer_switch", "QT1", poles="all", first="shore", second="inverter", rating="30 A")
+    d.run("QF2.load", "QT1.in1", "W47", size="12 AWG", length="4 ft")
+    d.run("TB1.ac_out", "QT1.in2", "W48", size="12 AWG", length="4 ft")
+    d.part("outlet", "XD1", configuration="5-20", ground_fault="class_a")
+    d.run("QT1.load", "XD1.feed", "W49", size="12 AWG", length="10 ft")
+    d.part("plug_load", "EP1", power="300 W", case="insulated")
+    d.seat("EP1", "XD1", "face")
+    jumper = {"size": "8 AWG", "length": "2 ft", "installation": "jumper"}
+    for name, end in (("W50", "QP1.ground"), ("W51", "TB1.case"), ("W52", "TB2.case")):
+        d.run(end, "XB1.tie", name, **jumper)
     return d
