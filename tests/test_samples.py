@@ -144,8 +144,8 @@ def test_the_sketched_trailer_has_its_seeded_mistakes(sketched: Analysis) -> Non
 def test_one_mistake_shows_in_one_state_only(sketched: Analysis) -> None:
     missing = next(f for f in sketched.findings if f.rule == "bond-missing")
     assert missing.states == (
-        "G1=stopped GP1=night QT1=generator TB1=on XP1=XD1 XP2=XD3",
-        "G1=stopped GP1=day QT1=generator TB1=on XP1=XD1 XP2=XD3",
+        "G1=stopped GP1=night GS1=dead QT1=generator TB1=on XP1=XD1 XP2=XD3",
+        "G1=stopped GP1=day GS1=dead QT1=generator TB1=on XP1=XD1 XP2=XD3",
     )
     assert len(sketched.states()) > 10
 

@@ -36,6 +36,7 @@ class Design:
         self.graph = nx.MultiGraph()
         self._shelf = Shelf()
         self.revision = 0
+        self._changes_over: bool | None = None
         self._put(settings or Settings())
 
     # reading
@@ -114,14 +115,30 @@ class Design:
 
     def setting_answers(self) -> dict[str, str]:
         """What a default may take from the settings (written "$voltage" in a declaration)."""
+        return {**self._plain_answers(), "outage": "yes" if self._outages_count() else "no"}
+
+    def _plain_answers(self) -> dict[str, str]:
         settings = self.settings
         return {
             "voltage": settings.voltage,
             "frequency": settings.frequency,
             "family": settings.family,
             "place": settings.place,
-            "outage": "yes" if settings.place in ("building", "field") else "no",
         }
+
+    def _outages_count(self) -> bool:
+        """Whether a supply may be dead while everything stays joined to it: where it is wired in
+        for good, and where something changes over by itself when it fails."""
+        if self.settings.place in ("building", "field"):
+            return True
+        if self._changes_over is None:
+            self._changes_over = any(map(self._has_relay, self.parts))
+        return self._changes_over
+
+    def _has_relay(self, part: Part) -> bool:
+        kind = self.kind(part)
+        values = kind.values(part.ratings, None, {**self._plain_answers(), "outage": "no"})
+        return any(selector.passing for selector in kind.inside(values).selectors)
 
     def runs_at(self, part_id: str, terminal: str | None = None) -> list[Run]:
         """The runs that end at a part, or at one of its terminals."""
@@ -207,6 +224,7 @@ class Design:
                 raise EditError(say("'{title}' would leave a run without its part", title=title))
 
     def _put(self, element: Element) -> None:
+        self._changes_over = None
         self._shelf.put(element)
         if isinstance(element, Part):
             self.graph.add_node(element.id, part=element)
@@ -217,6 +235,7 @@ class Design:
 
     def _take_away(self, element: Element, after: Element | None) -> None:
         """What of an element is no longer there after the change; edges go before their nodes."""
+        self._changes_over = None
         if type(element) is not type(after) or _ends(element) != _ends(after):
             if isinstance(element, Part):
                 self.graph.remove_node(element.id)

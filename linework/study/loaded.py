@@ -119,22 +119,34 @@ def _settled(net: Network, taken: dict[int, float], sunny: dict[int, Yield]) -> 
     """Repeated solves on one factorisation until the loads that are not linear agree."""
     charge_a, charging = dict(net.held), _charging_ohm(net)
     moving = [i for i in range(len(net.circuit.loads)) if _moves(net, i, taken)]
-    volts = net.open_volts
+    volts, injected, before = net.open_volts, net.source_currents(charge_a), None
     for _ in range(_ROUNDS):
         _throttle(net, volts, charge_a, charging, sunny)
-        inject = net.source_currents(charge_a)
-        for i in moving:
+        extra = np.array([_beyond(net, i, volts, taken.get(i)) for i in moving], dtype=complex)
+        now = np.append(extra, list(charge_a.values()))
+        if before is not None and _rests(before, now):
+            return _Settled(volts, injected, charge_a)
+        injected, before = net.source_currents(charge_a), now
+        for i, amps in zip(moving, extra, strict=True):
             load = net.circuit.loads[i]
-            across = complex(volts[load.a] - volts[load.b])
-            extra = net.load_y.get(i, 0j) * across - _wanted(load, across, taken.get(i))
-            inject[load.a] += extra
-            inject[load.b] -= extra
-        after = net.solve(inject)
-        change = float(np.max(np.abs(after - volts), initial=0.0))
-        volts = after
-        if change <= _STOP * max(float(np.max(np.abs(volts), initial=0.0)), 1.0):
-            return _Settled(volts, inject, charge_a)
+            injected[load.a] += amps
+            injected[load.b] -= amps
+        volts = net.solve(injected)
     return None
+
+
+def _beyond(net: Network, index: int, volts: Complex, watts: float | None) -> complex:
+    """Current in ampere by which a load takes less than the impedance that stands in for it."""
+    load = net.circuit.loads[index]
+    across = complex(volts[load.a] - volts[load.b])
+    return net.load_y.get(index, 0j) * across - _wanted(load, across, watts)
+
+
+def _rests(before: Complex, now: Complex) -> bool:
+    """Whether the currents of loads and chargers have settled. Potentials to earth would not do:
+    those of a floating source hang on its stray capacitance alone, and rounding moves them."""
+    most = max(float(np.max(np.abs(now), initial=0.0)), 1.0)
+    return float(np.max(np.abs(now - before), initial=0.0)) <= _STOP * most
 
 
 def _charging_ohm(net: Network) -> dict[int, float]:

@@ -39,7 +39,7 @@ CASE = Case(
     "fault",
     drawn,
     expected=(Expected("RCD_ABSENT", "warning danger", "TB1 XD1", "XP1=unplugged"),),
-    never=(Never("RCD_ABSENT", state="XP1=XD9"), Never("NG_BOND_MISSING")),
+    never=(Never("RCD_ABSENT", state="GS1=live XP1=XD9"), Never("NG_BOND_MISSING")),
 )
 
 

@@ -200,9 +200,26 @@ def inverting() -> Draft:
     return d
 
 
-SHORE = {"GP1": "day", "G1": "stopped", "QT1": "1", "XP1": "XD1", "XP2": "unplugged", "TB1": "on"}
-GENERATOR = {"GP1": "night", "G1": "running", "QT1": "2", "XP1": "XD1", "XP2": "XD3", "TB1": "on"}
+SHORE = {
+    "GS1": "live",
+    "GP1": "day",
+    "G1": "stopped",
+    "QT1": "1",
+    "XP1": "XD1",
+    "XP2": "unplugged",
+    "TB1": "on",
+}
+GENERATOR = {
+    "GS1": "live",
+    "GP1": "night",
+    "G1": "running",
+    "QT1": "2",
+    "XP1": "XD1",
+    "XP2": "XD3",
+    "TB1": "on",
+}
 INVERTER = {
+    "GS1": "live",
     "GP1": "day",
     "G1": "stopped",
     "QT1": "off",

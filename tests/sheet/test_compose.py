@@ -16,8 +16,8 @@ from linework.sheet.energised import source_marks
 from linework.sheet.legend import legend
 from tests.sheet.samples import trailer
 
-RUNNING = "G1=running QT1=1 TB1=off XP1=XD11"
-UNPLUGGED = "G1=stopped QT1=1 TB1=off XP1=unplugged"
+RUNNING = "G1=running GS1=dead QT1=1 TB1=off XP1=XD11"
+UNPLUGGED = "G1=stopped GS1=live QT1=1 TB1=off XP1=unplugged"
 
 
 @pytest.fixture(scope="module")

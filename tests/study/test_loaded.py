@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
 
-from linework.circuit.network import IN_USE
+from linework.circuit.network import IN_USE, Complex, Network
 from linework.design import Draft
 from linework.design.edits import rate_run
 from linework.study.loaded import Loaded, loaded
@@ -238,3 +239,23 @@ def test_a_load_whose_neutral_is_broken_is_dead() -> None:
     d.run("G1.out", "EA1.in", size="12 AWG", length="20 ft", broken="N")
     found = only(situation_of(d, G1="running"))
     assert found.load_v[0] == pytest.approx(0.0, abs=1.0)
+
+
+def test_what_rounding_does_to_a_floating_neutral_is_no_unrest(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Loads see voltages between conductors; all of them may drift together against earth."""
+    d = Draft(place="field")
+    d.part("generator", "G1", power="4 kVA", neutral="floating")
+    d.part("lamp", "EL1", power="600 W")
+    d.run("G1.out", "EL1.in", size="12 AWG", length="50 ft")
+    situation = situation_of(d, G1="running")
+    plain = only(situation).load_v[0]
+    drift = itertools.count(1)
+    real = Network.solve
+
+    def drifting(self: Network, injected: Complex) -> Complex:
+        return real(self, injected) + 1e-6 * (-1) ** next(drift)
+
+    monkeypatch.setattr(Network, "solve", drifting)
+    assert only(situation_of(d, G1="running")).load_v[0] == pytest.approx(plain, rel=1e-9)

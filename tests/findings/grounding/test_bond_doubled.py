@@ -121,3 +121,23 @@ def test_a_bonding_plug_in_the_outlet_of_a_house_is_a_danger() -> None:
     draft.part("bond_plug", "XQ1", configuration="5-20")
     draft.seat("XQ1", "XD1", "face")
     assert levels(draft, RULE) == {("XQ1",): Level.DANGER}
+
+
+@pytest.mark.parametrize(("through", "doubled"), [("common", True), ("switched", False)])
+def test_a_relay_link_on_a_neutral_that_stays_joined_to_a_dead_shore(
+    through: str, doubled: bool
+) -> None:
+    """The post trips while the cord is in: the set makes its link, the post's is still there."""
+    d = Draft(place="recreational")
+    d.part("supply", "GS1", prospective="2 kA")
+    d.part("battery", "GB1")
+    d.part("inverter_charger", "TB1", power="2 kVA", neutral="relay", neutral_through=through)
+    d.run("GS1.out", "TB1.ac_in", size="10 AWG", length="25 ft")
+    d.run("GB1.dc", "TB1.dc", size="4/0 AWG", length="3 ft")
+    d.part("load", "EA1", power="500 W")
+    d.run("TB1.ac_out", "EA1.in", size="12 AWG", length="15 ft")
+    hits = found(d, RULE)
+    assert bool(hits) is doubled
+    if doubled:
+        (hit,) = hits
+        assert hit.states == ("GS1=dead TB1=on",)
