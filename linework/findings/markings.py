@@ -37,11 +37,11 @@ def is_marked(view: View, owner: str) -> bool:
 
 def marked_v(view: View, owner: str, *, dc: bool) -> float | None:
     """The voltage in V that a device is marked for: as given; of a fuse else the highest that its
-    type is made for; of others None."""
+    type is made for; None of others and of a fuse of unknown type."""
     values = view.values(owner)
     if values.given("voltage"):
         return values.num("voltage")
-    if "type" not in values.declared:
+    if "type" not in values.declared or not values.given("type"):
         return None
     word = values.pick("type")
     marks = (DC_MARKS if dc else AC_MARKS).get(word) or (AC_MARKS if dc else DC_MARKS).get(word, ())

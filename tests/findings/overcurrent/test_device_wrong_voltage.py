@@ -147,3 +147,10 @@ def test_a_switch_for_alternating_current_in_the_circuit_of_an_array() -> None:
     assert hit.message == "QB2 is made for alternating current only and lies on direct current."
     draft.rate("QB2", direct=None)
     assert [gap.where for gap in gaps(draft, RULE)] == [("QB2",)]
+
+
+def test_a_fuse_of_unknown_type_on_a_high_bank_is_asked_for_its_voltage() -> None:
+    draft = bank("fuse", rating="10 A")
+    assert not found(draft, RULE)
+    assert [gap.where for gap in gaps(draft, RULE)] == [("F1",)]
+    assert not gaps(bank("fuse", "24 V", rating="10 A"), RULE)
