@@ -68,6 +68,10 @@ ASSUMED = N_(
     "the rating of {where} is not given; the usual {rated} A would be too small for {device} of"
     " {amps} A"
 )
+ASSUMED_LESS = N_(
+    "the rating of {where} is not given; the usual {rated} A would be too small for the {amps} A"
+    " that it carries"
+)
 OWN = N_(
     "the breaker of {where} itself is not drawn: {device} of {amps} A alone would be too large for"
     " its {rated} A"
@@ -395,7 +399,7 @@ def _order(situation: Situation, behind: Behind) -> tuple[int, bool, str]:
 # against the current
 
 
-def _by_current(view: View, look: Look, parts: list[Rated]) -> Iterator[Hit]:
+def _by_current(view: View, look: Look, parts: list[Rated]) -> Iterator[Outcome]:
     loaded = loaded_or_none(look)
     if loaded is None:
         return
@@ -409,23 +413,23 @@ def _by_current(view: View, look: Look, parts: list[Rated]) -> Iterator[Hit]:
         opens = isinstance(behind, Behind) and behind.device.data.rating_a <= rated.amps * SLACK
         if not opens:  # else "device-below-load" tells that the device will
             told.add(rated.part)
-            yield Hit(
-                Level.DANGER,
-                (rated.part,),
-                CURRENT,
-                {
-                    "where": view.name(rated.part),
-                    "rated": f"{rated.amps:g}",
-                    "amps": f"{amps:.3g}",
-                },
-                (
-                    Evidence(N_("current"), amps, "current"),
-                    Evidence(N_("made for"), rated.amps, "current"),
-                ),
-                look.state,
-                look.case,
-                clause="110.3(B)" if view.family == "NA" else "",
-            )
+            yield _carries(view, look, rated, amps)
+
+
+def _carries(view: View, look: Look, rated: Rated, amps: float) -> Hit | NotChecked:
+    words = {"where": view.name(rated.part), "rated": f"{rated.amps:g}", "amps": f"{amps:.3g}"}
+    if not rated.given:
+        return NotChecked(ASSUMED_LESS, words, (rated.part,), look.state)
+    return Hit(
+        Level.DANGER,
+        (rated.part,),
+        CURRENT,
+        words,
+        (Evidence(N_("current"), amps, "current"), Evidence(N_("made for"), rated.amps, "current")),
+        look.state,
+        look.case,
+        clause="110.3(B)" if view.family == "NA" else "",
+    )
 
 
 def _amps(view: View, look: Look, rated: Rated) -> float:

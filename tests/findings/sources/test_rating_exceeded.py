@@ -303,3 +303,17 @@ def test_a_post_with_several_outlets_has_breakers_that_are_not_drawn(others: int
         d.seat("XD2", "GS1", "2")
     assert levels(d, RULE) == ({} if others else {("XD1",): DANGER})
     assert {gap.where for gap in gaps(d, RULE)} == ({("XD1",), ("XD2",)} if others else set())
+
+
+@pytest.mark.parametrize("given", [True, False])
+def test_a_bus_that_carries_more_than_it_is_made_for(given: bool) -> None:
+    """By hand: 13 kW at 120 V take some 108 A; a bus of which nobody says anything may have 100."""
+    d = camp(power="40 kVA")
+    d.rate("G1", breaker=None)
+    d.rate("QP1", bus="100 A" if given else None)
+    d.rate_run("W1", size="4/0 AWG")
+    d.rate("QF1", rating="125 A")
+    d.rate_run("W2", size="4/0 AWG")
+    d.rate("EA1", power="13 kW")
+    assert levels(d, RULE) == ({("QP1",): DANGER} if given else {})
+    assert (("QP1",) in {gap.where for gap in gaps(d, RULE)}) is not given
