@@ -23,10 +23,16 @@ from collections.abc import Iterator
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
 from linework.findings.view import Look, View
 from linework.study.energised import Meeting
+from linework.study.paths import way
 from linework.words import N_
 
 MESSAGE = N_("{one} and {other} can be on the same conductors at once, out of step.")
+AT = N_(
+    "{one} and {other} can be on the same conductors at once, out of step: both reach {where}, and"
+    " nothing there keeps them apart."
+)
 MIXED = N_("{one} and {other} meet on one conductor, one of them alternating, the other direct.")
+_BOARDS = ("panel", "transfer_switch", "transfer_automatic")
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -43,15 +49,34 @@ def _hit(view: View, look: Look, meeting: Meeting) -> Hit:
         sources[meeting.other.source].data.volts
     )
     mixed = meeting.one.is_ac != meeting.other.is_ac
+    where = _board(view, look, meeting)
     return Hit(
         Level.DANGER,
         owners,
-        MIXED if mixed else MESSAGE,
-        {"one": view.name(owners[0]), "other": view.name(owners[1])},
+        MIXED if mixed else AT if where else MESSAGE,
+        {"one": view.name(owners[0]), "other": view.name(owners[1]), "where": where},
         (Evidence(N_("voltage between them at the worst angle"), apart, "voltage"),),
         look.state,
         look.case,
     )
+
+
+def _board(view: View, look: Look, meeting: Meeting) -> str:
+    """The board or switch nearest to both on the conductors on which they meet, "" for none."""
+    situation = look.studies.situation
+    starts = [situation.circuit.sources[s.source].plus for s in (meeting.one, meeting.other)]
+    steps: dict[str, int] = {}
+    for (part, _), nodes in situation.circuit.terminals.items():
+        for node in nodes.values():
+            if situation.clusters[node] == meeting.label and _is_board(view, part):
+                ways = [way(situation, start, node) or [] for start in starts]
+                steps[part] = min(sum(map(len, ways)), steps.get(part, sum(map(len, ways))))
+    nearest = min(steps, key=lambda part: (steps[part], view.name(part)), default="")
+    return view.name(nearest) if nearest else ""
+
+
+def _is_board(view: View, part: str) -> bool:
+    return view.part(part) is not None and view.kind(part).key in _BOARDS
 
 
 RULE = Rule(

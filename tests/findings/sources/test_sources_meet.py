@@ -66,3 +66,13 @@ def test_a_bank_and_its_charger_are_meant_to_be_together() -> None:
     draft.run("GB1.dc", "F1.line", "W2", size="4/0 AWG", length="0.5 ft")
     draft.run("F1.load", "TB1.dc", "W3", size="4/0 AWG", length="3 ft")
     assert found(draft, RULE) == []
+
+
+def test_the_board_where_they_meet_is_named() -> None:
+    draft = backfed(False)
+    draft.part("panel", "QP2", bond="absent")
+    draft.part("breaker", "QF3", rating="20 A", interrupting="22 kA")
+    draft.seat("QF3", "QP1", "3")
+    draft.run("QF3.load", "QP2.feed", size="12 AWG", length="20 ft")
+    (hit, *_) = found(draft, RULE)
+    assert "both reach QP1, and nothing there keeps them apart" in hit.message
