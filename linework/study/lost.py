@@ -20,12 +20,14 @@ from linework.study.situation import Situation
 class Lost:
     """One conductor (``branch``) that returns both legs, opened.
 
-    ``load_v``: voltage then at each load that is in circuit; ``takers`` hang on it.
+    ``load_v``: voltage then at each load that is in circuit; ``takers`` hang on it. ``metal_v``:
+    of each piece of touchable metal to earth or a body, where such is drawn and joined.
     """
 
     branch: int
     takers: tuple[Taker, ...]
     load_v: dict[int, float]
+    metal_v: dict[int, float]
 
 
 def lost_neutrals(situation: Situation) -> list[Lost]:
@@ -39,7 +41,18 @@ def lost_neutrals(situation: Situation) -> list[Lost]:
             for i, load in situation.loads
             if i in net.load_y
         }
-        found.append(Lost(branch, takers, load_v))
+        found.append(Lost(branch, takers, load_v, _metal_v(situation, net, volts)))
+    return found
+
+
+def _metal_v(situation: Situation, net: Network, volts: Complex) -> dict[int, float]:
+    """By the index of the metal."""
+    circuit, label = situation.circuit, net.islands.label
+    found: dict[int, float] = {}
+    for i, metal in enumerate(circuit.metals):
+        grounds = [n for n in circuit.anchors if label[n] == label[metal.node]]
+        if grounds and net.islands.live(metal.node):
+            found[i] = max(float(abs(complex(volts[metal.node] - volts[n]))) for n in grounds)
     return found
 
 

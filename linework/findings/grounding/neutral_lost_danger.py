@@ -2,8 +2,9 @@
 
 What is checked
     In every state: each neutral conductor by which alone loads and outlets of
-    both legs return, opened. The voltage then at every drawn load. And whether
-    it is joined at the terminals of an outlet, so that taking out or losing
+    both legs return, opened. The voltage then at every drawn load, and between
+    touchable metal and earth or bodies where these are drawn. And whether it is
+    joined at the terminals of an outlet, so that taking out or losing
     this outlet opens it for all beyond.
 Why it matters
     The loads of the two legs then lie in series on twice the voltage and share
@@ -17,8 +18,8 @@ Limits
     through an outlet is a warning. Loads are taken as impedances; what is
     plugged in later counts as nothing.
 Sources
-    NFPA 70 (2023) 300.13(B); 110 % of the rated voltage: common practice, no
-    source.
+    NFPA 70 (2023) 300.13(B); 110 % of the rated voltage and 50 V on metal:
+    common practice, no source.
 """
 
 from __future__ import annotations
@@ -26,6 +27,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.network import NotSolved
+from linework.codes import touch_limit_v
 from linework.design import Run
 from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
 from linework.findings.trust import loaded_or_none
@@ -39,6 +41,11 @@ SPLICED = N_(
 )
 LOSS = N_(
     "If the {neutral} of {run} opened, {load} would get {volts} V; it is made for {rated} V."
+    " Make its joints well."
+)
+
+METAL = N_(
+    "If the {neutral} of {run} opened, {metal} would stand at {volts} V to earth or other metal."
     " Make its joints well."
 )
 
@@ -58,6 +65,7 @@ def check(view: View) -> Iterator[Outcome]:
         spliced = list(_spliced(view, look, lost))
         yield from spliced
         yield from _losses(view, look, lost)
+        yield from _on_metal(view, look, lost)
 
 
 def _spliced(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
@@ -134,6 +142,33 @@ def _losses(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
             look.state,
             look.case,
             frozenset({owner, load.owner}),
+        )
+
+
+def _on_metal(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
+    """Of each source the neutral whose loss puts most on metal, beyond what may be touched."""
+    circuit = look.studies.circuit
+    limit_v = touch_limit_v(False, view.design.settings.wet).value
+    worst: dict[str, tuple[float, Lost, int]] = {}
+    for each in lost:
+        owner = each.takers[0].system.owner
+        for index, volts in each.metal_v.items():
+            if volts > max(limit_v, worst.get(owner, (0.0,))[0] + 1e-3):
+                worst[owner] = (volts, each, index)
+    for owner, (volts, each, index) in worst.items():
+        run, metal = circuit.branches[each.branch].owner, circuit.metals[index].owner
+        yield Hit(
+            Level.NOTE,
+            (run,),
+            METAL,
+            {"run": view.name(run), "metal": view.name(metal), "volts": f"{volts:.0f}"},
+            (
+                Evidence(N_("voltage on metal then"), volts, "voltage"),
+                Evidence(N_("limit"), limit_v, "voltage"),
+            ),
+            look.state,
+            look.case,
+            frozenset({owner, metal}),
         )
 
 

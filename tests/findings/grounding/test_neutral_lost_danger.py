@@ -97,3 +97,31 @@ def test_what_was_not_solved_is_said_and_not_judged() -> None:
     draft.run("TB1.ac_out", "EA9.in", size="10 AWG", length="3 ft")
     assert any("was not solved" in gap.reason for gap in gaps(draft, "not-analysed"))
     assert all("TB1=on" not in state for f in found(draft, RULE) for state in f.states)
+
+
+def old_feeder(rod: str = "25 ohm") -> Draft:
+    """A board fed by two hots and a neutral without a ground wire, bonded at its own rod."""
+    d = workshop("200 W", "2000 W")
+    d.rate("QP1", bond="fitted")
+    d.run_poles("W1", "L1 L2 N")
+    d.part("electrode", "XE1", resistance=rod)
+    d.run("QP1.ground", "XE1.ground", "W9", size="6 AWG", length="8 ft")
+    d.rate("GS1", electrode="5 ohm")
+    return d
+
+
+def test_metal_that_the_neutral_alone_holds_at_earth() -> None:
+    # 72 and 7.2 ohm in series on 240 V, their midpoint held by 5 and 25 ohm in series: by the
+    # node's equation (120/7.2 - 120/72) / (1/7.2 + 1/72 + 1/30) = 80.6 V, of which 25/30 on the rod
+    hits = [f for f in found(old_feeder(), RULE) if "would stand" in f.message]
+    (finding,) = hits
+    assert finding.level is Level.NOTE
+    assert finding.subjects == ("W1",)
+    assert number(finding, "voltage on metal then") == pytest.approx(80.6 * 25 / 30, rel=0.02)
+
+
+def test_with_a_ground_wire_metal_stays_where_it_is() -> None:
+    draft = old_feeder()
+    draft.rate("QP1", bond="absent")
+    draft.run_poles("W1", "L1 L2 N PE")
+    assert not [f for f in found(draft, RULE) if "would stand" in f.message]
