@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import (
     QApplication,
     QFrame,
@@ -191,6 +191,10 @@ class Card(QFrame):
             self.shut()
             return
         super().keyPressEvent(event)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Keep what the list at its end leaves over: the sheet below is not to be zoomed."""
+        event.accept()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Remember where the card is held."""

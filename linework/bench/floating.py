@@ -24,6 +24,17 @@ def place_beside(part: QRect, size: QSize, room: QRect, others: list[QRect]) -> 
     return min(tries, key=lambda rect: _cost(rect, part, others))
 
 
+def regrown(lain: QRect, size: QSize, part: QRect, room: QRect) -> QRect | None:
+    """A rectangle at the place where it lay, with another height: its upper edge stays, else its
+    lower. None where it would leave the room or cover its part."""
+    inside = room.adjusted(_EDGE, _EDGE, -_EDGE, -_EDGE)
+    down = QRect(lain.topLeft(), size)
+    up = QRect(down)
+    up.moveBottom(lain.bottom())
+    fits = (rect for rect in (down, up) if inside.contains(rect) and not rect.intersects(part))
+    return next(fits, None)
+
+
 def place_aside(size: QSize, room: QRect, others: list[QRect]) -> QRect:
     """A rectangle of this size at the edge of the room where it covers least of the others."""
     inside = room.adjusted(_EDGE, _EDGE, -_EDGE, -_EDGE)

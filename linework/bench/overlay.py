@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject, QRect, QSize, Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QTransform
 from PySide6.QtWidgets import QApplication, QFrame, QLabel, QVBoxLayout, QWidget
 
 from linework.bench.canvas.view import SheetView
 from linework.bench.card import Card
-from linework.bench.floating import Leash, place_aside, place_beside
+from linework.bench.floating import Leash, place_aside, place_beside, regrown
 from linework.bench.looks import em, true_height
 from linework.bench.startcard import StartCard
 from linework.bench.testerbars import TesterBars
@@ -64,6 +64,7 @@ class Overlay(QObject):
         self.leash, self.tester, self.walk = Leash(view), TesterTag(view), WalkTag(view)
         self._hovered: tuple[str, StateReport | None, bool] = ("", None, False)
         self._walked = ""
+        self._about: tuple[str, QTransform, QRect] | None = None
         self.walk.left.connect(self.end_walk)
         view.installEventFilter(self)
         view.viewed.connect(lambda _: self.settle())
@@ -88,14 +89,21 @@ class Overlay(QObject):
             return
         part = self.view.rect_of(self.card.element_id)
         size = QSize(self.card.width(), self.card.wanted_height())
-        if not self.card.moved_by_hand:
-            place = place_beside(part, size, self.view.rect(), self._others())
-            self.card.setGeometry(place)
-        else:
+        if self.card.moved_by_hand:
             self.card.resize(size)
+        else:
+            self._place_card(part, size)
         self.leash.join(part, self.card.geometry())
         self.leash.raise_()
         self.card.raise_()
+
+    def _place_card(self, part: QRect, size: QSize) -> None:
+        """Beside its part; where it lies already while it only says more or less than before."""
+        room = self.view.rect()
+        about = self.card.element_id, self.view.viewportTransform(), room
+        kept = regrown(self.card.geometry(), size, part, room) if about == self._about else None
+        self._about = about
+        self.card.setGeometry(kept or place_beside(part, size, room, self._others()))
 
     def _others(self) -> list[QRect]:
         """What else is drawn, and better not covered."""

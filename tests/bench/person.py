@@ -298,12 +298,20 @@ class Person:
     def _scroll_to(self, widget: QWidget, inside: QWidget) -> None:
         """Turn the wheel over something until the whole of a widget can be seen."""
         QTest.qWait(30)
-        at, before = inside.mapToGlobal(inside.rect().center()), None
+        at = inside.mapToGlobal(inside.rect().center())
+
+        def middle() -> QPoint:
+            return widget.mapToGlobal(widget.rect().center())
+
         while widget.visibleRegion().boundingRect().size() != widget.size():
-            there = widget.mapToGlobal(widget.rect().center())
-            if there == before:
-                break  # it goes no farther
-            off, before = there - at, there
+            there = middle()
+            off = there - at
             back = min(off.x(), off.y(), key=lambda far: -abs(far)) < 0
             self._hand("mousemove", at.x(), at.y(), "click", 4 if back else 5)
+            for _ in range(50):
+                if middle() != there:
+                    break
+                QTest.qWait(10)
+            else:
+                break  # it goes no farther
         assert not widget.visibleRegion().isEmpty(), widget

@@ -17,7 +17,7 @@ from linework.bench.actions import items
 from linework.bench.answers import typed
 from linework.bench.clipping import copied, pasted
 from linework.bench.commands import Commands
-from linework.bench.floating import place_beside
+from linework.bench.floating import place_beside, regrown
 from linework.bench.flow import Flow
 from linework.bench.interlocking import interlock, unlock
 from linework.bench.jobform import JobForm
@@ -58,6 +58,19 @@ def test_the_card_keeps_off_what_else_is_drawn_where_it_can() -> None:
     others = [QRect(530, 100, 400, 500)]
     place = place_beside(part, QSize(300, 250), ROOM, others)
     assert not place.intersects(others[0])
+
+
+def test_a_card_that_says_more_stays_where_it_lay() -> None:
+    room, part = QRect(0, 0, 1000, 700), QRect(500, 300, 60, 40)
+    lain = QRect(600, 200, 300, 200)
+    taller = regrown(lain, QSize(300, 260), part, room)
+    assert taller is not None
+    assert taller.topLeft() == lain.topLeft()
+    above = QRect(400, 80, 300, 200)
+    grown = regrown(above, QSize(300, 260), part, room)
+    assert grown is not None
+    assert grown.bottom() == above.bottom(), "it does not grow over its part"
+    assert regrown(above, QSize(300, 400), part, room) is None
 
 
 def test_a_card_larger_than_the_window_is_cut_to_it() -> None:

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible, QGuiApplication
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QAccessible, QGuiApplication, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -350,6 +350,41 @@ def test_escape_on_the_card_lets_go_of_the_part(bench: BenchWindow) -> None:
 
 
 # clipboard, tree, looks
+
+
+def test_the_card_stays_under_the_hand_while_its_part_is_rated(
+    bench: BenchWindow, qtbot: QtBot
+) -> None:
+    bench.view.select(("QP1",))
+    lay = bench.card.geometry()
+    for bus in ("60 A", "100 A", "125 A"):
+        bench.carry_out(lambda b=bus: rate(bench.history.design, "QP1", {"bus": b}))
+        assert bench.card.geometry().topLeft() == lay.topLeft()
+        qtbot.waitUntil(lambda: bench.judging.up_to_date, timeout=30_000)
+        assert bench.card.geometry().x() == lay.x()
+        edges = {bench.card.geometry().top(), bench.card.geometry().bottom()}
+        assert edges & {lay.top(), lay.bottom()}
+        lay = bench.card.geometry()
+
+
+def test_the_wheel_over_the_card_leaves_the_sheet_alone(bench: BenchWindow) -> None:
+    bench.view.select(("QP1",))
+    before = bench.view.viewportTransform()
+    at = bench.card.rect().center()
+    for _ in range(12):
+        event = QWheelEvent(
+            QPointF(at),
+            QPointF(bench.card.mapToGlobal(at)),
+            QPoint(),
+            QPoint(0, -120),
+            Qt.MouseButton.NoButton,
+            Qt.KeyboardModifier.NoModifier,
+            Qt.ScrollPhase.NoScrollPhase,
+            False,
+        )
+        QApplication.sendEvent(bench.card, event)
+        assert event.isAccepted()
+    assert bench.view.viewportTransform() == before
 
 
 def test_copy_paste_and_duplicate(bench: BenchWindow) -> None:
