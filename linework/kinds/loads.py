@@ -56,6 +56,25 @@ CRITICAL = Rating(
     quiet=True,
 )
 
+LARGEST_DEVICE = Rating(
+    "largest_device",
+    N_("Largest breaker or fuse on the nameplate"),
+    "current",
+    None,
+    low=1.0,
+    quiet=True,
+)
+
+LEAST_AMPACITY = Rating(
+    "least_ampacity",
+    N_("Least circuit ampacity on the nameplate"),
+    "current",
+    None,
+    low=1.0,
+    quiet=True,
+    help=N_("Of a welder its effective current."),
+)
+
 _AC_BAND = (0.87, 1.06)
 """Utilisation voltage over nominal (ANSI C84.1 range B, 104 to 127 V, from memory)."""
 _DC_BAND = (0.875, 1.25)
@@ -81,7 +100,18 @@ LEAST_VOLTAGE = Rating(
     derive=_usual_least,
 )
 
-RATINGS = (CIRCUIT, POWER, WIDEST_VOLTAGE, POWER_FACTOR, CASE, CONTINUOUS, LEAST_VOLTAGE, CRITICAL)
+RATINGS = (
+    CIRCUIT,
+    POWER,
+    WIDEST_VOLTAGE,
+    POWER_FACTOR,
+    LARGEST_DEVICE,
+    LEAST_AMPACITY,
+    CASE,
+    CONTINUOUS,
+    LEAST_VOLTAGE,
+    CRITICAL,
+)
 
 
 def terminals(values: Values) -> tuple[Terminal, ...]:
@@ -100,6 +130,14 @@ def ends(poles: tuple[Pole, ...]) -> tuple[Pole, Pole]:
     if len(lines) > 1:
         return lines[0], lines[1]
     return lines[0], Pole.NEG if Pole.NEG in poles else Pole.N
+
+
+def _effective_a(values: Values) -> float | None:
+    """What heats the wires of a load that works by turns, as its nameplate tells; what a motor's
+    nameplate asks of its wires is no current of it."""
+    if "least_ampacity" not in values.declared or "duty" in values.declared:
+        return None
+    return values.opt("least_ampacity")
 
 
 def load_inside(
@@ -135,6 +173,7 @@ def load_inside(
                 start_a,
                 start_pf,
                 lasts=lasts,
+                effective_a=_effective_a(values),
             )
         )
     if Pole.PE in poles and values.pick("case") == "metal":

@@ -1,7 +1,8 @@
 """Study: the current that a conductor must be made for, and how much of it flows for hours.
 
 Told by what a conductor feeds: the loads that stay dead when it is opened. They count with their
-rated current where the drop of the wires lets them take less. A converter's input counts as long
+rated current where the drop of the wires lets them take less, and with their effective current
+where they work by turns. A converter's input counts as long
 in the share of what its output feeds; charging a battery is not counted.
 """
 
@@ -30,7 +31,7 @@ class Demand:
         amps = self._loaded.amps(branch)
         if total <= 0.0:
             return amps, 0.0
-        rated = sum(max(a, self._rated_a(i)) for i, a in drawn.items())
+        rated = sum(self._counted_a(i, a) for i, a in drawn.items())
         long = sum(a * self._long.get(i, 0.0) for i, a in drawn.items())
         amps *= rated / total
         return amps, amps * long / total
@@ -41,6 +42,11 @@ class Demand:
         loads, total = self._situation.circuit.loads, sum(drawn.values())
         some = sum(a for i, a in drawn.items() if loads[i].data.lasts != "hours")
         return some / total if total > 0.0 else 0.0
+
+    def _counted_a(self, index: int, drawn_a: float) -> float:
+        """The current with which a load counts: its effective one where it works by turns."""
+        effective = self._situation.circuit.loads[index].data.effective_a
+        return max(drawn_a, self._rated_a(index)) if effective is None else effective
 
     def _rated_a(self, index: int) -> float:
         """The current of a load at its own voltage; a converter takes what it is asked for."""

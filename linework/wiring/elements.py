@@ -132,7 +132,8 @@ class Draw:
     ``model``: "power" keeps its power, "impedance" its impedance, "lamp" is a
     filament whose resistance rises with voltage. ``works_v`` is the band of
     voltages it is made for. ``lasts``: "hours", or "minutes" (a windlass), "seconds" (the
-    starter of an engine) where it cannot run longer.
+    starter of an engine) where it cannot run longer. ``effective_a``: the lasting
+    current that would heat its wires as much, where it works by turns (a welder).
     """
 
     name: str
@@ -149,6 +150,7 @@ class Draw:
     start_pf: float = 0.35
     when: When = ()
     lasts: str = "hours"
+    effective_a: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,6 +26,8 @@ ASK = N_(
 
 WIRES = 1.25
 """Least ampacity over the running current (NFPA 70 430.22, 440.32)."""
+WELDER_MOST = 2.0
+"""Largest device over the ampacity of a welder's wires (NFPA 70 630.12(B), from memory)."""
 HERMETIC_MOST = 2.25
 """No nameplate of a sealed compressor goes beyond this (NFPA 70 440.22(A), from memory)."""
 
@@ -35,12 +37,15 @@ def motor_verdict(
 ) -> Clear | NotChecked | None:
     """Why a device above the ampacity of a motor's wires is right; None where it is not.
 
-    The rules hold for wires that feed one motor and nothing else.
+    The rules hold for wires that feed one motor and nothing else; those for welders also where an
+    outlet for it alone lies between.
     """
-    load = _only_motor(view, look, feed)
+    load = _only_load(view, look, feed)
     if load is None:
         return None
     values, rating = view.values(load), device.data.rating_a
+    if view.kind(load).key != "motor":
+        return _by_turns(view, feed, device, ampacity, load)
     running = running_a(values)
     words = {
         "device": view.name(device.owner),
@@ -68,15 +73,44 @@ def motor_verdict(
     return Clear(subjects, MOTOR, words, "430.52, 240.4(G)")
 
 
-def _only_motor(view: View, look: Look, feed: Feed) -> str | None:
-    """The motor that a conductor feeds, where it feeds nothing else and no outlet."""
-    ahead = beyond(look.studies.situation, feed)
-    owners = {look.studies.circuit.loads[i].owner for i in ahead.loads}
-    if len(owners) != 1 or ahead.faces or ahead.devices:
+def _by_turns(
+    view: View, feed: Feed, device: Device, ampacity: Worked[float], load: str
+) -> Clear | None:
+    """A welder: wires for its effective current, a device of no more than twice their ampacity and
+    no more than its nameplate allows (630.11, 630.12)."""
+    values, rating = view.values(load), device.data.rating_a
+    if not {"least_ampacity", "largest_device"} <= values.declared.keys():
         return None
-    owner = owners.pop()
-    part = view.part(owner)
-    return owner if part is not None and part.kind == "motor" else None
+    least, largest = values.opt("least_ampacity"), values.opt("largest_device")
+    if least is None or largest is None or ampacity.value < least:
+        return None
+    if rating > min(largest, WELDER_MOST * ampacity.value):
+        return None
+    words = {
+        "device": view.name(device.owner),
+        "rating": f"{rating:g}",
+        "run": view.name(feed.run),
+        "ampacity": f"{ampacity.value:.3g}",
+        "load": view.name(load),
+        "largest": f"{largest:g}",
+    }
+    return Clear((feed.run, device.owner), PLATE, words, "630.11, 630.12, 240.4(G)")
+
+
+def _only_load(view: View, look: Look, feed: Feed) -> str | None:
+    """The load that a conductor feeds, where it feeds nothing else and no outlet but its own."""
+    ahead, circuit = beyond(look.studies.situation, feed), look.studies.circuit
+    owners = {circuit.loads[i].owner for i in ahead.loads}
+    if len(owners) != 1 or ahead.devices:
+        return None
+    (owner,) = owners
+    hosts = {seat.host for seat in view.design.seats_of(owner)}
+    outlets = {circuit.faces[i].owner for i in ahead.faces}
+    alone = all(
+        view.kind(outlet).key == "outlet" and view.values(outlet).num("duplex") == 1.0
+        for outlet in outlets
+    )
+    return owner if outlets <= hosts and alone and view.part(owner) is not None else None
 
 
 def _short_circuit_device(view: View, running: float, device: Device) -> Worked[float] | None:

@@ -11,8 +11,8 @@ Why it matters
 How to cure it
     A smaller device or a thicker conductor.
 Limits
-    A motor or air conditioner may have a larger device on the wires that feed
-    nothing else: by its nameplate, else by 430.52; "why it is sound" says so.
+    A motor, air conditioner or welder may have a larger device on the wires that
+    feed nothing else: by its nameplate, else by 430.52; "why it is sound" says so.
     Where only a nameplate could tell, nothing is judged and it is said, nor
     where 310.12 would allow it if the building is one dwelling. Ground
     wires are not sized by ampacity. What a source cannot exceed for good needs
@@ -24,8 +24,8 @@ Limits
     several sources are not added up.
 Sources
     NFPA 70 (2023) 240.4, 240.5, 240.21(B), 310.12, 310.15, 110.14(C), 430.22, 430.52, 440.22,
-    445.13, 552.10(E)(1) (310.12 from memory); 33 CFR 183.425; ABYC E-11; IEC 60364-4-43
-    433.1.
+    445.13, 552.10(E)(1), 630.11 (310.12, 630 from memory); 33 CFR 183.425; ABYC E-11;
+    IEC 60364-4-43 433.1.
 """
 
 from __future__ import annotations

@@ -442,3 +442,47 @@ def twins(fuse: str, size: str, second: str | None = "4 ft") -> Draft:
 def test_equal_conductors_in_parallel(fuse: str, size: str, second: str | None, hit: bool) -> None:
     runs = {("W1", "F1"), ("W2", "F1")} if second else {("W1", "F1")}
     assert places(twins(fuse, size, second), RULE) == (runs if hit else set())
+
+
+def welder(breaker: str, size: str = "10 AWG", duplex: str = "1", **plate: str) -> Draft:
+    """A welder of 40 A that works a fifth of the time, in an outlet of its own."""
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", circuit="ac240", breaker="200 A", prospective="4 kA")
+    draft.part("breaker", "QF1", circuit="ac240", rating=breaker, interrupting="10 kA")
+    draft.seat("QF1", "GS1", "1")
+    draft.part("outlet", "XD1", circuit="ac240", configuration="6-50", duplex=duplex)
+    draft.run("QF1.load", "XD1.feed", "W1", size=size, length="20 ft")
+    ratings = {"least_ampacity": "18 A", "largest_device": "60 A"} | plate
+    draft.part("plug_load", "EP1", circuit="ac240", power="9600 W", configuration="6-50", **ratings)
+    draft.seat("EP1", "XD1", "face")
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("breaker", "size", "duplex", "plate", "hit"),
+    [
+        # NFPA 70 630.11(A): 40 A x 0.45 for a fifth of the time are 18 A; 630.12: a device up to
+        # 200 % of the wires' ampacity, 10 AWG at 60 C 30 A, 12 AWG 20 A, 14 AWG 15 A
+        ("50 A", "10 AWG", "1", {}, False),
+        ("60 A", "10 AWG", "1", {}, False),
+        ("50 A", "12 AWG", "1", {}, True),
+        ("40 A", "12 AWG", "1", {}, False),
+        ("30 A", "14 AWG", "1", {}, True),  # 15 A are less than 18 A
+        ("50 A", "10 AWG", "2", {}, True),  # not its own outlet
+        ("60 A", "10 AWG", "1", {"largest_device": "50 A"}, True),
+    ],
+)
+def test_a_welder_in_an_outlet_of_its_own(
+    breaker: str, size: str, duplex: str, plate: dict[str, str], hit: bool
+) -> None:
+    draft = welder(breaker, size, duplex, **plate)
+    assert places(draft, RULE) == ({("W1", "QF1")} if hit else set())
+    if not hit:
+        assert [p.clause for p in praise(draft, RULE) if "nameplate" in p.message]
+        assert not found(draft, "run-overloaded")
+
+
+def test_what_is_no_welder_has_no_such_rule() -> None:
+    draft = welder("50 A", least_ampacity="18 A")
+    draft.rate("EP1", least_ampacity=None, largest_device=None)
+    assert places(draft, RULE) == {("W1", "QF1")}
