@@ -36,7 +36,7 @@ class Design:
         self.graph = nx.MultiGraph()
         self._shelf = Shelf()
         self.revision = 0
-        self._changes_over: bool | None = None
+        self._answers: dict[str, str] | None = None
         self._put(settings or Settings())
 
     # reading
@@ -114,8 +114,12 @@ class Design:
         return self.kind(part).values(part.ratings, settled, self.setting_answers())
 
     def setting_answers(self) -> dict[str, str]:
-        """What a default may take from the settings (written "$voltage" in a declaration)."""
-        return {**self._plain_answers(), "outage": "yes" if self._outages_count() else "no"}
+        """What a default may take from the settings (written "$voltage" in a declaration). To be
+        read only."""
+        if self._answers is None:
+            outage = "yes" if self._outages_count() else "no"
+            self._answers = {**self._plain_answers(), "outage": outage}
+        return self._answers
 
     def _plain_answers(self) -> dict[str, str]:
         settings = self.settings
@@ -131,9 +135,7 @@ class Design:
         for good, and where something changes over by itself when it fails."""
         if self.settings.place in ("building", "field"):
             return True
-        if self._changes_over is None:
-            self._changes_over = any(map(self._has_relay, self.parts))
-        return self._changes_over
+        return any(map(self._has_relay, self.parts))
 
     def _has_relay(self, part: Part) -> bool:
         kind = self.kind(part)
@@ -224,7 +226,7 @@ class Design:
                 raise EditError(say("'{title}' would leave a run without its part", title=title))
 
     def _put(self, element: Element) -> None:
-        self._changes_over = None
+        self._answers = None
         self._shelf.put(element)
         if isinstance(element, Part):
             self.graph.add_node(element.id, part=element)
@@ -235,7 +237,7 @@ class Design:
 
     def _take_away(self, element: Element, after: Element | None) -> None:
         """What of an element is no longer there after the change; edges go before their nodes."""
-        self._changes_over = None
+        self._answers = None
         if type(element) is not type(after) or _ends(element) != _ends(after):
             if isinstance(element, Part):
                 self.graph.remove_node(element.id)
