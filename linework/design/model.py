@@ -117,30 +117,22 @@ class Design:
         """What a default may take from the settings (written "$voltage" in a declaration). To be
         read only."""
         if self._answers is None:
-            outage = "yes" if self._outages_count() else "no"
-            self._answers = {**self._plain_answers(), "outage": outage}
+            settings = self.settings
+            self._answers = {
+                "voltage": settings.voltage,
+                "frequency": settings.frequency,
+                "family": settings.family,
+                "place": settings.place,
+                "outage": "yes" if self._outages_count() else "no",
+            }
         return self._answers
-
-    def _plain_answers(self) -> dict[str, str]:
-        settings = self.settings
-        return {
-            "voltage": settings.voltage,
-            "frequency": settings.frequency,
-            "family": settings.family,
-            "place": settings.place,
-        }
 
     def _outages_count(self) -> bool:
         """Whether a supply may be dead while everything stays joined to it: where it is wired in
         for good, and where something changes over by itself when it fails."""
         if self.settings.place in ("building", "field"):
             return True
-        return any(map(self._has_relay, self.parts))
-
-    def _has_relay(self, part: Part) -> bool:
-        kind = self.kind(part)
-        values = kind.values(part.ratings, None, {**self._plain_answers(), "outage": "no"})
-        return any(selector.passing for selector in kind.inside(values).selectors)
+        return any(self.kind(part).changes_over for part in self.parts)
 
     def runs_at(self, part_id: str, terminal: str | None = None) -> list[Run]:
         """The runs that end at a part, or at one of its terminals."""

@@ -133,6 +133,7 @@ KIND = Kind(
     key="inverter_charger",
     name=N_("inverter-charger"),
     letters="TB",
+    changes_over=True,
     strip="conversion",
     ratings=RATINGS,
     terminals=terminals,

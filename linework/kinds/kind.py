@@ -28,7 +28,8 @@ class Kind:
     it sits in a place of another part ("" if it never does); ``roles``: what
     such a place must accept. ``symbol`` names a file of the symbols folder.
     ``captions``: the ratings written at the symbol on the sheet, in order.
-    ``columns``: those in its schedule.
+    ``columns``: those in its schedule. ``changes_over``: it takes another source
+    by itself when one fails.
     """
 
     key: str
@@ -44,6 +45,7 @@ class Kind:
     roles: frozenset[str] = frozenset()
     captions: tuple[str, ...] = ()
     columns: tuple[str, ...] = ()
+    changes_over: bool = False
     search: str = ""
     declared: Mapping[str, Rating] = field(init=False, compare=False, repr=False)
 

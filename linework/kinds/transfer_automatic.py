@@ -88,6 +88,7 @@ KIND = Kind(
     key="transfer_automatic",
     name=N_("automatic transfer switch"),
     letters="QA",
+    changes_over=True,
     strip="switching",
     ratings=(*RATINGS, *OWN_RATINGS),
     terminals=terminals,

@@ -329,3 +329,9 @@ def test_an_unknown_kind_is_an_empty_box() -> None:
     assert stranger.terminals(values) == stranger.places(values) == ()
     assert stranger.inside(values).elements == ()
     assert stranger.symbol(values) in symbol_names()
+
+
+@every_kind
+def test_what_changes_over_by_itself_says_so(kind: Kind) -> None:
+    passes = any(s.passing for case in every_case(kind) for s in kind.inside(case.values).selectors)
+    assert kind.changes_over is passes
