@@ -12,8 +12,9 @@ How to cure it
 Limits
     Two strings need none: one other string drives no more than a module
     stands. From three on the plate decides; where its figure is not given,
-    nothing is judged and it is said. What a battery could drive back through a
-    controller is not counted: controllers are taken to block it.
+    nothing is judged and it is said, up to three times a module's current. What
+    a battery could drive back through a controller is not counted: controllers
+    are taken to block it.
 Sources
     NFPA 70 (2023) 690.9(A); IEC 62548, from memory.
 """
@@ -43,6 +44,12 @@ PLATE = N_(
     "{others} other strings can drive {amps} A back into one of {array}: the largest series fuse on"
     " the plate of its modules decides whether each string needs one"
 )
+ANY = N_(
+    "The other {others} strings drive up to {amps} A back into a faulty one of {array}: more than"
+    " the plate of any module of its current allows, and no fuse is in the string."
+)
+ANY_PLATE = 3.0
+"""Times its short-circuit current that no module's plate goes beyond (from memory)."""
 SAFE_OTHERS = 1
 """So many other strings never drive more than a module stands (from memory)."""
 
@@ -86,7 +93,9 @@ def _judged(view: View, owner: str, others: int, amps: float) -> Iterator[Outcom
     }
     evidence: tuple[Evidence, ...] = (Evidence(N_("driven back"), amps, "current"),)
     if plate is None:
-        if others > SAFE_OTHERS and fuse is None:
+        if others > SAFE_OTHERS and fuse is None and amps > ANY_PLATE * values.num("isc"):
+            yield Hit(Level.WARNING, (owner,), ANY, words, evidence)
+        elif others > SAFE_OTHERS and fuse is None:
             yield NotChecked(PLATE, words, (owner,))
         return
     evidence += (Evidence(N_("largest fuse on the plate"), plate, "current"),)

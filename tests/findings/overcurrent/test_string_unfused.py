@@ -53,3 +53,11 @@ def test_strings_drawn_as_parts_of_their_own_count_together() -> None:
     draft.part("solar_array", "GP2", **PLATE, series="2", largest_fuse="10 A")
     draft.run("GP2.dc", "QB2.line", "W30", size="10 AWG", length="10 ft")
     assert {hit.subjects for hit in found(draft, RULE)} == {("GP1",), ("GP2",)}
+
+
+def test_four_strings_drive_more_than_any_plate_allows() -> None:
+    # three others, 125 % of 6 A each: 22.5 A; no plate of such a module goes beyond 18 A
+    (hit,) = found(van(strings="4"), RULE)
+    assert "any module" in hit.message
+    assert number(hit, "driven back") == pytest.approx(22.5)
+    assert not found(van(strings="4", largest_fuse="25 A"), RULE)
