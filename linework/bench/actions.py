@@ -68,6 +68,9 @@ MENUS = (
             Item("duplicate", N_("&Duplicate"), ("Ctrl+D",)),
             Item("choose_all", N_("Choose &all"), ("Ctrl+A",)),
             Line(),
+            Item(
+                "run", N_("Dra&w a run…"), ("Ctrl+R",), N_("Draw a run from terminal to terminal")
+            ),
             Item("interlock", N_("&Interlock what is chosen"), ("Ctrl+L",)),
             Item("unlock", N_("Remove their interloc&ks"), ("Ctrl+Shift+L",)),
             Item("note", N_("&Note…"), ("Ctrl+T",), N_("A text on the sheet")),

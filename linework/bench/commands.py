@@ -13,8 +13,9 @@ import linework
 from linework.bench import clipping, interlocking, shownstate, walking
 from linework.bench.actions import items
 from linework.bench.jobform import JobForm, first_questions
+from linework.bench.runform import RunForm
 from linework.bench.trouble import tell
-from linework.design import Change, EditError, changed
+from linework.design import Change, EditError, Part, Run, changed
 from linework.design.edits import add_note, remove
 from linework.sheet.arrange import lay_out
 from linework.storage import SUFFIX, dumps
@@ -181,6 +182,18 @@ class Commands(QObject):
     def do_choose_all(self) -> None:
         """Choose everything on the sheet."""
         self._window.view.select_all()
+
+    def do_run(self) -> None:
+        """Ask for both ends of a run; at first those of the chosen parts."""
+        window = self._window
+        chosen = tuple(
+            key for key in window.view.selection if isinstance(window.history.design.get(key), Part)
+        )
+        form = RunForm(window.history.design, window.view.surface.layout, chosen, window)
+        if form.exec() and form.change:
+            change = form.change
+            if window.carry_out(lambda: change):
+                window.view.select(e.id for _, e in change.pairs.values() if isinstance(e, Run))
 
     def do_interlock(self) -> None:
         """Of the chosen breakers only one may be closed."""

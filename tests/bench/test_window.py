@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QPoint, QPointF, Qt, QTimer
 from PySide6.QtGui import QAccessible, QGuiApplication, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
@@ -28,8 +28,9 @@ from linework.bench.app import _parser
 from linework.bench.cardrow import TextRow
 from linework.bench.filing import Reply
 from linework.bench.guard import Fault
+from linework.bench.runform import RunForm
 from linework.bench.window import BenchWindow
-from linework.design import End
+from linework.design import End, Run
 from linework.design.edits import add_run, rate
 from linework.picture.inks import Ink
 from linework.storage import dumps, load
@@ -385,6 +386,28 @@ def test_the_wheel_over_the_card_leaves_the_sheet_alone(bench: BenchWindow) -> N
         QApplication.sendEvent(bench.card, event)
         assert event.isAccepted()
     assert bench.view.viewportTransform() == before
+
+
+def test_a_run_is_drawn_with_the_keys_alone(bench: BenchWindow) -> None:
+    bench.view.place_kind("junction_box")
+    (box,) = bench.view.selection
+    before = set(bench.history.design.elements)
+    bench.view.select((box, "EL1"))
+
+    def answer() -> None:
+        form = QApplication.activeModalWidget()
+        assert isinstance(form, RunForm)
+        QTest.keyClick(form, Qt.Key.Key_Return)
+
+    QTimer.singleShot(200, answer)
+    trigger(bench, "run")
+    (run,) = set(bench.history.design.elements) - before
+    drawn = bench.history.design.get(run)
+    assert isinstance(drawn, Run)
+    assert {drawn.a.part, drawn.b.part} == {box, "EL1"}
+    assert bench.view.selection == (run,)
+    trigger(bench, "undo")
+    assert run not in bench.history.design
 
 
 def test_copy_paste_and_duplicate(bench: BenchWindow) -> None:
