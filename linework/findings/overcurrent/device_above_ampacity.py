@@ -18,10 +18,10 @@ Limits
     wires are not sized by ampacity. What a source cannot exceed for good needs
     no device. A short battery lead that ends at a device small enough is
     bounded by it; so is a tap of a feeder (10 ft, or 25 ft with a third of the
-    device's rating). A cord that ends at one, as that of a coach at its main, is
-    a note: only a short in it is left to the larger device. Equal conductors of
-    1/0 AWG or thicker between the same terminals count together. Currents of
-    several sources are not added up.
+    device's rating), but not in low-voltage wiring aboard. A cord that ends at
+    one, as that of a coach at its main, is a note: only a short in it is left to
+    the larger device. Equal conductors of 1/0 AWG or thicker between the same
+    terminals count together. Currents of several sources are not added up.
 Sources
     NFPA 70 (2023) 240.4, 240.5, 240.21(B), 310.12, 310.15, 110.14(C), 430.22, 430.52, 440.22,
     445.13, 552.10(E)(1), 630.11 (310.12, 630 from memory); 33 CFR 183.425; ABYC E-11;
@@ -185,6 +185,8 @@ def _bounded(view: View, look: Look, pair: Pair) -> Outcome | None:
     end = look.studies.circuit.devices[ahead.devices[0]]
     ampacity, rating = pair.ampacity.value, pair.device.data.rating_a
     if end.data.rating_a > pair.allowed.value * SLACK or view.family != "NA":
+        return None
+    if low_voltage(view.design, pair.run):  # aboard the inches from its source decide
         return None
     words = {
         "device": view.name(pair.device.owner),

@@ -486,3 +486,26 @@ def test_what_is_no_welder_has_no_such_rule() -> None:
     draft = welder("50 A", least_ampacity="18 A")
     draft.rate("EP1", least_ampacity=None, largest_device=None)
     assert places(draft, RULE) == {("W1", "QF1")}
+
+
+@pytest.mark.parametrize(
+    ("place", "length", "hit"),
+    [("vehicle", "18 in", False), ("vehicle", "3 ft", True), ("boat", "7 in", False),
+     ("boat", "10 in", True)],
+)  # fmt: skip
+def test_a_tap_aboard_may_not_be_as_long_as_one_of_a_feeder(
+    place: str, length: str, hit: bool
+) -> None:
+    # 552.10(E)(4): 18 in; ABYC E-11: 7 in; the 10 ft of 240.21(B)(1) are for feeders
+    draft = Draft(place=place)
+    draft.part("battery", "GB1", fault_current="3 kA")
+    draft.part("fuse", "F1", rating="150 A", type="class_t")
+    draft.seat("F1", "GB1", "post")
+    draft.part("busbar", "WC1", bar="plus", rating="200 A")
+    draft.run("F1.load", "WC1.feed", "W1", poles="+", size="2/0 AWG", length="3 ft")
+    draft.part("fuse", "F2", rating="30 A", type="anl")
+    draft.run("WC1.1", "F2.line", "W2", poles="+", size="10 AWG", length=length)
+    draft.part("load", "EA1", power="120 W", **DC)
+    draft.run("F2.load", "EA1.in", "W3", poles="+", size="10 AWG", length="6 ft")
+    draft.run("GB1.dc", "EA1.in", "W4", poles="-", size="10 AWG", length="9 ft")
+    assert (("W2", "F1") in places(draft, RULE)) is hit
