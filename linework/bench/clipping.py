@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from typing import TypeVar
 
 from linework.design import (
     Change,
@@ -23,6 +24,8 @@ from linework.design.positions import PLUG
 from linework.picture.geometry import Point
 from linework.storage import StorageError, dumps, loads_with_warnings
 from linework.words import say
+
+_Named = TypeVar("_Named", Part, Run)
 
 STEP = 50
 """A copy lies so far beside what it was copied from, in tenths of a millimetre."""
@@ -77,7 +80,7 @@ def pasted(
     if not piece.parts and not piece.notes:
         raise EditError(say("there is nothing on the clipboard that belongs on a sheet"))
     by = _shift(design, piece, sheet, at)
-    elements: list[Element] = [*piece.parts, *piece.runs, *piece.seats]
+    elements: list[Element] = [*_counted(piece.parts), *_counted(piece.runs), *piece.seats]
     elements += [*piece.interlocks, *piece.notes]
     ids = {element.id: new_id() for element in elements}
     trial = design.snapshot()
@@ -85,6 +88,11 @@ def pasted(
         trial.apply(changed("", [(None, _renewed(trial, element, ids, sheet, by))]))
     change = changed(say("paste"), [(None, trial.get(ids[e.id])) for e in elements])
     return change, tuple(ids[e.id] for e in elements if isinstance(e, Part | Note))
+
+
+def _counted(found: Iterable[_Named]) -> list[_Named]:
+    """By designation, W9 before W10, so that the copies are numbered in the same order."""
+    return sorted(found, key=lambda item: (len(item.designation), item.designation))
 
 
 def _shift(design: Design, piece: Design, sheet: int, at: Point | None) -> Point:

@@ -28,7 +28,7 @@ from linework.bench.shownstate import report_of
 from linework.bench.startcard import StartCard, samples
 from linework.bench.tree import PartsTree
 from linework.bench.wiretext import read_wires, wires_text
-from linework.design import Design, EditError
+from linework.design import Design, Draft, EditError
 from linework.design.edits import add_note, remove, reroute
 from linework.design.history import History
 from linework.kinds import Band, kinds
@@ -289,6 +289,16 @@ def test_copies_do_not_lie_on_one_another_or_lie_where_the_hand_points() -> None
     change, (lamp,) = pasted(design, text, 1, at=(2000, 1500))
     design.apply(change)
     assert (design.part(lamp).x, design.part(lamp).y) == (2000, 1500)
+
+
+def test_copies_are_numbered_in_the_order_of_what_was_copied() -> None:
+    draft = Draft(place="field")
+    for number in range(1, 13):
+        draft.part("lamp", f"EL{number}", title=f"lamp {number}")
+    design = draft.design
+    design.apply(pasted(design, copied(design, tuple(p.id for p in design.parts)), 1)[0])
+    for number in range(1, 13):
+        assert design.by_designation(f"EL{12 + number}").title == f"lamp {number}"
 
 
 def test_bends_notes_and_interlocks_are_copied_along() -> None:
