@@ -108,6 +108,8 @@ class Judging(QObject):
         """Judge another design."""
         self._design = design
         self._forget()
+        # The same file opened once more has the same bytes: its whole verdict is wanted again.
+        self.judge.forget()
         self.levers.forget()
         self._print = electrical(design)
         self._ask()

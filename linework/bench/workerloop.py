@@ -58,6 +58,8 @@ class Workbench:
         number = request.number
         try:
             self._take_up(request.data)
+            if not request.known:
+                self._tried.clear()  # the window holds nothing, mends neither
             yield from self._judged(request, stale)
             if stale():
                 return

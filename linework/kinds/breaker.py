@@ -5,6 +5,7 @@ from __future__ import annotations
 from linework.kinds.common import (
     CIRCUIT,
     MAGNETIC,
+    MARKED_DIRECT,
     WIDEST_VOLTAGE,
     contact_ohm,
     interrupting,
@@ -63,18 +64,7 @@ RATINGS = (
     interrupting("5 kA", N_("UL 489: least rating of an unmarked breaker")),
     MAGNETIC,
     WIDEST_VOLTAGE,
-    Rating(
-        "direct",
-        N_("Marked for direct current"),
-        "choice",
-        "unknown",
-        choices=(
-            Choice("yes", N_("yes")),
-            Choice("no", N_("no")),
-            Choice("unknown", N_("not known")),
-        ),
-        quiet=True,
-    ),
+    MARKED_DIRECT,
 )
 
 

@@ -106,6 +106,20 @@ ELECTRONIC_SURGE = 1.5
 """What an electronic source gives for a start over its rating, where its plate does not tell
 (1.3 to 2 times for some seconds; one guide and memory)."""
 
+MARKED_DIRECT = Rating(
+    "direct",
+    N_("Marked for direct current"),
+    "choice",
+    "unknown",
+    choices=(
+        Choice("yes", N_("yes")),
+        Choice("no", N_("no")),
+        Choice("unknown", N_("not known")),
+    ),
+    quiet=True,
+)
+"""Of a device whose contacts break direct current only where it is made for that."""
+
 MAGNETIC = Rating(
     "magnetic",
     N_("Trips at once from"),

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from linework.kinds.common import (
     CIRCUIT,
+    MARKED_DIRECT,
     WIDEST_VOLTAGE,
     contact_ohm,
     live_poles,
@@ -35,18 +36,7 @@ RATINGS = (
         ),
     ),
     replace(WIDEST_VOLTAGE, help=N_("As marked, for the kind of current that it switches.")),
-    Rating(
-        "direct",
-        N_("Marked for direct current"),
-        "choice",
-        "unknown",
-        choices=(
-            Choice("yes", N_("yes")),
-            Choice("no", N_("no")),
-            Choice("unknown", N_("not known")),
-        ),
-        quiet=True,
-    ),
+    MARKED_DIRECT,
 )
 
 

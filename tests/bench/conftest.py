@@ -1,10 +1,17 @@
-"""No test of the bench touches the user's own files."""
+"""No test of the bench touches the user's own files; a window of its own for who asks for it."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from linework.bench import looks
+from linework.bench.filing import Reply
+from linework.bench.window import BenchWindow
 
 
 @pytest.fixture(autouse=True)
@@ -14,3 +21,21 @@ def own_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     for name in ("XDG_STATE_HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "HOME"):
         monkeypatch.setenv(name, str(home))
     return home
+
+
+@pytest.fixture
+def empty_bench(qtbot: QtBot) -> Iterator[BenchWindow]:
+    """The bench in a window of 1280 x 900, with an empty sheet and its judge at work."""
+    app = QApplication.instance()
+    assert isinstance(app, QApplication)
+    looks.dress(app, "light")
+    bench = BenchWindow(ask=lambda title, text, replies: Reply.NO)
+    qtbot.addWidget(bench)
+    bench.setGeometry(0, 0, 1280, 900)
+    with qtbot.waitExposed(bench):
+        bench.show()
+    bench.judge.start()
+    yield bench
+    bench.judge.stop()
+    bench.filing.document.close()
+    app.setStyleSheet("")

@@ -199,3 +199,17 @@ def test_another_drawing_takes_nothing_over(scene: Scene) -> None:
     assert not scene.levers.pinned
     scene.judge.answer()
     assert set(scene.levers.choice) == {("G1", "set")}
+
+
+def test_the_same_drawing_taken_up_again_is_judged_whole_with_its_mends(scene: Scene) -> None:
+    """A file that is opened while it is open has the very bytes that were judged last."""
+    mended: list[object] = []
+    scene.judge.mended.connect(mended.append)
+    scene.judge.answer()
+    assert mended
+    mended.clear()
+    scene.judging.take(scene.design)
+    assert not scene.judging.up_to_date
+    scene.judge.answer()
+    assert scene.judging.up_to_date
+    assert mended

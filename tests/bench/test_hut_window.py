@@ -2,42 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QApplication
-from pytestqt.qtbot import QtBot
 
-from linework.bench import looks
-from linework.bench.filing import Reply
 from linework.bench.window import BenchWindow
 from linework.storage import load
 from tests.bench.copyist import Copyist, drawn_alike
 
 pytestmark = pytest.mark.window
 
-HUT = Path(__file__).resolve().parents[1] / "samples" / "mountain-hut.linework"
+HUT = Path(__file__).resolve().parents[2] / "samples" / "mountain-hut.linework"
 
 
 @pytest.fixture
-def copyist(qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Copyist]:
-    for name in ("XDG_STATE_HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "HOME"):
-        monkeypatch.setenv(name, str(tmp_path))
-    app = QApplication.instance()
-    assert isinstance(app, QApplication)
-    looks.dress(app, "light")
-    bench = BenchWindow(ask=lambda title, text, replies: Reply.NO)
-    qtbot.addWidget(bench)
-    bench.setGeometry(0, 0, 1280, 900)
-    with qtbot.waitExposed(bench):
-        bench.show()
-    bench.judge.start()
-    yield Copyist(bench)
-    bench.judge.stop()
-    bench.filing.document.close()
-    app.setStyleSheet("")
+def copyist(empty_bench: BenchWindow) -> Copyist:
+    return Copyist(empty_bench)
 
 
 @pytest.mark.timeout(1800)
