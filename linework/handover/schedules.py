@@ -7,6 +7,7 @@ import math
 from reportlab.platypus import Flowable, Paragraph, Spacer
 
 from linework.circuit import expand
+from linework.circuit.model import Device
 from linework.design import Run, pole_map
 from linework.findings.evidence import value_text
 from linework.handover.ampacity import ampacity_text
@@ -18,6 +19,8 @@ from linework.study.report import FaultReport
 from linework.words import N_
 
 Rows = list[list[Paragraph | str]]
+
+SITE_BREAKER = N_("breaker of the site")
 
 
 def run_schedule(content: Content, width: float) -> list[Flowable]:
@@ -131,29 +134,43 @@ def _fault_span(content: Content, run: Run) -> str:
     return f"{value_text(least, 'current')} / {value_text(most, 'current')}"
 
 
+def _word(content: Content, part_id: str, value: str) -> str:
+    """How a person chose it on the part's card; the bare word where nobody chooses it."""
+    for rating in content.design.kind(content.design.part(part_id)).ratings:
+        for choice in rating.choices:
+            if choice.value == value:
+                return content.say(choice.label)
+    return value
+
+
+def _device_row(content: Content, device: Device, most_a: float) -> list[Paragraph | str]:
+    """Of a site's own breaker only the rating is ours to tell."""
+    data = device.data
+    kind = content.design.kind(content.design.part(device.owner))
+    row: list[Paragraph | str] = [
+        text(content.full_name(device.owner), "cell", link=f"part-{device.owner}"),
+        content.say(SITE_BREAKER) if kind.key == "supply" else content.say(kind.name),
+        value_text(data.rating_a, "current"),
+    ]
+    if kind.key == "supply":
+        return [*row, "-", "-", "-", "-", "-"]
+    breaks = value_text(data.interrupting_a, "current")
+    return [
+        *row,
+        _word(content, device.owner, data.curve),
+        str(len(data.contacts)),
+        value_text(data.magnetic_a.usual, "current") if data.magnetic_a else "-",
+        breaks if data.interrupting_given else f"[{breaks}]",
+        value_text(most_a, "current"),
+    ]
+
+
 def device_schedule(content: Content, width: float) -> list[Flowable]:
     """Every overcurrent and ground-fault device with its settings and the fault it must break."""
     say = content.say
     circuit = expand(content.design)
     most = _most_fault(content)
-    rows: Rows = []
-    for device in circuit.devices:
-        data = device.data
-        mark = "" if data.interrupting_given else "[ ]"
-        interrupting = value_text(data.interrupting_a, "current")
-        magnetic = value_text(data.magnetic_a.usual, "current") if data.magnetic_a else "-"
-        rows.append(
-            [
-                text(content.full_name(device.owner), "cell", link=f"part-{device.owner}"),
-                content.say(content.design.kind(content.design.part(device.owner)).name),
-                value_text(data.rating_a, "current"),
-                data.curve.replace("_", " "),
-                str(len(data.contacts)),
-                magnetic,
-                f"[{interrupting}]" if mark else interrupting,
-                value_text(most.get(device.owner, 0.0), "current"),
-            ]
-        )
+    rows: Rows = [_device_row(content, d, most.get(d.owner, 0.0)) for d in circuit.devices]
     for sensor in circuit.sensors:
         trip = sensor.data.trip_ma
         rows.append(
@@ -161,7 +178,7 @@ def device_schedule(content: Content, width: float) -> list[Flowable]:
                 text(content.full_name(sensor.owner), "cell", link=f"part-{sensor.owner}"),
                 say("ground-fault protection"),
                 f"{trip.low:g} to {trip.high:g} mA",
-                sensor.data.style.replace("_", " "),
+                _word(content, sensor.owner, sensor.data.style),
                 str(len(sensor.data.opens)),
                 "-",
                 "-",
