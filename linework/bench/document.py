@@ -136,7 +136,7 @@ class Document:
     def save_as(self, path: Path) -> None:
         """Write it into another file and go on there. StorageError, nothing changed, where not."""
         path = path if path.suffix else path.with_name(path.name + SUFFIX)
-        same = self.path is not None and path.resolve() == self.path.resolve()
+        same = self.lies_at(path)
         held = self._lock if same else take(path)
         try:
             save(self.design, path)
@@ -150,6 +150,15 @@ class Document:
         self.path, self._home, self._lock, self.lone = path, path, held, ""
         self._foreign = False
         self.history.mark_saved()
+
+    def lies_at(self, path: Path) -> bool:
+        """Whether this is the design of that file."""
+        return self.path is not None and path.resolve() == self.path.resolve()
+
+    def lock_again(self) -> None:
+        """Take the lock that :meth:`close` gave back."""
+        if self._lock is None:
+            self._hold()
 
     def keep_aside(self) -> None:
         """Write what is not saved where it is found after a crash. StorageError if that fails."""

@@ -90,8 +90,13 @@ class Filing(QObject):
         """Open a file, if the present drawing may be left."""
         if not self.may_leave():
             return False
+        again = self.document.lies_at(path)
+        if again:
+            self.document.close()  # or its own lock would be in the way
         document = self._opened(path)
         if document is None:
+            if again:
+                self.document.lock_again()
             return False
         self._take(document)
         self.habits = self.habits.opened(path)

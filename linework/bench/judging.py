@@ -108,8 +108,6 @@ class Judging(QObject):
         """Judge another design."""
         self._design = design
         self._forget()
-        # The same file opened once more has the same bytes: its whole verdict is wanted again.
-        self.judge.forget()
         self.levers.forget()
         self._print = electrical(design)
         self._ask()
@@ -160,6 +158,9 @@ class Judging(QObject):
 
     def _ask(self) -> None:
         self._idle.stop()
+        if not self.up_to_date:
+            # The same bytes may have been judged before: undone and done again, opened once more.
+            self.judge.forget()
         self.judge.ask(dumps(self._design), self.levers.key)
 
     def _state_moved(self) -> None:

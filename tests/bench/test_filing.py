@@ -15,7 +15,7 @@ from linework.bench.filing import Filing, Reply
 from linework.design import Settings
 from linework.design.edits import rate
 from linework.sheet.arrange import needs_arranging
-from linework.storage import dumps, load, recovery
+from linework.storage import Locked, dumps, load, recovery
 from tests.bench.benches import small
 
 
@@ -120,6 +120,21 @@ def test_a_sample_is_opened_as_a_drawing_without_a_name(file: Path, window: QWid
     assert files.open_copy(file)
     assert files.document.path is None
     assert not files.document.saved
+    files.document.close()
+
+
+def test_the_file_that_is_open_is_read_again_from_the_disk(file: Path, window: QWidget) -> None:
+    person = Person(Reply.NO)
+    files = Filing(window, person)
+    assert files.open(file)
+    before = dumps(files.document.design)
+    draw(files)
+    assert files.open(file)
+    assert dumps(files.document.design) == before
+    assert files.document.path == file
+    assert len(person.asked) == 1, "whether the changes may go, not that it is open elsewhere"
+    with pytest.raises(Locked):
+        Document.open(file)
     files.document.close()
 
 

@@ -109,6 +109,20 @@ def test_undo_to_what_was_judged_is_judged_too(scene: Scene, qtbot: QtBot) -> No
     qtbot.waitUntil(lambda: len(scene.judge.asked) == 2, timeout=3000)
 
 
+def test_undone_and_done_again_before_it_was_asked_about(scene: Scene, qtbot: QtBot) -> None:
+    scene.dim()
+    scene.judging._idle.stop()
+    scene.judging._ask()
+    scene.judge.answer()
+    asked = len(scene.judge.asked)
+    scene.history.undo()
+    scene.history.redo()
+    assert not scene.judging.up_to_date
+    qtbot.waitUntil(lambda: len(scene.judge.asked) > asked)
+    scene.judge.answer()
+    assert scene.judging.up_to_date
+
+
 def test_mends_of_an_older_drawing_are_withdrawn_at_once(scene: Scene, qtbot: QtBot) -> None:
     heard: list[Change] = []
     scene.judging.mended.connect(lambda _, change: heard.append(change))

@@ -137,7 +137,8 @@ def test_from_the_empty_sheet_to_the_drawing_set(
 
     # opened again in the window
     person.dialog(lambda: person.press("ctrl+o"), person.name_file(file))
-    person.wait(lambda: person.bench.filing.document.saved)
+    person.wait(lambda: not person.bench.history.undo_title)
+    assert person.bench.filing.document.saved
     assert dumps(person.design) == whole
     assert judged(person) == set()
 

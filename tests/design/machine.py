@@ -7,8 +7,10 @@ scene, a file. Add ``@invariant()`` or ``@rule()`` methods, or listen to ``self.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from random import Random
 from typing import TypeVar
 
+import pytest
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 
@@ -23,6 +25,7 @@ from linework.design import (
     Part,
     Run,
     edits,
+    elements,
 )
 from linework.design.edits.runs import why_not
 from linework.design.edits.seats import places_of
@@ -55,6 +58,9 @@ class DesignMachine(RuleBasedStateMachine):
 
     def __init__(self) -> None:
         super().__init__()
+        # Ids are random, and lists are sorted by them; here the same steps must give the same ones.
+        self.ids = pytest.MonkeyPatch()
+        self.ids.setattr(elements, "secrets", Random(0))
         self.history = History(self.beginning())
         self.heard: list[Change] = []
         self.history.listen(self.heard.append)
@@ -323,6 +329,7 @@ class DesignMachine(RuleBasedStateMachine):
 
     def teardown(self) -> None:
         """All the way back is the start, all the way forth the end."""
+        self.ids.undo()
         end, way = self.now(), len(self.before)
         start = self.before[0] if self.before else end
         for _ in range(way):
