@@ -45,7 +45,7 @@ def run_schedule(content: Content, width: float) -> list[Flowable]:
         text(say("Run schedule"), "title", anchor="runs"),
         text(say("Lengths are one way. Currents are those of the drawn loads, the largest state.")),
         Spacer(1, 3),
-        table(heads, rows, share(width, [0.8, 1.4, 1.4, 2.2, 0.9, 1.6, 4.2, 1.1, 1.1, 1.0, 1.7])),
+        table(heads, rows, share(width, [0.8, 1.4, 1.4, 2.2, 1.2, 1.8, 3.6, 1.1, 1.1, 1.1, 1.7])),
     ]
 
 

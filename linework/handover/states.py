@@ -36,7 +36,7 @@ def state_pages(content: Content, width: float) -> list[Flowable]:
             )
         ),
         Spacer(1, 4),
-        table(heads, rows, share(width, [0.5, 2.6, 1.6, 1.9, 2.4, 4.2, 2.6])),
+        table(heads, rows, share(width, [0.6, 2.6, 1.5, 1.9, 2.4, 4.2, 2.6])),
     ]
 
 
