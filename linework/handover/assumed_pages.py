@@ -8,7 +8,7 @@ from reportlab.platypus import Flowable, Spacer
 
 from linework.codes.tables import source_titles
 from linework.handover.content import Content
-from linework.handover.styles import share, table, text
+from linework.handover.styles import share, table, text, with_room
 
 _CODE = re.compile(r"\bS\d+[a-z]?\b")
 
@@ -23,6 +23,7 @@ def assumed_pages(content: Content, width: float) -> list[Flowable]:
         text(say("The user has not given these. Give them, and the verdict may change.")),
         Spacer(1, 3),
         table(heads, list(rows), share(width, [1, 3, 3, 5])),
+        with_room(),
         text(say("Values that rest on unconfirmed rows"), "heading", anchor="unconfirmed"),
     ]
     if not analysis.unconfirmed:
@@ -38,4 +39,4 @@ def _sources(content: Content) -> list[Flowable]:
     if not known:
         return []
     lines = [text(f"{code}: {title}", "small") for code, title in known.items()]
-    return [text(content.say("Sources named above"), "heading"), *lines]
+    return [with_room(), text(content.say("Sources named above"), "heading"), *lines]

@@ -7,7 +7,7 @@ from reportlab.platypus import Flowable, KeepTogether, Spacer
 from linework.findings.evidence import shown
 from linework.findings.model import Finding
 from linework.handover.content import Content
-from linework.handover.styles import share, table, text
+from linework.handover.styles import share, table, text, with_room
 
 
 def findings_pages(content: Content, width: float) -> list[Flowable]:
@@ -65,6 +65,7 @@ def _sound(content: Content, width: float) -> list[Flowable]:
     rows = [[", ".join(p.where), p.message, p.clause] for p in content.analysis.praise]
     say = content.say
     return [
+        with_room(),
         text(
             say(
                 "Sound here, and why (under the values assumed, {edition})", edition=content.edition

@@ -8,7 +8,7 @@ from xml.sax.saxutils import escape
 
 from reportlab.lib.colors import Color, HexColor
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import Paragraph, Table, TableStyle
+from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Table, TableStyle
 
 from linework.picture.fonts import face
 from linework.picture.pdf import use_fonts
@@ -38,6 +38,11 @@ def style(name: str) -> ParagraphStyle:
         spaceAfter={"title": 6.0, "heading": 3.0, "body": 2.0}.get(name, 0.0),
         splitLongWords=1,
     )
+
+
+def with_room() -> Flowable:
+    """Before a heading: a new page where hardly more than the heading would fit."""
+    return CondPageBreak(90)
 
 
 def text(words: str, name: str = "body", anchor: str = "", link: str = "") -> Paragraph:
