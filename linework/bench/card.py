@@ -410,7 +410,7 @@ class Card(QFrame):
         values = self._values()
         text = say(rating.help, family=family) if rating.help else ""
         if not values.given(key) and not rating.quiet and values.has(key):
-            source = say(rating.source, family=family)
+            source = say(rating.source.text, family=family)
             text = f"{text} " + say("Assumed: {source}.", source=source)
         self.help.setText(text.strip())
         self.help.setVisible(bool(text.strip()))

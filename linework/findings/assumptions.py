@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from linework.data import Confidence
 from linework.design import Design, Run
 from linework.design.names import run_name
 from linework.kinds import RUN_RATINGS, Answer, Band, Choice, OneOf, Rating, Values
@@ -15,7 +16,7 @@ from linework.words import say
 
 @dataclass(frozen=True)
 class Assumed:
-    """One default in use: designations, rating, value as shown, where it comes from.
+    """One default in use: designations, rating, value as shown, where it comes from, how sure.
 
     ``subjects`` are ids: one part, or all runs for which the same is assumed.
     """
@@ -25,6 +26,7 @@ class Assumed:
     rating: str
     value: str
     source: str
+    confidence: Confidence
 
 
 def assumed_values(design: Design) -> Iterator[Assumed]:
@@ -70,7 +72,8 @@ def _lines(
             subjects,
             say(rating.label, family=family),
             answer_text(rating.choices, values.answer(rating.key), family),
-            say(rating.source, family=family),
+            say(rating.source.text, family=family),
+            rating.source.confidence,
         )
 
 

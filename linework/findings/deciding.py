@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 
 from linework.design import Design
 from linework.findings.assumptions import Assumed, answer_text
-from linework.kinds.common import FROM_MEMORY
+from linework.kinds.ratings import FROM_MEMORY
 from linework.quantity import show
 from linework.study.studies import Studies
 from linework.wiring import Limit
@@ -94,7 +94,8 @@ def _rating(design: Design, part_id: str, key: str) -> Iterator[Assumed]:
         (part_id,),
         say(rating.label, family=family),
         answer_text(rating.choices, values.answer(key), family),
-        say(rating.source, family=family),
+        say(rating.source.text, family=family),
+        rating.source.confidence,
     )
 
 
@@ -123,5 +124,6 @@ def _limit(design: Design, part_id: str, limit: Limit) -> Assumed:
         (part_id,),
         say("Current that it holds into a fault"),
         ", ".join(words),
-        say(FROM_MEMORY),
+        say(FROM_MEMORY.text),
+        FROM_MEMORY.confidence,
     )

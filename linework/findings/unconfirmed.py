@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.codes import CodesError, configuration
+from linework.data import Confidence
 from linework.design import Run
 from linework.findings.view import View
 from linework.study.clearing import band_of
@@ -16,7 +17,7 @@ def unconfirmed_values(view: View) -> tuple[str, ...]:
     lines = [
         f"{item.where}: {item.rating} [{item.value}] ({item.source})"
         for item in view.assumed
-        if "memory" in item.source
+        if item.confidence is Confidence.MEMORY
     ]
     users: dict[str, list[str]] = {}
     for name, row in (*_ampacities(view), *_bands(view), *_places(view)):

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from linework.data import Confidence
 from linework.kinds.common import POLES, about
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Band, Choice, Rating
+from linework.kinds.ratings import Band, Choice, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import Inside, Place, Pole, Source, Terminal, Three
 from linework.words import N_
@@ -41,7 +42,7 @@ RATINGS = (
         "fault_current",
         N_("Short-circuit current of the cells"),
         "current",
-        source=N_("usual for its chemistry and capacity, from memory"),
+        source=Origin(N_("usual for its chemistry and capacity, from memory"), Confidence.MEMORY),
         low=10.0,
         help=N_("Of the cells, not of their management system, which is no overcurrent device."),
         derive=_usual_fault_a,

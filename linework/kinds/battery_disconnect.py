@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from linework.data import Confidence
 from linework.kinds.common import POLES, contact_ohm, straight, switched
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Choice, Rating
+from linework.kinds.ratings import Choice, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import Inside, Pole, Selector, Terminal, When
 from linework.words import N_
@@ -30,7 +31,7 @@ RATINGS = (
         N_("Voltage"),
         "voltage",
         "32 V",
-        N_("lowest figure that makers mark, from memory"),
+        Origin(N_("lowest figure that makers mark, from memory"), Confidence.MEMORY),
         low=1.0,
         high=1000.0,
         help=N_("As marked, for direct current."),

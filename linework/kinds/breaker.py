@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from linework.data import Confidence
 from linework.kinds.common import (
     CIRCUIT,
     MAGNETIC,
@@ -16,7 +17,7 @@ from linework.kinds.common import (
 )
 from linework.kinds.gfci import GROUND_FAULT, ground_fault_element
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Choice, Rating
+from linework.kinds.ratings import Choice, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
     Element,
@@ -61,7 +62,9 @@ RATINGS = (
         quiet=True,
     ),
     GROUND_FAULT,
-    interrupting("5 kA", N_("UL 489: least rating of an unmarked breaker")),
+    interrupting(
+        "5 kA", Origin(N_("UL 489: least rating of an unmarked breaker"), Confidence.PUBLISHED)
+    ),
     MAGNETIC,
     WIDEST_VOLTAGE,
     MARKED_DIRECT,

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import FROM_MEMORY, POLES, VOLTAGE
+from linework.kinds.common import POLES, VOLTAGE
 from linework.kinds.converters import BATTERY_VOLTAGE, STAND_IN_A, charger_elements
 from linework.kinds.kind import Kind
 from linework.kinds.loads import CASE
-from linework.kinds.ratings import Rating
+from linework.kinds.ratings import FROM_MEMORY, Rating
 from linework.kinds.values import Values
 from linework.wiring import Element, Follow, Inside, Join, Metal, Pole, Selector, Terminal, When
 from linework.words import N_

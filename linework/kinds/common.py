@@ -6,14 +6,12 @@ from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
 
-from linework.kinds.ratings import Choice, Rating
+from linework.data import Confidence
+from linework.kinds.ratings import PRACTICE, Choice, Origin, Rating
 from linework.kinds.values import Values
 from linework.quantity import read, write
 from linework.wiring import Contact, Join, Link, Overcurrent, Place, Point, Pole, Three, When
 from linework.words import N_
-
-FROM_MEMORY = N_("from memory")
-PRACTICE = N_("common practice, no source")
 
 Offers = tuple[tuple[Pole, Point], ...]
 """What a place offers: poles, and where they are."""
@@ -79,7 +77,7 @@ VOLTAGE = Rating(
     N_("Voltage"),
     "voltage",
     "$voltage",
-    N_("the voltage of this design; 12 V on direct current"),
+    Origin(N_("the voltage of this design; 12 V on direct current"), Confidence.PRACTICE),
     low=1.0,
     high=1000.0,
     quiet=True,
@@ -130,7 +128,7 @@ MAGNETIC = Rating(
 )
 
 
-def interrupting(default: str, source: str = PRACTICE) -> Rating:
+def interrupting(default: str, source: Origin = PRACTICE) -> Rating:
     """The interrupting rating of a device, with the figure taken where none is marked."""
     return Rating(
         "interrupting",

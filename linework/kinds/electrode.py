@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import FROM_MEMORY
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Band, Rating
+from linework.kinds.ratings import FROM_MEMORY, Band, Rating
 from linework.kinds.values import Values
 from linework.wiring import EARTH_POINT, Inside, Link, Pole, Terminal
 from linework.words import N_

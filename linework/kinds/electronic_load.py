@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import CIRCUIT, FROM_MEMORY, WIDEST_VOLTAGE, poles_of
+from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, poles_of
 from linework.kinds.kind import Kind
 from linework.kinds.loads import (
     CASE,
@@ -14,7 +14,7 @@ from linework.kinds.loads import (
     load_inside,
     terminals,
 )
-from linework.kinds.ratings import Rating
+from linework.kinds.ratings import FROM_MEMORY, Rating
 from linework.kinds.values import Values
 from linework.wiring import Inside, Leak, Pole
 from linework.words import N_

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from linework.data import Confidence
 from linework.kinds.common import (
     CIRCUIT,
     about,
@@ -14,7 +15,7 @@ from linework.kinds.common import (
     switched,
 )
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Choice, Rating
+from linework.kinds.ratings import Choice, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import Inside, Overcurrent, Terminal
 from linework.words import N_
@@ -79,7 +80,9 @@ RATINGS = (
         "interrupting",
         N_("Interrupting rating"),
         "current",
-        source=N_("lowest figure that makers of its type give, some from memory"),
+        source=Origin(
+            N_("lowest figure that makers of its type give, some from memory"), Confidence.MEMORY
+        ),
         low=100.0,
         help=N_("As marked."),
         derive=_usual_interrupting,
@@ -88,7 +91,9 @@ RATINGS = (
         "voltage",
         N_("Voltage"),
         "voltage",
-        source=N_("lowest figure that makers of its type give, some from memory"),
+        source=Origin(
+            N_("lowest figure that makers of its type give, some from memory"), Confidence.MEMORY
+        ),
         low=1.0,
         high=1000.0,
         help=N_("As marked."),

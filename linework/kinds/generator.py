@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from linework.data import Confidence
 from linework.kinds.common import (
     ELECTRONIC_SURGE,
-    FROM_MEMORY,
     SOURCE_CIRCUIT,
     SURGE,
     VOLTAGE,
@@ -21,7 +21,7 @@ from linework.kinds.common import (
     values_hertz,
 )
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Band, Choice, OneOf, Rating
+from linework.kinds.ratings import FROM_MEMORY, Band, Choice, OneOf, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
     Contact,
@@ -70,7 +70,7 @@ RATINGS = (
         N_("Neutral"),
         "choice",
         OneOf(("bonded", "floating")),
-        N_("not known until measured: both are judged"),
+        Origin(N_("not known until measured: both are judged"), Confidence.DEFINED),
         choices=(
             Choice("bonded", N_("joined to the frame")),
             Choice("floating", N_("floating")),
@@ -98,7 +98,7 @@ RATINGS = (
         N_("Subtransient reactance, per unit"),
         "ratio",
         Band("0.07", "0.12", "0.24"),
-        N_("from memory; published only for larger sets"),
+        Origin(N_("from memory; published only for larger sets"), Confidence.MEMORY),
         low=0.01,
         high=1.0,
     ),
@@ -123,7 +123,7 @@ RATINGS = (
         N_("Most that one {hot} gives"),
         "current",
         None,
-        N_("half of the set's rating"),
+        Origin(N_("half of the set's rating"), Confidence.DERIVED),
         low=1.0,
         quiet=True,
         help=N_("Of a set with two {hots}, from its plate; else half of its power."),

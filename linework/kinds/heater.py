@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from linework.data import Confidence
 from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, contact_ohm, poles_of, switched
 from linework.kinds.kind import Kind
 from linework.kinds.loads import (
@@ -15,7 +16,7 @@ from linework.kinds.loads import (
     load_inside,
     terminals,
 )
-from linework.kinds.ratings import Choice, Rating
+from linework.kinds.ratings import Choice, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import Element, Inside, Join, Pole, Selector, When
 from linework.words import N_
@@ -45,7 +46,10 @@ RATINGS = (
     replace(
         CONTINUOUS,
         default="yes",
-        source=N_("NFPA 70 (2023) 424.4(B): fixed space heating is a continuous load"),
+        source=Origin(
+            N_("NFPA 70 (2023) 424.4(B): fixed space heating is a continuous load"),
+            Confidence.PUBLISHED,
+        ),
     ),
     LEAST_VOLTAGE,
 )

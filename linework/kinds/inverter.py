@@ -2,15 +2,8 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import (
-    FROM_MEMORY,
-    POLES,
-    SURGE,
-    VOLTAGE,
-    bond_link,
-    own_places,
-    poles_of,
-)
+from linework.data import Confidence
+from linework.kinds.common import POLES, SURGE, VOLTAGE, bond_link, own_places, poles_of
 from linework.kinds.converters import (
     AC_CIRCUIT,
     BATTERY_VOLTAGE,
@@ -18,7 +11,7 @@ from linework.kinds.converters import (
     inverter_elements,
 )
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Choice, OneOf, Rating
+from linework.kinds.ratings import FROM_MEMORY, Choice, OneOf, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
     Element,
@@ -47,7 +40,7 @@ RATINGS = (
         N_("Neutral"),
         "choice",
         OneOf(("bonded", "floating")),
-        N_("not known until looked up: both are judged"),
+        Origin(N_("not known until looked up: both are judged"), Confidence.DEFINED),
         choices=(
             Choice("bonded", N_("joined to the case")),
             Choice("floating", N_("floating")),

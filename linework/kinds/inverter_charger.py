@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from linework.data import Confidence
 from linework.kinds.common import (
-    FROM_MEMORY,
     POLES,
     SURGE,
     VOLTAGE,
@@ -22,7 +22,7 @@ from linework.kinds.converters import (
 )
 from linework.kinds.kind import Kind
 from linework.kinds.loads import ends
-from linework.kinds.ratings import Choice, OneOf, Rating
+from linework.kinds.ratings import FROM_MEMORY, Choice, OneOf, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
     Element,
@@ -54,7 +54,7 @@ RATINGS = (
         N_("Neutral while it inverts"),
         "choice",
         OneOf(("relay", "floating")),
-        N_("not known until looked up: both are judged"),
+        Origin(N_("not known until looked up: both are judged"), Confidence.DEFINED),
         choices=(
             Choice("relay", N_("joined by its relay, opened on input")),
             Choice("floating", N_("floating")),

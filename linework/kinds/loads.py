@@ -4,17 +4,11 @@ from __future__ import annotations
 
 from typing import Literal
 
-from linework.kinds.common import (
-    CIRCUIT,
-    WIDEST_VOLTAGE,
-    about,
-    live_poles,
-    poles_of,
-    values_hertz,
-)
+from linework.data import Confidence
+from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, about, live_poles, poles_of, values_hertz
 from linework.kinds.kind import Kind
 from linework.kinds.outlet import CONFIGURATION
-from linework.kinds.ratings import Choice, Rating
+from linework.kinds.ratings import Choice, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import Draw, Element, Inside, Metal, Pole, Terminal
 from linework.words import N_
@@ -93,7 +87,9 @@ LEAST_VOLTAGE = Rating(
     "least_voltage",
     N_("Works down to"),
     "voltage",
-    source=N_("ANSI C84.1 range B, from memory; on direct current common practice"),
+    source=Origin(
+        N_("ANSI C84.1 range B, from memory; on direct current common practice"), Confidence.MEMORY
+    ),
     low=0.0,
     quiet=True,
     help=N_("The lowest voltage at which it still works, from its manual."),

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import CIRCUIT, FROM_MEMORY, WIDEST_VOLTAGE, about
+from linework.data import Confidence
+from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, about
 from linework.kinds.kind import Kind
 from linework.kinds.loads import (
     CASE,
@@ -15,7 +16,7 @@ from linework.kinds.loads import (
     load_inside,
     terminals,
 )
-from linework.kinds.ratings import Choice, Rating
+from linework.kinds.ratings import FROM_MEMORY, Choice, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import Inside
 from linework.words import N_
@@ -41,7 +42,10 @@ RATINGS = (
         "start_current",
         N_("Locked-rotor current"),
         "current",
-        source=N_("six times the running current, a starter's own: common practice, no source"),
+        source=Origin(
+            N_("six times the running current, a starter's own: common practice, no source"),
+            Confidence.PRACTICE,
+        ),
         low=0.0,
         help=N_("From the nameplate (LRA)."),
         derive=_usual_start,

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from linework.data import Confidence
 from linework.kinds.boxes import BOX_RATINGS
 from linework.kinds.common import CIRCUIT, PLUG_CONTACT, live_poles, poles_of, straight, switched
 from linework.kinds.gfci import CLOSED, GROUND_FAULT, Sensed, ground_fault_element
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Choice, Rating
+from linework.kinds.ratings import Choice, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
     Element,
@@ -27,7 +28,7 @@ CONFIGURATION = Rating(
     N_("Configuration"),
     "configuration",
     "5-15",
-    N_("ANSI/NEMA WD 6"),
+    Origin(N_("ANSI/NEMA WD 6"), Confidence.PUBLISHED),
     help=N_("The pattern of its contacts, for example 5-15, TT-30, L14-30."),
 )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from linework.data import Confidence
 from linework.kinds.common import (
     CIRCUIT,
     VOLTAGE,
@@ -15,7 +16,7 @@ from linework.kinds.common import (
     switched,
 )
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Choice, OneOf, Rating
+from linework.kinds.ratings import Choice, OneOf, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
     Element,
@@ -42,7 +43,7 @@ RATINGS = (
         N_("{neutral_ground_link} in the panel"),
         "choice",
         OneOf(("absent", "fitted")),
-        N_("not known until looked at: both are judged"),
+        Origin(N_("not known until looked at: both are judged"), Confidence.DEFINED),
         choices=(Choice("absent", N_("absent: bars apart")), Choice("fitted", N_("fitted"))),
         help=N_("A screw, strap or bar that joins the {neutral} bar to the enclosure."),
         ac_only=True,

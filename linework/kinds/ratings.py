@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 
+from linework.data import Confidence
 from linework.quantity import KINDS, QuantityError, read, wire_size, write
 from linework.words import N_, say
 
@@ -47,6 +48,18 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
+class Origin:
+    """Where a default comes from: what a person reads, and how sure the figure is."""
+
+    text: str
+    confidence: Confidence
+
+
+FROM_MEMORY = Origin(N_("from memory"), Confidence.MEMORY)
+PRACTICE = Origin(N_("common practice, no source"), Confidence.PRACTICE)
+
+
+@dataclass(frozen=True, slots=True)
 class Rating:
     """One declared rating.
 
@@ -62,7 +75,7 @@ class Rating:
     label: str
     quantity: str
     default: Answer | None = None
-    source: str = N_("common practice, no source")
+    source: Origin = PRACTICE
     choices: tuple[Choice, ...] = ()
     low: float | None = None
     high: float | None = None

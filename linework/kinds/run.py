@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from linework.kinds.ratings import Choice, Rating
+from linework.data import Confidence
+from linework.kinds.ratings import Choice, Origin, Rating
 from linework.words import N_
 
 NOT_GIVEN = "unknown"
@@ -75,7 +76,9 @@ _RATINGS = (
         N_("Terminals marked for"),
         "choice",
         "60",
-        N_("NFPA 70 (2023) 110.14(C): 60 °C up to 100 A unless marked"),
+        Origin(
+            N_("NFPA 70 (2023) 110.14(C): 60 °C up to 100 A unless marked"), Confidence.PUBLISHED
+        ),
         choices=(Choice("60", "60 °C"), Choice("75", "75 °C"), Choice("90", "90 °C")),
         quiet=True,
     ),

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from linework.data import Confidence
 from linework.kinds.common import POLES, about
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Band, Rating
+from linework.kinds.ratings import Band, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
     Element,
@@ -61,7 +62,7 @@ RATINGS = (
         "vmp",
         N_("Voltage of a module at its power"),
         "voltage",
-        source=N_("82 % of the open-circuit voltage, from memory"),
+        source=Origin(N_("82 % of the open-circuit voltage, from memory"), Confidence.MEMORY),
         low=0.5,
         derive=_usual_vmp,
     ),
@@ -69,7 +70,7 @@ RATINGS = (
         "imp",
         N_("Current of a module at its power"),
         "current",
-        source=N_("94 % of the short-circuit current, from memory"),
+        source=Origin(N_("94 % of the short-circuit current, from memory"), Confidence.MEMORY),
         low=0.01,
         derive=_usual_imp,
     ),
@@ -77,7 +78,7 @@ RATINGS = (
         "power",
         N_("Power of a module"),
         "power",
-        source=N_("its voltage times its current"),
+        source=Origin(N_("its voltage times its current"), Confidence.DERIVED),
         low=0.1,
         quiet=True,
         derive=_usual_power,
@@ -87,7 +88,10 @@ RATINGS = (
         N_("Change of the open-circuit voltage for each degree"),
         "ratio",
         "-0.4 %",
-        N_("slope of NFPA 70 table 690.7(A) for crystalline silicon, from memory"),
+        Origin(
+            N_("slope of NFPA 70 table 690.7(A) for crystalline silicon, from memory"),
+            Confidence.MEMORY,
+        ),
         low=-0.01,
         high=0.0,
         help=N_("From the data sheet, for example -0.28 %; the colder, the higher the voltage."),
@@ -99,7 +103,7 @@ RATINGS = (
         N_("Lowest temperature"),
         "temperature",
         Band("-40 degC", "-20 degC", "0 degC"),
-        N_("common practice, no source: give that of your place"),
+        Origin(N_("common practice, no source: give that of your place"), Confidence.PRACTICE),
         low=-70.0,
         high=25.0,
         help=N_("The coldest morning at the place; a module is no warmer than the air at dawn."),

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import FROM_MEMORY, POLES
+from linework.data import Confidence
+from linework.kinds.common import POLES
 from linework.kinds.converters import BATTERY_VOLTAGE, STAND_IN_A, charging_source
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Choice, Rating
+from linework.kinds.ratings import FROM_MEMORY, Choice, Origin, Rating
 from linework.kinds.values import Values
 from linework.quantity import write
 from linework.wiring import (
@@ -56,7 +57,9 @@ RATINGS = (
         "pv_current",
         N_("Largest short-circuit current of the array"),
         "current",
-        source=N_("its output current; makers state that or more (from memory)"),
+        source=Origin(
+            N_("its output current; makers state that or more (from memory)"), Confidence.MEMORY
+        ),
         low=0.1,
         derive=_usual_pv_current,
     ),

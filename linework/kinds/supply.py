@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 from linework.kinds.common import (
-    FROM_MEMORY,
     SOURCE_CIRCUIT,
     VOLTAGE,
     bond_link,
@@ -19,7 +18,7 @@ from linework.kinds.common import (
     values_hertz,
 )
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Band, Choice, Rating
+from linework.kinds.ratings import FROM_MEMORY, Band, Choice, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
     EARTH_POINT,

@@ -2,8 +2,15 @@
 
 from __future__ import annotations
 
+import codecs
+import re
+from gettext import NullTranslations
+
+import pytest
+
 from linework.analysis import analyse
 from linework.design import Draft
+from linework.words import say, speech
 from tests.findings.camps import camp, caravan, house
 
 
@@ -69,3 +76,27 @@ def test_they_stand_among_what_nobody_confirmed_and_in_the_note_of_their_part() 
     notes = [f for f in analysis.findings if f.rule == "value-assumed" and "G1" in f.where]
     assert len(notes) == 1
     assert "stray capacitance" in notes[0].message
+
+
+class Garbled(NullTranslations):
+    """A language that shares no word with English."""
+
+    def gettext(self, message: str) -> str:
+        pieces = re.split(r"(\{.*?\})", message)
+        return "".join(codecs.encode(p, "rot13") if p[:1] != "{" else p for p in pieces)
+
+
+def owners(lines: tuple[str, ...]) -> list[str]:
+    """Whose lines these are, which is the same in every language."""
+    return sorted(line.split(": ")[0] for line in lines)
+
+
+def test_in_another_language_no_figure_from_memory_is_lost(monkeypatch: pytest.MonkeyPatch) -> None:
+    draft = caravan(neutral="floating")
+    english = analyse(draft.design).unconfirmed
+    assert any("from memory" in line for line in english)
+    monkeypatch.setattr(speech, "catalogue", Garbled)
+    assert say("from memory") == "sebz zrzbel"
+    garbled = analyse(draft.design).unconfirmed
+    assert any("sebz zrzbel" in line for line in garbled)
+    assert owners(garbled) == owners(english)

@@ -262,7 +262,7 @@ def test_a_kinds_words_are_known_in_each_family(kind: Kind, family: str) -> None
 @every_rating
 @pytest.mark.parametrize("family", FAMILIES)
 def test_a_ratings_words_are_known_in_each_family(rating: Rating, family: str) -> None:
-    for text in (rating.label, rating.source, *(choice.label for choice in rating.choices)):
+    for text in (rating.label, rating.source.text, *(choice.label for choice in rating.choices)):
         assert say(text, family=family)
     say(rating.help, family=family)
 
