@@ -8,8 +8,9 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
 from linework.design import Accepted
-from linework.findings.model import Clear, Evidence, Finding, Hit, Level, NotChecked, Rule
+from linework.findings.model import Clear, Evidence, Finding, Hit, Level, NotChecked
 from linework.findings.registry import rules
+from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.words import say
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping
+from dataclasses import KW_ONLY, dataclass, field
 from enum import IntEnum
 
 from linework.design import Accepted, Change, Design
-from linework.findings.view import View
 from linework.words import N_, say
 
 
@@ -50,9 +49,10 @@ class Mend:
 class Hit:
     """A rule's word on one state of one case (both "" for what holds whatever the state).
 
-    ``message`` is a literal text with ``values``; hits of one rule, ``subjects``
-    and message in several states become one finding. ``touches``: ids by which
-    a consequence finds its cause (sources, parts, runs), besides the subjects.
+    What a rule sees in a state it says with :meth:`Look.hit`, which fills state and case; a hit
+    made without is of the design alone. ``message`` is a literal text with ``values``; hits of
+    one rule, ``subjects`` and message in several states become one finding. ``touches``: ids by
+    which a consequence finds its cause (sources, parts, runs), besides the subjects.
     ``clause``: where the rule's own clause is not the one that decided.
     """
 
@@ -61,6 +61,7 @@ class Hit:
     message: str
     values: Mapping[str, object] = field(default_factory=dict)
     evidence: tuple[Evidence, ...] = ()
+    _: KW_ONLY
     state: str = ""
     case: str = ""
     touches: frozenset[str] = frozenset()
@@ -94,22 +95,6 @@ class Clear:
 
 
 Outcome = Hit | NotChecked | Clear
-
-
-@dataclass(frozen=True)
-class Rule:
-    """One rule. ``clauses`` by family; ``causes``: ids of rules whose finding explains this one.
-
-    ``whole``: it looks at all states together and waits for the full analysis.
-    """
-
-    id: str
-    title: str
-    check: Callable[[View], Iterator[Outcome]]
-    clauses: Mapping[str, str]
-    causes: tuple[str, ...] = ()
-    whole: bool = False
-    always_printed: bool = False
 
 
 _UNWRITTEN = {"practice": N_("common practice, no source"), "maker": N_("the maker's manual")}

@@ -7,7 +7,7 @@ import pkgutil
 from functools import cache
 
 import linework.findings as home
-from linework.findings.model import Rule
+from linework.findings.rule import Rule
 
 FOLDERS = ("sources", "grounding", "overcurrent", "operation", "building", "inputs")
 

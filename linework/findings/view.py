@@ -13,6 +13,7 @@ from linework.design import Design, Part, Run
 from linework.design.names import run_name
 from linework.findings.assumptions import Assumed, assumed_values
 from linework.findings.deciding import deciding_values
+from linework.findings.model import Evidence, Hit, Level, Mend
 from linework.kinds import RUN_RATINGS, Kind, Values
 from linework.study.ratings import run_ampacity
 from linework.study.studies import Studies
@@ -41,6 +42,32 @@ class Look:
         """Whether sources meet out of step: that is told, but what flows then is anybody's guess
         and hides nothing, so that rules of heat and load leave it out."""
         return bool(self.studies.energised.meetings)
+
+    def hit(
+        self,
+        level: Level,
+        subjects: tuple[str, ...],
+        message: str,
+        values: Mapping[str, object],
+        evidence: tuple[Evidence, ...] = (),
+        *,
+        touches: frozenset[str] = frozenset(),
+        mend: Mend | None = None,
+        clause: str = "",
+    ) -> Hit:
+        """A hit in this state of this case; see :class:`Hit` for the rest."""
+        return Hit(
+            level,
+            subjects,
+            message,
+            values,
+            evidence,
+            state=self.state,
+            case=self.case,
+            touches=touches,
+            mend=mend,
+            clause=clause,
+        )
 
 
 class View:

@@ -11,8 +11,9 @@ from linework.analysis import analyse
 from linework.design import Accepted, Draft
 from linework.design.edits import accept_finding
 from linework.findings.judge import Verdict, judge
-from linework.findings.model import Clear, Evidence, Finding, Hit, Level, NotChecked, Outcome, Rule
+from linework.findings.model import Clear, Evidence, Finding, Hit, Level, NotChecked, Outcome
 from linework.findings.registry import rules
+from linework.findings.rule import Rule
 from linework.findings.view import View
 from tests.findings.camps import camp
 from tests.findings.told import flat
@@ -48,7 +49,8 @@ def hit(
     evidence: tuple[Evidence, ...] | None = None,
 ) -> Hit:
     shown = (Evidence("amount", number, "current"),) if evidence is None else evidence
-    return Hit(level, (subject,), message, {}, shown, state, case, frozenset(touches))
+    held = frozenset(touches)
+    return Hit(level, (subject,), message, {}, shown, state=state, case=case, touches=held)
 
 
 def judged(*chosen: Rule, draft: Draft | None = None) -> Verdict:

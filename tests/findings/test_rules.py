@@ -13,8 +13,8 @@ from types import ModuleType
 import pytest
 
 import linework.findings as home
-from linework.findings.model import Rule
 from linework.findings.registry import FOLDERS, rules
+from linework.findings.rule import Rule
 from linework.words import glossary, say
 
 NOTE, WARNING, DANGER = "NOTE", "WARNING", "DANGER"

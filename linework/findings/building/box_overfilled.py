@@ -23,7 +23,8 @@ from linework.codes import CodesError, size_of
 from linework.codes.na.fill import box_fill_in3, box_volume_in3
 from linework.design import Change, Design
 from linework.design.edits import rate
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.kinds.boxes import BOXES
 from linework.kinds.run import NOT_GIVEN

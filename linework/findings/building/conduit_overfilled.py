@@ -23,7 +23,8 @@ from linework.codes import CodesError
 from linework.codes.na.fill import conductor_area_in2, raceway_room_in2
 from linework.design import Change, Design, merged
 from linework.design.edits import rate_run
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.kinds.run import TRADE_SIZES
 from linework.study.fill import Raceway, raceways

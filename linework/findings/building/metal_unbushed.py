@@ -19,7 +19,8 @@ from collections.abc import Iterator
 
 from linework.design import Change, Design, Run, pole_map
 from linework.design.edits import rate_run
-from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.wiring import is_protective
 from linework.words import N_, say

@@ -95,7 +95,7 @@ def _spared(view: View, volts: float) -> bool:
 
 def _hit(view: View, look: Look, array: str, fed: tuple[str, ...], volts: float) -> Hit:
     limit = touch_limit_v(True, view.design.settings.wet).value
-    return Hit(
+    return look.hit(
         Level.DANGER if volts > limit else Level.WARNING,
         (array,),
         FRAMES,
@@ -105,11 +105,9 @@ def _hit(view: View, look: Look, array: str, fed: tuple[str, ...], volts: float)
             "volts": f"{volts:.0f}",
         },
         (Evidence(N_("voltage that metal can take"), volts, "voltage"),),
-        look.state,
-        look.case,
-        frozenset(fed),
-        _mend(view, array, fed),
-        "690.43" if view.family == "NA" else "712",
+        touches=frozenset(fed),
+        mend=_mend(view, array, fed),
+        clause="690.43" if view.family == "NA" else "712",
     )
 
 

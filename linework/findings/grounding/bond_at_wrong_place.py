@@ -20,7 +20,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.findings.grounding._shore import ashore
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.bonds import Bond, NeutralSystem
 from linework.study.paths import parts_on_way
@@ -84,7 +85,7 @@ def _panel_before(view: View, look: Look, system: NeutralSystem, bond: Bond) -> 
 def _hit(
     view: View, look: Look, system: NeutralSystem, bond: Bond, message: str, before: str
 ) -> Hit:
-    return Hit(
+    return look.hit(
         Level.DANGER,
         (bond.owner,),
         message,
@@ -94,9 +95,7 @@ def _hit(
             "before": view.name(before) if before else "",
         },
         (Evidence(N_("{neutral_ground_link}s in circuit"), float(len(system.bonds)), "count"),),
-        look.state,
-        look.case,
-        frozenset(system.owners),
+        touches=frozenset(system.owners),
     )
 
 

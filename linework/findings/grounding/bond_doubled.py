@@ -24,7 +24,8 @@ from collections.abc import Iterator
 from linework.design import Change, Design
 from linework.design.edits import rate
 from linework.findings.grounding._sound import one_link
-from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
+from linework.findings.rule import Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.bonds import NeutralSystem
@@ -54,7 +55,7 @@ def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
     loaded = loaded_or_none(look)
     worst = math.nan if loaded is None else max(loaded.amps(b.branch) for b in system.ring)
     fed = {p for owner in system.owners for p in fed_parts(look.studies.situation, owner)}
-    return Hit(
+    return look.hit(
         Level.DANGER,
         extra,
         MESSAGE,
@@ -67,10 +68,8 @@ def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
             Evidence(N_("{neutral_ground_link}s on the ring"), float(len(system.ring)), "count"),
             Evidence(N_("current in a link, drawn loads on"), worst, "current"),
         ),
-        look.state,
-        look.case,
-        frozenset(fed | set(system.owners) | set(owners)),
-        _mend(view, look, owners),
+        touches=frozenset(fed | set(system.owners) | set(owners)),
+        mend=_mend(view, look, owners),
     )
 
 

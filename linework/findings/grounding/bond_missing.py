@@ -27,7 +27,8 @@ from linework.design import Change, Design
 from linework.design.edits import rate
 from linework.findings.grounding._levels import missing_bond_level
 from linework.findings.grounding._service import Unlinked, unlinked_services
-from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.bonds import NeutralSystem
 from linework.study.paths import fed_parts
@@ -69,16 +70,14 @@ def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
     values: dict[str, object] = {"source": names}
     if level > Level.NOTE:
         values["cure"] = _cure(view, look, system)
-    return Hit(
+    return look.hit(
         level,
         system.owners,
         FLOATS if level is Level.NOTE else FIXED,
         values,
         (Evidence(N_("{neutral_ground_link}s in circuit"), 0.0, "count"),),
-        look.state,
-        look.case,
-        frozenset(fed),
-        _mend(view, look, system),
+        touches=frozenset(fed),
+        mend=_mend(view, look, system),
     )
 
 
@@ -95,17 +94,15 @@ def _service(view: View, look: Look, found: Unlinked) -> Hit:
 
     names = {"source": view.name(found.supply), "board": view.name(found.board)}
     title = say("Fit the link in {what}", what=names["board"])
-    return Hit(
+    return look.hit(
         Level.DANGER,
         (found.board,),
         SERVICE,
         names,
         (Evidence(N_("{neutral_ground_link}s in circuit"), 0.0, "count"),),
-        look.state,
-        look.case,
-        frozenset({*behind, found.supply}),
-        Mend(title, edit),
-        "250.24(B)" if view.family == "NA" else "",
+        touches=frozenset({*behind, found.supply}),
+        mend=Mend(title, edit),
+        clause="250.24(B)" if view.family == "NA" else "",
     )
 
 

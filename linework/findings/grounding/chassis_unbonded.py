@@ -22,7 +22,8 @@ from linework.design import Change, Design, End
 from linework.design.edits import add_run
 from linework.findings.grounding._earth import only_board
 from linework.findings.grounding._shore import ashore
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
 from linework.wiring import Pole
@@ -106,16 +107,14 @@ def _bonded(situation: Situation, body: str, owner: str) -> bool:
 
 def _hit(view: View, look: Look, body: str, owners: tuple[str, ...]) -> Hit:
     volts = max(s.data.volts for s in look.studies.circuit.sources if s.owner in owners)
-    return Hit(
+    return look.hit(
         Level.DANGER,
         (body,),
         MESSAGE,
         {"body": view.name(body), "source": ", ".join(view.name(o) for o in owners)},
         (Evidence(N_("voltage that it can take"), volts, "voltage"),),
-        look.state,
-        look.case,
-        frozenset({*owners, *_hanging(look.studies.situation, body)}),
-        _mend(view, body),
+        touches=frozenset({*owners, *_hanging(look.studies.situation, body)}),
+        mend=_mend(view, body),
     )
 
 

@@ -22,7 +22,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.wiring import Pole
 from linework.words import N_
@@ -64,14 +65,12 @@ def _untied(view: View, look: Look, grounds: set[int]) -> Iterator[Hit]:
         minus = sources[system.sources[0]].minus
         if situation.metallic[minus] not in grounds:
             subjects = tuple(sorted(cells))
-            yield Hit(
+            yield look.hit(
                 Level.DANGER,
                 subjects,
                 MESSAGE,
                 {"source": ", ".join(view.name(o) for o in subjects)},
                 (Evidence(N_("joints"), 0.0, "count"),),
-                look.state,
-                look.case,
             )
 
 

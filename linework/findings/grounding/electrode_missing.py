@@ -28,7 +28,8 @@ from linework.design.edits import add_part
 from linework.findings.grounding._earth import earthed, only_board, tied
 from linework.findings.grounding._levels import missing_bond_level
 from linework.findings.grounding._metal import ground_nodes
-from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.words import N_, say
 
@@ -65,16 +66,14 @@ def _reaches(look: Look, owners: tuple[str, ...], soil: dict[int, float]) -> boo
 
 
 def _hit(view: View, look: Look, owners: tuple[str, ...]) -> Hit:
-    return Hit(
+    return look.hit(
         Level.WARNING,
         owners,
         MESSAGE,
         {"source": ", ".join(view.name(owner) for owner in owners)},
         (Evidence(N_("electrodes in reach"), 0.0, "count"),),
-        look.state,
-        look.case,
-        frozenset(p.id for p in view.design.parts if p.kind == "electrode"),
-        _mend(view),
+        touches=frozenset(p.id for p in view.design.parts if p.kind == "electrode"),
+        mend=_mend(view),
     )
 
 

@@ -24,7 +24,8 @@ from collections.abc import Iterator
 from linework.design import Change, Design
 from linework.findings.grounding._earth import only_board, tied
 from linework.findings.grounding._metal import ground_nodes
-from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.words import N_, say
 

@@ -32,7 +32,8 @@ from linework.findings.grounding._burnt import Scorched, scorched
 from linework.findings.grounding._levels import missing_bond_level
 from linework.findings.grounding._shocks import Shock, shocks
 from linework.findings.grounding._sound import sound_outlets
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.words import N_
 
@@ -95,7 +96,7 @@ def _no_return(
 ) -> Hit:
     places = tuple(sorted({shock.fault.point.part for shock in group}))
     volts = max(shock.system_v for shock in group)
-    return Hit(
+    return look.hit(
         missing_bond_level(view, look, owners) if metal is None else Level.DANGER,
         owners if metal is None else places,
         NO_RETURN,
@@ -107,15 +108,13 @@ def _no_return(
             Evidence(N_("fault current"), 0.0, "current"),
             Evidence(N_("voltage that metal can take"), volts, "voltage"),
         ),
-        look.state,
-        look.case,
-        frozenset(places),
+        touches=frozenset(places),
     )
 
 
 def _stays(view: View, look: Look, shock: Shock) -> Hit:
     point, worst = shock.fault.point, shock.worst
-    return Hit(
+    return look.hit(
         Level.DANGER,
         (point.part,),
         STAYS,
@@ -130,14 +129,12 @@ def _stays(view: View, look: Look, shock: Shock) -> Hit:
             Evidence(N_("latest end"), worst.latest_s, "time"),
             Evidence(N_("allowed"), shock.limit_s, "time"),
         ),
-        look.state,
-        look.case,
     )
 
 
 def _burns(view: View, look: Look, item: Scorched) -> Hit:
     burnt, where = item.burnt, item.shock.fault.point.part
-    return Hit(
+    return look.hit(
         Level.DANGER,
         (item.run,),
         BURNS,
@@ -153,9 +150,7 @@ def _burns(view: View, look: Look, item: Scorched) -> Hit:
             Evidence(N_("lasts"), burnt.time_s, "time"),
             Evidence(N_("area that would survive it"), burnt.least_mm2, "area"),
         ),
-        look.state,
-        look.case,
-        frozenset({where}),
+        touches=frozenset({where}),
         clause="110.10, 250.4(A)(5)" if view.family == "NA" else "434.5.2",
     )
 

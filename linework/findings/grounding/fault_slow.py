@@ -24,7 +24,8 @@ from collections.abc import Iterator
 from linework.codes import practice_fast_a
 from linework.findings.grounding._shocks import Shock, shocks
 from linework.findings.grounding.fault_not_cleared import driven, not_cleared
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.words import N_
 
@@ -75,7 +76,7 @@ def _slow(view: View, look: Look, shock: Shock, multiple: float, rating_a: float
     fast = practice_fast_a(rating_a)
     if fast is not None:
         evidence.append(Evidence(N_("practice figure for fast"), fast.value, "current"))
-    return Hit(
+    return look.hit(
         Level.WARNING,
         (shock.fault.point.part,),
         SLOW,
@@ -86,8 +87,6 @@ def _slow(view: View, look: Look, shock: Shock, multiple: float, rating_a: float
             "multiple": f"{multiple:.1f}",
         },
         tuple(evidence),
-        look.state,
-        look.case,
     )
 
 
@@ -95,7 +94,7 @@ def _note(view: View, look: Look, owners: tuple[str, ...], found: list[Shock], m
     places = sorted({view.name(s.fault.point.part) for s in found})
     volts = max(s.metal_v for s in found)
     latest = max(s.weak.latest_s for s in found)
-    return Hit(
+    return look.hit(
         Level.NOTE,
         owners,
         message,
@@ -112,8 +111,6 @@ def _note(view: View, look: Look, owners: tuple[str, ...], found: list[Shock], m
                 N_("least fault current"), min(s.fault.weak.current_a for s in found), "current"
             ),
         ),
-        look.state,
-        look.case,
     )
 
 

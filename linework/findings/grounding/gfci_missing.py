@@ -26,7 +26,8 @@ from linework.circuit.model import FaceAt
 from linework.codes import CodesError, Configuration, configuration
 from linework.design import Change, Design
 from linework.design.edits import rate
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.ratings import rules_of
 from linework.study.situation import Situation
@@ -89,7 +90,7 @@ def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
         return
     area = view.values(face.owner).pick("area")
     label = next(c.label for c in view.kind(face.owner).declared["area"].choices if c.value == area)
-    yield Hit(
+    yield look.hit(
         Level.WARNING,
         (face.owner,),
         MESSAGE if view.family == "NA" else ANYWHERE,
@@ -99,11 +100,9 @@ def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
             "source": ", ".join(view.name(owner) for owner in sources),
         },
         (Evidence(N_("devices before it"), 0.0, "count"),),
-        look.state,
-        look.case,
-        frozenset(sources),
-        _mend(view, face.owner),
-        clause,
+        touches=frozenset(sources),
+        mend=_mend(view, face.owner),
+        clause=clause,
     )
 
 
@@ -114,17 +113,15 @@ def _of_a_set(view: View, look: Look, face: FaceAt, made: Configuration) -> Iter
         return
     bonded = any(b.owner == owner for n in look.studies.neutrals for b in n.bonds)
     if bonded and (view.values(owner).opt("power") or 0.0) <= _MOST_SET_VA:
-        yield Hit(
+        yield look.hit(
             Level.NOTE,
             (face.owner,),
             OF_A_SET,
             {"where": view.name(face.owner), "source": view.name(owner)},
             (Evidence(N_("devices before it"), 0.0, "count"),),
-            look.state,
-            look.case,
-            frozenset({owner}),
-            _mend(view, face.owner),
-            "445.20(B)",
+            touches=frozenset({owner}),
+            mend=_mend(view, face.owner),
+            clause="445.20(B)",
         )
 
 

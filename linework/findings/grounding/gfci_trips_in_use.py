@@ -21,7 +21,8 @@ from collections.abc import Iterator
 
 from linework.circuit.model import Sensor
 from linework.findings.grounding._sensors import live, load_side_link
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.words import N_
@@ -52,7 +53,7 @@ def check(view: View) -> Iterator[Outcome]:
 def _hit(view: View, look: Look, sensor: Sensor, residual_ma: float, message: str) -> Hit:
     branches, situation = look.studies.circuit.branches, look.studies.situation
     owners = {s.owner for i in sensor.senses for s in situation.feeds(branches[i].a)}
-    return Hit(
+    return look.hit(
         Level.WARNING,
         (sensor.owner,),
         message,
@@ -65,9 +66,7 @@ def _hit(view: View, look: Look, sensor: Sensor, residual_ma: float, message: st
             Evidence(N_("residual current in use"), residual_ma / 1000.0, "current"),
             Evidence(N_("must trip from"), sensor.data.trip_ma.high / 1000.0, "current"),
         ),
-        look.state,
-        look.case,
-        frozenset(owners),
+        touches=frozenset(owners),
     )
 
 

@@ -22,7 +22,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.loaded import Loaded
@@ -61,7 +62,7 @@ def _look(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
     carriers = tuple(sorted(run for run, a in amps.items() if a >= 0.5 * worst))
     alone = any(amps[run] >= _ALL * _to_come_back(look, loaded, run) for run in carriers)
     fed = {part for owner in owners for part in fed_parts(look.studies.situation, owner)}
-    yield Hit(
+    yield look.hit(
         Level.DANGER if alone else Level.WARNING,
         carriers,
         ALONE if alone else SHARED,
@@ -74,9 +75,7 @@ def _look(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
             Evidence(N_("current on the {ground_wire}"), worst, "current"),
             Evidence(N_("current of the source"), max(given.values(), default=0.0), "current"),
         ),
-        look.state,
-        look.case,
-        frozenset({*owners, *fed}),
+        touches=frozenset({*owners, *fed}),
     )
 
 

@@ -23,7 +23,8 @@ from collections.abc import Iterator
 from linework.circuit.model import Sensor
 from linework.findings.grounding._sensors import guarded_faults, live
 from linework.findings.grounding._shocks import untouchable
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.words import N_
 
@@ -63,7 +64,7 @@ def _sensor(view: View, look: Look, index: int, sensor: Sensor) -> Iterator[Hit]
         "threshold": f"{1000 * need_a:g}",
         "source": ", ".join(view.name(o) for o in sorted(owners)),
     }
-    yield Hit(
+    yield look.hit(
         Level.NOTE if floats else Level.DANGER,
         (sensor.owner,),
         FLOATING if floats else BLIND,
@@ -73,9 +74,7 @@ def _sensor(view: View, look: Look, index: int, sensor: Sensor) -> Iterator[Hit]
             Evidence(N_("must trip from"), need_a, "current"),
             Evidence(N_("fault current"), fault.weak.current_a, "current"),
         ),
-        look.state,
-        look.case,
-        frozenset(other.point.part for _, other in blind),
+        touches=frozenset(other.point.part for _, other in blind),
     )
 
 

@@ -32,7 +32,8 @@ from linework.findings.grounding._frames import loose_frames
 from linework.findings.grounding._metal import feeders, reaches
 from linework.findings.grounding._sensors import guarded
 from linework.findings.grounding._service import unlinked_services
-from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
 from linework.wiring import Pole, is_ungrounded
@@ -111,7 +112,13 @@ def _marked(view: View, look: Look, metals: list[MetalAt]) -> Hit:
     outlets = tuple(sorted({m.owner for m in metals if view.kind(m.owner).key == "outlet"}))
     names = ", ".join(view.name(o) for o in outlets)
     count = (Evidence(N_("outlets concerned"), float(len(outlets)), "count"),)
-    return Hit(Level.NOTE, outlets, MARKED, {"where": names}, count, look.state, look.case)
+    return look.hit(
+        Level.NOTE,
+        outlets,
+        MARKED,
+        {"where": names},
+        count,
+    )
 
 
 def _hit(
@@ -127,7 +134,7 @@ def _hit(
     runs = tuple(sorted(_gaps(view, look.studies.situation, labels, label)))
     subjects = runs or parts
     volts = max(s.data.volts for s in look.studies.circuit.sources if s.owner in owners)
-    return Hit(
+    return look.hit(
         Level.WARNING if by_body else Level.DANGER,
         subjects,
         BY_BODY if by_body else MESSAGE,
@@ -140,10 +147,8 @@ def _hit(
             Evidence(N_("voltage that metal can take"), volts, "voltage"),
             Evidence(N_("metal parts concerned"), float(len(metals)), "count"),
         ),
-        look.state,
-        look.case,
-        frozenset({*parts, *_hanging(look.studies.situation, labels, label)}),
-        _mend(view, runs),
+        touches=frozenset({*parts, *_hanging(look.studies.situation, labels, label)}),
+        mend=_mend(view, runs),
     )
 
 

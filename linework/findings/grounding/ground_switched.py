@@ -22,7 +22,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.findings.grounding._metal import feeders, reaches
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
 from linework.words import N_
@@ -70,7 +71,7 @@ def _contact(view: View, look: Look, contact: int) -> Iterator[Hit]:
     if not lost:
         return
     volts = max(s.data.volts for _, s in situation.active if s.owner in sources)
-    yield Hit(
+    yield look.hit(
         Level.DANGER,
         (branch.owner,),
         MESSAGE,
@@ -83,9 +84,7 @@ def _contact(view: View, look: Look, contact: int) -> Iterator[Hit]:
             Evidence(N_("voltage that metal can take"), volts, "voltage"),
             Evidence(N_("metal parts concerned"), float(len(lost)), "count"),
         ),
-        look.state,
-        look.case,
-        frozenset(lost),
+        touches=frozenset(lost),
     )
 
 

@@ -35,7 +35,8 @@ from linework.codes import CodesError, GroundNeed, area_mm2, size_not_below, siz
 from linework.design import Change, Design, Run, pole_map
 from linework.design.edits import rate_run
 from linework.findings.grounding._burnt import Scorched, scorched
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.grounds import lone_ground_wires
 from linework.study.protection import smallest
@@ -168,7 +169,7 @@ def _table_hit(
     metal: tuple[str, ...] = (),
 ) -> Hit:
     run, device, need = asked.run, asked.device, asked.need
-    return Hit(
+    return look.hit(
         Level.WARNING,
         (run.id,),
         message,
@@ -184,11 +185,9 @@ def _table_hit(
             Evidence(N_("device ahead"), device.data.rating_a, "current"),
             *_areas(asked.size, area_mm2(need.size)),
         ),
-        look.state,
-        look.case,
-        frozenset({device.owner}),
-        _mend(view, run, {rating: need.size}),
-        need.clause.removeprefix(f"{rules_of(view.design).title} "),
+        touches=frozenset({device.owner}),
+        mend=_mend(view, run, {rating: need.size}),
+        clause=need.clause.removeprefix(f"{rules_of(view.design).title} "),
     )
 
 
@@ -330,7 +329,7 @@ def _burns(view: View, look: Look, item: Scorched) -> Hit:
     own = "ground_size" if values.has("ground_size") else "size"
     size, need = values.text(own), _size_of_area(burnt.least_mm2)
     point = item.shock.fault.point
-    return Hit(
+    return look.hit(
         Level.WARNING,
         (item.run,),
         BURNS,
@@ -347,11 +346,9 @@ def _burns(view: View, look: Look, item: Scorched) -> Hit:
             Evidence(N_("lasts"), burnt.time_s, "time"),
             *_areas(size, burnt.least_mm2),
         ),
-        look.state,
-        look.case,
-        frozenset({point.part}),
-        _mend(view, run, {own: need}) if run is not None and need else None,
-        "250.4(A)(5), 250.122" if view.family == "NA" else "543.1.2",
+        touches=frozenset({point.part}),
+        mend=_mend(view, run, {own: need}) if run is not None and need else None,
+        clause="250.4(A)(5), 250.122" if view.family == "NA" else "543.1.2",
     )
 
 

@@ -24,7 +24,8 @@ from linework.circuit.model import MetalAt
 from linework.circuit.network import IN_USE
 from linework.codes import touch_limit_v
 from linework.findings.grounding._metal import crossed_with_ground, ground_nodes
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
@@ -94,7 +95,7 @@ def _hit(view: View, look: Look, label: int, metals: list[MetalAt], volts: float
     joints = crossed_with_ground(view, situation, neutral=False).values()
     runs = tuple(sorted({b.owner for b in joints if situation.metallic[b.a] == label}))
     bodies = tuple(sorted({m.owner for m in metals if m.data.kind == "body"}))
-    return Hit(
+    return look.hit(
         Level.DANGER,
         (*runs, *bodies) if runs else parts,
         CROSSED if runs else LIVE,
@@ -104,9 +105,7 @@ def _hit(view: View, look: Look, label: int, metals: list[MetalAt], volts: float
             "volts": f"{volts:.0f}",
         },
         (Evidence(N_("voltage with a person in between"), volts, "voltage"),),
-        look.state,
-        look.case,
-        frozenset(parts),
+        touches=frozenset(parts),
     )
 
 

@@ -26,7 +26,8 @@ from collections.abc import Iterator
 from linework.codes import CodesError
 from linework.design import Change, Design, End, Run
 from linework.design.edits import add_run, remove
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.bonds import NeutralSystem
 from linework.study.ratings import rules_of
@@ -80,14 +81,12 @@ def _none(
         return
     sources = situation.circuit.sources
     volts = max(sources[i].data.volts for i in system.sources if sources[i].owner in cells)
-    yield Hit(
+    yield look.hit(
         Level.WARNING,
         cells,
         NONE,
         {"source": ", ".join(view.name(o) for o in cells)},
         (Evidence(N_("voltage that the chassis can take"), volts, "voltage"),),
-        look.state,
-        look.case,
         mend=_join(view, cells),
     )
 
@@ -118,7 +117,7 @@ def _join(view: View, cells: tuple[str, ...]) -> Mend | None:
 
 def _many(view: View, look: Look, system: NeutralSystem, cells: tuple[str, ...]) -> Hit:
     owners = tuple(sorted({bond.owner for bond in system.ring}))
-    return Hit(
+    return look.hit(
         Level.WARNING,
         owners,
         MANY,
@@ -128,10 +127,8 @@ def _many(view: View, look: Look, system: NeutralSystem, cells: tuple[str, ...])
             "places": ", ".join(view.name(o) for o in owners),
         },
         (Evidence(N_("joints on the ring"), float(len(system.ring)), "count"),),
-        look.state,
-        look.case,
-        frozenset(cells),
-        _cut(view, cells, owners),
+        touches=frozenset(cells),
+        mend=_cut(view, cells, owners),
     )
 
 

@@ -29,7 +29,8 @@ from collections.abc import Iterator
 from linework.circuit.network import NotSolved
 from linework.codes import touch_limit_v
 from linework.design import Run
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.lost import Lost, lost_neutrals
@@ -80,7 +81,7 @@ def _spliced(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
         seen.add(outlet)
         beyond = sorted({view.name(t.owner) for t in each.takers})
         volts = 2.0 * circuit.sources[each.takers[0].system.source].data.volts
-        yield Hit(
+        yield look.hit(
             Level.WARNING,
             (outlet,),
             SPLICED,
@@ -93,9 +94,7 @@ def _spliced(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
                 Evidence(N_("voltage between the legs"), volts, "voltage"),
                 Evidence(N_("parts that return there"), float(len(beyond)), "count"),
             ),
-            look.state,
-            look.case,
-            frozenset({circuit.branches[each.branch].owner}),
+            touches=frozenset({circuit.branches[each.branch].owner}),
             clause="300.13(B)" if view.family == "NA" else "",
         )
 
@@ -125,7 +124,7 @@ def _losses(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
     for owner, (_, each, index) in worst.items():
         load, run = circuit.loads[index], circuit.branches[each.branch].owner
         volts = each.load_v[index]
-        yield Hit(
+        yield look.hit(
             Level.NOTE,
             (run,),
             LOSS,
@@ -139,9 +138,7 @@ def _losses(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
                 Evidence(N_("voltage at it then"), volts, "voltage"),
                 Evidence(N_("made for"), load.data.volts, "voltage"),
             ),
-            look.state,
-            look.case,
-            frozenset({owner, load.owner}),
+            touches=frozenset({owner, load.owner}),
         )
 
 
@@ -157,7 +154,7 @@ def _on_metal(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
                 worst[owner] = (volts, each, index)
     for owner, (volts, each, index) in worst.items():
         run, metal = circuit.branches[each.branch].owner, circuit.metals[index].owner
-        yield Hit(
+        yield look.hit(
             Level.NOTE,
             (run,),
             METAL,
@@ -166,9 +163,7 @@ def _on_metal(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
                 Evidence(N_("voltage on metal then"), volts, "voltage"),
                 Evidence(N_("limit"), limit_v, "voltage"),
             ),
-            look.state,
-            look.case,
-            frozenset({owner, metal}),
+            touches=frozenset({owner, metal}),
         )
 
 

@@ -20,7 +20,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.paths import way
 from linework.study.situation import Situation
@@ -77,7 +78,7 @@ def _hit(view: View, look: Look, owners: tuple[str, ...], contacts: list[Contact
     runs = tuple(sorted(_last_without(view, situation, contacts[0])))
     volts = max(s.data.volts for s in look.studies.circuit.sources if s.owner in owners)
     by_ground = _on_ground(situation, contacts[0][2])
-    return Hit(
+    return look.hit(
         Level.DANGER,
         runs or parts,
         BY_GROUND if by_ground else NONE,
@@ -90,9 +91,7 @@ def _hit(view: View, look: Look, owners: tuple[str, ...], contacts: list[Contact
             Evidence(N_("voltage of the source"), volts, "voltage"),
             Evidence(N_("parts concerned"), float(len(parts)), "count"),
         ),
-        look.state,
-        look.case,
-        frozenset(parts),
+        touches=frozenset(parts),
     )
 
 

@@ -23,7 +23,8 @@ from linework.circuit.model import MetalAt
 from linework.design import Change, Design, Run, pole_map
 from linework.design.edits import set_poles
 from linework.findings.grounding._metal import crossed_with_ground, feeders, reaches
-from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.wiring import Pole, is_protective
 from linework.words import N_, say
@@ -64,7 +65,7 @@ def _hit(
 ) -> Hit:
     parts = sorted({m.owner for m in metals})
     volts = max(s.data.volts for s in look.studies.circuit.sources if s.owner in owners)
-    return Hit(
+    return look.hit(
         Level.DANGER,
         runs,
         MESSAGE,
@@ -77,10 +78,8 @@ def _hit(
             Evidence(N_("voltage that metal can take"), volts, "voltage"),
             Evidence(N_("metal parts concerned"), float(len(metals)), "count"),
         ),
-        look.state,
-        look.case,
-        frozenset(parts),
-        _mend(view, runs),
+        touches=frozenset(parts),
+        mend=_mend(view, runs),
     )
 
 

@@ -21,7 +21,8 @@ from dataclasses import dataclass
 
 from linework.design import Change, Design, Run
 from linework.design.edits import set_poles
-from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.paths import way
 from linework.study.situation import Situation, System
@@ -79,16 +80,14 @@ def _hit(view: View, look: Look, place: _Place) -> Hit:
     crossing = _crossing(view, look.studies.situation, place)
     subjects = crossing or (place.part,)
     volts = look.studies.circuit.sources[place.system.source].data.volts
-    return Hit(
+    return look.hit(
         Level.WARNING if place.is_ac else Level.DANGER,
         subjects,
         AC if place.is_ac else DC,
         {"where": ", ".join(view.name(s) for s in subjects)},
         (Evidence(N_("voltage on the wrong side"), volts, "voltage"),),
-        look.state,
-        look.case,
-        frozenset({place.part, place.system.owner}),
-        _mend(view, crossing),
+        touches=frozenset({place.part, place.system.owner}),
+        mend=_mend(view, crossing),
     )
 
 

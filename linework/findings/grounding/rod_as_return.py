@@ -23,7 +23,8 @@ from collections.abc import Iterator
 
 from linework.findings.grounding._earth import earthed
 from linework.findings.grounding._shocks import Shock, shocks
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.clearing import Ending
 from linework.words import N_
@@ -81,7 +82,7 @@ def _threshold_a(look: Look, end: Ending) -> float:
 def _hit(view: View, look: Look, message: str, ohm: float, group: list[Shock], volts: float) -> Hit:
     parts = tuple(sorted({shock.fault.point.part for shock in group}))
     amps = max(shock.fault.strong.current_a for shock in group)
-    return Hit(
+    return look.hit(
         Level.DANGER,
         parts,
         message,
@@ -97,9 +98,7 @@ def _hit(view: View, look: Look, message: str, ohm: float, group: list[Shock], v
             Evidence(N_("fault current"), amps, "current"),
             Evidence(N_("its resistance to earth"), ohm, "resistance"),
         ),
-        look.state,
-        look.case,
-        _rods(look, group),
+        touches=_rods(look, group),
     )
 
 

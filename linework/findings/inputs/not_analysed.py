@@ -22,7 +22,8 @@ from collections.abc import Iterator
 from linework.circuit.network import NotSolved
 from linework.codes import CodesError
 from linework.design import Seat, pole_map
-from linework.findings.model import NotChecked, Outcome, Rule
+from linework.findings.model import NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds import is_known
 from linework.study.clearing import band_of

@@ -16,7 +16,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import NotChecked, Outcome, Rule
+from linework.findings.model import NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.kinds import RUN_RATINGS, Rating, Values
 from linework.words import N_, say

@@ -18,7 +18,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.words import N_
 

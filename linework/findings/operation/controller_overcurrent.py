@@ -21,7 +21,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import BRIGHT, short_a
 from linework.study.sun import arrays_before

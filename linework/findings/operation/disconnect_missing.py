@@ -26,7 +26,8 @@ from linework.circuit.model import LiveSource
 from linework.circuit.series import string_v
 from linework.design import Run
 from linework.findings.inserting import put_into
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds import Answer
 from linework.kinds.converters import CHARGE_SHARE

@@ -20,7 +20,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.words import N_, say
 
@@ -54,15 +55,13 @@ def _inlet(view: View, look: Look, inlet: str) -> Iterator[Hit]:
         asked = "floating" if _linked_on_board(view, look, owner) else "bonded"
         sign = view.values(inlet).pick("expects")
         if sign != asked:
-            yield Hit(
+            yield look.hit(
                 Level.NOTE,
                 (inlet,),
                 MISSING if sign == "none" else WRONG,
                 {"where": view.name(inlet), "kind": say(_KINDS[asked], family=view.family)},
                 (Evidence(N_("sign to fit"), None, "text", say(_KINDS[asked])),),
-                look.state,
-                look.case,
-                frozenset({owner}),
+                touches=frozenset({owner}),
             )
 
 

@@ -31,7 +31,8 @@ from collections.abc import Iterator
 
 from linework.circuit.model import Load
 from linework.circuit.network import NotSolved
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.drop import Drop, Drops
@@ -113,8 +114,8 @@ def _cut_out(view: View, look: Look, load: Load, drop: Drop, volts: float) -> Hi
         Evidence(N_("works from"), least, "voltage"),
     )
     subjects = (load.owner, run) if run else (load.owner,)
-    state, case, touches = look.state, look.case, frozenset(drop.runs)
-    return Hit(Level.WARNING, subjects, CUT_OUT, words, evidence, state, case, touches)
+    touches = frozenset(drop.runs)
+    return look.hit(Level.WARNING, subjects, CUT_OUT, words, evidence, touches=touches)
 
 
 def _surge(view: View, look: Look, start: Start) -> Iterator[Hit]:
@@ -155,8 +156,7 @@ def _hit(view: View, look: Look, start: Start, message: str, source: int, figure
         "dip": f"{100.0 * figure:.0f}",
         "most": f"{100.0 * MOST_DIP:.0f}",
     }
-    state, case = look.state, look.case
-    return Hit(Level.WARNING, (motor, owner), message, words, evidence, state, case)
+    return look.hit(Level.WARNING, (motor, owner), message, words, evidence)
 
 
 RULE = Rule(

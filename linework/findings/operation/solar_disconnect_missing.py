@@ -22,7 +22,8 @@ from collections.abc import Iterator
 
 from linework.circuit.model import LiveSource
 from linework.findings.inserting import put_into
-from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds import Answer
 from linework.kinds.solar_array import BRIGHT, open_v, short_a

@@ -20,7 +20,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 
 from linework.circuit.model import LiveSource
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.loaded import Loaded
@@ -109,7 +110,13 @@ def _beside(look: Look, source: LiveSource) -> list[tuple[int, LiveSource]]:
 def _hit(
     look: Look, owner: str, message: str, words: dict[str, object], *evidence: Evidence
 ) -> Hit:
-    return Hit(Level.WARNING, (owner,), message, words, evidence, look.state, look.case)
+    return look.hit(
+        Level.WARNING,
+        (owner,),
+        message,
+        words,
+        evidence,
+    )
 
 
 def _breaker_a(look: Look, owner: str) -> float | None:

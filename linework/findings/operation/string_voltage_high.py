@@ -26,7 +26,8 @@ from linework.circuit.model import LiveSource
 from linework.design import Change, Design
 from linework.design.edits import rate
 from linework.findings.markings import marked_v, parts_on
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import open_v
 from linework.study.situation import Situation

@@ -39,7 +39,8 @@ from linework.circuit.model import FaceAt, Load
 from linework.codes.sizes import size_not_below, size_of
 from linework.design import Change, Design
 from linework.design.edits import rate, rate_run
-from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
+from linework.findings.rule import Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.afloat import carrying_cool, drop_cool, is_afloat, most_share
@@ -236,7 +237,7 @@ def _told(
 ) -> Hit:
     """``where``: a part, and the least voltage with which it works."""
     owner, least_v = where
-    return Hit(
+    return look.hit(
         level,
         (owner, drop.worst_run) if drop.worst_run else (owner,),
         message,
@@ -256,11 +257,9 @@ def _told(
             Evidence(N_("voltage at it"), drop.load_v, "voltage"),
             Evidence(N_("voltage of the source"), drop.source_v, "voltage"),
         ),
-        look.state,
-        look.case,
-        frozenset(drop.runs),
-        _thicker(view, drop, limit, in_all),
-        "ABYC E-11" if message is AFLOAT and view.family == "NA" else "",
+        touches=frozenset(drop.runs),
+        mend=_thicker(view, drop, limit, in_all),
+        clause="ABYC E-11" if message is AFLOAT and view.family == "NA" else "",
     )
 
 
@@ -292,8 +291,7 @@ def _outlet(view: View, look: Look, face: FaceAt, drops: Drops, protected: Guard
             Evidence(N_("behind the last device"), drop.branch_share, "ratio"),
         )
         subjects, touches = (face.owner, run), frozenset(drop.runs)
-        state, case = look.state, look.case
-        yield Hit(Level.NOTE, subjects, OUTLET, words, evidence, state, case, touches)
+        yield look.hit(Level.NOTE, subjects, OUTLET, words, evidence, touches=touches)
 
 
 def _guards(look: Look) -> Guards:

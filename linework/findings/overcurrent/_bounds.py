@@ -95,7 +95,7 @@ def _hit(
     found: tuple[Bound, float],
 ) -> Hit:
     item, allowed = found
-    return Hit(
+    return look.hit(
         Level.DANGER,
         (run.id, device.owner),
         CARRIES if item.limit_a == device.data.rating_a else TOGETHER,
@@ -109,10 +109,8 @@ def _hit(
             Evidence(N_("device"), item.limit_a, "current"),
             Evidence(N_("largest allowed"), allowed, "current"),
         ),
-        look.state,
-        look.case,
-        frozenset({item.system.owner}),
-        _mend(view, run, pole, item.limit_a),
+        touches=frozenset({item.system.owner}),
+        mend=_mend(view, run, pole, item.limit_a),
     )
 
 

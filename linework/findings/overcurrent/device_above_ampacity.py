@@ -38,11 +38,12 @@ from linework.circuit.model import Device
 from linework.codes import CodesError, Step, Worked
 from linework.design import Change, Design, Run
 from linework.design.edits import rate, rate_run
-from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.overcurrent._bounds import beyond_bounds
 from linework.findings.overcurrent._dwelling import dwelling_verdict
 from linework.findings.overcurrent._motors import motor_verdict
 from linework.findings.overcurrent._sound import fitting_devices
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.quantity import write
 from linework.study.leads import leads
@@ -199,8 +200,7 @@ def _bounded(view: View, look: Look, pair: Pair) -> Outcome | None:
     if values.pick("installation") == "cord":
         figures = (Evidence(N_("device"), rating, "current"),
                    Evidence(N_("device at its end"), end.data.rating_a, "current"))  # fmt: skip
-        state, case = look.state, look.case
-        return Hit(Level.NOTE, subjects, BOUNDED, words, figures, state, case, clause="240.5")
+        return look.hit(Level.NOTE, subjects, BOUNDED, words, figures, clause="240.5")
     length = values.opt("length") or math.inf
     if any(length <= most * SLACK and part * ampacity * SLACK >= rating for most, part in TAPS):
         return Clear(subjects, BOUNDED, words, "240.21(B)")
@@ -232,7 +232,7 @@ def _ends(look: Look, index: int) -> tuple[int, int]:
 
 def _hit(view: View, look: Look, pair: Pair) -> Hit:
     rating, allowed = pair.device.data.rating_a, pair.allowed
-    return Hit(
+    return look.hit(
         Level.DANGER,
         (pair.run.id, pair.device.owner),
         MESSAGE,
@@ -249,11 +249,9 @@ def _hit(view: View, look: Look, pair: Pair) -> Hit:
             Evidence(N_("largest allowed"), allowed.value, "current"),
             Evidence(N_("ampacity as installed"), pair.ampacity.value, "current"),
         ),
-        look.state,
-        look.case,
-        frozenset({pair.feed.system.owner}),
-        _mend(view, look, pair),
-        _clause(view, pair),
+        touches=frozenset({pair.feed.system.owner}),
+        mend=_mend(view, look, pair),
+        clause=_clause(view, pair),
     )
 
 

@@ -20,7 +20,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.overcurrent._demand import (
     SLACK,
     Carried,
@@ -29,6 +29,7 @@ from linework.findings.overcurrent._demand import (
     runs_behind,
 )
 from linework.findings.overcurrent._solar_devices import InTheSun, devices_in_the_sun
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.words import N_
 
@@ -51,7 +52,7 @@ def check(view: View) -> Iterator[Outcome]:
 
 
 def _hit(view: View, look: Look, item: Carried) -> Hit:
-    return Hit(
+    return look.hit(
         Level.WARNING,
         (item.device.owner,),
         MESSAGE,
@@ -64,16 +65,14 @@ def _hit(view: View, look: Look, item: Carried) -> Hit:
             Evidence(N_("current"), item.amps, "current"),
             Evidence(N_("rated"), item.rating_a, "current"),
         ),
-        look.state,
-        look.case,
-        runs_behind(view, look, item.device),
-        larger_device(view, look, item.device, item.amps + 0.25 * item.long_a),
+        touches=runs_behind(view, look, item.device),
+        mend=larger_device(view, look, item.device, item.amps + 0.25 * item.long_a),
     )
 
 
 def _in_the_sun(view: View, look: Look, item: InTheSun) -> Hit:
     rating = item.device.data.rating_a
-    return Hit(
+    return look.hit(
         Level.WARNING,
         (item.device.owner,),
         SUN,
@@ -87,11 +86,9 @@ def _in_the_sun(view: View, look: Look, item: InTheSun) -> Hit:
             Evidence(N_("needed"), item.needed_a, "current"),
             Evidence(N_("rated"), rating, "current"),
         ),
-        look.state,
-        look.case,
-        runs_behind(view, look, item.device) | {item.source},
-        larger_device(view, look, item.device, item.needed_a),
-        "690.8(B), 690.9(B)" if view.family == "NA" else "",
+        touches=runs_behind(view, look, item.device) | {item.source},
+        mend=larger_device(view, look, item.device, item.needed_a),
+        clause="690.8(B), 690.9(B)" if view.family == "NA" else "",
     )
 
 

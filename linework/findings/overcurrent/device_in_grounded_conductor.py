@@ -25,7 +25,8 @@ from linework.circuit.incircuit import LINKS
 from linework.circuit.model import Device
 from linework.design import Change, Design
 from linework.design.edits import rate
-from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.protection import guards
 from linework.study.situation import Situation, System
@@ -66,16 +67,14 @@ def _judged(view: View, look: Look, device: Device, systems: list[System]) -> It
     alone = _unguarded(look.studies.situation, device, systems)
     if not alone and not _grounded(look, systems):
         return
-    yield Hit(
+    yield look.hit(
         Level.DANGER if alone else Level.WARNING,
         (device.owner,),
         ALONE if alone else BESIDE,
         {"where": view.name(device.owner)},
         (Evidence(N_("rating of the device"), device.data.rating_a, "current"),),
-        look.state,
-        look.case,
-        frozenset(s.owner for s in systems),
-        _mend(view, device),
+        touches=frozenset(s.owner for s in systems),
+        mend=_mend(view, device),
     )
 
 

@@ -27,7 +27,8 @@ from linework.circuit.series import string_v
 from linework.design import Change, Design
 from linework.design.edits import rate
 from linework.findings.markings import is_marked, made_for_direct, marked_v
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds.fuse import DC_MARKS
 from linework.study.paths import volts_between
@@ -113,14 +114,12 @@ def _hit(
     words: dict[str, str],
     evidence: tuple[Evidence, ...],
 ) -> Hit:
-    return Hit(
+    return look.hit(
         Level.DANGER,
         (owner,),
         message,
         words,
         evidence,
-        look.state,
-        look.case,
         mend=_mend(view, owner, max((e.value or 0.0 for e in evidence), default=0.0)),
     )
 

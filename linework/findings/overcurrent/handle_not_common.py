@@ -25,7 +25,8 @@ from itertools import combinations
 from linework.circuit.model import Device
 from linework.design import Change, Design, merged
 from linework.design.edits import rate
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.paths import volts_between
 from linework.study.protection import Guard, guards
@@ -148,16 +149,14 @@ def _hit(
     parts = sorted({c.part for c in couples} - set(_owners(couples[0])))
     where = ", ".join(view.name(part) for part in parts) or names["one"]
     volts = max(c.volts for c in couples)
-    return Hit(
+    return look.hit(
         Level.WARNING,
         _owners(couples[0]),
         message,
         {"where": where, **names},
         (Evidence(N_("voltage between the two"), volts, "voltage"),),
-        look.state,
-        look.case,
-        frozenset(parts),
-        mend,
+        touches=frozenset(parts),
+        mend=mend,
     )
 
 

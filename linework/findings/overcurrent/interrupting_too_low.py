@@ -33,7 +33,8 @@ from linework.circuit.model import Device
 from linework.codes import CodesError, interrupting_rating
 from linework.design import Change, Design
 from linework.design.edits import rate
-from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.trust import known_faults
 from linework.findings.view import Look, View
 from linework.quantity import show
@@ -191,7 +192,7 @@ def _rating_a(device: Device, worst: Worst) -> float:
 
 
 def _hit(view: View, look: Look, device: Device, rating: float, worst: Worst) -> Hit:
-    return Hit(
+    return look.hit(
         Level.DANGER,
         (device.owner,),
         MESSAGE,
@@ -200,8 +201,6 @@ def _hit(view: View, look: Look, device: Device, rating: float, worst: Worst) ->
             Evidence(N_("largest fault current"), worst.amps, "current"),
             Evidence(N_("interrupting rating"), rating, "current"),
         ),
-        look.state,
-        look.case,
         mend=_mend(view, device, worst),
     )
 

@@ -21,7 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.overcurrent._demand import (
     SLACK,
     Carried,
@@ -29,6 +29,7 @@ from linework.findings.overcurrent._demand import (
     larger_device,
     runs_behind,
 )
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.ratings import rules_of
 from linework.words import N_
@@ -53,7 +54,7 @@ def check(view: View) -> Iterator[Outcome]:
 
 
 def _hit(view: View, look: Look, item: Carried, needed: float) -> Hit:
-    return Hit(
+    return look.hit(
         Level.WARNING,
         (item.device.owner,),
         MESSAGE,
@@ -70,10 +71,8 @@ def _hit(view: View, look: Look, item: Carried, needed: float) -> Hit:
             Evidence(N_("of it for three hours or more"), item.long_a, "current"),
             Evidence(N_("rated"), item.rating_a, "current"),
         ),
-        look.state,
-        look.case,
-        runs_behind(view, look, item.device),
-        larger_device(view, look, item.device, needed),
+        touches=runs_behind(view, look, item.device),
+        mend=larger_device(view, look, item.device, needed),
     )
 
 

@@ -32,7 +32,8 @@ from linework.design import Change, Design, Run, merged
 from linework.design.edits import seat, unseat
 from linework.design.edits.seats import places_of, why_no_room
 from linework.design.fits import on_two_legs
-from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Clear, Evidence, Level, Mend, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.neutrals import Shared, shared_neutrals
@@ -139,7 +140,7 @@ def _judged(
         if len(shared.hots) > 1:
             yield Clear((run.id,), FITS, words)
         return
-    yield Hit(
+    yield look.hit(
         Level.DANGER,
         (run.id,),
         message or _message(look, shared),
@@ -149,10 +150,8 @@ def _judged(
             Evidence(N_("ampacity as installed"), ampacity, "current"),
             Evidence(N_("with the drawn loads on"), _drawn_a(look, shared), "current"),
         ),
-        look.state,
-        look.case,
-        frozenset(t.owner for t in shared.takers),
-        _mend(view, look, shared),
+        touches=frozenset(t.owner for t in shared.takers),
+        mend=_mend(view, look, shared),
     )
 
 

@@ -28,8 +28,9 @@ from functools import partial
 from linework.codes import CodesError, Worked
 from linework.design import Change, Design, Run, pole_map
 from linework.design.edits import rate_run
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.overcurrent._demand import HARDLY, SLACK
+from linework.findings.rule import Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.protection import smallest
@@ -161,7 +162,7 @@ def _hit(view: View, look: Look, worst: _Worst) -> Hit:
     if worst.long_a > 0.0:
         return _long_hit(view, look, worst)
     run, ampacity = worst.run, worst.ampacity
-    return Hit(
+    return look.hit(
         Level.NOTE if worst.briefly else Level.WARNING,
         (run.id,),
         BRIEFLY if worst.briefly else MESSAGE,
@@ -175,8 +176,6 @@ def _hit(view: View, look: Look, worst: _Worst) -> Hit:
             Evidence(N_("current"), worst.amps, "current"),
             Evidence(N_("ampacity as installed"), ampacity.value, "current"),
         ),
-        look.state,
-        look.case,
         mend=_mend(view, worst),
     )
 
@@ -198,10 +197,8 @@ def _long_hit(view: View, look: Look, worst: _Worst) -> Hit:
         Evidence(N_("ampacity before corrections"), worst.ampacity.value, "current"),
     )
     subjects, mend = (worst.run.id,), _mend(view, worst)
-    state, case, clause = look.state, look.case, "210.19(A)(1), 215.2(A)(1)"
-    return Hit(
-        Level.WARNING, subjects, LONG, words, evidence, state, case, mend=mend, clause=clause
-    )
+    clause = "210.19(A)(1), 215.2(A)(1)"
+    return look.hit(Level.WARNING, subjects, LONG, words, evidence, mend=mend, clause=clause)
 
 
 def _mend(view: View, worst: _Worst) -> Mend | None:

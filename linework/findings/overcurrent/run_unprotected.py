@@ -32,9 +32,10 @@ from typing import Literal
 
 from linework.circuit.model import LiveSource
 from linework.codes import CodesError
-from linework.findings.model import Clear, Evidence, Hit, Level, NotChecked, Outcome, Rule
+from linework.findings.model import Clear, Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.overcurrent._fuse_at_battery import fuse_mend
 from linework.findings.overcurrent._in_the_sun import carries_sun, needed_a
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.quantity import show
 from linework.study.leads import Lead, battery_posts, leads
@@ -174,7 +175,7 @@ def _hit(
             Evidence(N_("allowed"), allowed, "length"),
             *evidence,
         )
-    return Hit(
+    return look.hit(
         Level.DANGER,
         (lead.feed.run,),
         message,
@@ -187,11 +188,9 @@ def _hit(
             "needed": f"{needed_a(_strongest_a(source)):.3g}",
         },
         evidence,
-        look.state,
-        look.case,
-        frozenset({source.owner}),
-        None if message in (JUMPER, SUN) else fuse_mend(view, look, lead, source),
-        _clause(view, source),
+        touches=frozenset({source.owner}),
+        mend=None if message in (JUMPER, SUN) else fuse_mend(view, look, lead, source),
+        clause=_clause(view, source),
     )
 
 
@@ -249,8 +248,7 @@ def _far_fuse(
         Evidence(N_("allowed"), allowed, "length"),
     )
     touches, clause = frozenset({source.owner}), _clause(view, source)
-    state, case = look.state, look.case
-    return Hit(Level.DANGER, (owner,), FAR, words, evidence, state, case, touches, clause=clause)
+    return look.hit(Level.DANGER, (owner,), FAR, words, evidence, touches=touches, clause=clause)
 
 
 RULE = Rule(

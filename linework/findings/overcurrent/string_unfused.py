@@ -27,7 +27,8 @@ from linework.circuit.model import LiveSource
 from linework.codes import CodesError
 from linework.design import Change, Design
 from linework.design.edits import rate
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.kinds.solar_array import BRIGHT, short_a
 from linework.quantity import write

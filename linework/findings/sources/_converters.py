@@ -97,7 +97,7 @@ def _hit(
     made_v: float,
     volts: float,
 ) -> Hit:
-    return Hit(
+    return look.hit(
         Level.DANGER,
         (where,),
         message,
@@ -111,7 +111,5 @@ def _hit(
             Evidence(N_("voltage at it"), volts, "voltage"),
             Evidence(N_("made for"), made_v, "voltage"),
         ),
-        look.state,
-        look.case,
-        frozenset(owners),
+        touches=frozenset(owners),
     )

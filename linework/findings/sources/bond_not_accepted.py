@@ -18,7 +18,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.words import N_
 
@@ -32,7 +33,7 @@ def check(view: View) -> Iterator[Outcome]:
             for owner in system.owners if system.is_ac else ():
                 places = sorted({b.owner for b in system.bonds} - {owner})
                 if places and _forbids(view, owner):
-                    yield Hit(
+                    yield look.hit(
                         Level.DANGER,
                         (owner,),
                         MESSAGE,
@@ -47,9 +48,7 @@ def check(view: View) -> Iterator[Outcome]:
                                 "count",
                             ),
                         ),
-                        look.state,
-                        look.case,
-                        frozenset(places),
+                        touches=frozenset(places),
                     )
 
 

@@ -23,7 +23,8 @@ from collections.abc import Iterator
 import networkx as nx
 
 from linework.circuit.model import Conversion
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
@@ -82,7 +83,7 @@ def _hit(
 ) -> Hit:
     loaded = loaded_or_none(look)
     taken = 0.0 if loaded is None else loaded.converter_w.get(conversion.load, 0.0)
-    return Hit(
+    return look.hit(
         Level.WARNING,
         (conversion.owner,),
         MESSAGE,
@@ -92,9 +93,7 @@ def _hit(
             "inverter": ", ".join(view.name(o) for o in between),
         },
         (Evidence(N_("power that goes round"), taken, "power"),),
-        look.state,
-        look.case,
-        frozenset({*between, *cells}),
+        touches=frozenset({*between, *cells}),
     )
 
 

@@ -24,7 +24,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import Circuit, LiveSource, Load
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.sources._inputs import dead_inputs, idle_converters, told_of
 from linework.findings.sources._series import through_others
 from linework.findings.trust import loaded_or_none

@@ -19,7 +19,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.codes import CodesError, configuration
-from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.sources._rated import ends_of
 from linework.findings.view import View
 from linework.quantity import read

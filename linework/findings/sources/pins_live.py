@@ -18,7 +18,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.words import N_
 
@@ -30,7 +31,7 @@ def check(view: View) -> Iterator[Outcome]:
     for look in view.looks:
         for pins in look.studies.energised.live_pins:
             sources = [s for s in look.studies.circuit.sources if s.owner in pins.sources]
-            yield Hit(
+            yield look.hit(
                 Level.DANGER,
                 (pins.owner,),
                 MESSAGE,
@@ -43,9 +44,7 @@ def check(view: View) -> Iterator[Outcome]:
                         N_("voltage on the pins"), max(s.data.volts for s in sources), "voltage"
                     ),
                 ),
-                look.state,
-                look.case,
-                frozenset(pins.sources),
+                touches=frozenset(pins.sources),
             )
 
 

@@ -20,7 +20,8 @@ from collections.abc import Iterator
 
 from linework.codes import CodesError, configuration, mates, outlets_for
 from linework.design import Seat
-from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.wiring import Terminal
 from linework.words import N_

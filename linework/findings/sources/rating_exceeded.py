@@ -29,7 +29,8 @@ from linework.circuit.model import Device
 from linework.codes import CodesError
 from linework.design import Change, Design
 from linework.design.edits import rate
-from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome, Rule
+from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.rule import Rule
 from linework.findings.sources._rated import (
     LOOSE,
     SMALL_CIRCUIT_A,
@@ -317,7 +318,7 @@ def _hit(view: View, look: Look, behind: Behind, level: Level, message: str, cla
     words = _words(view, behind)
     if message == AMONG:
         words["allowed"] = _table(view, behind.device.data.rating_a)
-    return Hit(
+    return look.hit(
         level,
         (behind.rated.part,),
         message,
@@ -326,11 +327,9 @@ def _hit(view: View, look: Look, behind: Behind, level: Level, message: str, cla
             Evidence(N_("rating of the device"), behind.device.data.rating_a, "current"),
             Evidence(N_("made for"), behind.rated.amps, "current"),
         ),
-        look.state,
-        look.case,
-        frozenset({behind.device.owner, behind.system.owner}),
-        _mend(view, look, behind),
-        clause,
+        touches=frozenset({behind.device.owner, behind.system.owner}),
+        mend=_mend(view, look, behind),
+        clause=clause,
     )
 
 
@@ -420,14 +419,12 @@ def _carries(view: View, look: Look, rated: Rated, amps: float) -> Hit | NotChec
     words = {"where": view.name(rated.part), "rated": f"{rated.amps:g}", "amps": f"{amps:.3g}"}
     if not rated.given:
         return NotChecked(ASSUMED_LESS, words, (rated.part,), look.state)
-    return Hit(
+    return look.hit(
         Level.DANGER,
         (rated.part,),
         CURRENT,
         words,
         (Evidence(N_("current"), amps, "current"), Evidence(N_("made for"), rated.amps, "current")),
-        look.state,
-        look.case,
         clause="110.3(B)" if view.family == "NA" else "",
     )
 

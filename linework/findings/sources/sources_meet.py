@@ -20,7 +20,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.energised import Meeting
 from linework.study.paths import way
@@ -50,14 +51,12 @@ def _hit(view: View, look: Look, meeting: Meeting) -> Hit:
     )
     mixed = meeting.one.is_ac != meeting.other.is_ac
     where = _board(view, look, meeting)
-    return Hit(
+    return look.hit(
         Level.DANGER,
         owners,
         MIXED if mixed else AT if where else MESSAGE,
         {"one": view.name(owners[0]), "other": view.name(owners[1]), "where": where},
         (Evidence(N_("voltage between them at the worst angle"), apart, "voltage"),),
-        look.state,
-        look.case,
     )
 
 

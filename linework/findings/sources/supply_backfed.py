@@ -18,7 +18,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.words import N_
 
@@ -39,14 +40,12 @@ def check(view: View) -> Iterator[Outcome]:
             if pair in meeting and pair not in now:
                 continue
             volts = max(s.data.volts for s in look.studies.circuit.sources if s.owner == source)
-            yield Hit(
+            yield look.hit(
                 Level.DANGER,
                 (supply, source),
                 MESSAGE,
                 {"source": view.name(source), "supply": view.name(supply)},
                 (Evidence(N_("voltage at the supply"), volts, "voltage"),),
-                look.state,
-                look.case,
             )
 
 

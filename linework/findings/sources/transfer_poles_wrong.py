@@ -23,7 +23,8 @@ from collections.abc import Iterator
 
 from linework.design import Change, Design
 from linework.design.edits import rate
-from linework.findings.model import Evidence, Hit, Level, Mend, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
+from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.bonds import Bond, NeutralSystem
 from linework.study.situation import Situation
@@ -129,7 +130,7 @@ def _hit(
     places: list[str],
     mend: Mend,
 ) -> Hit:
-    return Hit(
+    return look.hit(
         Level.WARNING,
         (switch,),
         message,
@@ -139,10 +140,8 @@ def _hit(
             "source": ", ".join(view.name(o) for o in system.owners),
         },
         (Evidence(N_("{neutral_ground_link}s in circuit"), float(len(system.bonds)), "count"),),
-        look.state,
-        look.case,
-        frozenset({*places, *system.owners}),
-        mend,
+        touches=frozenset({*places, *system.owners}),
+        mend=mend,
     )
 
 

@@ -24,7 +24,8 @@ from collections.abc import Iterator
 
 from linework.circuit.model import FaceAt, Load
 from linework.codes import CodesError, configuration
-from linework.findings.model import Evidence, Hit, Level, Outcome, Rule
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
 from linework.findings.sources._converters import converters_on_others
 from linework.findings.sources._series import through_others
 from linework.findings.trust import loaded_or_none
@@ -98,7 +99,7 @@ def _nominal_low(look: Look, load: Load) -> bool:
 def _hit(
     view: View, look: Look, load: Load, owners: tuple[str, ...], message: str, volts: float
 ) -> Hit:
-    return Hit(
+    return look.hit(
         Level.DANGER,
         (load.owner,),
         message,
@@ -112,9 +113,7 @@ def _hit(
             Evidence(N_("voltage at it"), volts, "voltage"),
             Evidence(N_("made for"), load.data.volts, "voltage"),
         ),
-        look.state,
-        look.case,
-        frozenset(owners),
+        touches=frozenset(owners),
     )
 
 
@@ -133,7 +132,7 @@ def _face(view: View, look: Look, face: FaceAt) -> Iterator[Hit]:
         return
     volts = volts_between(situation, face.nodes[ends[0]], face.nodes[ends[1]])
     if volts > 1.1 * made.volts:
-        yield Hit(
+        yield look.hit(
             Level.DANGER,
             (face.owner,),
             OUTLET,
@@ -147,9 +146,7 @@ def _face(view: View, look: Look, face: FaceAt) -> Iterator[Hit]:
                 Evidence(N_("voltage between its contacts"), volts, "voltage"),
                 Evidence(N_("made for"), made.volts, "voltage"),
             ),
-            look.state,
-            look.case,
-            frozenset(s.owner for s in legs.values()),
+            touches=frozenset(s.owner for s in legs.values()),
         )
 
 
