@@ -56,14 +56,16 @@ def small_house(tmp_path: Path) -> Path:
     """A house with our contracts, whose rooms hold no more than what the contracts name."""
     shutil.copy(ROOT / "pyproject.toml", tmp_path)
     house = tmp_path / "linework"
-    for room in sorted(item for item in (ROOT / "linework").iterdir() if item.is_dir()):
-        if (room / "__init__.py").exists():
-            (house / room.name).mkdir(parents=True)
-            (house / room.name / "__init__.py").touch()
+    rooms = (file.parent for file in (ROOT / "linework").rglob("__init__.py"))
+    for room in sorted(rooms):
+        copy = house / room.relative_to(ROOT / "linework")
+        copy.mkdir(parents=True, exist_ok=True)
+        (copy / "__init__.py").touch()
     for name, text in {
         "__init__": "",
         "__main__": "",
         "analysis": "",
+        "bench/app": "",
         "picture/qt": "import PySide6",
         "picture/pdf": "import reportlab",
         "quantity/factors": "import pint",
@@ -92,7 +94,15 @@ def test_contracts_are_kept_by_a_small_house(small_house: Path) -> None:
         ({"picture/a.py": "import PySide6"}, "Only the bench and the Qt painter"),
         ({"sheet/a.py": "import linework.picture.qt"}, "never reaches Qt"),
         ({"sheet/a.py": "import linework.picture.pdf"}, "never reaches Qt"),
-        ({"bench/a.py": "import reportlab.lib"}, "Only the drawing set"),
+        ({"bench/card/a.py": "import reportlab.lib"}, "Only the drawing set"),
+        ({"bench/card/a.py": "import linework.bench.frame"}, "The rooms of the bench"),
+        ({"bench/card/a.py": "import linework.bench.margin"}, "The rooms of the bench"),
+        ({"bench/new/__init__.py": ""}, "The rooms of the bench"),
+        ({"bench/process/a.py": "import PySide6"}, "The analysis process never reaches Qt"),
+        (
+            {"bench/looks/a.py": "", "bench/card/b.py": "import linework.bench.looks.a"},
+            "The room looks is met at its front door",
+        ),
         ({"kinds/a.py": "def f():\n    import pint"}, "Only quantity/ uses"),
         ({"findings/a.py": "import numpy as np"}, "Only circuit/ and study/"),
         ({"sheet/a.py": "from scipy.sparse import csr_array"}, "Only circuit/ and study/"),
@@ -111,6 +121,16 @@ def test_a_fault_in_the_house_breaks_its_contract(
     broken = [line for line in result.stdout.splitlines() if line.endswith("BROKEN")]
     assert len(broken) == 1, result.stdout
     assert contract in broken[0]
+
+
+def test_every_room_of_the_bench_has_a_front_door() -> None:
+    rooms = {file.parent.name for file in (ROOT / "linework" / "bench").glob("*/__init__.py")}
+    contracts = settings()["contracts"]
+    assert isinstance(contracts, list)
+    guarded = [name for contract in contracts for name in contract.get("protected_modules", ())]
+    assert {name for name in guarded if name.startswith("linework.bench.")} == {
+        f"linework.bench.{room}.*" for room in rooms
+    }
 
 
 def run_and_list_heavy(code: str) -> list[str]:
@@ -133,5 +153,5 @@ def test_the_command_line_starts_without_qt_or_pdf_or_solver() -> None:
 
 
 def test_the_window_opens_without_solver_or_pdf() -> None:
-    (loaded,) = run_and_list_heavy("import linework.bench.window")
+    (loaded,) = run_and_list_heavy("import linework.bench.frame")
     assert set(loaded.split()).isdisjoint({"numpy", "scipy", "reportlab"})

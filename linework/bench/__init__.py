@@ -1,4 +1,8 @@
-"""The Qt program: canvas, card, levers, findings margin, actions."""
+"""The Qt program, in rooms that a person who sees the window would name.
+
+Each room is a package whose ``__init__.py`` is its front door: what the other rooms may use. They
+meet nowhere else (`pyproject.toml` holds the contracts).
+"""
 
 from __future__ import annotations
 

@@ -9,8 +9,8 @@ from pathlib import Path
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
 
-from linework.bench import habits, looks
-from linework.bench.guard import Guard
+from linework.bench import looks
+from linework.bench.file import Guard, load_habits
 from linework.words import say
 
 SCREENSHOT_MS = 60_000
@@ -28,7 +28,7 @@ def run(argv: Sequence[str]) -> int:
     app.setApplicationName("linework")
     app.setApplicationDisplayName("Linework")
     app.setDesktopFileName("linework")
-    looks.dress(app, habits.load().look)
+    looks.dress(app, load_habits().look)
     try:
         return _opened(app, guard, arguments)
     finally:
@@ -37,7 +37,7 @@ def run(argv: Sequence[str]) -> int:
 
 def _opened(app: QApplication, guard: Guard, arguments: argparse.Namespace) -> int:
     # Late: a window needs an application, and its modules need the hooks to be laid.
-    from linework.bench.window import BenchWindow
+    from linework.bench.frame import BenchWindow
 
     window = BenchWindow()
     guard.caught.connect(window.caught)

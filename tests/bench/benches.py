@@ -6,8 +6,8 @@ from functools import cache
 
 from linework.advice import with_proven_mends
 from linework.analysis import Analysis, analyse
-from linework.bench.leverboard import LeverBoard
-from linework.bench.leverread import lever_board
+from linework.bench.process.levers import lever_board
+from linework.bench.states.board import LeverBoard
 from linework.design import Design, Draft, Part, Run
 
 

@@ -10,8 +10,8 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from linework.bench import looks
-from linework.bench.filing import Reply
-from linework.bench.window import BenchWindow
+from linework.bench.file.filing import Reply
+from linework.bench.frame.window import BenchWindow
 
 
 @pytest.fixture(autouse=True)

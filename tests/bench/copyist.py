@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QApplication, QDialog, QMenu
 
-from linework.bench.canvas.pole_choice import map_label
-from linework.bench.jobform import JobForm
-from linework.bench.wiretext import wires_text
+from linework.bench.card.wires import wires_text
+from linework.bench.file.jobform import JobForm
+from linework.bench.paper.pole_choice import map_label
 from linework.design import Design, End, Part, Run, Seat, Settings, pole_map
 from linework.kinds import Answer, Band
 from linework.words import say

@@ -17,8 +17,8 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from linework.bench.canvas.overlay import FieldItem, GhostItem, LinesItem, LitItem
-from linework.bench.canvas.view import KIND_MIME, SheetView
+from linework.bench.paper.overlay import FieldItem, GhostItem, LinesItem, LitItem
+from linework.bench.paper.view import KIND_MIME, SheetView
 from linework.design import Design, Draft, History
 from linework.design.edits import move_parts
 

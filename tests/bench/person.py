@@ -16,9 +16,9 @@ from PySide6.QtCore import QPoint, QRect, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QLineEdit, QWidget
 
-from linework.bench.cardrow import ChoiceRow, Row, TextRow
-from linework.bench.combo import Combo
-from linework.bench.window import BenchWindow
+from linework.bench.card.row import ChoiceRow, Row, TextRow
+from linework.bench.frame.window import BenchWindow
+from linework.bench.looks.combo import Combo
 from linework.design import Design, Part, Run
 
 Spot = tuple[int, int]

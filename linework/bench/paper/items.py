@@ -1,0 +1,123 @@
+"""The items of the scene: each paints one piece of the sheet and knows nothing else."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
+from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
+
+from linework.bench.paper.pieces import Layer, Piece
+from linework.picture.geometry import Box
+from linework.picture.inks import Ink
+from linework.picture.model import Polyline, flatten
+from linework.picture.palettes import LIGHT, Palette
+from linework.picture.qt import PIXELS_PER_TENTH, Sketch, sketch_group
+
+_MARGIN = 30
+"""Room around the ink for the mark of what is chosen, in tenths of a millimetre."""
+_HALO, _HALO_EDGE = 14, 3
+_LEAST_STROKES = 0.25
+"""Only symbols become plain boxes when they are seen from far off."""
+_LEAST_TEXT = 0.3
+"""Writing is drawn down to this zoom; below it nobody could read it."""
+
+
+@dataclass
+class Look:
+    """What all items of a scene share: the colours, and which elements are chosen."""
+
+    palette: Palette = LIGHT
+    chosen: frozenset[str] = field(default_factory=frozenset)
+
+    def color(self, ink: Ink) -> QColor:
+        """The colour of an ink."""
+        return QColor(self.palette.color(ink))
+
+
+class PieceItem(QGraphicsItem):
+    """One piece on the scene. What it paints is its ``piece`` and nothing else."""
+
+    def __init__(self, piece: Piece, look: Look) -> None:
+        super().__init__()
+        self.look = look
+        self.piece = piece
+        self._sketch = Sketch((), None)
+        self._path: QPainterPath | None = None
+        self._rect = QRectF()
+        self.show_piece(piece)
+
+    def show_piece(self, piece: Piece) -> None:
+        """Become another piece, with no more work than the difference asks for."""
+        self.setPos(piece.x, piece.y)
+        self.setZValue(float(piece.layer))
+        if piece.group is not self.piece.group or self._sketch.box is None:
+            self.prepareGeometryChange()
+            self._sketch = sketch_group(piece.group, piece.group.turn, piece.group.mirror)
+            self._rect = _rect(self._sketch.box)
+            self._path = None
+            self.update()
+        self.piece = piece
+
+    def boundingRect(self) -> QRectF:
+        """The ink, with room for the mark of what is chosen."""
+        return self._rect
+
+    def paint(
+        self,
+        painter: QPainter,
+        option: QStyleOptionGraphicsItem,
+        widget: QWidget | None = None,
+    ) -> None:
+        """Paint the piece at the detail that its size on the screen is worth."""
+        zoom = option.levelOfDetailFromTransform(painter.worldTransform()) / PIXELS_PER_TENTH
+        chosen = bool(self.piece.element) and self.piece.element in self.look.chosen
+        if chosen:
+            self._paint_mark(painter)
+        self._sketch.paint(painter, self.look.palette, self._detail(zoom))
+
+    def _detail(self, zoom: float) -> float:
+        if self.piece.layer in (Layer.SYMBOL, Layer.BOARD):
+            return zoom
+        if self.piece.layer is Layer.RUN:
+            return max(zoom, _LEAST_STROKES)
+        return max(zoom, 0.5) if zoom >= _LEAST_TEXT else max(zoom, _LEAST_STROKES)
+
+    def _paint_mark(self, painter: QPainter) -> None:
+        """A field with an edge around a symbol or its writing, a sleeve around a run."""
+        edge, ground = self.look.color(Ink.CHOSEN), self.look.color(Ink.CHOSEN_FIELD)
+        if self.piece.layer in (Layer.RUN, Layer.TIE):
+            for color, width in ((edge, 2 * (_HALO + _HALO_EDGE)), (ground, 2 * _HALO)):
+                pen = QPen(color, width)
+                pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+                pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+                painter.strokePath(self._line(), pen)
+            return
+        box = self._sketch.box
+        if box is None:
+            return
+        wide = box.grown(_HALO if self.piece.layer is not Layer.LABEL else 6)
+        painter.setBrush(ground)
+        only_field = self.piece.layer is Layer.LABEL
+        painter.setPen(Qt.PenStyle.NoPen if only_field else QPen(edge, _HALO_EDGE))
+        rect = QRectF(wide.left, wide.top, wide.width, wide.height)
+        painter.drawRoundedRect(rect, 10, 10)
+
+    def _line(self) -> QPainterPath:
+        """The way of a run, bows left out."""
+        if self._path is None:
+            self._path = QPainterPath()
+            for flat in flatten(self.piece.group.items):
+                if isinstance(flat.item, Polyline) and not flat.item.closed:
+                    self._path.moveTo(*flat.item.points[0])
+                    for point in flat.item.points[1:]:
+                        self._path.lineTo(*point)
+        return self._path
+
+
+def _rect(box: Box | None) -> QRectF:
+    if box is None:
+        return QRectF()
+    wide = box.grown(_MARGIN)
+    return QRectF(wide.left, wide.top, wide.width, wide.height)
