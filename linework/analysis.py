@@ -9,6 +9,8 @@ from typing import TypeVar
 
 from linework.circuit import Circuit, Settled, State, StateSet, all_states, expand
 from linework.design import Accepted, Design, Note, Part, Run
+from linework.design.cases import case_text
+from linework.design.cases import unknowns as unknowns_of
 from linework.findings.assumptions import Assumed
 from linework.findings.judge import Gap, Praise, judge, with_acceptance
 from linework.findings.model import Finding, Level
@@ -161,15 +163,8 @@ def accepted_anew(
 
 
 def unknowns(design: Design) -> dict[tuple[str, str], tuple[str, ...]]:
-    """(part id, rating) -> its possibilities, for every unknown of the design."""
-    found: dict[tuple[str, str], tuple[str, ...]] = {}
-    for part in sorted(design.parts, key=lambda item: item.id):
-        values = design.values(part)
-        for rating in design.kind(part).ratings:
-            options = values.open_options(rating.key)
-            if options:
-                found[part.id, rating.key] = options
-    return found
+    """(id of a part or run, rating) -> its possibilities, for every unknown of the design."""
+    return unknowns_of(design, sorted([*design.parts, *design.runs], key=lambda item: item.id))
 
 
 def cases(design: Design) -> tuple[list[dict[tuple[str, str], str]], bool]:
@@ -198,19 +193,8 @@ def case_name(design: Design, settled: Settled, state: Studies) -> str:
     for (part, _), nodes in state.circuit.terminals.items():
         if any(label[node] in live for node in nodes.values()):
             touched.add(part)
-    return "; ".join(
-        _settled_words(design, part_id, key, value)
-        for (part_id, key), value in sorted(settled.items())
-        if part_id in touched
-    )
-
-
-def _settled_words(design: Design, part_id: str, key: str, value: str) -> str:
-    part, family = design.part(part_id), design.settings.family
-    rating = design.kind(part).declared[key]
-    choice = next((c.label for c in rating.choices if c.value == value), value)
-    label = say(rating.label, family=family).lower()
-    return f"{part.designation} {label}: {say(choice, family=family)}"
+    touched |= {run.id for run in design.runs if {run.a.part, run.b.part} & touched}
+    return case_text(design, {key: value for key, value in settled.items() if key[0] in touched})
 
 
 class _Survey:

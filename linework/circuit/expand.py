@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from linework.circuit.conductors import run_leak, run_values, wire_ohm
+from linework.circuit.conductors import run_leak, wire_ohm
 from linework.circuit.model import (
     Branch,
     Circuit,
@@ -24,6 +24,7 @@ from linework.circuit.model import (
 )
 from linework.circuit.unions import Unions
 from linework.design import Design, Part, Run, Seat, pole_map
+from linework.design.model import Settled
 from linework.kinds.common import PLUG_CONTACT
 from linework.quantity import read
 from linework.wiring import (
@@ -50,9 +51,6 @@ from linework.wiring import (
 LEAST_OHM = 1e-5
 """Stands for no resistance at all (a run of no length, a rod of zero ohm), as for a closed contact
 without data: small against every source, and large enough to be solved without loss."""
-
-Settled = Mapping[tuple[str, str], str]
-"""(part id, rating key) -> the possibility taken in this case."""
 
 
 def expand(design: Design, settled: Settled | None = None) -> Circuit:
@@ -95,7 +93,8 @@ class _Expansion:
     """Collects the elements of all parts and runs, then numbers the nodes."""
 
     def __init__(self, design: Design, settled: Settled) -> None:
-        self.design = design
+        # Whatever is read of it, terminals, places and pole maps among it, is of this case.
+        self.design = design.in_case(settled) if settled else design
         self.settled = dict(settled)
         self.unions: Unions[Spot] = Unions()
         self.insides: dict[str, Inside] = {}
@@ -113,8 +112,7 @@ class _Expansion:
         return Spot("@", "", pole) if terminal == "@" else Spot(owner, terminal, str(pole))
 
     def _open(self, part: Part) -> None:
-        mine = {key: value for (owner, key), value in self.settled.items() if owner == part.id}
-        values = self.design.values(part, mine)
+        values = self.design.values(part)
         kind = self.design.kind(part)
         inside = kind.inside(values)
         self.insides[part.id] = inside
@@ -316,7 +314,7 @@ class _Numbered:
         return self.node(owner, point), self.node(owner, (terminal, partner))
 
     def run(self, run: Run) -> None:
-        values = run_values(run.ratings, self.of.design.setting_answers())
+        values = self.of.design.run_values(run)
         pairs = pole_map(self.of.design, run)
         spots = [
             (Spot(run.a.part, run.a.terminal, p), Spot(run.b.part, run.b.terminal, q))

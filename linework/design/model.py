@@ -7,6 +7,7 @@ and the settings lie beside them. Only :meth:`Design.apply` changes a design.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from copy import copy
 from typing import TypeVar
 
 import networkx as nx
@@ -23,10 +24,13 @@ from linework.design.elements import (
     Settings,
 )
 from linework.design.shelf import Shelf
-from linework.kinds import Kind, Values, kind_of
+from linework.kinds import RUN_RATINGS, Kind, Values, kind_of
 from linework.words import say
 
 _E = TypeVar("_E", bound=Element)
+
+Settled = Mapping[tuple[str, str], str]
+"""(id of a part or run, rating key) -> the possibility taken in one case."""
 
 
 class Design:
@@ -37,6 +41,7 @@ class Design:
         self._shelf = Shelf()
         self.revision = 0
         self._answers: dict[str, str] | None = None
+        self._settled: Settled = {}
         self._put(settings or Settings())
 
     # reading
@@ -109,9 +114,17 @@ class Design:
         """The kind of a part (an unknown one is a plain box)."""
         return kind_of(part.kind)
 
-    def values(self, part: Part, settled: Mapping[str, str] | None = None) -> Values:
+    def values(self, part: Part) -> Values:
         """The ratings of a part with the defaults of its kind and of this design."""
-        return self.kind(part).values(part.ratings, settled, self.setting_answers())
+        taken = self._taken(part.id)
+        return self.kind(part).values(part.ratings, taken, self.setting_answers())
+
+    def run_values(self, run: Run) -> Values:
+        """The ratings of a run with their defaults."""
+        return Values(RUN_RATINGS, run.ratings, self._taken(run.id), self.setting_answers())
+
+    def _taken(self, owner: str) -> dict[str, str]:
+        return {key: taken for (of, key), taken in self._settled.items() if of == owner}
 
     def setting_answers(self) -> dict[str, str]:
         """What a default may take from the settings (written "$voltage" in a declaration). To be
@@ -160,11 +173,19 @@ class Design:
 
     def snapshot(self) -> Design:
         """A copy for the checker: the same frozen values."""
-        copy = Design(self.settings)
+        made = Design(self.settings)
         for element in self.elements.values():
-            copy._put(element)
-        copy.revision = self.revision
-        return copy
+            made._put(element)
+        made.revision = self.revision
+        made._settled = self._settled
+        return made
+
+    def in_case(self, settled: Settled) -> Design:
+        """The same design, its unknowns read as settled, and so all terminals, places and pole
+        maps that hang on them. Not a copy: it holds the very elements, and takes no change."""
+        read = copy(self)
+        read._settled = {**self._settled, **settled}
+        return read
 
     def same_as(self, other: Design) -> bool:
         """Whether both hold equal elements."""
@@ -173,7 +194,12 @@ class Design:
     # changing
 
     def apply(self, change: Change) -> None:
-        """Carry out a change. EditError (and nothing changed) unless every before stands."""
+        """Carry out a change. EditError (and nothing changed) unless every before stands.
+
+        TypeError where this is but a design read in one case.
+        """
+        if self._settled:
+            raise TypeError("a design read in one case takes no change")
         self._check_stands(change)
         self._check_whole(change)
         pairs = change.pairs.values()

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from itertools import islice, product
 
+from linework.design.cases import cases_of
 from linework.design.elements import Part, Seat
 from linework.design.model import Design
 
 PLUG = "plug"
 """The selector of a hand-moved plug; its positions are its seats, called after their hosts."""
-_MOST_CASES = 64
 
 
 def positions_of(design: Design, part: Part, seats: Iterable[Seat]) -> dict[str, set[str]]:
@@ -18,14 +17,10 @@ def positions_of(design: Design, part: Part, seats: Iterable[Seat]) -> dict[str,
 
     ``seats``: those of a hand-moved plug. The design has their hosts.
     """
-    values = design.values(part)
-    kind = design.kind(part)
-    choices = {key: values.open_options(key) for key in kind.declared}
-    open_keys = [key for key, options in choices.items() if options]
     known: dict[str, set[str]] = {}
-    for case in islice(product(*(choices[key] for key in open_keys)), _MOST_CASES):
-        settled = dict(zip(open_keys, case, strict=True))
-        for selector in kind.inside(design.values(part, settled)).selectors:
+    for case in cases_of(design, [part]):
+        values = design.in_case(case).values(part)
+        for selector in design.kind(part).inside(values).selectors:
             known.setdefault(selector.name, set()).update(selector.positions)
     if PLUG in known:
         for seat in seats:

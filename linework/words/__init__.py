@@ -10,7 +10,16 @@ either a value of the call or a word of the glossary, which each family's people
 
 from linework.words.catalogues import language
 from linework.words.errors import WordingError
-from linework.words.speech import N_, say, say_count
+from linework.words.speech import N_, say, say_count, say_within
 from linework.words.terms import FAMILIES, glossary
 
-__all__ = ["FAMILIES", "N_", "WordingError", "glossary", "language", "say", "say_count"]
+__all__ = [
+    "FAMILIES",
+    "N_",
+    "WordingError",
+    "glossary",
+    "language",
+    "say",
+    "say_count",
+    "say_within",
+]

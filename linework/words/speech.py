@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from string import Formatter
 from typing import Any
 
-from linework.words.catalogues import catalogue
+from linework.words.catalogues import catalogue, language
 from linework.words.errors import WordingError
 from linework.words.terms import glossary
 
@@ -24,6 +24,18 @@ def say(message: str, *, family: str = "NA", **values: object) -> str:
     first letter made large. Values are put in as they are and are not read for braces.
     """
     return _fill(catalogue().gettext(message), family, values)
+
+
+def say_within(message: str, *, family: str = "NA", **values: object) -> str:
+    """Like ``say``, for a label that stands within a sentence.
+
+    English begins it small there, but for an abbreviation ("AC side"). Other languages have their
+    own ways (German nouns stay large), so a translated label stays as its translator wrote it.
+    """
+    text = say(message, family=family, **values)
+    if language() != "en" or text[1:2].isupper():
+        return text
+    return text[:1].lower() + text[1:]
 
 
 def say_count(one: str, many: str, count: int, *, family: str = "NA", **values: object) -> str:

@@ -197,7 +197,8 @@ def test_a_default_may_come_from_the_settings() -> None:
     design.apply(changed("", [(None, part)]))
     assert design.values(part).num("voltage") == 230.0
     assert design.values(part).pick("outage") == "yes"
-    assert design.values(part, {"neutral": "floating"}).pick("neutral") == "floating"
+    read = design.in_case({("p", "neutral"): "floating"})
+    assert read.values(part).pick("neutral") == "floating"
 
 
 @pytest.mark.parametrize(

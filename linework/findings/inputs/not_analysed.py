@@ -2,9 +2,11 @@
 
 What is checked
     Kinds and ratings that this version does not know, runs and seats of which
-    no conductor is joined, followers that find no rest, states that were not
-    all looked at, solutions that failed or did not balance, families of
-    standards and devices that no table knows.
+    no conductor is joined, or of which one does not fit in one case of what is
+    not known, runs of which something that decides their ampacity is not known,
+    followers that find no rest, states that were not all looked at, solutions
+    that failed or did not balance, families of standards and devices that no
+    table knows.
 Why it matters
     What was passed over must not look sound.
 How to cure it
@@ -21,20 +23,24 @@ from collections.abc import Iterator
 
 from linework.circuit.network import NotSolved
 from linework.codes import CodesError
-from linework.design import Seat, pole_map
+from linework.design import Run, pole_map
+from linework.design.cases import case_text, misfits, unknowns
+from linework.design.model import Settled
 from linework.findings.model import NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.kinds import is_known
+from linework.kinds import RUN_RATINGS, is_known
 from linework.study.clearing import band_of
 from linework.study.ratings import rules_of
-from linework.words import N_
+from linework.words import N_, say_within
 
 UNKNOWN = N_("the kind '{kind}' is not known to this version; nothing of it was judged")
 FIELD = N_("the rating '{key}' is not known to this version and was not judged")
 FAMILY = N_("the tables of this family or edition are not in this version: {fault}")
+OPEN_RUN = N_("{what} not known; what it may carry was judged only as where {case}")
 NO_WIRE = N_("not one conductor of it is joined at both ends; say which wire goes where")
-NO_PLACE = N_("{host} has no place '{place}' for it: it is joined to nothing there")
+NO_FIT = N_("not every conductor of it is joined: {fault}")
+NO_FIT_IN_CASE = N_("not every conductor of it is joined where {case}: {fault}")
 RESTLESS = N_("{who} finds no position of rest in {state}: its rule chases its own effect")
 TOO_MANY = N_(
     "there are more combinations of positions or unknowns than are judged one by one; settle some"
@@ -49,7 +55,7 @@ def check(view: View) -> Iterator[Outcome]:
     """Gaps only."""
     yield from _unknown(view)
     yield from _loose_runs(view)
-    yield from _lost_seats(view)
+    yield from _misfits(view)
     if not view.complete:
         yield NotChecked(TOO_MANY)
     for look in view.looks:
@@ -65,6 +71,17 @@ def _unknown(view: View) -> Iterator[Outcome]:
         for key in part.ratings:
             if key not in view.kind(part.id).declared:
                 yield NotChecked(FIELD, {"key": key}, (part.id,))
+    for run in view.design.runs:
+        open_ones = unknowns(view.design, [run])
+        if open_ones:
+            yield _open_run(view, run, {key: options[0] for key, options in open_ones.items()})
+
+
+def _open_run(view: View, run: Run, first: Settled) -> NotChecked:
+    """The circuit is worked out both ways; the tables are asked once for a run."""
+    labels = (say_within(RUN_RATINGS[key].label, family=view.family) for _, key in first)
+    values = {"what": ", ".join(labels), "case": case_text(view.design, first)}
+    return NotChecked(OPEN_RUN, values, (run.id,))
 
 
 def _loose_runs(view: View) -> Iterator[Outcome]:
@@ -77,17 +94,12 @@ def _loose_runs(view: View) -> Iterator[Outcome]:
             yield NotChecked(NO_WIRE, {}, (run.id,))
 
 
-def _lost_seats(view: View) -> Iterator[Outcome]:
-    """Parts in places that their host no longer offers."""
-    for seat in view.design.seats:
-        host = view.design.part(seat.host)
-        places = view.design.kind(host).places(view.design.values(host))
-        if is_known(host.kind) and not any(p.name == seat.place for p in places):
-            yield _lost(seat, host.designation)
-
-
-def _lost(seat: Seat, host: str) -> NotChecked:
-    return NotChecked(NO_PLACE, {"host": host, "place": seat.place}, (seat.part,))
+def _misfits(view: View) -> Iterator[Outcome]:
+    """Runs and seats that leave out a conductor, if only in one case; places that are gone."""
+    for joint, case, fault in misfits(view.design):
+        values = {"case": case_text(view.design, case), "fault": fault}
+        subject = joint.id if isinstance(joint, Run) else joint.part
+        yield NotChecked(NO_FIT_IN_CASE if case else NO_FIT, values, (subject,))
 
 
 def _look(view: View, look: Look) -> Iterator[Outcome]:

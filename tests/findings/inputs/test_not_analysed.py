@@ -9,7 +9,7 @@ import pytest
 import linework.analysis
 from linework.analysis import analyse
 from linework.design import Draft, Part, changed
-from linework.kinds import Ratings
+from linework.kinds import OneOf, Ratings
 from linework.study.studies import Studies
 from linework.study.verify import Check
 from tests.findings.told import gaps
@@ -134,3 +134,25 @@ def test_batteries_side_by_side_are_judged() -> None:
         draft.part("battery", f"GB{n}", fault_current="3 kA")
     draft.run("GB1.dc", "GB2.dc", "W1", size="2 AWG", length="1 ft")
     assert not any("series" in gap.reason for gap in gaps(draft, "not-analysed"))
+
+
+def panel_on(**supply: str | OneOf) -> Draft:
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", circuit="split")
+    draft.part("panel", "PB1", circuit="split", bond="absent")
+    draft.run("GS1.out", "PB1.feed", "W1", size="4 AWG", length="10 m")
+    draft.rate("GS1", **supply)
+    return draft
+
+
+def test_a_hot_conductor_that_one_case_of_an_unknown_leaves_out() -> None:
+    draft = panel_on(circuit=OneOf(("split", "ac")))
+    assert blocked(draft, "where GS1 circuit: AC, one hot and neutral") == ("W1",)
+    assert blocked(panel_on(circuit="ac"), "say which goes where") == ("W1",)
+    assert not gaps(panel_on(circuit="split"), RULE)
+
+
+def test_a_run_of_which_something_is_not_known() -> None:
+    draft = panel_on()
+    draft.rate_run("W1", material=OneOf(("copper", "aluminium")))
+    assert blocked(draft, "judged only as where W1 material: copper") == ("W1",)
