@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
 from linework.codes.conductors import Raceway, reactance, resistance
-from linework.kinds import RUN_RATINGS, Ratings, Values
+from linework.kinds import Values
 from linework.wiring import Pole, is_protective
 
 COLD_C = 20.0
@@ -72,8 +71,3 @@ def run_leak(values: Values) -> tuple[float, float]:
     """Capacitance in farad and insulation conductance in siemens of a run, pole to pole."""
     length = values.num("length") if values.has("length") else 1.0
     return _STRAY_F_PER_M * length, _INSULATION_S_PER_M * length
-
-
-def run_values(ratings: Ratings, setting: Mapping[str, str]) -> Values:
-    """The ratings of a run, ready to be read."""
-    return Values(RUN_RATINGS, ratings, {}, setting)

@@ -10,7 +10,6 @@ from linework.data import Confidence
 from linework.design import Design, Run
 from linework.design.names import run_name
 from linework.kinds import RUN_RATINGS, Answer, Band, Choice, OneOf, Rating, Values
-from linework.study.ratings import run_values
 from linework.words import say
 
 
@@ -37,7 +36,7 @@ def assumed_values(design: Design) -> Iterator[Assumed]:
         yield from _lines(design, part.designation, (part.id,), values, missing)
     groups: dict[tuple[str, ...], list[Run]] = {}
     for run in design.runs:
-        values = run_values(design, run)
+        values = design.run_values(run)
         bare = _CARRYING if values.pick("installation") == "jumper" else frozenset()
         keys = tuple(key for key in RUN_RATINGS if key not in bare and values.assumes(key))
         groups.setdefault(keys, []).append(run)
@@ -45,7 +44,7 @@ def assumed_values(design: Design) -> Iterator[Assumed]:
         names = sorted(((run_name(design, run.id), run.id) for run in runs), key=_by_number)
         where, ids = ", ".join(n for n, _ in names), tuple(i for _, i in names)
         missing = [RUN_RATINGS[key] for key in keys]
-        yield from _lines(design, where, ids, run_values(design, runs[0]), missing)
+        yield from _lines(design, where, ids, design.run_values(runs[0]), missing)
 
 
 def _by_number(named: tuple[str, str]) -> list[str | int]:

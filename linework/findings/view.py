@@ -14,7 +14,7 @@ from linework.design.names import run_name
 from linework.findings.assumptions import Assumed, assumed_values
 from linework.findings.deciding import deciding_values
 from linework.findings.model import Evidence, Hit, Level, Mend
-from linework.kinds import RUN_RATINGS, Kind, Values
+from linework.kinds import Kind, Values
 from linework.study.ratings import run_ampacity
 from linework.study.studies import Studies
 
@@ -168,4 +168,4 @@ class View:
         run = self.run(run_id)
         if run is None:
             raise KeyError(run_id)
-        return Values(RUN_RATINGS, run.ratings, {}, self.design.setting_answers())
+        return self.design.run_values(run)

@@ -49,13 +49,8 @@ def run_schedule(content: Content, width: float) -> list[Flowable]:
     ]
 
 
-def run_values(content: Content, run: Run) -> Values:
-    """The ratings of a run."""
-    return Values(RUN_RATINGS, run.ratings, {}, content.design.setting_answers())
-
-
 def _run_row(content: Content, run: Run) -> list[Paragraph | str]:
-    values = run_values(content, run)
+    values = content.design.run_values(run)
     laid = next(
         c.label
         for c in RUN_RATINGS["installation"].choices

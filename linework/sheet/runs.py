@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
-from linework.circuit.conductors import pole_size, run_values
+from linework.circuit.conductors import pole_size
 from linework.design import Design, Run, pole_map
 from linework.kinds import Values
 from linework.picture import marks
@@ -121,7 +121,7 @@ def draw_run(
         for number, slot in enumerate(others if look.letters else ())
         for item in _letter(slot, look.letters[number % len(look.letters)].letter, look.pen.ink)
     )
-    if run_values(run.ratings, design.setting_answers()).pick("broken") not in ("", "none"):
+    if design.run_values(run).pick("broken") not in ("", "none"):
         items.extend(_cut(way))
     return Group(tuple(items), tag=run.id)
 
@@ -231,7 +231,7 @@ def _cut(way: Way) -> tuple[Item, ...]:
 
 def run_text(design: Design, run: Run) -> str:
     """Conductors, size and length: "3 × 10 AWG, 25 ft"."""
-    values = run_values(run.ratings, design.setting_answers())
+    values = design.run_values(run)
     sizes: dict[str, int] = {}
     for pole, _ in pole_map(design, run):
         size = pole_size(values, pole)
@@ -252,7 +252,7 @@ def _length_text(values: Values) -> str:
 
 def run_blocks(design: Design, run: Run) -> tuple[Block, ...]:
     """The writing of a run in one line, in two or in three: name, conductors, length, cuts."""
-    values = run_values(run.ratings, design.setting_answers())
+    values = design.run_values(run)
     text = run_text(design, run)
     ink = Ink.ASSUMED if "[" in text else Ink.INK
     name = (Span(run.designation, bold=True),) if run.designation else ()

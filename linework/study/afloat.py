@@ -15,7 +15,7 @@ from linework.codes.na.low_voltage import marine_constant
 from linework.design import Design, Run
 from linework.study.demand import Demand
 from linework.study.drop import Drop, Drops
-from linework.study.ratings import low_voltage, run_values
+from linework.study.ratings import low_voltage
 from linework.wiring import Pole
 
 _M_PER_FT = 0.3048
@@ -32,7 +32,7 @@ def cool_ohm(design: Design, wire: Branch) -> float:
     run = design.get(wire.owner)
     if not isinstance(run, Run):
         return wire.r_hot
-    values = run_values(design, run)
+    values = design.run_values(run)
     size = pole_size(values, Pole(wire.pole))
     if not size or not values.has("length") or values.pick("material") != "copper":
         return wire.r_hot

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from linework.circuit.conductors import pole_size
 from linework.design import Design, Run, pole_map
 from linework.kinds.run import NOT_GIVEN
-from linework.study.ratings import run_values
 from linework.wiring import is_protective
 
 
@@ -32,7 +31,7 @@ def raceways(design: Design) -> list[Raceway]:
     """Every raceway that is named or has a size, by its name."""
     groups: dict[tuple[str, str], list[Run]] = {}
     for run in sorted(design.runs, key=lambda item: item.id):
-        values = run_values(design, run)
+        values = design.run_values(run)
         name = values.text("raceway")
         if name:
             groups.setdefault((name, ""), []).append(run)
@@ -42,7 +41,7 @@ def raceways(design: Design) -> list[Raceway]:
 
 
 def _raceway(design: Design, name: str, runs: list[Run]) -> Raceway:
-    every = [run_values(design, run) for run in runs]
+    every = [design.run_values(run) for run in runs]
     wires: list[tuple[str, str]] = []
     for run, values in zip(runs, every, strict=True):
         kind = _given(values.pick("wire_type"))
@@ -78,7 +77,7 @@ def box_contents(design: Design, part_id: str) -> Contents:
     conductors: Counter[str] = Counter()
     grounds: list[str] = []
     for run in design.runs_at(part_id):
-        values = run_values(design, run)
+        values = design.run_values(run)
         ends = [end for end in (run.a, run.b) if end.part == part_id and end.terminal != "face"]
         for pole, _ in pole_map(design, run) if ends else ():
             size = pole_size(values, pole)

@@ -22,7 +22,6 @@ from linework.codes import (
 from linework.design import Design
 from linework.study.clearing import Ending
 from linework.study.faults import Outcome
-from linework.study.ratings import run_values
 from linework.study.situation import Situation
 from linework.wiring import Pole, is_protective
 
@@ -67,7 +66,7 @@ def withstands(design: Design, situation: Situation) -> dict[int, Withstand]:
     circuit = situation.circuit
     found: dict[int, Withstand] = {}
     for run in design.runs:
-        values = run_values(design, run)
+        values = design.run_values(run)
         family = "rubber" if values.pick("installation") == "cord" else "thermoplastic"
         limit = limit_temperature_c(family).value
         start = min(float(values.pick("insulation")), START_C)

@@ -24,7 +24,7 @@ from linework.codes.na.edition import cite
 from linework.codes.na.low_voltage import marine_largest_device
 from linework.codes.na.protection import small_conductor_limit
 from linework.design import Design, End, Run, pole_map
-from linework.kinds import RUN_RATINGS, Values
+from linework.kinds import Values
 from linework.wiring import Pole, is_dc, is_protective
 from linework.words import say
 
@@ -37,11 +37,6 @@ _LOOKED_THROUGH = (*_MARKED, "busbar", "junction_box", "panel")
 _CORD_DEVICE_A = 20.0
 _CORD_LEAST = "16 AWG"
 _LEAST_PARALLEL = "1/0 AWG"
-
-
-def run_values(design: Design, run: Run) -> Values:
-    """The ratings of a run, ready to be read."""
-    return Values(RUN_RATINGS, run.ratings, {}, design.setting_answers())
 
 
 def rules_of(design: Design) -> Family:
@@ -68,7 +63,7 @@ def run_ampacity(design: Design, run: Run, device_a: float | None = None) -> Wor
     conductors; terminals are not looked at there (common practice, no source). CodesError where
     no table has it; KeyError without a size.
     """
-    values, rules = run_values(design, run), rules_of(design)
+    values, rules = design.run_values(run), rules_of(design)
     size, poles = values.text("size"), [p for p, _ in pole_map(design, run)]
     if not size:
         raise KeyError("size")
@@ -164,7 +159,7 @@ def largest_device(
     of 20 A (240.5). Low voltage in vehicles: table 552.10(E)(1) up to 10 AWG. Afloat: the next
     standard rating, not above 150 % of the ampacity (ABYC E-11). CodesError where no table has it.
     """
-    rules, values = rules_of(design), run_values(design, run)
+    rules, values = rules_of(design), design.run_values(run)
     size = values.text("size")
     if low_voltage(design, run):
         return _low_voltage_device(design, size, ampacity)
@@ -178,7 +173,7 @@ def largest_device(
 def thin_limit(design: Design, run: Run) -> Worked[float] | None:
     """The largest device in ampere for fixed wiring so thin that the ampacity tables end above it
     (240.4(D)); None where there is no such limit."""
-    values = run_values(design, run)
+    values = design.run_values(run)
     fixed = values.pick("installation") != "cord" and not low_voltage(design, run)
     if design.settings.family != "NA" or not fixed:
         return None
@@ -236,7 +231,7 @@ def least_size(
 
     None where the tables have none.
     """
-    own = size_of(run_values(design, run).text("size")).cmil
+    own = size_of(design.run_values(run).text("size")).cmil
     return _fitting_size(design, run, device_a, device, several_outlets, _sizes_above(own))
 
 
@@ -249,7 +244,7 @@ def thinnest_size(
 
 def size_carrying(design: Design, run: Run, amps: float) -> str | None:
     """The thinnest American size, thicker than the run's own, that carries a current as laid."""
-    for text in _sizes_above(size_of(run_values(design, run).text("size")).cmil):
+    for text in _sizes_above(size_of(design.run_values(run).text("size")).cmil):
         try:
             if run_ampacity(design, resized(run, text), amps).value >= amps:
                 return text
@@ -262,7 +257,7 @@ def pole_ampacity(
     design: Design, run: Run, pole: Pole, device_a: float | None = None
 ) -> Worked[float]:
     """As :func:`run_ampacity`, for a pole that may have a size of its own."""
-    return run_ampacity(design, resized(run, pole_size(run_values(design, run), pole)), device_a)
+    return run_ampacity(design, resized(run, pole_size(design.run_values(run), pole)), device_a)
 
 
 def plain_ampacity(
@@ -276,7 +271,7 @@ def plain_ampacity(
 def in_parallel(design: Design, run: Run, ampacity: Worked[float]) -> Worked[float]:
     """The ampacity of a run with its twins: equal conductors of 1/0 AWG or thicker, of one length,
     joined at both ends (310.10(G), from memory); thinner ones do not count."""
-    size = run_values(design, run).text("size")
+    size = design.run_values(run).text("size")
     number = sum(_is_twin(run, other) for other in design.runs_at(run.a.part))
     if number < 2 or not size or size_of(size).cmil < size_of(_LEAST_PARALLEL).cmil:
         return ampacity
@@ -326,7 +321,7 @@ def ground_wire_need(
     and comes behind whatever outlet there is: it is taken by the table alone. CodesError where no
     table has it; KeyError without a size.
     """
-    values = run_values(design, run)
+    values = design.run_values(run)
     size, metal = values.text("size"), values.pick("material")
     if not size:
         raise KeyError("size")
@@ -365,7 +360,6 @@ __all__ = [
     "resized",
     "rules_of",
     "run_ampacity",
-    "run_values",
     "size_carrying",
     "thin_limit",
     "thinnest_size",

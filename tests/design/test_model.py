@@ -15,7 +15,7 @@ from linework.design import (
     Settings,
     changed,
 )
-from linework.kinds import Ratings
+from linework.kinds import RUN_RATINGS, Ratings
 from tests.design.sketches import done, refused, shed, untouched
 
 ROD, BODY = Part("p", "electrode", "XE1"), Part("q", "body", "XB1")
@@ -219,3 +219,13 @@ def test_ratings_of_a_part_are_set_in_a_copy() -> None:
     after = part.rated(power="6 kVA", outlets=None)
     assert dict(after.ratings) == {"power": "6 kVA"}
     assert dict(part.ratings) == {"power": "5 kVA", "outlets": "4"}
+
+
+def test_a_run_is_read_with_its_defaults_those_of_the_settings_among_them() -> None:
+    design = pair()
+    values = design.run_values(replace(WIRE, ratings=Ratings().with_answer("size", "8 AWG")))
+    assert values.text("size") == "8 AWG"
+    assert values.given("size")
+    assert not values.given("material")
+    assert values.pick("material") == RUN_RATINGS["material"].default
+    assert values.setting == design.setting_answers()

@@ -228,7 +228,7 @@ class Card(QFrame):
     def _values(self) -> Values:
         element, design = self._element(), self.history.design
         if isinstance(element, Run):
-            return Values(RUN_RATINGS, element.ratings, {}, design.setting_answers())
+            return design.run_values(element)
         return design.values(element)
 
     def _wanted(self) -> list[str]:

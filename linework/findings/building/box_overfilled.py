@@ -29,12 +29,12 @@ from linework.findings.view import View
 from linework.kinds.boxes import BOXES
 from linework.kinds.run import NOT_GIVEN
 from linework.study.fill import Contents, box_contents
+from linework.study.slack import exceeds
 from linework.words import N_, say
 
 MESSAGE = N_("{box} has {volume} in3; its wires and fittings take {need} in3.")
 CLAMPS = N_("whether its cable clamps sit inside decides whether its wires find room")
 NO_TABLE = N_("{fault}")
-SLACK = 1.0 + 1e-9
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -57,9 +57,9 @@ def _judged(view: View, part: str) -> Iterator[Outcome]:
         return  # a size that is not given is told by "value-missing"
     clamps = view.values(part).pick("clamps")
     least = _need_in3(view, part, contents, clamps == "yes")
-    if least > volume * SLACK:
+    if exceeds(least, volume):
         yield _hit(view, part, volume, least)
-    elif clamps == NOT_GIVEN and _need_in3(view, part, contents, True) > volume * SLACK:
+    elif clamps == NOT_GIVEN and exceeds(_need_in3(view, part, contents, True), volume):
         yield NotChecked(CLAMPS, {}, (part,))
 
 

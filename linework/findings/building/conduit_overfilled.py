@@ -28,6 +28,7 @@ from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.kinds.run import TRADE_SIZES
 from linework.study.fill import Raceway, raceways
+from linework.study.slack import exceeds
 from linework.words import N_, say
 
 MESSAGE = N_(
@@ -39,7 +40,6 @@ NO_TYPE = N_("the type of the raceway, by which its inside is known, is not give
 NO_WIRE = N_("the type of its wires, by which their thickness is known, is not given for all")
 CABLE = N_("{runs} lie in it and are not single wires: how thick they are is not known")
 NO_TABLE = N_("{fault}")
-SLACK = 1.0 + 1e-9
 MM2_PER_IN2 = 645.16
 
 
@@ -66,7 +66,7 @@ def _judged(view: View, raceway: Raceway) -> Iterator[Outcome]:
     except CodesError as fault:
         yield NotChecked(NO_TABLE, {"fault": fault}, raceway.runs)
         return
-    if need > room * SLACK:
+    if exceeds(need, room):
         yield _hit(view, raceway, need, room)
 
 

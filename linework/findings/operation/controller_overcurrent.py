@@ -25,6 +25,7 @@ from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import BRIGHT, short_a
+from linework.study.slack import exceeds
 from linework.study.sun import arrays_before
 from linework.words import N_
 
@@ -40,7 +41,6 @@ MANUAL = N_(
 BARE = N_(
     "{arrays} lies on {where} without a charge controller: whether it overcharges was not judged"
 )
-SLACK = 1.0 + 1e-9
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -62,9 +62,9 @@ def _judged(view: View, owner: str, names: tuple[str, ...]) -> Iterator[Outcome]
     if not (values.has("current") and values.has("pv_current")):
         return  # "value missing" tells
     bright, rated, limit = BRIGHT * amps, values.num("current"), values.num("pv_current")
-    if values.pick("type") == "pwm" and bright > rated * SLACK:
+    if values.pick("type") == "pwm" and exceeds(bright, rated):
         yield _hit(view, owner, names, OUTPUT, bright, rated)
-    elif amps > limit * SLACK:
+    elif exceeds(amps, limit):
         if values.given("pv_current"):
             yield _hit(view, owner, names, ARRAY, amps, limit)
         else:

@@ -37,6 +37,7 @@ from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.drop import Drop, Drops
 from linework.study.loaded import Loaded
+from linework.study.slack import exceeds
 from linework.study.starting import Start, starts
 from linework.study.starting_direct import starting_v
 from linework.words import N_
@@ -61,7 +62,6 @@ CUT_OUT = N_(
 
 MOST_DIP = 0.30
 """The edge where contactors drop out (common practice, from memory)."""
-SLACK = 1.0 + 1e-9
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -77,7 +77,7 @@ def check(view: View) -> Iterator[Outcome]:
         yield from _direct(view, look, loaded)
         for start in found:
             yield from _surge(view, look, start)
-            if start.dip > MOST_DIP * SLACK:
+            if exceeds(start.dip, MOST_DIP):
                 yield _hit(view, look, start, DIP, max(start.asked), start.dip)
 
 
@@ -124,7 +124,7 @@ def _surge(view: View, look: Look, start: Start) -> Iterator[Hit]:
     beyond = {
         index: amps / surge
         for index, amps in start.asked.items()
-        if (surge := sources[index].data.surge_a) is not None and amps > surge * SLACK
+        if (surge := sources[index].data.surge_a) is not None and exceeds(amps, surge)
     }
     if beyond:
         worst = max(beyond, key=lambda index: beyond[index])

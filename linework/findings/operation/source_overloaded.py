@@ -25,6 +25,7 @@ from linework.findings.rule import Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.loaded import Loaded
+from linework.study.slack import exceeds
 from linework.words import N_
 
 MESSAGE = N_("{where} would give {amps} A with all drawn loads on; it is rated {rated} A.")
@@ -33,8 +34,6 @@ SET = N_(
     "The legs of {where} together would give {kva} kVA with all drawn loads on; it is rated"
     " {rated} kVA."
 )
-
-SLACK = 1.0 + 1e-9
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -55,7 +54,7 @@ def _legs(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
         if source.data.group in ("charger", "solar") or rated is None:  # neither can give more
             continue
         amps = abs(current)
-        if amps > rated * SLACK:
+        if exceeds(amps, rated):
             several = len(_beside(look, source)) > 1
             yield _hit(
                 look,
@@ -85,7 +84,7 @@ def _sets(
         given = sum(
             abs(loaded.source_a.get(i, 0j)) * s.data.volts for i, s in _beside(look, source)
         )
-        if given > rated * SLACK:
+        if exceeds(given, rated):
             yield _hit(
                 look,
                 owner,

@@ -31,6 +31,7 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import open_v
 from linework.study.situation import Situation
+from linework.study.slack import exceeds
 from linework.wiring import Three
 from linework.words import N_, say
 
@@ -43,7 +44,6 @@ COLD = N_(
     " reaches {low} to {high} V; give it on the card"
 )
 NO_MARK = N_("the voltage that {where} is marked for decides: {array} reaches {high} V")
-SLACK = 1.0 + 1e-9
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -92,9 +92,9 @@ def _judged(view: View, source: LiveSource, where: str, limit_v: float | None) -
     }
     if limit_v is None:
         yield NotChecked(NO_MARK, words, (where,))
-    elif volts.low > limit_v * SLACK:
+    elif exceeds(volts.low, limit_v):
         yield _hit(view, subjects, volts, limit_v)
-    elif volts.high > limit_v * SLACK:
+    elif exceeds(volts.high, limit_v):
         yield NotChecked(COLD, {**words, "limit": f"{limit_v:g}"}, subjects)
 
 

@@ -20,6 +20,7 @@ from linework.study.ratings import (
     resized,
     size_carrying,
 )
+from linework.study.slack import exceeds, within
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_, say
 
@@ -32,7 +33,6 @@ TOGETHER = N_(
     " allows {allowed} A at the most."
 )
 NO_TABLE = N_("{fault}")
-SLACK = 1.0 + 1e-9
 
 
 def beyond_bounds(view: View, look: Look) -> Iterator[Outcome]:
@@ -78,11 +78,11 @@ def _judged(view: View, look: Look, run: Run, pole: Pole, item: Bound) -> Iterat
     kind = kind_of_device(device.data.curve)
     ampacity = pole_ampacity(view.design, run, pole, item.limit_a)
     source = look.studies.circuit.sources[item.system.source].data
-    if lasting_a(source) <= ampacity.value * SLACK:
+    if within(lasting_a(source), ampacity.value):
         return
     own = resized(run, pole_size(view.run_values(run.id), pole))
     allowed = largest_device(view.design, own, ampacity, device=kind).value
-    if item.limit_a > allowed * SLACK:
+    if exceeds(item.limit_a, allowed):
         yield _hit(view, look, run, pole, device, (item, allowed))
 
 

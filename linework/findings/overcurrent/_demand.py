@@ -17,7 +17,6 @@ from linework.study.protection import smallest
 from linework.study.ratings import kind_of_device, largest_device, rules_of
 from linework.words import say
 
-SLACK = 1.0 + 1e-9
 HARDLY = 0.4
 """Below this share of its rating no load is too much: half of 80 %, whatever the wires lose."""
 

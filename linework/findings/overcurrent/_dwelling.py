@@ -7,6 +7,7 @@ from linework.codes import Worked
 from linework.findings.model import NotChecked
 from linework.findings.view import Look, View
 from linework.study.protection import Feed, reached
+from linework.study.slack import within
 from linework.words import N_
 
 ASK = N_(
@@ -16,7 +17,6 @@ ASK = N_(
 SHARE = 0.83
 """Least ampacity of a dwelling's service conductors over its rating (310.12, from memory)."""
 SMALLEST_A, LARGEST_A = 100.0, 400.0
-SLACK = 1.0 + 1e-9
 
 
 def dwelling_verdict(
@@ -28,7 +28,7 @@ def dwelling_verdict(
     source = look.studies.circuit.sources[feed.system.source]
     values = view.values(source.owner)
     legs = source.data.group == "supply" and values.pick("circuit") == "split"
-    sized = SMALLEST_A <= rating <= LARGEST_A and ampacity.value * SLACK >= SHARE * rating
+    sized = SMALLEST_A <= rating <= LARGEST_A and within(SHARE * rating, ampacity.value)
     fixed = view.run_values(feed.run).pick("installation") != "cord"
     if view.family != "NA" or view.place != "building" or not (legs and sized and fixed):
         return None

@@ -8,8 +8,7 @@ from linework.design import Run
 from linework.findings.view import View
 from linework.kinds.solar_array import BRIGHT
 from linework.study.ratings import run_ampacity
-
-SLACK = 1.0 + 1e-9
+from linework.study.slack import exceeds, within
 
 
 def needed_a(bright_a: float) -> float:
@@ -21,7 +20,7 @@ def needed_a(bright_a: float) -> float:
 def carries_sun(view: View, run: Run, bright_a: float) -> bool:
     """Whether a run carries ``bright_a`` as installed, and 125 % of it before corrections for
     temperature and grouping (NFPA 70 690.8(B)). CodesError where no table tells."""
-    if view.ampacity(run).value * SLACK < bright_a:
+    if exceeds(bright_a, view.ampacity(run).value):
         return False
     plain = replace(run, ratings=run.ratings.with_answers({"ambient": None, "grouped": None}))
-    return run_ampacity(view.design, plain).value * SLACK >= needed_a(bright_a)
+    return within(needed_a(bright_a), run_ampacity(view.design, plain).value)

@@ -12,13 +12,13 @@ from linework.findings.model import Clear
 from linework.findings.view import View
 from linework.study.protection import smallest
 from linework.study.ratings import in_parallel, kind_of_device, largest_device
+from linework.study.slack import exceeds
 from linework.words import N_
 
 FITS = N_(
     "{device} of {rating} A is no larger than its conductors allow: {run} carries {ampacity} A as"
     " laid, and {allowed} A may protect it."
 )
-SLACK = 1.0 + 1e-9
 
 _Key = tuple[str, str]
 """Owner and name of a device."""
@@ -45,7 +45,7 @@ def fitting_devices(view: View) -> Iterator[Clear]:
                 continue
             key = device.owner, device.data.name
             tight = _tightest(view, device, feed.run)
-            if tight is None or device.data.rating_a > tight.allowed * SLACK:
+            if tight is None or exceeds(device.data.rating_a, tight.allowed):
                 lost.add(key)
             elif key not in found or tight.allowed < found[key].allowed:
                 found[key] = tight

@@ -58,6 +58,7 @@ from linework.study.ratings import (
     rules_of,
     thin_limit,
 )
+from linework.study.slack import exceeds, within
 from linework.words import N_, say
 
 MESSAGE = N_(
@@ -69,7 +70,6 @@ BOUNDED = N_(
     " keeps the load within that; only a short in it is left to the larger device."
 )
 NO_TABLE = N_("{fault}")
-SLACK = 1.0 + 1e-9
 TAPS = ((10 * 0.3048, 10.0), (25 * 0.3048, 3.0))
 """Longest taps in m, and how many times their ampacity the device before them may be (NFPA 70
 240.21(B)(1) and (2), from memory)."""
@@ -128,7 +128,7 @@ def _judged(
         pair = _pair(view, look, feed, run, device)
     except CodesError as fault:
         limit = thin_limit(view.design, run)
-        if limit is None or device.data.rating_a <= limit.value * SLACK:
+        if limit is None or within(device.data.rating_a, limit.value):
             yield NotChecked(NO_TABLE, {"fault": fault}, (run.id,))
         else:
             kind = kind_of_device(device.data.curve)
@@ -153,10 +153,10 @@ def _pair(view: View, look: Look, feed: Feed, run: Run, device: Device) -> Pair 
         lambda: largest_device(view.design, run, ampacity, device=kind),
     )
     several = False
-    if ampacity.value < rating <= allowed.value * SLACK:  # only by rounding up
+    if ampacity.value < rating and within(rating, allowed.value):  # only by rounding up
         several = _several_outlets(view, look, feed)
         allowed = largest_device(view.design, run, ampacity, device=kind, several_outlets=several)
-    if rating <= allowed.value * SLACK:
+    if within(rating, allowed.value):
         return None
     return Pair(feed, run, device, ampacity, allowed, kind, several)
 
@@ -164,7 +164,7 @@ def _pair(view: View, look: Look, feed: Feed, run: Run, device: Device) -> Pair 
 def _carries_all(look: Look, feed: Feed, ampacity: Worked[float]) -> bool:
     """A source that can never drive more than the conductor carries needs no device for it."""
     source = look.studies.circuit.sources[feed.system.source].data
-    return lasting_a(source) <= ampacity.value * SLACK
+    return within(lasting_a(source), ampacity.value)
 
 
 def _several_outlets(view: View, look: Look, feed: Feed) -> bool:
@@ -185,7 +185,7 @@ def _bounded(view: View, look: Look, pair: Pair) -> Outcome | None:
         return None
     end = look.studies.circuit.devices[ahead.devices[0]]
     ampacity, rating = pair.ampacity.value, pair.device.data.rating_a
-    if end.data.rating_a > pair.allowed.value * SLACK or view.family != "NA":
+    if exceeds(end.data.rating_a, pair.allowed.value) or view.family != "NA":
         return None
     if low_voltage(view.design, pair.run):  # aboard the inches from its source decide
         return None
@@ -202,7 +202,7 @@ def _bounded(view: View, look: Look, pair: Pair) -> Outcome | None:
                    Evidence(N_("device at its end"), end.data.rating_a, "current"))  # fmt: skip
         return look.hit(Level.NOTE, subjects, BOUNDED, words, figures, clause="240.5")
     length = values.opt("length") or math.inf
-    if any(length <= most * SLACK and part * ampacity * SLACK >= rating for most, part in TAPS):
+    if any(within(length, most) and within(rating, part * ampacity) for most, part in TAPS):
         return Clear(subjects, BOUNDED, words, "240.21(B)")
     return None
 
@@ -215,11 +215,11 @@ def _short_lead(view: View, look: Look, pair: Pair) -> bool:
         return False
     length = view.run_values(pair.run.id).opt("length")
     allowed = rules_of(view.design).device_distance_m(view.place).value
-    if length is None or length > allowed * SLACK:
+    if length is None or exceeds(length, allowed):
         return False
     branch = circuit.branches[pair.feed.branch]
     return any(
-        device.data.rating_a <= pair.allowed.value * SLACK
+        within(device.data.rating_a, pair.allowed.value)
         and {branch.a, branch.b} & {n for i in device.branches for n in _ends(look, i)}
         for device in circuit.devices
     )

@@ -22,7 +22,6 @@ from collections.abc import Iterator
 
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.overcurrent._demand import (
-    SLACK,
     Carried,
     carried,
     larger_device,
@@ -31,6 +30,7 @@ from linework.findings.overcurrent._demand import (
 from linework.findings.overcurrent._solar_devices import InTheSun, devices_in_the_sun
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.slack import exceeds
 from linework.words import N_
 
 MESSAGE = N_("{device} carries {amps} A with all drawn loads on; it is rated {rating} A.")
@@ -44,10 +44,10 @@ def check(view: View) -> Iterator[Outcome]:
     """One hit for each device beyond its rating."""
     for look in view.settled_looks:
         for item in carried(look):
-            if item.amps > item.rating_a * SLACK:
+            if exceeds(item.amps, item.rating_a):
                 yield _hit(view, look, item)
         for each in devices_in_the_sun(view, look):
-            if each.needed_a > each.device.data.rating_a * SLACK:
+            if exceeds(each.needed_a, each.device.data.rating_a):
                 yield _in_the_sun(view, look, each)
 
 

@@ -33,13 +33,13 @@ from linework.findings.view import Look, View
 from linework.kinds.fuse import DC_MARKS
 from linework.study.paths import volts_between
 from linework.study.situation import Situation
+from linework.study.slack import exceeds
 from linework.words import N_, say
 
 VOLTS = N_("{where} is made for {limit} V and lies on {volts} V.")
 DIRECT = N_("{where} is made for alternating current only and lies on direct current.")
 NO_MARK = N_("whether {where} is marked for direct current is not given: only its marking tells")
 NO_VOLTS = N_("the voltage that {where} is marked for is not given; {volts} V lie on it")
-SLACK = 1.0 + 1e-9
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -96,9 +96,9 @@ def _judged(view: View, look: Look, owner: str, volts: float, dc: bool) -> Itera
         yield NotChecked(NO_MARK, words, (owner,))
     limit = marked_v(view, owner, dc=dc)
     if limit is None:
-        if volts > view.values(owner).num("voltage") * SLACK:
+        if exceeds(volts, view.values(owner).num("voltage")):
             yield NotChecked(NO_VOLTS, words, (owner,))
-    elif volts > limit * SLACK:
+    elif exceeds(volts, limit):
         evidence = (
             Evidence(N_("on it"), volts, "voltage"),
             Evidence(N_("made for"), limit, "voltage"),

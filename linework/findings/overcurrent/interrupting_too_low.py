@@ -40,6 +40,7 @@ from linework.findings.view import Look, View
 from linework.quantity import show
 from linework.study.at_devices import at_devices
 from linework.study.faults import Outcome as Shorted
+from linework.study.slack import exceeds, within
 from linework.words import N_, say
 
 MESSAGE = N_("{where} can break {rating} A; a fault behind it drives up to {amps} A through it.")
@@ -55,7 +56,6 @@ CELLS = N_(
 )
 ENOUGH_A, ENOUGH_V = 20000.0, 125.0
 """By ABYC E-11 (2023 on) enough at a bank of more than 10 kA, up to this voltage."""
-SLACK = 1.0 + 1e-9
 _FEEDS = 0.01
 """Part of the fault current from which a conductor counts as feeding it."""
 
@@ -103,7 +103,7 @@ def _sound(view: View) -> Iterator[Clear]:
                 before = nearest.get(device.owner, (0.0, 0.0, 0.0))
                 nearest[device.owner] = max(before, (share, worst.amps, rating))
     for owner, (share, amps, rating) in sorted(nearest.items()):
-        if owner not in lost and share <= SLACK:
+        if owner not in lost and within(share, 1.0):
             words = {
                 "where": view.name(owner),
                 "rating": show(rating, "current"),
@@ -123,7 +123,7 @@ def _judged(view: View, look: Look, device: Device, faults: list[Worst]) -> Iter
             return
         beyond.append((worst.amps / rating, rating, worst))
     share, rating, worst = max(beyond, key=lambda item: item[0])
-    if share > SLACK:
+    if exceeds(share, 1.0):
         yield _open(view, look, device, rating, worst) or _hit(view, look, device, rating, worst)
 
 

@@ -23,7 +23,6 @@ from collections.abc import Iterator
 
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.overcurrent._demand import (
-    SLACK,
     Carried,
     carried,
     larger_device,
@@ -32,6 +31,7 @@ from linework.findings.overcurrent._demand import (
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.ratings import rules_of
+from linework.study.slack import exceeds
 from linework.words import N_
 
 MESSAGE = N_(
@@ -46,10 +46,10 @@ def check(view: View) -> Iterator[Outcome]:
         return
     for look in view.settled_looks:
         for item in carried(look):
-            if item.long_a <= 0.0 or item.amps > item.rating_a * SLACK:
+            if item.long_a <= 0.0 or exceeds(item.amps, item.rating_a):
                 continue  # beyond its rating at once: told by "device-below-load"
             needed = rules_of(view.design).design_current(item.amps - item.long_a, item.long_a)
-            if needed.value > item.rating_a * SLACK:
+            if exceeds(needed.value, item.rating_a):
                 yield _hit(view, look, item, needed.value)
 
 

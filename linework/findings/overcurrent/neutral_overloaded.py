@@ -39,6 +39,7 @@ from linework.findings.view import Look, View
 from linework.study.neutrals import Shared, shared_neutrals
 from linework.study.protection import guards, smallest
 from linework.study.ratings import run_ampacity
+from linework.study.slack import within
 from linework.wiring import Pole
 from linework.words import N_, say
 
@@ -64,7 +65,6 @@ DRAWN = N_(
 )
 NO_SIZE = N_("its {neutral} returns several {hots} of one phase; without a size it was not judged")
 NO_TABLE = N_("{fault}")
-SLACK = 1.0 + 1e-9
 MORE = 1.05
 """By so much a neutral's current must exceed that of its hots before it counts as more."""
 
@@ -136,7 +136,7 @@ def _judged(
         "amps": f"{shared.most_a:.3g}",
         "ampacity": f"{ampacity:.3g}",
     }
-    if shared.most_a <= ampacity * SLACK:
+    if within(shared.most_a, ampacity):
         if len(shared.hots) > 1:
             yield Clear((run.id,), FITS, words)
         return

@@ -29,7 +29,7 @@ from linework.codes import CodesError, Worked
 from linework.design import Change, Design, Run, pole_map
 from linework.design.edits import rate_run
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
-from linework.findings.overcurrent._demand import HARDLY, SLACK
+from linework.findings.overcurrent._demand import HARDLY
 from linework.findings.rule import Rule
 from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
@@ -41,6 +41,7 @@ from linework.study.ratings import (
     rules_of,
     size_carrying,
 )
+from linework.study.slack import exceeds, within
 from linework.wiring import Pole, is_protective, is_ungrounded
 from linework.words import N_, say
 
@@ -133,9 +134,9 @@ def _worst(
         )
         if look.studies.loaded.amps(index) > HARDLY * ampacity.value:
             current, long_a = look.studies.demand.amps(index)
-            if current > ampacity.value * SLACK:
+            if exceeds(current, ampacity.value):
                 lasting = current * (1.0 - (1.0 - BRIEF) * look.studies.demand.brief(index))
-                briefly = lasting <= ampacity.value * SLACK
+                briefly = within(lasting, ampacity.value)
                 found.append(_Worst(run, pole, current, ampacity, briefly))
             elif long_a > 0.0:
                 found += _long(view, run, pole, current, long_a, device_a)
@@ -155,7 +156,7 @@ def _long(
         ("plain ampacity", run.id, pole, device_a),
         partial(plain_ampacity, view.design, run, pole, device_a),
     )
-    return [_Worst(run, pole, needed, plain, long_a=long_a)] if needed > plain.value * SLACK else []
+    return [_Worst(run, pole, needed, plain, long_a=long_a)] if exceeds(needed, plain.value) else []
 
 
 def _hit(view: View, look: Look, worst: _Worst) -> Hit:

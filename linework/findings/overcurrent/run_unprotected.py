@@ -41,6 +41,7 @@ from linework.quantity import show
 from linework.study.leads import Lead, battery_posts, leads
 from linework.study.protection import lasting_a
 from linework.study.ratings import rules_of
+from linework.study.slack import exceeds, within
 from linework.words import N_
 
 BARE = N_(
@@ -69,7 +70,6 @@ CRANKING = N_(
 )
 NO_SIZE = N_("no size: whether it carries all that {source} can give was not judged")
 NO_TABLE = N_("{fault}")
-SLACK = 1.0 + 1e-9
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -125,7 +125,7 @@ def _carries(view: View, run_id: str, amps: float, source: LiveSource) -> bool:
         return False
     if source.data.group == "solar":
         return carries_sun(view, run, amps)
-    return view.ampacity(run).value * SLACK >= amps
+    return within(amps, view.ampacity(run).value)
 
 
 def _direct(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Outcome]:
@@ -134,14 +134,14 @@ def _direct(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[
         yield _hit(view, look, lead, source, BARE)
         return
     allowed = _allowed_m(view, source, _sheathed(view, lead.feed.run), lead.tapped)
-    if lead.far_m is not None and lead.far_m > allowed * SLACK:
+    if lead.far_m is not None and exceeds(lead.far_m, allowed):
         yield _hit(view, look, lead, source, FAR, (lead.far_m, allowed))
 
 
 def _jumper(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Outcome]:
     allowed = _allowed_m(view, source, sheathed=True)
     length = view.run_values(lead.feed.run).opt("length")
-    if length is not None and length > allowed * SLACK:
+    if length is not None and exceeds(length, allowed):
         yield _hit(view, look, lead, source, JUMPER, (length, allowed))
 
 
@@ -230,7 +230,7 @@ def _stated_distances(view: View, look: Look) -> Iterator[Hit]:
             continue
         length = values.num("distance")
         allowed = _allowed_m(view, sources[0], sheathed=False)
-        if length > allowed * SLACK:
+        if exceeds(length, allowed):
             yield _far_fuse(view, look, device.owner, sources[0], length, allowed)
 
 

@@ -46,6 +46,7 @@ from linework.study.paths import parts_on_way, way
 from linework.study.protection import Beyond, Feed, Guard, beyond, faces_at, guards, lasting_a
 from linework.study.ratings import kind_of_device, rules_of
 from linework.study.situation import Situation, System
+from linework.study.slack import exceeds, within
 from linework.words import N_, say
 
 DEVICE = N_(
@@ -88,7 +89,6 @@ LARGER = N_(
     " larger than its circuit; the device protects the wires."
 )
 
-SLACK = 1.0 + 1e-6
 _THROUGH = ("contact", "cord")
 """What leads through a part."""
 
@@ -160,7 +160,7 @@ class _Protected:
                 guard = self._guard(system, node)
                 source = self.situation.circuit.sources[system.source].data
                 if guard.device is None:
-                    bare = bare or lasting_a(source) > rated.bare_a * SLACK
+                    bare = bare or exceeds(lasting_a(source), rated.bare_a)
                     continue
                 device = self.situation.circuit.devices[guard.device]
                 if found is None or device.data.rating_a > found.device.data.rating_a:
@@ -188,7 +188,7 @@ def _by_device(view: View, look: Look, behind: Behind) -> Hit | NotChecked | Cle
     rated, amps = behind.rated, behind.device.data.rating_a
     if rated.kind == "outlet":
         return _outlet(view, look, behind)
-    if amps <= rated.device_a * SLACK:
+    if within(amps, rated.device_a):
         return None
     if not rated.given:
         return NotChecked(ASSUMED, _words(view, behind), (rated.part, behind.device.owner))
@@ -228,14 +228,14 @@ def _own_breaker_missing(view: View, behind: Behind) -> bool:
 def _by_table(view: View, look: Look, behind: Behind) -> Hit | Clear | None:
     rated, amps = behind.rated, behind.device.data.rating_a
     if view.family != "NA":
-        if amps <= rated.amps * SLACK:
+        if within(amps, rated.amps):
             return None
         return _hit(view, look, behind, Level.DANGER, DEVICE, "432")
     sets = _contact_sets(view, look.studies.situation, behind.node)
     try:
         allowed = rules_of(view.design).receptacle_allowed(amps, rated.amps, sets)
     except CodesError:
-        if amps <= rated.amps * SLACK:
+        if within(amps, rated.amps):
             return None
         return _hit(view, look, behind, Level.DANGER, DEVICE, "210.21(B)")
     if allowed.ok:
@@ -281,7 +281,7 @@ def _bounded(view: View, look: Look, behind: Behind) -> bool:
     if ahead is None or ahead.ring or ahead.loads or _mouths(view, look, ahead):
         return False
     devices = [look.studies.circuit.devices[i].data.rating_a for i in ahead.devices]
-    return bool(devices) and sum(devices) <= behind.rated.amps * SLACK
+    return bool(devices) and within(sum(devices), behind.rated.amps)
 
 
 def _mouths(view: View, look: Look, ahead: Beyond) -> bool:
@@ -406,10 +406,10 @@ def _by_current(view: View, look: Look, parts: list[Rated]) -> Iterator[Outcome]
     protected = _Protected(look.studies.situation)
     for rated in parts:
         amps = _amps(view, look, rated)
-        if amps <= rated.amps * SLACK or rated.part in told:
+        if within(amps, rated.amps) or rated.part in told:
             continue
         behind = protected.worst(rated)
-        opens = isinstance(behind, Behind) and behind.device.data.rating_a <= rated.amps * SLACK
+        opens = isinstance(behind, Behind) and within(behind.device.data.rating_a, rated.amps)
         if not opens:  # else "device-below-load" tells that the device will
             told.add(rated.part)
             yield _carries(view, look, rated, amps)
