@@ -66,6 +66,9 @@ def small_house(tmp_path: Path) -> Path:
         "__main__": "",
         "analysis": "",
         "bench/app": "",
+        "sheet/compose": "",
+        "sheet/energised": "",
+        "sheet/frame": "",
         "picture/qt": "import PySide6",
         "picture/pdf": "import reportlab",
         "quantity/factors": "import pint",
@@ -92,20 +95,25 @@ def test_contracts_are_kept_by_a_small_house(small_house: Path) -> None:
         ),
         ({"handover/a.py": "import PySide6.QtCore"}, "Only the bench and the Qt painter"),
         ({"picture/a.py": "import PySide6"}, "Only the bench and the Qt painter"),
-        ({"sheet/a.py": "import linework.picture.qt"}, "never reaches Qt"),
-        ({"sheet/a.py": "import linework.picture.pdf"}, "never reaches Qt"),
+        ({"sheet/signs/a.py": "import linework.picture.qt"}, "never reaches Qt"),
+        ({"sheet/parts/a.py": "import linework.picture.pdf"}, "never reaches Qt"),
         ({"bench/card/a.py": "import reportlab.lib"}, "Only the drawing set"),
         ({"bench/card/a.py": "import linework.bench.frame"}, "The rooms of the bench"),
         ({"bench/card/a.py": "import linework.bench.margin"}, "The rooms of the bench"),
         ({"bench/new/__init__.py": ""}, "The rooms of the bench"),
+        ({"sheet/parts/a.py": "import linework.sheet.routing"}, "The rooms of the sheet"),
+        (
+            {"sheet/signs/a.py": "", "sheet/compose.py": "import linework.sheet.signs.a"},
+            "The room signs of the sheet is met at its front door",
+        ),
         ({"bench/process/a.py": "import PySide6"}, "The analysis process never reaches Qt"),
         (
             {"bench/looks/a.py": "", "bench/card/b.py": "import linework.bench.looks.a"},
-            "The room looks is met at its front door",
+            "The room looks of the bench is met at its front door",
         ),
         ({"kinds/a.py": "def f():\n    import pint"}, "Only quantity/ uses"),
         ({"findings/a.py": "import numpy as np"}, "Only circuit/ and study/"),
-        ({"sheet/a.py": "from scipy.sparse import csr_array"}, "Only circuit/ and study/"),
+        ({"sheet/routing/a.py": "from scipy.sparse import csr_array"}, "Only circuit/ and study/"),
     ],
     ids=str,
 )
@@ -123,13 +131,14 @@ def test_a_fault_in_the_house_breaks_its_contract(
     assert contract in broken[0]
 
 
-def test_every_room_of_the_bench_has_a_front_door() -> None:
-    rooms = {file.parent.name for file in (ROOT / "linework" / "bench").glob("*/__init__.py")}
+@pytest.mark.parametrize("house", ["bench", "sheet"])
+def test_every_room_has_a_front_door(house: str) -> None:
+    rooms = {file.parent.name for file in (ROOT / "linework" / house).glob("*/__init__.py")}
     contracts = settings()["contracts"]
     assert isinstance(contracts, list)
     guarded = [name for contract in contracts for name in contract.get("protected_modules", ())]
-    assert {name for name in guarded if name.startswith("linework.bench.")} == {
-        f"linework.bench.{room}.*" for room in rooms
+    assert {name for name in guarded if name.startswith(f"linework.{house}.")} == {
+        f"linework.{house}.{room}.*" for room in rooms
     }
 
 

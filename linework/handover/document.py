@@ -31,7 +31,7 @@ from linework.handover.schedules import device_schedule, fault_table, run_schedu
 from linework.handover.states import state_pages
 from linework.handover.styles import REGULAR
 from linework.picture.pdf import use_fonts
-from linework.sheet.arrange import lay_out, needs_arranging
+from linework.sheet.arranging import lay_out, needs_arranging
 from linework.storage import StorageError
 from linework.storage.files import write_bytes
 from linework.words import N_, say

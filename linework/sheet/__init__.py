@@ -1,1 +1,1 @@
-"""Where things lie: routing, labels, frame, flags, charts."""
+"""Where things lie on the paper, in rooms that meet at their front doors only."""

@@ -20,33 +20,34 @@ from linework.sheet.energised import (
     source_marks,
     state_named,
 )
-from linework.sheet.extras import (
-    Reference,
-    Tie,
-    elsewhere,
-    interlock_ties,
-    plug_ties,
-    reference,
-)
-from linework.sheet.flags import FlagDrawing, place_flags
 from linework.sheet.frame import Frame, TitleBlock, frame_of, title_block
-from linework.sheet.labels import Placed, Room, Wanted, place
-from linework.sheet.lanes import Polyline as Way
-from linework.sheet.partlabels import wanted_for_part
-from linework.sheet.parts import PartDrawing, draw_parts
-from linework.sheet.places import sheet_of
-from linework.sheet.routing import routes
-from linework.sheet.runs import (
+from linework.sheet.lettering import Block, Hung, Placed, Room, Span, Wanted, place, wrapped
+from linework.sheet.parts import PartDrawing, draw_parts, sheet_of, wanted_for_part
+from linework.sheet.routing import (
     Crossing,
     crossings,
     draw_run,
     joints,
     mark_boxes,
+    routes,
     wanted_for_run,
     way_boxes,
 )
-from linework.sheet.texts import Block, Hung, Span, wrapped
-from linework.sheet.writing import label_group, legend_block, note_block, wanted_for_lock
+from linework.sheet.routing import Polyline as Way
+from linework.sheet.signs import (
+    FlagDrawing,
+    Reference,
+    Tie,
+    elsewhere,
+    interlock_ties,
+    label_group,
+    legend_block,
+    note_block,
+    place_flags,
+    plug_ties,
+    reference,
+    wanted_for_lock,
+)
 from linework.words import say
 
 if TYPE_CHECKING:

@@ -13,7 +13,7 @@ from linework.picture.geometry import Box
 from linework.picture.inks import HEAVY, MEDIUM, THIN, Ink, Pen
 from linework.picture.measure import text_width
 from linework.picture.model import Item, Line, Rect, Text
-from linework.sheet.texts import HEAD, SMALL
+from linework.sheet.lettering import HEAD, SMALL
 from linework.words import say
 
 PAPERS: dict[str, tuple[int, int]] = {

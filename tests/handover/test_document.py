@@ -13,7 +13,7 @@ from pypdf.generic import ArrayObject
 from linework.design import Design, Draft, Part, Run
 from linework.handover import HandoverError, write_set
 from linework.handover.document import set_bytes
-from linework.sheet.arrange import lay_out, needs_arranging
+from linework.sheet.arranging.arrange import lay_out, needs_arranging
 from linework.storage import load
 from tests.findings.camps import camp, caravan
 

@@ -13,7 +13,7 @@ from linework.picture.model import Group, Link, Polyline, Target, flatten
 from linework.picture.svg import svg
 from linework.sheet.compose import Composition, Options, compose, compose_all, sheet_numbers
 from linework.sheet.energised import source_marks
-from linework.sheet.legend import legend
+from linework.sheet.signs.legend import legend
 from tests.sheet.samples import trailer
 
 RUNNING = "G1=running GS1=dead QT1=1 TB1=off XP1=XD11"

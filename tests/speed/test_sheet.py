@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 
 from linework.design import Design, changed
-from linework.sheet.arrange import arranged
+from linework.sheet.arranging.arrange import arranged
 from linework.sheet.compose import compose
-from linework.sheet.parts import draw_parts
-from linework.sheet.routing import route, routes
+from linework.sheet.parts.parts import draw_parts
+from linework.sheet.routing.routing import route, routes
 from tests.sheet.samples import at_random, trailer, unplaced
 
 

@@ -14,7 +14,7 @@ from linework.bench.file import habits
 from linework.bench.file.document import Document
 from linework.bench.file.trouble import tell
 from linework.design import Change, Design, History, Settings
-from linework.sheet.arrange import lay_out, needs_arranging
+from linework.sheet.arranging import lay_out, needs_arranging
 from linework.storage import SUFFIX, FileFaults, Locked, StorageError, recovery
 from linework.words import say
 

@@ -17,7 +17,7 @@ from linework.bench.paper import RunForm
 from linework.bench.states import changes, found_here, number_of, walk
 from linework.design import Change, EditError, Part, Run, changed
 from linework.design.edits import add_note, remove
-from linework.sheet.arrange import lay_out
+from linework.sheet.arranging import lay_out
 from linework.storage import SUFFIX, dumps
 from linework.words import say
 

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from linework.bench.looks import worn
 from linework.picture.qt import sketch
-from linework.sheet.flags import flag_box, flag_items
+from linework.sheet.signs import flag_box, flag_items
 
 
 class FlagLabel(QWidget):

@@ -28,7 +28,7 @@ from linework.design.edits import (
 )
 from linework.design.edits.seats import places_of, why_no_seat
 from linework.kinds import Answer, Ratings, kind_of
-from linework.sheet.places import seat_of
+from linework.sheet.parts import seat_of
 from linework.wiring import Pole
 from linework.words import say
 

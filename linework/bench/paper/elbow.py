@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from linework.picture.geometry import MODULE, Point
-from linework.sheet.lanes import VECTORS, simplified
 from linework.sheet.parts import End
+from linework.sheet.routing import VECTORS, simplified
 
 
 def elbow(a: End, b: End) -> tuple[Point, ...]:

@@ -11,8 +11,7 @@ from linework.bench.paper.pieces import FLAG
 from linework.design import Design, End, Note, Part, Run
 from linework.picture.geometry import Box, Point, box_around, joined_boxes
 from linework.sheet.compose import Composition
-from linework.sheet.parts import PartDrawing
-from linework.sheet.places import seat_of
+from linework.sheet.parts import PartDrawing, seat_of
 
 Sort = Literal["flag", "terminal", "part", "run", "note", "tie", "paper", "desk"]
 

@@ -18,10 +18,8 @@ from linework.picture.marks import junction
 from linework.picture.model import Group
 from linework.sheet.compose import Composition
 from linework.sheet.energised import Marks, ink_of_part, look_of_run
-from linework.sheet.lanes import Polyline
 from linework.sheet.parts import PartDrawing, draw_part
-from linework.sheet.routing import on_one_sheet, route
-from linework.sheet.runs import draw_run, joints, way_boxes
+from linework.sheet.routing import Polyline, draw_run, joints, on_one_sheet, route, way_boxes
 
 if TYPE_CHECKING:
     from linework.study.report import StateReport

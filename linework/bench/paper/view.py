@@ -36,7 +36,7 @@ from linework.design import Change, Design, History, Part, Run
 from linework.design.edits import reroute
 from linework.picture.geometry import Point, joined_boxes
 from linework.picture.palettes import Palette
-from linework.sheet.places import sheet_of
+from linework.sheet.parts import sheet_of
 from linework.words import say
 
 if TYPE_CHECKING:

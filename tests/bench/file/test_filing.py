@@ -14,7 +14,7 @@ from linework.bench.file.document import Document
 from linework.bench.file.filing import Filing, Reply
 from linework.design import Settings
 from linework.design.edits import rate
-from linework.sheet.arrange import needs_arranging
+from linework.sheet.arranging.arrange import needs_arranging
 from linework.storage import Locked, dumps, load, recovery
 from tests.bench.benches import small
 

@@ -21,7 +21,7 @@ from linework.design import (
     pole_map,
 )
 from linework.sheet.compose import compose
-from linework.sheet.parts import draw_part
+from linework.sheet.parts.parts import draw_part
 from linework.wiring import Pole
 from tests.bench.hands import small
 

@@ -13,7 +13,7 @@ from pytestqt.qtbot import QtBot
 from linework.bench.paper.view import SheetView
 from linework.bench.strip.strip import PartsStrip
 from linework.design import History
-from linework.sheet.places import seat_of
+from linework.sheet.parts.places import seat_of
 from tests.bench.hands import small
 
 pytestmark = pytest.mark.window

@@ -13,7 +13,7 @@ from linework.bench.paper.scene import SheetScene
 from linework.bench.paper.sync import Sync
 from linework.design import Design, End, History, Part, Run, pole_map
 from linework.design.edits import add_note, add_part, add_run, rate, seat
-from linework.sheet.places import placing_of, seat_of
+from linework.sheet.parts.places import placing_of, seat_of
 from linework.wiring import Pole
 from tests.bench.hands import ALT, MIDDLE, SHIFT, Hand, hand_on, small
 

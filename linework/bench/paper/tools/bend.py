@@ -6,7 +6,7 @@ from linework.bench.paper.surface import Surface, snapped
 from linework.bench.paper.tools.tool import Spot, Tool
 from linework.design.edits import reroute
 from linework.picture.geometry import Point, box_around
-from linework.sheet.lanes import Polyline
+from linework.sheet.routing import Polyline
 
 _CLEAR = 75
 """So far from a terminal a bend lies at least, where the piece is long enough."""

@@ -15,7 +15,7 @@ from linework.design import Note, Part, Run
 from linework.picture.geometry import Box, Point
 from linework.picture.model import Group, Rect
 from linework.sheet.parts import End as Drawn
-from linework.sheet.places import seat_of
+from linework.sheet.parts import seat_of
 from linework.sheet.routing import end_of
 from linework.words import say
 

@@ -12,11 +12,11 @@ from hypothesis import strategies as st
 
 from linework.design import Design, Draft, changed
 from linework.picture.geometry import Box
-from linework.sheet.lanes import VECTORS, Ground, Polyline, Way, simplified, tracks_of
-from linework.sheet.parts import PartDrawing, draw_parts
-from linework.sheet.routing import end_of, on_one_sheet, route, routes
-from linework.sheet.runs import crossings, joints
-from linework.sheet.ways import find_way
+from linework.sheet.parts.parts import PartDrawing, draw_parts
+from linework.sheet.routing.lanes import VECTORS, Ground, Polyline, Way, simplified, tracks_of
+from linework.sheet.routing.routing import end_of, on_one_sheet, route, routes
+from linework.sheet.routing.runs import crossings, joints
+from linework.sheet.routing.ways import find_way
 from tests.sheet.samples import at_random, trailer, unplaced
 
 
@@ -220,7 +220,7 @@ def _points(way: Polyline) -> set[tuple[int, int]]:
 
 
 def test_rows_of_a_board_run_straight_to_loads_level_with_them() -> None:
-    from linework.sheet.arrange import lay_out
+    from linework.sheet.arranging.arrange import lay_out
 
     design = lay_out(unplaced(5))
     ways = routes(design, draw_parts(design))

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from linework.design import Design, Run
 from linework.picture.geometry import MODULE, Box, Point
-from linework.sheet.lanes import (
+from linework.sheet.parts import End, PartDrawing
+from linework.sheet.routing.lanes import (
     VECTORS,
     Ground,
     Polyline,
@@ -15,8 +16,7 @@ from linework.sheet.lanes import (
     simplified,
     tracks_of,
 )
-from linework.sheet.parts import End, PartDrawing
-from linework.sheet.ways import find_way
+from linework.sheet.routing.ways import find_way
 
 _CLEAR = 8
 """Between the ink of a part and a run that passes it; then outward to the grid."""

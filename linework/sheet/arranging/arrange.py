@@ -12,10 +12,10 @@ from dataclasses import dataclass, replace
 
 from linework.design import Design, changed
 from linework.picture.geometry import MODULE, Box, joined_boxes
-from linework.sheet.flow import Flow, Unit
+from linework.sheet.arranging.flow import Flow, Unit
 from linework.sheet.frame import frame_of
+from linework.sheet.parts import is_board
 from linework.sheet.routing import end_of
-from linework.sheet.shapes import is_board
 
 _GAP_X, _LEAST_X, _GAP_LOADS = 425, 175, 525
 """Free width between columns: room for a run's writing; less where the sheet is narrow."""

@@ -8,12 +8,9 @@ from dataclasses import dataclass, field
 from linework.design import Design, End, Part
 from linework.kinds import STRIP
 from linework.picture.geometry import MODULE, Box, joined_boxes
-from linework.sheet.partlabels import wanted_for_part
-from linework.sheet.parts import PartDrawing, draw_parts
-from linework.sheet.places import seat_of
+from linework.sheet.lettering import block_height
+from linework.sheet.parts import PartDrawing, draw_parts, is_moved_by_hand, seat_of, wanted_for_part
 from linework.sheet.routing import end_of
-from linework.sheet.shapes import is_moved_by_hand
-from linework.sheet.texts import block_height
 from linework.wiring import is_dc
 
 _ORDER = (*STRIP, "")

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from itertools import chain
 
 from linework.picture.geometry import MODULE, Box, Point, joined_boxes
-from linework.sheet.texts import Block, Hung
+from linework.sheet.lettering.texts import Block, Hung
 
 _GAP, _ASIDE = 5, 12
 """Between two labels, or a label and a symbol, in tenths of a millimetre: over one another, and

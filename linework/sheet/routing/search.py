@@ -6,7 +6,7 @@ from bisect import bisect_left, bisect_right
 from heapq import heappop, heappush
 
 from linework.picture.geometry import MODULE, Box
-from linework.sheet.lanes import (
+from linework.sheet.routing.lanes import (
     BEND,
     BLOCKED,
     CROSS,

@@ -16,8 +16,8 @@ from linework.picture.measure import boxes
 from linework.picture.model import Item, Line, Rect, Text
 from linework.picture.symbol import Symbol
 from linework.picture.symbolfile import Anchor
-from linework.sheet.captions import captions_in_row
-from linework.sheet.texts import HEAD, block_height
+from linework.sheet.lettering import HEAD, block_height
+from linework.sheet.parts.captions import captions_in_row
 
 if TYPE_CHECKING:
     from linework.study.report import StateReport

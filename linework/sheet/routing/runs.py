@@ -15,9 +15,8 @@ from linework.picture.inks import THIN, Ink, Pen
 from linework.picture.measure import text_width
 from linework.picture.model import Group, Item, Line, Polyline, Rect, Text
 from linework.sheet.energised import RunLook, is_tie
-from linework.sheet.labels import Option, Wanted
-from linework.sheet.lanes import Polyline as Way
-from linework.sheet.texts import SMALL, Block, Hung, Span
+from linework.sheet.lettering import SMALL, Block, Hung, Option, Span, Wanted
+from linework.sheet.routing.lanes import Polyline as Way
 from linework.words import say
 
 _BOW = 12

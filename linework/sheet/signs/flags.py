@@ -11,7 +11,7 @@ from linework.picture.geometry import Box, Point, joined_boxes
 from linework.picture.inks import MEDIUM, THIN, WIDE, Ink, Pen
 from linework.picture.measure import text_width
 from linework.picture.model import Circle, Group, Item, Line, Link, Polyline, Target, Text
-from linework.sheet.labels import Room
+from linework.sheet.lettering import Room
 
 if TYPE_CHECKING:
     from linework.findings.model import Finding

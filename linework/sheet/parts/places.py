@@ -5,7 +5,7 @@ from __future__ import annotations
 from linework.design import Design, Part, Seat
 from linework.picture.geometry import Placing
 from linework.picture.symbolfile import Anchor
-from linework.sheet.shapes import is_moved_by_hand, symbol_of
+from linework.sheet.parts.shapes import is_moved_by_hand, symbol_of
 
 _DEEPEST = 8
 """Seats within seats; more than this is a ring of parts that sit in each other."""

@@ -12,10 +12,10 @@ from linework.picture.geometry import Box, Placing, joined_boxes
 from linework.picture.model import Group, Rect
 from linework.picture.symbol import Symbol
 from linework.picture.symbolfile import Direction, LabelPlace
-from linework.sheet.captions import captions_in_row, captions_of, head_of
-from linework.sheet.places import placing_of, seat_of, sheet_of
-from linework.sheet.shapes import LEAD, ROW_WIDTH, is_board, solid_boxes, symbol_of
-from linework.sheet.texts import Block
+from linework.sheet.lettering import Block
+from linework.sheet.parts.captions import captions_in_row, captions_of, head_of
+from linework.sheet.parts.places import placing_of, seat_of, sheet_of
+from linework.sheet.parts.shapes import LEAD, ROW_WIDTH, is_board, solid_boxes, symbol_of
 
 if TYPE_CHECKING:
     from linework.study.report import StateReport

@@ -13,10 +13,10 @@ from linework.picture.measure import bounds
 from linework.picture.model import Group, Item, Line, Picture, Polyline
 from linework.picture.symbols import symbol
 from linework.sheet.energised import is_tie
-from linework.sheet.extras import MAY
-from linework.sheet.flags import LOOKS, flag_items
-from linework.sheet.shapes import is_moved_by_hand, is_one_of_a_kind, symbol_name
-from linework.sheet.texts import Hung, Span, block_height, wrapped
+from linework.sheet.lettering import Hung, Span, block_height, wrapped
+from linework.sheet.parts import is_moved_by_hand, is_one_of_a_kind, symbol_name
+from linework.sheet.signs.extras import MAY
+from linework.sheet.signs.flags import LOOKS, flag_items
 from linework.words import say
 
 _COLUMN, _SIGN, _GAP = 900, 300, 30

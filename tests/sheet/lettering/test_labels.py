@@ -13,10 +13,10 @@ from linework.design import Design
 from linework.picture.geometry import Box
 from linework.picture.measure import text_box
 from linework.picture.model import Text
-from linework.sheet.arrange import lay_out
+from linework.sheet.arranging.arrange import lay_out
 from linework.sheet.compose import Composition, Options, compose
-from linework.sheet.labels import Room, Wanted, place
-from linework.sheet.texts import Hung, Span, block_height, block_width, wrapped
+from linework.sheet.lettering.labels import Room, Wanted, place
+from linework.sheet.lettering.texts import Hung, Span, block_height, block_width, wrapped
 from tests.sheet.samples import at_random, reversed_order, trailer, unplaced
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 from linework.picture.geometry import MODULE, Box
-from linework.sheet.lanes import (
+from linework.sheet.routing.lanes import (
     BEND,
     BLOCKED,
     CROSS,
@@ -20,7 +20,7 @@ from linework.sheet.lanes import (
     simplified,
     tracks_of,
 )
-from linework.sheet.search import Search
+from linework.sheet.routing.search import Search
 
 MARGIN = 14 * MODULE
 """The search goes on so far around the ends, then four times as far."""

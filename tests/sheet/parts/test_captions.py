@@ -7,9 +7,9 @@ import pytest
 from linework.design import Draft
 from linework.kinds import Band, OneOf
 from linework.picture.inks import Ink
-from linework.sheet.captions import captions_of, head_of
-from linework.sheet.runs import run_blocks, run_text
-from linework.sheet.texts import Block
+from linework.sheet.lettering.texts import Block
+from linework.sheet.parts.captions import captions_of, head_of
+from linework.sheet.routing.runs import run_blocks, run_text
 
 
 def _lines(block: Block) -> list[str]:

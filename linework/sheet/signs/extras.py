@@ -15,13 +15,10 @@ from linework.picture.measure import text_width
 from linework.picture.model import Group, Item, Polyline, Text
 from linework.picture.symbolfile import Direction
 from linework.sheet.energised import Marks, look_of
-from linework.sheet.lanes import VECTORS, simplified
-from linework.sheet.lanes import Polyline as Way
-from linework.sheet.parts import End, PartDrawing
-from linework.sheet.places import sheet_of
-from linework.sheet.routing import Drawings, connect, end_of, exit_of
-from linework.sheet.shapes import is_moved_by_hand
-from linework.sheet.texts import SMALL
+from linework.sheet.lettering import SMALL
+from linework.sheet.parts import End, PartDrawing, is_moved_by_hand, sheet_of
+from linework.sheet.routing import VECTORS, Drawings, connect, end_of, exit_of, simplified
+from linework.sheet.routing import Polyline as Way
 from linework.words import say
 
 if TYPE_CHECKING:

@@ -9,8 +9,8 @@ import pytest
 from linework.design import Design, Draft, changed
 from linework.design.edits.seats import places_of
 from linework.kinds import kinds
-from linework.sheet.parts import draw_part, draw_parts
-from linework.sheet.places import placing_of, position_of, sheet_of
+from linework.sheet.parts.parts import draw_part, draw_parts
+from linework.sheet.parts.places import placing_of, position_of, sheet_of
 from tests.sheet.samples import trailer
 
 

@@ -10,8 +10,8 @@ from linework.findings.model import Finding, Level
 from linework.picture.geometry import Box
 from linework.picture.measure import bounds
 from linework.picture.model import Polyline, Text
-from linework.sheet.flags import LOOKS, flag_box, flag_items, place_flags
-from linework.sheet.labels import Room
+from linework.sheet.lettering.labels import Room
+from linework.sheet.signs.flags import LOOKS, flag_box, flag_items, place_flags
 
 FRAME = Box(0, 0, 2000, 1500)
 

@@ -9,9 +9,8 @@ from linework.picture.geometry import Box
 from linework.picture.inks import THIN, Ink, Pen
 from linework.picture.model import Group, Item, Line, Rect
 from linework.sheet.energised import Marks, SourceMark
-from linework.sheet.extras import Tie
-from linework.sheet.labels import Placed, Wanted
-from linework.sheet.texts import HEAD, Block, Span, wrapped
+from linework.sheet.lettering import HEAD, Block, Placed, Span, Wanted, wrapped
+from linework.sheet.signs.extras import Tie
 from linework.words import say
 
 if TYPE_CHECKING:

@@ -6,10 +6,9 @@ from dataclasses import replace
 
 from linework.picture.geometry import Box
 from linework.picture.model import Across
-from linework.sheet.labels import Option, Wanted
-from linework.sheet.parts import PartDrawing
-from linework.sheet.shapes import ROW_OFF
-from linework.sheet.texts import Block, Hung
+from linework.sheet.lettering import Block, Hung, Option, Wanted
+from linework.sheet.parts.parts import PartDrawing
+from linework.sheet.parts.shapes import ROW_OFF
 
 _OFF = 14
 _WIDE = 400

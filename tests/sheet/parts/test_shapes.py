@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from linework.design import Draft
 from linework.picture.model import Text
-from linework.sheet.shapes import rows_of, symbol_of
+from linework.sheet.parts.shapes import rows_of, symbol_of
 
 
 def test_a_breaker_of_two_poles_takes_one_row_with_both_numbers() -> None:

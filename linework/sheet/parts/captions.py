@@ -5,7 +5,7 @@ from __future__ import annotations
 from linework.design import Design, Part
 from linework.kinds import Band, OneOf, Rating, Values
 from linework.picture.inks import Ink
-from linework.sheet.texts import HEAD, Block, Row, Span, wrapped
+from linework.sheet.lettering import HEAD, Block, Row, Span, wrapped
 from linework.words import say
 
 _WIDEST = 460

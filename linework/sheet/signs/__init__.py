@@ -1,0 +1,29 @@
+"""What the sheet tells beside parts and runs: flags, links, the legend, notes, the shown state."""
+
+from linework.sheet.signs.extras import (
+    Reference,
+    Tie,
+    elsewhere,
+    interlock_ties,
+    plug_ties,
+    reference,
+)
+from linework.sheet.signs.flags import FlagDrawing, flag_box, flag_items, place_flags
+from linework.sheet.signs.writing import label_group, legend_block, note_block, wanted_for_lock
+
+__all__ = [
+    "FlagDrawing",
+    "Reference",
+    "Tie",
+    "elsewhere",
+    "flag_box",
+    "flag_items",
+    "interlock_ties",
+    "label_group",
+    "legend_block",
+    "note_block",
+    "place_flags",
+    "plug_ties",
+    "reference",
+    "wanted_for_lock",
+]
