@@ -88,9 +88,10 @@ def _conversions(
 ) -> dict[int, float]:
     """Watts that each converter takes at its input."""
     taken: dict[int, float] = {}
+    on = {i for i, _ in situation.active}
     for conversion in situation.circuit.conversions:
         source = situation.circuit.sources[conversion.source]
-        if not situation.state.holds(source.when):
+        if conversion.source not in on:
             continue
         found = solved[source.data.hertz]
         given = _given_w(situation, conversion.source, found)

@@ -211,7 +211,7 @@ def _charges_nothing(view: View, conversion: Conversion) -> bool:
     for look in view.settled_looks:
         situation = look.studies.situation
         source = situation.circuit.sources[conversion.source]
-        if source.data.group != "charger" or not situation.state.holds(source.when):
+        if source.data.group != "charger" or (conversion.source, source) not in situation.active:
             continue
         on = True
         if _reaches_any(situation, source):

@@ -67,10 +67,7 @@ def _load(
     load = look.studies.circuit.loads[index]
     if load.data.name != "load":
         return
-    sources = look.studies.circuit.sources
-    hertz = {
-        s.data.hertz for s in sources if s.owner in owners and look.studies.state.holds(s.when)
-    }
+    hertz = {s.data.hertz for _, s in look.studies.situation.active if s.owner in owners}
     made_dc = load.data.hertz == 0.0
     if all((h == 0.0) != made_dc for h in hertz):
         yield _hit(view, look, load, owners, CURRENT, 0.0)
