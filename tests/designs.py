@@ -57,7 +57,7 @@ NEUTRALS = ("bonded", "floating", OneOf(("bonded", "floating")))
 POLE_MAPS = ("", "", "", "", "L>L N>N", "L>N N>L PE>PE", "L>L N>PE PE>N", "L>L PE>PE")
 
 
-class _Pen:
+class Pen:
     """Draws a random design: every choice is one of hypothesis, so that it can shrink."""
 
     def __init__(self, draw: Callable[[st.SearchStrategy], object], place: str) -> None:
@@ -403,7 +403,13 @@ _STEPS = (
 @st.composite
 def drafts(draw: Callable[[st.SearchStrategy], object], most: int = 7) -> Draft:
     """A random design: one to three sources, then up to ``most`` boards, outlets, cords, loads."""
-    pen = _Pen(draw, str(draw(st.sampled_from(("vehicle", "building")))))
+    pen = Pen(draw, str(draw(st.sampled_from(("vehicle", "building")))))
+    furnish(pen, most)
+    return pen.d
+
+
+def furnish(pen: Pen, most: int) -> None:
+    """Sources, then up to ``most`` boards, outlets, cords, loads."""
     for _ in range(pen.number(1, 2)):
         getattr(pen, str(pen.one_of("supply", "generator", "generator")))()
     if pen.number(0, 2) == 0:
@@ -412,7 +418,6 @@ def drafts(draw: Callable[[st.SearchStrategy], object], most: int = 7) -> Draft:
         step = pen.one_of(*_STEPS)
         getattr(pen, str(step))()
     pen.load()
-    return pen.d
 
 
 # the same design, told otherwise

@@ -12,7 +12,8 @@ from linework.circuit.unions import IntUnions, joined
 MOST_COMBINATIONS = 4096
 """Above this number of combinations the states are not enumerated in full, and it is said."""
 
-_ROUNDS = 8
+ROUNDS = 8
+"""So often followers are let move, all at once; what moves still then finds no rest."""
 
 
 @dataclass(frozen=True)
@@ -84,7 +85,7 @@ def settle(circuit: Circuit, choice: Mapping[SelectorKey, str]) -> State:
     followers = [s for s in circuit.selectors.values() if s.moves == "follows"]
     free = tuple(sorted(choice.items()))
     moved: list[SelectorKey] = []
-    for _ in range(_ROUNDS if followers else 0):
+    for _ in range(ROUNDS if followers else 0):
         state = State(free, positions)
         sets = _conductive(circuit, state)
         wanted = {f.key: _follow(circuit, state, f, sets) for f in followers}

@@ -1,0 +1,128 @@
+"""A circuit with all that no position changes put together once, for searches over positions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from functools import cached_property
+
+from linework.circuit.model import Circuit, Condition, SelectorAt, SelectorKey
+from linework.circuit.states import free_selectors
+
+LINKS = frozenset({"bond", "soil"})
+
+Edges = Mapping[int, tuple[tuple[int, int], ...]]
+"""Label -> (branch, label at its other end), for the branches that only some positions close."""
+
+
+class Lasting:
+    """What lasts, by two sorts of labels for each node.
+
+    ``cluster``: nodes that conductors join whatever the positions (no bonds, no soil).
+    ``joint``: those that anything joins. ``at_cluster`` and ``at_joint``: what positions close
+    between these.
+    """
+
+    def __init__(self, circuit: Circuit) -> None:
+        self.circuit = circuit
+        self.cluster = circuit.lasting_sets(LINKS).copy().labels()
+        self.joint = circuit.lasting_sets(frozenset()).copy().labels()
+        self.when: list[Condition] = [branch.when for branch in circuit.branches]
+        self.at_cluster = self._edges(self.cluster, LINKS)
+        self.at_joint = self._edges(self.joint, frozenset())
+        self.free: dict[SelectorKey, SelectorAt] = {s.key: s for s in free_selectors(circuit)}
+        self.followers = {key for key, s in circuit.selectors.items() if s.moves == "follows"}
+        self.possible = {key: frozenset(s.positions) for key, s in circuit.selectors.items()}
+
+    def _edges(self, label: list[int], leaving: frozenset[str]) -> Edges:
+        found: dict[int, list[tuple[int, int]]] = {}
+        for i, _ in self.circuit.switched:
+            branch = self.circuit.branches[i]
+            a, b = label[branch.a], label[branch.b]
+            if branch.sort not in leaving and a != b:
+                found.setdefault(a, []).append((i, b))
+                found.setdefault(b, []).append((i, a))
+        return {key: tuple(edges) for key, edges in found.items()}
+
+    def _by_cluster(self, ends: Iterable[tuple[int, Iterable[int]]]) -> dict[int, tuple[int, ...]]:
+        found: dict[int, dict[int, None]] = {}
+        for index, nodes in ends:
+            for node in nodes:
+                found.setdefault(self.cluster[node], {})[index] = None
+        return {key: tuple(indices) for key, indices in found.items()}
+
+    @cached_property
+    def nodes_of(self) -> dict[int, frozenset[int]]:
+        """Cluster -> its nodes."""
+        found: dict[int, set[int]] = {}
+        for node, label in enumerate(self.cluster):
+            found.setdefault(label, set()).add(node)
+        return {label: frozenset(nodes) for label, nodes in found.items()}
+
+    @cached_property
+    def beside(self) -> dict[int, frozenset[int]]:
+        """Cluster -> the nodes that share a terminal with it."""
+        found: dict[int, set[int]] = {}
+        for nodes in self.circuit.terminals.values():
+            for node in nodes.values():
+                found.setdefault(self.cluster[node], set()).update(nodes.values())
+        return {label: frozenset(nodes) for label, nodes in found.items()}
+
+    @cached_property
+    def hot_at(self) -> dict[int, tuple[int, ...]]:
+        """Cluster -> the sources whose hot end is on it."""
+        return self._by_cluster((i, (s.plus,)) for i, s in enumerate(self.circuit.sources))
+
+    @cached_property
+    def back_at(self) -> dict[int, tuple[int, ...]]:
+        """Cluster -> the sources whose return is on it."""
+        return self._by_cluster((i, (s.minus,)) for i, s in enumerate(self.circuit.sources))
+
+    @cached_property
+    def loads_at(self) -> dict[int, tuple[int, ...]]:
+        """Cluster -> the loads with an end on it."""
+        return self._by_cluster((i, (x.a, x.b)) for i, x in enumerate(self.circuit.loads))
+
+    @cached_property
+    def leaks_at(self) -> dict[int, tuple[int, ...]]:
+        """Cluster -> the leaks with an end on it."""
+        return self._by_cluster((i, (k.a, k.b)) for i, k in enumerate(self.circuit.leakages))
+
+    @cached_property
+    def pins_at(self) -> dict[int, tuple[int, ...]]:
+        """Cluster -> the bare pins on it."""
+        return self._by_cluster((i, p.nodes) for i, p in enumerate(self.circuit.pins))
+
+    @cached_property
+    def conversions_at(self) -> dict[int, tuple[int, ...]]:
+        """Cluster -> the conversions that take their power from it."""
+        loads = self.circuit.loads
+        return self._by_cluster(
+            (i, (loads[c.load].a, loads[c.load].b)) for i, c in enumerate(self.circuit.conversions)
+        )
+
+    @cached_property
+    def sources_of(self) -> dict[str, tuple[int, ...]]:
+        """Part -> its sources."""
+        found: dict[str, list[int]] = {}
+        for i, source in enumerate(self.circuit.sources):
+            found.setdefault(source.owner, []).append(i)
+        return {owner: tuple(mine) for owner, mine in found.items()}
+
+    @cached_property
+    def hot_joint(self) -> dict[int, tuple[int, ...]]:
+        """Joint -> the sources with an end there."""
+        found: dict[int, list[int]] = {}
+        for i, source in enumerate(self.circuit.sources):
+            for joint in {self.joint[source.plus], self.joint[source.minus]}:
+                found.setdefault(joint, []).append(i)
+        return {joint: tuple(sources) for joint, sources in found.items()}
+
+    @cached_property
+    def others_at(self) -> dict[int, tuple[tuple[int, int], ...]]:
+        """Node -> (branch, node at its other end), for every branch, lasting or not."""
+        found: dict[int, list[tuple[int, int]]] = {}
+        for i, branch in enumerate(self.circuit.branches):
+            if branch.a != branch.b:
+                found.setdefault(branch.a, []).append((i, branch.b))
+                found.setdefault(branch.b, []).append((i, branch.a))
+        return {node: tuple(ends) for node, ends in found.items()}
