@@ -35,7 +35,7 @@ def _ampacities(view: View) -> Iterator[tuple[str, str]]:
 def _steps(view: View, run: Run) -> Iterator[tuple[str, str]]:
     name = view.name(run.id)
     try:
-        worked = view.ampacity(run)
+        worked = view.ampacities.of_run(run)
     except (CodesError, KeyError):
         return
     for step in worked.steps:

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import TypeVar, cast
+from typing import TypeVar
 
 from linework.circuit.model import Circuit
-from linework.codes import CodesError, Worked
 from linework.design import Design, Part, Run
 from linework.design.names import run_name
 from linework.findings.assumptions import Assumed, assumed_values
 from linework.findings.deciding import deciding_values
 from linework.findings.model import Evidence, Hit, Level, Mend
 from linework.kinds import Kind, Values
-from linework.study.ratings import run_ampacity
+from linework.study.ampacities import Ampacities
 from linework.study.studies import Studies
 
 _T = TypeVar("_T")
@@ -77,32 +76,12 @@ class View:
         self, design: Design, looks: tuple[Look, ...], partial: bool = False, complete: bool = True
     ) -> None:
         self.design, self.looks, self.partial, self.complete = design, looks, partial, complete
-        self._known: dict[Hashable, object] = {}
+        self.ampacities = Ampacities(design)
 
-    def once(self, key: Hashable, work: Callable[[], _T]) -> _T:
-        """What ``work`` returns, worked out once for all rules; what it raises is raised again."""
-        if key not in self._known:
-            try:
-                self._known[key] = work()
-            except CodesError as fault:
-                self._known[key] = fault
-        found = self._known[key]
-        if isinstance(found, CodesError):
-            raise found
-        return cast(_T, found)
-
-    def ampacity(self, run: Run, device_a: float | None = None) -> Worked[float]:
-        """As :func:`run_ampacity`, once for each run and device."""
-        key = ("ampacity", run.id, device_a)
-        return self.once(key, lambda: run_ampacity(self.design, run, device_a))
-
-    @property
+    @cached_property
     def assumed(self) -> list[Assumed]:
         """The defaults in use, quiet figures from memory among them where a verdict rests on
         them."""
-        return self.once("assumed", self._assumed)
-
-    def _assumed(self) -> list[Assumed]:
         states = (look.studies for look in self.settled_looks)
         return [*assumed_values(self.design), *deciding_values(self.design, states)]
 

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from linework.study.paths import Ways
 from linework.study.protection import Feed, guards
 from linework.study.situation import Situation, System
+from linework.study.walks import walk
 
 Lengths = Mapping[str, float | None]
 """Run id -> its length in meter, None where it is not given."""
@@ -120,12 +121,11 @@ class _Zone:
     def _devices_from(self, far: int, near: int) -> tuple[int, ...]:
         """The devices met from the far end on, going away from the source."""
         barred = {near, *self.starts} - {far}
-        seen, todo, devices = {far}, [far], set()
-        while todo:
-            for branch, other in self.wires.get(todo.pop(), ()):
-                if branch in self.by_branch:
-                    devices.add(self.by_branch[branch])
-                elif other not in seen and other not in barred:
-                    seen.add(other)
-                    todo.append(other)
-        return tuple(sorted(devices))
+
+        def steps(node: int) -> list[tuple[int, int]]:
+            here = self.wires.get(node, ())
+            return [(i, n) for i, n in here if i not in self.by_branch and n not in barred]
+
+        nodes = walk([far], steps)
+        edge = {i for node in nodes for i, _ in self.wires.get(node, ())}
+        return tuple(sorted({self.by_branch[i] for i in edge if i in self.by_branch}))

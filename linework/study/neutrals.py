@@ -10,13 +10,14 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections import Counter, defaultdict, deque
+from collections import Counter, defaultdict
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 import networkx as nx
 
 from linework.circuit.network import load_admittance
+from linework.study.paths import Ways
 from linework.study.situation import Situation, System
 
 _IN_PHASE = 1e-6
@@ -116,8 +117,7 @@ class _Trees:
     """The conductors of a state, with the bridges on the way to each node."""
 
     def __init__(self, situation: Situation) -> None:
-        self._situation = situation
-        self._parents: dict[int, dict[int, tuple[int, int] | None]] = {}
+        self._situation, self._ways = situation, Ways(situation)
         pairs = Counter(
             frozenset((situation.circuit.branches[i].a, other))
             for node, wires in situation.wires().items()
@@ -128,33 +128,17 @@ class _Trees:
         self._bridges = {p for edge in nx.bridges(graph) if pairs[p := frozenset(edge)] == 1}
 
     def bridges(self, system: System, back: bool, goal: int) -> list[int]:
-        """The conductors of runs without which a node would be cut off from a winding's end."""
+        """The conductors of runs without which a node would be cut off from a winding's end, the
+        nearest to the node first."""
         source = self._situation.circuit.sources[system.source]
-        parents = self._from(source.minus if back else source.plus)
+        way = self._ways.way(source.minus if back else source.plus, goal) or []
         branches = self._situation.circuit.branches
-        found = []
-        step = parents.get(goal)
-        while step is not None:
-            branch, before = step
-            ends = frozenset((branches[branch].a, branches[branch].b))
-            if branches[branch].sort == "run" and ends in self._bridges:
-                found.append(branch)
-            step = parents[before]
-        return found
-
-    def _from(self, start: int) -> dict[int, tuple[int, int] | None]:
-        if start not in self._parents:
-            wires = self._situation.wires()
-            reached: dict[int, tuple[int, int] | None] = {start: None}
-            queue = deque([start])
-            while queue:
-                node = queue.popleft()
-                for branch, other in wires.get(node, ()):
-                    if other not in reached:
-                        reached[other] = (branch, node)
-                        queue.append(other)
-            self._parents[start] = reached
-        return self._parents[start]
+        return [
+            i
+            for i in reversed(way)
+            if branches[i].sort == "run"
+            and frozenset((branches[i].a, branches[i].b)) in self._bridges
+        ]
 
 
 def _in_phase(situation: Situation, takers: list[Taker]) -> Iterator[list[Taker]]:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections import deque
-
 from linework.circuit.series import ways_back
 from linework.study.situation import Situation
+from linework.study.walks import Walk, walk, way_to
 
 
 class Ways:
@@ -13,38 +12,15 @@ class Ways:
 
     def __init__(self, situation: Situation) -> None:
         self._situation = situation
-        self._reached: dict[tuple[int, bool], dict[int, tuple[int, int] | None]] = {}
+        self._walked: dict[tuple[int, bool], Walk[int, int]] = {}
 
     def way(self, start: int, goal: int, bonds: bool = False) -> list[int] | None:
         """Branch indices from start to goal along one conductor; None if there is no way."""
-        reached = self._from(start, bonds)
-        if goal not in reached:
-            return None
-        steps: list[int] = []
-        step = reached[goal]
-        while step is not None:
-            steps.append(step[0])
-            step = reached[step[1]]
-        return steps[::-1]
-
-    def _from(self, start: int, bonds: bool) -> dict[int, tuple[int, int] | None]:
-        """For each node that is reached the last branch of its way and the node before."""
         key = (start, bonds)
-        if key not in self._reached:
-            self._reached[key] = self._search(start, bonds)
-        return self._reached[key]
-
-    def _search(self, start: int, bonds: bool) -> dict[int, tuple[int, int] | None]:
-        wires = self._situation.wires(bonds)
-        reached: dict[int, tuple[int, int] | None] = {start: None}
-        queue = deque([start])
-        while queue:
-            node = queue.popleft()
-            for branch, other in wires.get(node, ()):
-                if other not in reached:
-                    reached[other] = (branch, node)
-                    queue.append(other)
-        return reached
+        if key not in self._walked:
+            wires = self._situation.wires(bonds)
+            self._walked[key] = walk([start], lambda node: wires.get(node, ()))
+        return way_to(goal, self._walked[key])
 
 
 def way(situation: Situation, start: int, goal: int, bonds: bool = False) -> list[int] | None:

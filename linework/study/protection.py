@@ -11,12 +11,13 @@ from __future__ import annotations
 import heapq
 import itertools
 import math
-from collections import deque
 from collections.abc import Collection
 from dataclasses import dataclass
 
 from linework.circuit.model import Device
+from linework.study.once import once
 from linework.study.situation import Situation, System
+from linework.study.walks import walk
 from linework.wiring import Pole, Source, is_protective
 
 GENERATOR_LEADS = 1.15
@@ -65,6 +66,7 @@ class Beyond:
     ring: bool = False
 
 
+@once
 def guards(situation: Situation, system: System) -> dict[int, Guard]:
     """The guard of every node that one source winding reaches along its hot conductor."""
     wires, by_branch = situation.wires(), situation.circuit.device_of
@@ -155,13 +157,7 @@ def reached(
     wires: dict[int, list[tuple[int, int]]], start: int, barred: Collection[int]
 ) -> set[int]:
     """The nodes reached from one without using some branches."""
-    seen, queue = {start}, deque([start])
-    while queue:
-        for branch, other in wires.get(queue.popleft(), ()):
-            if branch not in barred and other not in seen:
-                seen.add(other)
-                queue.append(other)
-    return seen
+    return set(walk([start], lambda node: (s for s in wires.get(node, ()) if s[0] not in barred)))
 
 
 def lasting_a(source: Source) -> float:

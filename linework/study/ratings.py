@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import deque
 from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
@@ -25,6 +24,7 @@ from linework.codes.na.low_voltage import marine_largest_device
 from linework.codes.na.protection import small_conductor_limit
 from linework.design import Design, End, Run, pole_map
 from linework.kinds import Values
+from linework.study.walks import walk
 from linework.wiring import Pole, is_dc, is_protective
 from linework.words import say
 
@@ -110,18 +110,16 @@ def direct_v(design: Design, run: Run) -> float | None:
     """
     if not any(is_dc(pole) for pole, _ in pole_map(design, run)):
         return None
-    seen = {run.a.part, run.b.part}
-    queue = deque([run.a, run.b])
-    while queue:
-        end = queue.popleft()
-        volts = _own_dc_v(design, end)
+
+    def through(part: str) -> Iterable[tuple[End, str]]:
+        looked = design.part(part).kind in _LOOKED_THROUGH
+        return ((end, end.part) for end in (_neighbours(design, part) if looked else ()))
+
+    own = {run.b.part: run.b, run.a.part: run.a}
+    for part, step in walk((run.a.part, run.b.part), through).items():
+        volts = _own_dc_v(design, own[part] if step is None else step[0])
         if volts is not None:
             return volts
-        if design.part(end.part).kind in _LOOKED_THROUGH:
-            for near in _neighbours(design, end.part):
-                if near.part not in seen:
-                    seen.add(near.part)
-                    queue.append(near)
     return 12.0
 
 

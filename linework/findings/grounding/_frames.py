@@ -8,10 +8,10 @@ from linework.circuit.model import LiveSource
 from linework.codes import touch_limit_v
 from linework.design import Change, Design, End
 from linework.design.edits import add_run
-from linework.findings.grounding._metal import ground_nodes
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import open_v
+from linework.study.metal import ground_nodes, grounded_at
 from linework.study.situation import Situation
 from linework.wiring import Pole, is_protective
 from linework.words import N_, say
@@ -63,19 +63,19 @@ def _fed(situation: Situation, source: LiveSource) -> tuple[str, ...]:
     ends = label[source.plus], label[source.minus]
     loads = situation.circuit.loads
     found = {x.owner for x in loads if (label[x.a], label[x.b]) == ends}
-    return tuple(sorted(owner for owner in found if ground_nodes(situation, owner)))
+    return tuple(sorted(owner for owner in found if ground_nodes(situation.circuit, owner)))
 
 
 def _joined(situation: Situation, array: str, fed: tuple[str, ...]) -> bool:
     label = situation.metallic
-    frames = {label[node] for node in ground_nodes(situation, array)}
-    return all(frames & {label[node] for node in ground_nodes(situation, owner)} for owner in fed)
+    frames = grounded_at(situation.circuit, label, array)
+    return all(frames & grounded_at(situation.circuit, label, owner) for owner in fed)
 
 
 def _cut_off(view: View, situation: Situation, array: str) -> tuple[str, ...]:
     """The bodies, electrodes and AC sources of the design, where the frames reach none of them."""
     label = situation.metallic
-    frames = {label[node] for node in ground_nodes(situation, array)}
+    frames = grounded_at(situation.circuit, label, array)
     owners = {s.owner for _, s in situation.active if s.data.hertz > 0.0}
     owners |= {p.id for p in view.design.parts if p.kind in ("body", "electrode")}
     reached = {label[node] for owner in owners for node in _ground_of(situation, owner)}

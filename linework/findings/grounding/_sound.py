@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import FaceAt
-from linework.findings.grounding._shocks import Shock, shocks
 from linework.findings.model import Clear
 from linework.findings.view import Look, View
 from linework.quantity import show
 from linework.study.clearing import device_designator
+from linework.study.shocks import Shock, shocks
 from linework.wiring import Pole
 from linework.words import N_, say
 
@@ -37,7 +37,10 @@ def sound_outlets(view: View) -> Iterator[Clear]:
     found: dict[str, list[tuple[Look, Shock]]] = {}
     lost: set[str] = set()
     for look in view.settled_looks if settled(view) else ():
-        at = {(s.fault.point.node, s.fault.point.to_node): s for s in shocks(view, look)}
+        at = {
+            (s.fault.point.node, s.fault.point.to_node): s
+            for s in shocks(look.studies, view.design)
+        }
         for face in look.studies.circuit.faces:
             for pair in _pairs(look, face):
                 shock = at.get(pair) or at.get(pair[::-1])

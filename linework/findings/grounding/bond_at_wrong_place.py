@@ -19,10 +19,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.grounding._shore import ashore
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.ashore import ashore
 from linework.study.bonds import Bond, NeutralSystem
 from linework.study.paths import parts_on_way
 from linework.words import N_
@@ -60,7 +60,7 @@ def _links(view: View, look: Look, system: NeutralSystem) -> Iterator[Hit]:
 
 def _vehicle_panel(view: View, system: NeutralSystem, panel: str) -> bool:
     """Whether it is on board and may not carry the link there; a house behind the plug may."""
-    if any(panel in ashore(view, owner) for owner in system.owners):
+    if any(panel in ashore(view.design, owner) for owner in system.owners):
         return False
     shore = any(view.kind(owner).key == "supply" for owner in system.owners)
     return view.place == "recreational" or (view.mobile and shore)

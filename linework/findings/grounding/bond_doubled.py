@@ -26,10 +26,10 @@ from linework.design.edits import rate
 from linework.findings.grounding._sound import one_link
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.bonds import NeutralSystem
 from linework.study.paths import fed_parts
+from linework.study.trust import loaded_or_none
 from linework.words import N_, say
 
 MESSAGE = N_(
@@ -52,7 +52,7 @@ def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
     # what is too much is a link in a panel or a run, else any on the premises, whatever is live
     here = tuple(sorted({bond.owner for bond in system.ring if not bond.off_site})) or owners
     extra = tuple(o for o in here if _is_panel(view, o) or view.run(o) is not None) or here
-    loaded = loaded_or_none(look)
+    loaded = loaded_or_none(look.studies)
     worst = math.nan if loaded is None else max(loaded.amps(b.branch) for b in system.ring)
     fed = {p for owner in system.owners for p in fed_parts(look.studies.situation, owner)}
     return look.hit(

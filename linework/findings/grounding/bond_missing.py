@@ -26,12 +26,12 @@ from collections.abc import Iterator
 from linework.design import Change, Design
 from linework.design.edits import rate
 from linework.findings.grounding._levels import missing_bond_level
-from linework.findings.grounding._service import Unlinked, unlinked_services
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.bonds import NeutralSystem
 from linework.study.paths import fed_parts
+from linework.study.services import Unlinked, unlinked_services
 from linework.wiring import Pole
 from linework.words import N_, say
 
@@ -58,7 +58,7 @@ def check(view: View) -> Iterator[Outcome]:
             if system.is_ac and not system.bonds:
                 yield _hit(view, look, system)
             elif system.is_ac:
-                for found in unlinked_services(view, look):
+                for found in unlinked_services(look.studies, view.design):
                     if found.supply in system.owners:
                         yield _service(view, look, found)
 

@@ -21,12 +21,12 @@ from collections.abc import Iterator
 from linework.design import Change, Design, End
 from linework.design.edits import add_run
 from linework.findings.grounding._earth import only_board
-from linework.findings.grounding._shore import ashore
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.ashore import ashore, seated_with
+from linework.study.metal import grounded_at
 from linework.study.situation import Situation
-from linework.wiring import Pole
 from linework.words import N_, say
 
 MESSAGE = N_(
@@ -69,7 +69,7 @@ def _ac_sources(view: View, situation: Situation) -> list[str]:
     for system in situation.systems:
         if not system.is_ac:
             continue
-        own = ashore(view, system.owner) or _seated(view, system.owner)
+        own = ashore(view.design, system.owner) or seated_with(view.design, system.owner)
         reach = {
             part
             for part in situation.parts_on.get(system.hot, ())
@@ -86,23 +86,10 @@ def _built_in(view: View, owner: str) -> bool:
     return "indoors" in declared and view.values(owner).pick("indoors") == "compartment"
 
 
-def _seated(view: View, owner: str) -> set[str]:
-    """A part and all that sits in it, however deep; a hand-moved plug is not part of it."""
-    found = {owner}
-    waiting = [owner]
-    while waiting:
-        for seat in view.design.seated_in(waiting.pop()):
-            if seat.part not in found and "plug" not in view.kind(seat.part).roles:
-                found.add(seat.part)
-                waiting.append(seat.part)
-    return found
-
-
 def _bonded(situation: Situation, body: str, owner: str) -> bool:
     circuit, label = situation.circuit, situation.metallic
     here = label[next(iter(circuit.terminals[body, "tie"].values()))]
-    terminals = circuit.terminals_of[owner]
-    return any(label[nodes[Pole.PE]] == here for nodes in terminals if Pole.PE in nodes)
+    return here in grounded_at(circuit, label, owner)
 
 
 def _hit(view: View, look: Look, body: str, owners: tuple[str, ...]) -> Hit:

@@ -27,10 +27,10 @@ from linework.design import Change, Design, Part, merged
 from linework.design.edits import add_part
 from linework.findings.grounding._earth import earthed, only_board, tied
 from linework.findings.grounding._levels import missing_bond_level
-from linework.findings.grounding._metal import ground_nodes
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.metal import ground_nodes
 from linework.words import N_, say
 
 MESSAGE = N_(
@@ -61,7 +61,7 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _reaches(look: Look, owners: tuple[str, ...], soil: dict[int, float]) -> bool:
     situation = look.studies.situation
-    grounds = (node for owner in owners for node in ground_nodes(situation, owner))
+    grounds = (node for owner in owners for node in ground_nodes(situation.circuit, owner))
     return any(situation.metallic[node] in soil for node in grounds)
 
 

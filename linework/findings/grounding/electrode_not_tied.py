@@ -23,10 +23,10 @@ from collections.abc import Iterator
 
 from linework.design import Change, Design
 from linework.findings.grounding._earth import only_board, tied
-from linework.findings.grounding._metal import ground_nodes
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.metal import ground_nodes
 from linework.words import N_, say
 
 MESSAGE = N_(
@@ -49,12 +49,14 @@ def _grounds(look: Look) -> set[int]:
     """Labels of the ground wires of all live AC sources."""
     situation = look.studies.situation
     owners = {system.owner for system in situation.systems if system.is_ac}
-    return {situation.metallic[n] for owner in owners for n in ground_nodes(situation, owner)}
+    return {
+        situation.metallic[n] for owner in owners for n in ground_nodes(situation.circuit, owner)
+    }
 
 
 def _tied(look: Look, electrode: str) -> bool:
     situation = look.studies.situation
-    nodes = ground_nodes(situation, electrode)
+    nodes = ground_nodes(situation.circuit, electrode)
     return any(situation.metallic[node] in _grounds(look) for node in nodes)
 
 

@@ -28,13 +28,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.grounding._burnt import Scorched, scorched
 from linework.findings.grounding._levels import missing_bond_level
-from linework.findings.grounding._shocks import Shock, shocks
 from linework.findings.grounding._sound import sound_outlets
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.scorched import Scorched, scorched
+from linework.study.shocks import Shock, shocks
 from linework.words import N_
 
 NO_RETURN = N_(
@@ -55,14 +55,14 @@ def check(view: View) -> Iterator[Outcome]:
     live, one for each conductor that burns; outlets at which every fault ends are sound."""
     for look in view.settled_looks:
         lost: dict[tuple[tuple[str, ...], int | None], list[Shock]] = {}
-        for shock in shocks(view, look):
+        for shock in shocks(look.studies, view.design):
             if not shock.returns and shock.system_v > shock.limit_v:
                 lost.setdefault((shock.owners, _cut_off(look, shock)), []).append(shock)
             elif shock.returns and shock.dangerous and not_cleared(view, look, shock):
                 yield _stays(view, look, shock)
         for (owners, metal), group in lost.items():
             yield _no_return(view, look, owners, metal, group)
-        for item in scorched(view, look):
+        for item in scorched(look.studies, view.design):
             yield _burns(view, look, item)
     yield from sound_outlets(view)
 

@@ -22,11 +22,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.codes import practice_fast_a
-from linework.findings.grounding._shocks import Shock, shocks
 from linework.findings.grounding.fault_not_cleared import driven, not_cleared
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.shocks import Shock, shocks
 from linework.words import N_
 
 SLOW = N_(
@@ -51,7 +51,7 @@ def check(view: View) -> Iterator[Outcome]:
     for look in view.settled_looks:
         gives_up: dict[tuple[str, ...], list[Shock]] = {}
         low: dict[tuple[str, ...], list[Shock]] = {}
-        for shock in shocks(view, look):
+        for shock in shocks(look.studies, view.design):
             if not shock.returns or shock.fault.point.hertz == 0.0:
                 continue
             if shock.dangerous:

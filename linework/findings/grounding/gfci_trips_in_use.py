@@ -20,11 +20,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import Sensor
-from linework.findings.grounding._sensors import live, load_side_link
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
+from linework.study.sensors import live, load_side_link
+from linework.study.trust import loaded_or_none
 from linework.words import N_
 
 MESSAGE = N_(
@@ -41,7 +41,7 @@ def check(view: View) -> Iterator[Outcome]:
         for index, sensor in enumerate(look.studies.circuit.sensors):
             if not live(situation, sensor):
                 continue
-            loaded = loaded_or_none(look)
+            loaded = loaded_or_none(look.studies)
             residual_a = loaded.residual_a if loaded is not None else {}
             residual_ma = 1000.0 * residual_a.get(index, 0.0)
             if residual_ma > sensor.data.trip_ma.low:

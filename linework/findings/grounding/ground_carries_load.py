@@ -24,10 +24,10 @@ from collections.abc import Iterator
 
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.loaded import Loaded
 from linework.study.paths import fed_parts
+from linework.study.trust import loaded_or_none
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_
 
@@ -46,7 +46,7 @@ back."""
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each set of ground wires that carry the current of a source."""
     for look in view.settled_looks:
-        loaded = loaded_or_none(look)
+        loaded = loaded_or_none(look.studies)
         if loaded is not None:
             yield from _look(view, look, loaded)
 

@@ -21,11 +21,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import Sensor
-from linework.findings.grounding._sensors import guarded_faults, live
-from linework.findings.grounding._shocks import untouchable
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.sensors import guarded_faults, live
+from linework.study.shocks import untouchable
 from linework.words import N_
 
 BLIND = N_(
@@ -50,8 +50,9 @@ def _sensor(view: View, look: Look, index: int, sensor: Sensor) -> Iterator[Hit]
     need_a = sensor.data.trip_ma.high / 1000.0
     blind = [
         (fault.weak.residual_a.get(index, 0.0), fault)
-        for _, fault in guarded_faults(look, sensor)
-        if fault.weak.residual_a.get(index, 0.0) < need_a and not untouchable(view, look, fault)
+        for _, fault in guarded_faults(look.studies, sensor)
+        if fault.weak.residual_a.get(index, 0.0) < need_a
+        and not untouchable(view.design, look.studies.circuit, fault)
     ]
     if not blind:
         return

@@ -29,12 +29,12 @@ from linework.circuit.model import MetalAt
 from linework.design import Change, Design, Run, pole_map, terminal_at
 from linework.design.edits import rate_run, set_poles
 from linework.findings.grounding._frames import loose_frames
-from linework.findings.grounding._metal import feeders, reaches
-from linework.findings.grounding._sensors import guarded
-from linework.findings.grounding._service import unlinked_services
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.metal import feeders, reaches
+from linework.study.sensors import guarded
+from linework.study.services import unlinked_services
 from linework.study.situation import Situation
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_, say
@@ -67,7 +67,9 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
     situation = look.studies.situation
     cut: Groups = {}
     by_body: Groups = {}
-    told = {found.metal for found in unlinked_services(view, look)}  # by "bond-missing"
+    told = {
+        found.metal for found in unlinked_services(look.studies, view.design)
+    }  # by "bond-missing"
     for metal in situation.circuit.metals:
         owners = feeders(situation, metal)
         if not owners:

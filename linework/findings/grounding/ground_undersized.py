@@ -34,13 +34,13 @@ from linework.circuit.model import Device
 from linework.codes import CodesError, GroundNeed, area_mm2, size_not_below, size_of
 from linework.design import Change, Design, Run, pole_map
 from linework.design.edits import rate_run
-from linework.findings.grounding._burnt import Scorched, scorched
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.grounds import lone_ground_wires
 from linework.study.protection import smallest
-from linework.study.ratings import ground_wire_need, kind_of_device, rules_of
+from linework.study.ratings import kind_of_device, rules_of
+from linework.study.scorched import Scorched, scorched
 from linework.wiring import Pole, is_protective
 from linework.words import N_, say
 
@@ -79,7 +79,7 @@ def check(view: View) -> Iterator[Outcome]:
     for look in view.settled_looks:
         yield from _by_table(view, look)
         yield from _alone(view, look)
-        for item in scorched(view, look):
+        for item in scorched(look.studies, view.design):
             if item.protective:
                 yield _burns(view, look, item)
 
@@ -115,10 +115,7 @@ def _judged(view: View, look: Look, run: Run, device: Device) -> Iterator[Outcom
     if not values.has("size"):
         return
     try:
-        need = view.once(
-            ("ground need", run.id, rating, kind),
-            lambda: ground_wire_need(view.design, run, rating, device=kind),
-        )
+        need = view.ampacities.ground_wire(run, rating, kind)
     except CodesError as fault:
         yield NotChecked(NO_TABLE, {"fault": fault}, (run.id,))
         return

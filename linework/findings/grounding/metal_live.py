@@ -23,13 +23,13 @@ from collections.abc import Iterator
 from linework.circuit.model import MetalAt
 from linework.circuit.network import IN_USE
 from linework.codes import touch_limit_v
-from linework.findings.grounding._metal import crossed_with_ground, ground_nodes
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
+from linework.study.metal import crossed_with_ground, ground_nodes
 from linework.study.situation import Situation
 from linework.study.tester import across
+from linework.study.trust import loaded_or_none
 from linework.words import N_
 
 CROSSED = N_(
@@ -45,7 +45,7 @@ PERSON_OHM = 1000.0
 def check(view: View) -> Iterator[Outcome]:
     """One hit for all live metal that hangs together."""
     for look in view.settled_looks:
-        if loaded_or_none(look) is not None:
+        if loaded_or_none(look.studies) is not None:
             yield from _look(view, look)
 
 
@@ -69,7 +69,7 @@ def _touched_too(situation: Situation, limit_v: float) -> list[int]:
 
     A body that is itself live to earth is what a finding is about, not what it is held against.
     """
-    grounds = [n for owner in situation.owners for n in ground_nodes(situation, owner)]
+    grounds = [n for owner in situation.owners for n in ground_nodes(situation.circuit, owner)]
     found = list(dict.fromkeys(situation.circuit.anchors or grounds))
     earth = situation.circuit.earth
     if earth is None:
@@ -92,7 +92,7 @@ def _between(situation: Situation, metal: int, ground: int, limit_v: float) -> f
 def _hit(view: View, look: Look, label: int, metals: list[MetalAt], volts: float) -> Hit:
     situation = look.studies.situation
     parts = tuple(sorted({m.owner for m in metals}))
-    joints = crossed_with_ground(view, situation, neutral=False).values()
+    joints = crossed_with_ground(view.design, situation, neutral=False).values()
     runs = tuple(sorted({b.owner for b in joints if situation.metallic[b.a] == label}))
     bodies = tuple(sorted({m.owner for m in metals if m.data.kind == "body"}))
     return look.hit(

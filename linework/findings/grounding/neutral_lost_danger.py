@@ -31,9 +31,9 @@ from linework.codes import touch_limit_v
 from linework.design import Run
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.lost import Lost, lost_neutrals
+from linework.study.trust import loaded_or_none
 from linework.words import N_
 
 SPLICED = N_(
@@ -57,7 +57,7 @@ MOST = 1.10
 def check(view: View) -> Iterator[Outcome]:
     """One warning for each outlet; one note for each source, at the conductor that matters most."""
     for look in view.settled_looks:
-        if loaded_or_none(look) is None:
+        if loaded_or_none(look.studies) is None:
             continue
         try:
             lost = lost_neutrals(look.studies.situation)

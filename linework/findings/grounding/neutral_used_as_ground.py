@@ -22,10 +22,10 @@ from collections.abc import Iterator
 from linework.circuit.model import MetalAt
 from linework.design import Change, Design, Run, pole_map
 from linework.design.edits import set_poles
-from linework.findings.grounding._metal import crossed_with_ground, feeders, reaches
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.metal import crossed_with_ground, feeders, reaches
 from linework.wiring import Pole, is_protective
 from linework.words import N_, say
 
@@ -45,7 +45,7 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _look(view: View, look: Look) -> Iterator[Hit]:
     situation = look.studies.situation
-    joints = crossed_with_ground(view, situation, neutral=True)
+    joints = crossed_with_ground(view.design, situation, neutral=True)
     if not joints:
         return
     apart = situation.metallic_without(frozenset(joints))

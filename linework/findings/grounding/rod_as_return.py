@@ -22,11 +22,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.findings.grounding._earth import earthed
-from linework.findings.grounding._shocks import Shock, shocks
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.clearing import Ending
+from linework.study.shocks import Shock, shocks
 from linework.words import N_
 
 MESSAGE = N_(
@@ -45,7 +45,7 @@ def check(view: View) -> Iterator[Outcome]:
     """One hit for all metal that hangs together, and the sources that can make it live."""
     for look in view.settled_looks:
         groups: dict[tuple[int, tuple[str, ...]], list[Shock]] = {}
-        for shock in shocks(view, look):
+        for shock in shocks(look.studies, view.design):
             if shock.by_soil and shock.system_v > shock.limit_v:
                 here = look.studies.situation.metallic[shock.fault.point.to_node]
                 groups.setdefault((here, shock.owners), []).append(shock)

@@ -33,13 +33,13 @@ from linework.circuit.model import Load
 from linework.circuit.network import NotSolved
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.drop import Drop, Drops
 from linework.study.loaded import Loaded
 from linework.study.slack import exceeds
 from linework.study.starting import Start, starts
 from linework.study.starting_direct import starting_v
+from linework.study.trust import loaded_or_none
 from linework.words import N_
 
 SURGE = N_(
@@ -67,7 +67,7 @@ MOST_DIP = 0.30
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each motor and source."""
     for look in view.settled_looks:
-        loaded = loaded_or_none(look)
+        loaded = loaded_or_none(look.studies)
         if loaded is None:
             continue
         try:

@@ -22,10 +22,10 @@ from collections.abc import Collection, Iterator
 from linework.circuit.model import LiveSource
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.loaded import Loaded
 from linework.study.slack import exceeds
+from linework.study.trust import loaded_or_none
 from linework.words import N_
 
 MESSAGE = N_("{where} would give {amps} A with all drawn loads on; it is rated {rated} A.")
@@ -39,7 +39,7 @@ SET = N_(
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each source winding beyond its rating, or for all of a source together."""
     for look in view.settled_looks:
-        loaded = loaded_or_none(look)
+        loaded = loaded_or_none(look.studies)
         if loaded is not None:
             legs = list(_legs(view, look, loaded))
             yield from legs

@@ -25,11 +25,11 @@ from collections.abc import Iterator
 from linework.circuit.model import LiveSource
 from linework.design import Change, Design
 from linework.design.edits import rate
-from linework.findings.markings import marked_v, parts_on
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import open_v
+from linework.study.markings import marked_v, parts_on
 from linework.study.situation import Situation
 from linework.study.slack import exceeds
 from linework.wiring import Three
@@ -71,8 +71,8 @@ def _limits(view: View, look: Look, source: LiveSource) -> Iterator[tuple[str, f
                 yield load.owner, load.data.works_v[1]
             elif values.has("pv_voltage"):
                 yield load.owner, values.num("pv_voltage")
-    for owner in parts_on(view, look, _own(situation, source)):
-        yield owner, marked_v(view, owner, dc=True)
+    for owner in parts_on(view.design, situation, _own(situation, source)):
+        yield owner, marked_v(view.design, owner, dc=True)
 
 
 def _own(situation: Situation, source: LiveSource) -> set[int]:

@@ -41,7 +41,6 @@ from linework.design import Change, Design
 from linework.design.edits import rate, rate_run
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.afloat import carrying_cool, drop_cool, is_afloat, most_share
 from linework.study.drop import (
@@ -55,6 +54,7 @@ from linework.study.drop import (
 from linework.study.loaded import Loaded
 from linework.study.potentials import open_volts
 from linework.study.protection import Guard, guards
+from linework.study.trust import loaded_or_none
 from linework.wiring import Pole
 from linework.words import N_, say
 
@@ -103,7 +103,7 @@ BRANCH_MOST, TOTAL_MOST, MUCH_MOST = 0.03, 0.05, 0.10
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each load and outlet, the worst that holds."""
     for look in view.settled_looks:
-        loaded = loaded_or_none(look)
+        loaded = loaded_or_none(look.studies)
         if loaded is None:
             continue
         drops, protected = Drops(look.studies.situation), _guards(look)

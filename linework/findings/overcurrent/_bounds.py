@@ -16,7 +16,6 @@ from linework.study.protection import lasting_a
 from linework.study.ratings import (
     kind_of_device,
     largest_device,
-    pole_ampacity,
     resized,
     size_carrying,
 )
@@ -76,7 +75,7 @@ def _runs_apart(view: View, look: Look, index: int) -> bool:
 def _judged(view: View, look: Look, run: Run, pole: Pole, item: Bound) -> Iterator[Hit]:
     device = look.studies.circuit.devices[item.device]
     kind = kind_of_device(device.data.curve)
-    ampacity = pole_ampacity(view.design, run, pole, item.limit_a)
+    ampacity = view.ampacities.of_pole(run, pole, item.limit_a)
     source = look.studies.circuit.sources[item.system.source].data
     if within(lasting_a(source), ampacity.value):
         return

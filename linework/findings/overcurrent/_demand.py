@@ -10,11 +10,11 @@ from linework.codes import CodesError
 from linework.design import Change, Design, Run
 from linework.design.edits import rate
 from linework.findings.model import Mend
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.quantity import write
 from linework.study.protection import smallest
 from linework.study.ratings import kind_of_device, largest_device, rules_of
+from linework.study.trust import loaded_or_none
 from linework.words import say
 
 HARDLY = 0.4
@@ -38,7 +38,7 @@ class Carried:
 
 def carried(look: Look) -> Iterator[Carried]:
     """Every device in circuit of a state whose loads could be solved, unless it is hardly used."""
-    loaded = loaded_or_none(look)
+    loaded = loaded_or_none(look.studies)
     if loaded is None:
         return
     for device in look.studies.circuit.devices:
@@ -78,7 +78,7 @@ def _runs(view: View, look: Look, device: Device) -> list[Run]:
 
 
 def _allowed(view: View, run: Run, rating: float, kind: str) -> float:
-    ampacity = view.ampacity(run, rating)
+    ampacity = view.ampacities.of_run(run, rating)
     return largest_device(
         view.design, run, ampacity, device="breaker" if kind == "breaker" else "fuse"
     ).value

@@ -31,7 +31,7 @@ def fuse_mend(view: View, look: Look, lead: Lead, source: LiveSource) -> Mend | 
     if not (at_a or run.b.part == source.owner) or not all(map(values.has, ("size", "length"))):
         return None
     try:
-        ampacity = view.ampacity(run)
+        ampacity = view.ampacities.of_run(run)
         amps = largest_device(view.design, run, ampacity, device="fuse").value
         allowed = rules_of(view.design).device_distance_m(view.place).value
     except CodesError:

@@ -11,7 +11,7 @@ from linework.design import Run
 from linework.findings.model import Clear
 from linework.findings.view import View
 from linework.study.protection import smallest
-from linework.study.ratings import in_parallel, kind_of_device, largest_device
+from linework.study.ratings import kind_of_device
 from linework.study.slack import exceeds
 from linework.words import N_
 
@@ -60,11 +60,8 @@ def _tightest(view: View, device: Device, run_id: str) -> _Tightest | None:
     if run is None or not view.run_values(run_id).has("size"):
         return None
     try:
-        ampacity = in_parallel(view.design, run, view.ampacity(run, rating))
-        allowed = view.once(
-            ("largest device", run.id, rating, kind),
-            lambda: largest_device(view.design, run, ampacity, device=kind),
-        )
+        ampacity = view.ampacities.with_twins(run, rating)
+        allowed = view.ampacities.largest_device(run, rating, kind)
     except CodesError:
         return None
     return _Tightest(device, run, ampacity.value, allowed.value)

@@ -50,7 +50,6 @@ from linework.study.leads import leads
 from linework.study.protection import Feed, beyond, faces_together, lasting_a, smallest
 from linework.study.ratings import (
     DeviceKind,
-    in_parallel,
     kind_of_device,
     largest_device,
     least_size,
@@ -145,13 +144,10 @@ def _judged(
 def _pair(view: View, look: Look, feed: Feed, run: Run, device: Device) -> Pair | None:
     """None where the conductor stands the device. CodesError where no table tells."""
     rating, kind = device.data.rating_a, kind_of_device(device.data.curve)
-    ampacity = in_parallel(view.design, run, view.ampacity(run, rating))
+    ampacity = view.ampacities.with_twins(run, rating)
     if _carries_all(look, feed, ampacity):
         return None
-    allowed = view.once(
-        ("largest device", run.id, rating, kind),
-        lambda: largest_device(view.design, run, ampacity, device=kind),
-    )
+    allowed = view.ampacities.largest_device(run, rating, kind)
     several = False
     if ampacity.value < rating and within(rating, allowed.value):  # only by rounding up
         several = _several_outlets(view, look, feed)

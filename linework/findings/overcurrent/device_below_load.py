@@ -27,10 +27,10 @@ from linework.findings.overcurrent._demand import (
     larger_device,
     runs_behind,
 )
-from linework.findings.overcurrent._solar_devices import InTheSun, devices_in_the_sun
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.slack import exceeds
+from linework.study.solar_devices import InTheSun, devices_in_the_sun
 from linework.words import N_
 
 MESSAGE = N_("{device} carries {amps} A with all drawn loads on; it is rated {rating} A.")
@@ -46,7 +46,7 @@ def check(view: View) -> Iterator[Outcome]:
         for item in carried(look):
             if exceeds(item.amps, item.rating_a):
                 yield _hit(view, look, item)
-        for each in devices_in_the_sun(view, look):
+        for each in devices_in_the_sun(view.design, look.studies.situation):
             if exceeds(each.needed_a, each.device.data.rating_a):
                 yield _in_the_sun(view, look, each)
 

@@ -26,11 +26,11 @@ from itertools import combinations
 from linework.circuit.series import string_v
 from linework.design import Change, Design
 from linework.design.edits import rate
-from linework.findings.markings import is_marked, made_for_direct, marked_v
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds.fuse import DC_MARKS
+from linework.study.markings import is_marked, made_for_direct, marked_v
 from linework.study.paths import volts_between
 from linework.study.situation import Situation
 from linework.study.slack import exceeds
@@ -55,7 +55,7 @@ def _on_devices(view: View, look: Look) -> dict[str, tuple[float, bool]]:
     contacts: dict[str, list[int]] = {}
     for i in sorted(situation.closed):
         branch = situation.circuit.branches[i]
-        if branch.sort == "contact" and is_marked(view, branch.owner):
+        if branch.sort == "contact" and is_marked(view.design, branch.owner):
             contacts.setdefault(branch.owner, []).append(branch.a)
     found: dict[str, tuple[float, bool]] = {}
     for owner, nodes in contacts.items():
@@ -87,14 +87,14 @@ def _nominal(situation: Situation, node: int) -> tuple[float, bool] | None:
 
 def _judged(view: View, look: Look, owner: str, volts: float, dc: bool) -> Iterator[Outcome]:
     words = {"where": view.name(owner), "volts": f"{volts:.0f}"}
-    made = made_for_direct(view, owner) if dc else True
+    made = made_for_direct(view.design, owner) if dc else True
     if made is False:
         on_it = (Evidence(N_("on it"), volts, "voltage"),) if volts > 0.0 else ()
         yield _hit(view, look, owner, DIRECT, words, on_it)
         return
     if made is None:
         yield NotChecked(NO_MARK, words, (owner,))
-    limit = marked_v(view, owner, dc=dc)
+    limit = marked_v(view.design, owner, dc=dc)
     if limit is None:
         if exceeds(volts, view.values(owner).num("voltage")):
             yield NotChecked(NO_VOLTS, words, (owner,))

@@ -26,7 +26,6 @@ Sources
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 from linework.circuit.model import Device
@@ -35,11 +34,9 @@ from linework.design import Change, Design
 from linework.design.edits import rate
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
-from linework.findings.trust import known_faults
 from linework.findings.view import Look, View
 from linework.quantity import show
-from linework.study.at_devices import at_devices
-from linework.study.faults import Outcome as Shorted
+from linework.study.broken import Broken, worst_broken
 from linework.study.slack import exceeds, within
 from linework.words import N_, say
 
@@ -56,27 +53,12 @@ CELLS = N_(
 )
 ENOUGH_A, ENOUGH_V = 20000.0, 125.0
 """By ABYC E-11 (2023 on) enough at a bank of more than 10 kA, up to this voltage."""
-_FEEDS = 0.01
-"""Part of the fault current from which a conductor counts as feeding it."""
-
-
-@dataclass(frozen=True)
-class Worst:
-    """The worst fault of a device at one voltage: ampere through it, volts before it, hertz."""
-
-    amps: float
-    volts: float
-    hertz: float
-
-
-_LEAST_A = 1.0
-"""Less than this is leakage, not a fault that a device has to break."""
 
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each device; a gap where no figure may be counted on."""
     for look in view.settled_looks:
-        for index, faults in _through(view, look).items():
+        for index, faults in worst_broken(look.studies).items():
             device = look.studies.circuit.devices[index]
             if view.kind(device.owner).key == "supply":
                 continue  # the site's own device: not ours to judge
@@ -91,7 +73,7 @@ def _sound(view: View) -> Iterator[Clear]:
     for look in view.settled_looks if view.complete and not view.partial else ():
         if look.studies.circuit.unknown:
             return  # what flows is not known where a size or length is missing
-        for index, faults in _through(view, look).items():
+        for index, faults in worst_broken(look.studies).items():
             device = look.studies.circuit.devices[index]
             for worst in faults if view.kind(device.owner).key != "supply" else ():
                 try:
@@ -112,9 +94,9 @@ def _sound(view: View) -> Iterator[Clear]:
             yield Clear((owner,), BREAKS, words, quiet=True)
 
 
-def _judged(view: View, look: Look, device: Device, faults: list[Worst]) -> Iterator[Outcome]:
+def _judged(view: View, look: Look, device: Device, faults: list[Broken]) -> Iterator[Outcome]:
     """The fault that goes furthest beyond what the device breaks at that voltage."""
-    beyond: list[tuple[float, float, Worst]] = []
+    beyond: list[tuple[float, float, Broken]] = []
     for worst in faults:
         try:
             rating = _rating_a(device, worst)
@@ -127,7 +109,9 @@ def _judged(view: View, look: Look, device: Device, faults: list[Worst]) -> Iter
         yield _open(view, look, device, rating, worst) or _hit(view, look, device, rating, worst)
 
 
-def _open(view: View, look: Look, device: Device, rating: float, worst: Worst) -> NotChecked | None:
+def _open(
+    view: View, look: Look, device: Device, rating: float, worst: Broken
+) -> NotChecked | None:
     """What must be known first: the type of a fuse, or the cells behind one of the best kind."""
     values = view.values(device.owner)
     words = {"where": view.name(device.owner), "amps": f"{worst.amps:.0f}"}
@@ -143,47 +127,7 @@ def _open(view: View, look: Look, device: Device, rating: float, worst: Worst) -
     return NotChecked(CELLS, words, (device.owner, *guessed), look.state)
 
 
-def _through(view: View, look: Look) -> dict[int, list[Worst]]:
-    """As below, once for both questions."""
-    return view.once(("through", id(look)), lambda: _worst_faults(look))
-
-
-def _worst_faults(look: Look) -> dict[int, list[Worst]]:
-    """For each device by its index the worst fault at each voltage before it.
-
-    A device breaks less at a higher voltage: the largest current is not always the worst. A
-    current within its rating does not count, nor a fault whose conductors are not all known.
-    """
-    circuit = look.studies.circuit
-    found: dict[int, dict[tuple[float, float], Worst]] = {}
-    for index, worst in _shorts(look):
-        at_volts = found.setdefault(index, {})
-        before = at_volts.get((worst.volts, worst.hertz))
-        least = circuit.devices[index].data.rating_a if before is None else before.amps
-        if worst.amps > least:
-            at_volts[worst.volts, worst.hertz] = worst
-    return {index: list(by_volts.values()) for index, by_volts in found.items() if by_volts}
-
-
-def _shorts(look: Look) -> Iterator[tuple[int, Worst]]:
-    """Each device with what each fault drives through it."""
-    for fault in known_faults(look):
-        if _known(look, fault.strong):
-            volts = round(fault.strong.before_v, 1)
-            for index, amps in fault.strong.device_a.pairs():
-                yield index, Worst(amps, volts, fault.point.hertz)
-    for near in at_devices(look.studies.situation):
-        if _known(look, near.fault):
-            yield near.device, Worst(near.amps, round(near.volts, 1), 0.0)
-
-
-def _known(look: Look, fault: Shorted) -> bool:
-    """Whether size and length of every run that feeds the fault are given."""
-    amps, least = fault.branch_a, _FEEDS * fault.current_a
-    return all(amps.get(i) <= least for i in look.studies.circuit.unknown)
-
-
-def _rating_a(device: Device, worst: Worst) -> float:
+def _rating_a(device: Device, worst: Broken) -> float:
     """As marked, else what may be counted on. CodesError where that is nothing."""
     if device.data.interrupting_given:
         return device.data.interrupting_a
@@ -191,7 +135,7 @@ def _rating_a(device: Device, worst: Worst) -> float:
     return interrupting_rating(device.data.curve, kind, worst.volts).value
 
 
-def _hit(view: View, look: Look, device: Device, rating: float, worst: Worst) -> Hit:
+def _hit(view: View, look: Look, device: Device, rating: float, worst: Broken) -> Hit:
     return look.hit(
         Level.DANGER,
         (device.owner,),
@@ -205,7 +149,7 @@ def _hit(view: View, look: Look, device: Device, rating: float, worst: Worst) ->
     )
 
 
-def _mend(view: View, device: Device, worst: Worst) -> Mend | None:
+def _mend(view: View, device: Device, worst: Broken) -> Mend | None:
     """A fuse becomes one of class T, where that breaks the current."""
     part = view.part(device.owner)
     if part is None or part.kind != "fuse" or worst.hertz > 0.0:

@@ -34,12 +34,11 @@ from linework.design.edits.seats import places_of, why_no_room
 from linework.design.fits import on_two_legs
 from linework.findings.model import Clear, Evidence, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.neutrals import Shared, shared_neutrals
 from linework.study.protection import guards, smallest
-from linework.study.ratings import run_ampacity
 from linework.study.slack import within
+from linework.study.trust import loaded_or_none
 from linework.wiring import Pole
 from linework.words import N_, say
 
@@ -88,7 +87,7 @@ def check(view: View) -> Iterator[Outcome]:
 def _more_than_hots(look: Look) -> Iterator[tuple[int, float, bool]]:
     """The neutrals of runs in which more flows, with the drawn loads on, than in any of their
     hots: how much, and whether these alone bring it."""
-    loaded, situation = loaded_or_none(look), look.studies.situation
+    loaded, situation = loaded_or_none(look.studies), look.studies.situation
     if loaded is None:
         return
     hots: dict[str, list[float]] = {}
@@ -177,7 +176,7 @@ def _ampacity(view: View, look: Look, shared: Shared, run: Run) -> float:
     if values.has("neutral_size"):
         sized = run.ratings.with_answer("size", values.text("neutral_size"))
         run = replace(run, ratings=sized)
-    return run_ampacity(view.design, run, _device_a(look, shared)).value
+    return view.ampacities.of_run(run, _device_a(look, shared)).value
 
 
 def _device_a(look: Look, shared: Shared) -> float | None:

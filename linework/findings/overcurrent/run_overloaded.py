@@ -23,7 +23,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import partial
 
 from linework.codes import CodesError, Worked
 from linework.design import Change, Design, Run, pole_map
@@ -31,17 +30,15 @@ from linework.design.edits import rate_run
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.overcurrent._demand import HARDLY
 from linework.findings.rule import Rule
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.protection import smallest
 from linework.study.ratings import (
     direct_v,
-    plain_ampacity,
-    pole_ampacity,
     rules_of,
     size_carrying,
 )
 from linework.study.slack import exceeds, within
+from linework.study.trust import loaded_or_none
 from linework.wiring import Pole, is_protective, is_ungrounded
 from linework.words import N_, say
 
@@ -99,7 +96,7 @@ def check(view: View) -> Iterator[Outcome]:
 def _conductors(view: View, look: Look) -> dict[str, dict[Pole, int]]:
     """Run -> its conductors that are judged, with their branches."""
     found: dict[str, dict[Pole, int]] = {}
-    for index in look.studies.situation.closed if loaded_or_none(look) is not None else ():
+    for index in look.studies.situation.closed if loaded_or_none(look.studies) is not None else ():
         wire = look.studies.circuit.branches[index]
         if wire.sort == "run" and not is_protective(Pole(wire.pole)):
             found.setdefault(wire.owner, {})[Pole(wire.pole)] = index
@@ -128,10 +125,7 @@ def _worst(
 ) -> _Worst | None:
     found: list[_Worst] = []
     for pole, index in wires.items():
-        ampacity = view.once(
-            ("pole ampacity", run.id, pole, device_a),
-            partial(pole_ampacity, view.design, run, pole, device_a),
-        )
+        ampacity = view.ampacities.of_pole(run, pole, device_a)
         if look.studies.loaded.amps(index) > HARDLY * ampacity.value:
             current, long_a = look.studies.demand.amps(index)
             if exceeds(current, ampacity.value):
@@ -152,10 +146,7 @@ def _long(
     if view.family != "NA" or cord or direct or not is_ungrounded(pole):
         return []
     needed = rules_of(view.design).design_current(amps - long_a, long_a).value
-    plain = view.once(
-        ("plain ampacity", run.id, pole, device_a),
-        partial(plain_ampacity, view.design, run, pole, device_a),
-    )
+    plain = view.ampacities.plain(run, pole, device_a)
     return [_Worst(run, pole, needed, plain, long_a=long_a)] if exceeds(needed, plain.value) else []
 
 

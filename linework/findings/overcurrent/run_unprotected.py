@@ -34,10 +34,10 @@ from linework.circuit.model import LiveSource
 from linework.codes import CodesError
 from linework.findings.model import Clear, Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.overcurrent._fuse_at_battery import fuse_mend
-from linework.findings.overcurrent._in_the_sun import carries_sun, needed_a
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.quantity import show
+from linework.study.ampacities import sun_needs_a
 from linework.study.leads import Lead, battery_posts, leads
 from linework.study.protection import lasting_a
 from linework.study.ratings import rules_of
@@ -124,8 +124,8 @@ def _carries(view: View, run_id: str, amps: float, source: LiveSource) -> bool:
     if run is None:
         return False
     if source.data.group == "solar":
-        return carries_sun(view, run, amps)
-    return within(amps, view.ampacity(run).value)
+        return view.ampacities.carries_sun(run, amps)
+    return within(amps, view.ampacities.of_run(run).value)
 
 
 def _direct(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Outcome]:
@@ -185,7 +185,7 @@ def _hit(
             "length": show(length, "length", family=view.family),
             "allowed": show(allowed, "length", family=view.family),
             "bright": f"{_strongest_a(source):.3g}",
-            "needed": f"{needed_a(_strongest_a(source)):.3g}",
+            "needed": f"{sun_needs_a(_strongest_a(source)):.3g}",
         },
         evidence,
         touches=frozenset({source.owner}),

@@ -25,9 +25,9 @@ import networkx as nx
 from linework.circuit.model import Conversion
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
+from linework.study.trust import loaded_or_none
 from linework.words import N_
 
 MESSAGE = N_(
@@ -81,7 +81,7 @@ def _hit(
     between: tuple[str, ...],
     cells: tuple[str, ...],
 ) -> Hit:
-    loaded = loaded_or_none(look)
+    loaded = loaded_or_none(look.studies)
     taken = 0.0 if loaded is None else loaded.converter_w.get(conversion.load, 0.0)
     return look.hit(
         Level.WARNING,

@@ -27,10 +27,10 @@ from linework.circuit.model import Circuit, LiveSource, Load
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.sources._inputs import dead_inputs, idle_converters, told_of
-from linework.findings.sources._series import through_others
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.energised import in_use, reached_by_others
+from linework.study.through_loads import through_others
+from linework.study.trust import loaded_or_none
 from linework.words import N_
 
 MESSAGE = N_("No position of the levers feeds {where}.")
@@ -81,8 +81,8 @@ def _sides(view: View, told: set[str]) -> Iterator[Hit]:
 def _fed(look: Look) -> set[int]:
     """The loads that get a voltage, be it through others: what they get is voltage-wrong's
     question."""
-    loaded = loaded_or_none(look)
-    series = [] if loaded is None else [index for index, _ in through_others(look, loaded)]
+    loaded = loaded_or_none(look.studies)
+    series = [] if loaded is None else [index for index, _ in through_others(look.studies, loaded)]
     return {*look.studies.energised.fed, *series}
 
 

@@ -39,7 +39,6 @@ from linework.findings.sources._rated import (
     ends_of,
     rated_parts,
 )
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.quantity import write
 from linework.study.paths import parts_on_way, way
@@ -47,6 +46,7 @@ from linework.study.protection import Beyond, Feed, Guard, beyond, faces_at, gua
 from linework.study.ratings import kind_of_device, rules_of
 from linework.study.situation import Situation, System
 from linework.study.slack import exceeds, within
+from linework.study.trust import loaded_or_none
 from linework.words import N_, say
 
 DEVICE = N_(
@@ -348,7 +348,7 @@ def _mend(view: View, look: Look, behind: Behind) -> Mend | None:
     """The device made as small as the part, where that is a standard rating that carries the
     drawn loads."""
     device, amps = behind.device, behind.rated.amps
-    loaded = loaded_or_none(look)
+    loaded = loaded_or_none(look.studies)
     if amps >= device.data.rating_a or "rating" not in view.kind(device.owner).declared:
         return None
     if loaded is None or max((loaded.amps(i) for i in device.branches), default=0.0) > amps:
@@ -399,7 +399,7 @@ def _order(situation: Situation, behind: Behind) -> tuple[int, bool, str]:
 
 
 def _by_current(view: View, look: Look, parts: list[Rated]) -> Iterator[Outcome]:
-    loaded = loaded_or_none(look)
+    loaded = loaded_or_none(look.studies)
     if loaded is None:
         return
     told: set[str] = set()

@@ -28,6 +28,7 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.bonds import Bond, NeutralSystem
 from linework.study.situation import Situation
+from linework.study.walks import hanging_together
 from linework.wiring import Pole
 from linework.words import N_, say
 
@@ -87,14 +88,10 @@ def _other_side(view: View, look: Look, switch: str) -> set[int]:
         for run in view.design.runs_at(switch, terminal)
     }
     wires = situation.wires()
-    waiting = [n for i, n in wires.get(centre, ()) if situation.circuit.branches[i].owner in runs]
-    seen = set(waiting)
-    while waiting:
-        for _, node in wires.get(waiting.pop(), ()):
-            if node != centre and node not in seen:
-                seen.add(node)
-                waiting.append(node)
-    return seen
+    first = [n for i, n in wires.get(centre, ()) if situation.circuit.branches[i].owner in runs]
+    return set(
+        hanging_together(first, lambda node: (n for _, n in wires.get(node, ()) if n != centre))
+    )
 
 
 def _taken(view: View, look: Look, system: NeutralSystem, switch: str) -> Iterator[Hit]:

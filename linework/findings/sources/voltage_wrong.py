@@ -27,10 +27,10 @@ from linework.codes import CodesError, configuration
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.sources._converters import converters_on_others
-from linework.findings.sources._series import through_others
-from linework.findings.trust import loaded_or_none
 from linework.findings.view import Look, View
 from linework.study.paths import volts_between
+from linework.study.through_loads import through_others
+from linework.study.trust import loaded_or_none
 from linework.wiring import Pole
 from linework.words import N_
 
@@ -50,11 +50,11 @@ _FAR_BELOW = 0.75
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each load, converter, battery or outlet."""
     for look in view.settled_looks:
-        loaded = loaded_or_none(look)
+        loaded = loaded_or_none(look.studies)
         if loaded is not None:
             for index, owners in look.studies.energised.fed.items():
                 yield from _load(view, look, index, owners, loaded.load_v.get(index, 0.0))
-            for index, owners in through_others(look, loaded):
+            for index, owners in through_others(look.studies, loaded):
                 yield from _series(view, look, index, owners, loaded.load_v[index])
         yield from converters_on_others(view, look)
         for face in look.studies.circuit.faces:

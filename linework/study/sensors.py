@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from linework.circuit.model import Sensor
-from linework.findings.trust import known_faults
-from linework.findings.view import Look
 from linework.study.faults import Fault
 from linework.study.situation import Situation
+from linework.study.studies import Studies
+from linework.study.trust import known_faults
 
 
 def guarded(situation: Situation, sensor: Sensor, node: int) -> bool:
@@ -40,12 +40,12 @@ def load_side_link(situation: Situation, sensor: Sensor) -> bool:
     )
 
 
-def guarded_faults(look: Look, sensor: Sensor) -> list[tuple[int, Fault]]:
+def guarded_faults(studies: Studies, sensor: Sensor) -> list[tuple[int, Fault]]:
     """Faults to metal on the load side of a device, with their indices."""
     return [
         (index, fault)
-        for index, fault in enumerate(known_faults(look))
+        for index, fault in enumerate(known_faults(studies))
         if fault.point.kind == "metal"
         and fault.point.hertz > 0.0
-        and guarded(look.studies.situation, sensor, fault.point.node)
+        and guarded(studies.situation, sensor, fault.point.node)
     ]

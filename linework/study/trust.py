@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 from linework.circuit.network import NotSolved
-from linework.findings.view import Look
 from linework.study.faults import Fault
 from linework.study.loaded import Loaded
+from linework.study.studies import Studies
 
 
-def loaded_or_none(look: Look) -> Loaded | None:
+def loaded_or_none(studies: Studies) -> Loaded | None:
     """The solution with all drawn loads on, where it was found and balances."""
-    loaded = look.studies.loaded
+    loaded = studies.loaded
     sound = loaded.solved and all(balance.sound for balance in loaded.checks)
     return loaded if sound else None
 
 
-def known_faults(look: Look) -> list[Fault]:
+def known_faults(studies: Studies) -> list[Fault]:
     """The faults of a state; none where its network was not solved."""
     try:
-        return look.studies.faults
+        return studies.faults
     except NotSolved:
         return []

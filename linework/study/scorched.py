@@ -1,13 +1,14 @@
-"""Conductors that a fault to metal heats beyond their limit, gathered once for two rules."""
+"""Study: the conductors that a fault to metal heats beyond their limit."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
-from linework.findings.grounding._shocks import Shock, shocks
-from linework.findings.view import Look, View
+from linework.design import Design
 from linework.study.heat import Burnt, burnt, withstands
+from linework.study.once import once
+from linework.study.shocks import Shock, shocks
+from linework.study.studies import Studies
 from linework.wiring import Pole, is_protective
 
 
@@ -21,22 +22,20 @@ class Scorched:
     burnt: Burnt
 
 
-def scorched(view: View, look: Look) -> list[Scorched]:
-    """Of each run the ground wire and the live conductor that are worst off in a state."""
-    return view.once(("scorched", id(look)), lambda: list(_scorched(view, look)))
-
-
-def _scorched(view: View, look: Look) -> Iterator[Scorched]:
-    if look.meeting:
-        return
-    situation = look.studies.situation
-    survive = withstands(view.design, situation)
+@once
+def scorched(studies: Studies, design: Design) -> list[Scorched]:
+    """Of each run the ground wire and the live conductor that are worst off in a state; none where
+    sources meet, because what flows then is anybody's guess."""
+    if studies.energised.meetings:
+        return []
+    situation = studies.situation
+    survive = withstands(design, situation)
     worst: dict[tuple[str, bool], Scorched] = {}
-    for shock in shocks(view, look):
+    for shock in shocks(studies, design):
         for outcome, end in ((shock.fault.weak, shock.weak), (shock.fault.strong, shock.strong)):
             for item in burnt(situation, survive, outcome, end):
                 branch = situation.circuit.branches[item.branch]
                 key = branch.owner, is_protective(Pole(branch.pole))
                 if key not in worst or item.least_mm2 > worst[key].burnt.least_mm2:
                     worst[key] = Scorched(*key, shock, item)
-    yield from worst.values()
+    return list(worst.values())

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.view import Look
 from linework.study.loaded import Loaded
+from linework.study.studies import Studies
 
 _FELT = 0.1
 """From this share of its rated voltage on a load is counted as getting some (practice)."""
 
 
-def through_others(look: Look, loaded: Loaded) -> Iterator[tuple[int, tuple[str, ...]]]:
+def through_others(studies: Studies, loaded: Loaded) -> Iterator[tuple[int, tuple[str, ...]]]:
     """Each such load with the sources that reach one of its ends.
 
     One that hangs on a hot conductor alone gets what capacitance drives, next to nothing.
     """
-    situation, fed = look.studies.situation, look.studies.energised.fed
+    situation, fed = studies.situation, studies.energised.fed
     for index, load in situation.loads:
         felt = loaded.load_v.get(index, 0.0) > _FELT * load.data.volts
         if load.data.name == "load" and index not in fed and felt:

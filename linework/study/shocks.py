@@ -1,4 +1,4 @@
-"""What faults to metal do, gathered once for the rules that judge them."""
+"""Study: what faults to metal do to a person who touches it, and for how long."""
 
 from __future__ import annotations
 
@@ -6,13 +6,16 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from linework.circuit.model import Circuit
 from linework.circuit.series import string_v
 from linework.codes import CodesError, disconnection_s, touch_limit_v
-from linework.findings.trust import known_faults
-from linework.findings.view import Look, View
+from linework.design import Design, Part
 from linework.study.clearing import Ending
 from linework.study.faults import Fault
+from linework.study.once import once
 from linework.study.situation import Situation, System
+from linework.study.studies import Studies
+from linework.study.trust import known_faults
 from linework.wiring import Pole
 
 
@@ -54,16 +57,16 @@ class Shock:
         return any(e.over_v_for_s(self.limit_v) > self.limit_s for e in (self.weak, self.strong))
 
 
-def shocks(view: View, look: Look) -> list[Shock]:
+@once
+def shocks(studies: Studies, design: Design) -> list[Shock]:
     """Every fault to metal of a state, except at double-insulated loads."""
-    return view.once(("shocks", id(look)), lambda: list(_shocks(view, look)))
+    return list(_shocks(studies, design))
 
 
-def _shocks(view: View, look: Look) -> Iterator[Shock]:
-    studies = look.studies
+def _shocks(studies: Studies, design: Design) -> Iterator[Shock]:
     situation = studies.situation
-    for index, fault in enumerate(known_faults(look)):
-        if fault.point.kind != "metal" or untouchable(view, look, fault):
+    for index, fault in enumerate(known_faults(studies)):
+        if fault.point.kind != "metal" or untouchable(design, situation.circuit, fault):
             continue
         systems = [s for s in situation.feeds(fault.point.node) if s.hertz == fault.point.hertz]
         label = situation.conductive
@@ -80,7 +83,7 @@ def _shocks(view: View, look: Look) -> Iterator[Shock]:
             returns := _returns(situation, situation.conductive, fault, systems),
             returns and not _returns(situation, situation.metallic, fault, systems),
             system_v,
-            touch_limit_v(dc, view.design.settings.wet).value,
+            touch_limit_v(dc, design.settings.wet).value,
             disconnection_s(system_v, dc=dc).value,
         )
 
@@ -105,15 +108,15 @@ def _leading_back(situation: Situation, label: list[int], system: System) -> set
     return reached
 
 
-def untouchable(view: View, look: Look, fault: Fault) -> bool:
+def untouchable(design: Design, circuit: Circuit, fault: Fault) -> bool:
     """A terminal without a ground wire and without metal of its own: nothing to touch."""
-    nodes = look.studies.circuit.terminals[fault.point.part, fault.point.terminal]
+    nodes = circuit.terminals[fault.point.part, fault.point.terminal]
     if Pole.PE not in nodes:
         return fault.point.hertz > 0.0
-    part = view.part(fault.point.part)
-    if part is None:
+    part = design.get(fault.point.part)
+    if not isinstance(part, Part):
         return False
-    values = view.values(part.id)
+    values = design.values(part)
     if "case" in values.declared and values.pick("case") == "insulated":
         return True
     return "marked" in values.declared and values.pick("marked") == "no_ground"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from linework.circuit.model import Device, LiveSource
-from linework.findings.view import Look, View
+from linework.design import Design
 from linework.kinds.solar_array import BRIGHT, short_a
 from linework.study.protection import reached
 from linework.study.situation import Situation
@@ -24,16 +24,16 @@ class InTheSun:
     source: str
 
 
-def devices_in_the_sun(view: View, look: Look) -> Iterator[InTheSun]:
+def devices_in_the_sun(design: Design, situation: Situation) -> Iterator[InTheSun]:
     """Those between an array and its controller, 156 % of the short-circuit current of the plates
     (NFPA 70 690.8, 690.9(B)); and the one at a controller's output, 125 % of its rating."""
-    situation = look.studies.situation
     for _, source in situation.active:
+        part = design.part(source.owner)
         if source.data.group == "solar":
-            needed = BRIGHT * BRIGHT * short_a(view.values(source.owner))
+            needed = BRIGHT * BRIGHT * short_a(design.values(part))
             for device in _on(situation, source):
                 yield InTheSun(device, needed, source.owner)
-        elif source.data.group == "charger" and "pv_current" in view.kind(source.owner).declared:
+        elif source.data.group == "charger" and "pv_current" in design.kind(part).declared:
             behind = _output_device(situation, source)
             if behind is not None:
                 yield InTheSun(behind, OUTPUT_SHARE * (source.data.rated_a or 0.0), source.owner)

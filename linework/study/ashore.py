@@ -1,0 +1,41 @@
+"""What of a drawing stands on shore and what aboard, seen from a vehicle or boat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.design import Design, Seat
+from linework.study.walks import hanging_together
+
+
+def ashore(design: Design, owner: str) -> set[str]:
+    """All that hangs together with a source from which a hand-moved plug leads on board.
+
+    Empty where no plug parts them: then everything drawn with it counts as on board.
+    """
+    found = set(hanging_together([owner], lambda part: _beside(design, part)))
+    kinds = {design.part(part).kind for part in found}
+    parted = any(_by_plug(design, seat) for part in found for seat in design.seated_in(part))
+    return found if parted and "body" not in kinds else set()
+
+
+def seated_with(design: Design, owner: str) -> set[str]:
+    """A part and all that sits in it, however deep; a hand-moved plug is not part of it."""
+
+    def inside(part: str) -> Iterator[str]:
+        return (s.part for s in design.seated_in(part) if not _by_plug(design, s))
+
+    return set(hanging_together([owner], inside))
+
+
+def _beside(design: Design, part: str) -> Iterator[str]:
+    """What runs and seats join to a part; a hand-moved plug joins nothing."""
+    for run in design.runs_at(part):
+        yield from (run.a.part, run.b.part)
+    for seat in (*design.seated_in(part), *design.seats_of(part)):
+        if not _by_plug(design, seat):
+            yield from (seat.part, seat.host)
+
+
+def _by_plug(design: Design, seat: Seat) -> bool:
+    return "plug" in design.kind(design.part(seat.part)).roles
