@@ -21,8 +21,7 @@ from collections.abc import Iterator
 
 from linework.codes import CodesError, size_of
 from linework.codes.na.fill import box_fill_in3, box_volume_in3
-from linework.design import Change, Design
-from linework.design.edits import rate
+from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
@@ -116,10 +115,8 @@ def _mend(view: View, part: str, need: float) -> Mend | None:
     if size is None:
         return None
 
-    def edit(design: Design) -> Change:
-        return rate(design, part, {"box": f"{kind} {size}"})
-
-    return Mend(say("Put {what} into a box of {size} in", what=view.name(part), size=size), edit)
+    title = say("Put {what} into a box of {size} in", what=view.name(part), size=size)
+    return change_part(title, part, {"box": f"{kind} {size}"})
 
 
 RULE = Rule(

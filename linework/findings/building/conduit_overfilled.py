@@ -21,8 +21,7 @@ from collections.abc import Iterator
 
 from linework.codes import CodesError
 from linework.codes.na.fill import conductor_area_in2, raceway_room_in2
-from linework.design import Change, Design, merged
-from linework.design.edits import rate_run
+from linework.findings.mending import change_run, together
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
@@ -127,12 +126,9 @@ def _mend(view: View, raceway: Raceway, need: float) -> Mend | None:
     size = _larger(view, raceway, need)
     if size is None:
         return None
-
-    def edit(design: Design) -> Change:
-        steps = [rate_run(design, run, {"trade_size": size}) for run in raceway.runs]
-        return merged(say("a raceway of {size}", size=size), *steps)
-
-    return Mend(say("Make the raceway {size}", size=size), edit)
+    done = say("a raceway of {size}", size=size)
+    steps = [change_run(done, run, {"trade_size": size}) for run in raceway.runs]
+    return together(say("Make the raceway {size}", size=size), done, steps)
 
 
 def _larger(view: View, raceway: Raceway, need: float) -> str | None:

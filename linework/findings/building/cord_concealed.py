@@ -19,8 +19,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.design import Change, Design, Run
-from linework.design.edits import rate_run
+from linework.design import Run
+from linework.findings.mending import change_run
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
@@ -58,10 +58,8 @@ def _attached(view: View, run: Run, where: str) -> bool:
 
 
 def _mend(view: View, run_id: str) -> Mend:
-    def edit(design: Design) -> Change:
-        return rate_run(design, run_id, {"installation": "cable"})
-
-    return Mend(say("Make {what} a cable", what=view.name(run_id)), edit)
+    title = say("Make {what} a cable", what=view.name(run_id))
+    return change_run(title, run_id, {"installation": "cable"})
 
 
 RULE = Rule(

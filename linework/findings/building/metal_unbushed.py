@@ -17,8 +17,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.design import Change, Design, Run, pole_map
-from linework.design.edits import rate_run
+from linework.design import Run, pole_map
+from linework.findings.mending import change_run
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
@@ -48,10 +48,8 @@ def _bare(view: View, run: Run) -> bool:
 
 
 def _mend(view: View, run_id: str) -> Mend:
-    def edit(design: Design) -> Change:
-        return rate_run(design, run_id, {"passes": "bushed"})
-
-    return Mend(say("Fit a bushing where {what} passes", what=view.name(run_id)), edit)
+    title = say("Fit a bushing where {what} passes", what=view.name(run_id))
+    return change_run(title, run_id, {"passes": "bushed"})
 
 
 RULE = Rule(

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from linework.circuit.model import LiveSource
 from linework.codes import touch_limit_v
-from linework.design import Change, Design, End
-from linework.design.edits import add_run
+from linework.design import End
+from linework.findings.mending import join
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import open_v
@@ -119,12 +119,8 @@ def _mend(view: View, array: str, fed: tuple[str, ...]) -> Mend | None:
     if "case" not in {t.name for t in view.kind(fed[0]).terminals(view.values(fed[0]))}:
         return None
     ratings = {"size": runs[0].text("size"), "length": runs[0].text("length")}
-
-    def edit(design: Design) -> Change:
-        return add_run(design, End(array, "frame"), End(fed[0], "case"), ratings=ratings)
-
     names = {"array": view.name(array), "where": view.name(fed[0])}
     title = say(
         "Run {a_ground_wire} from the frames of {array} to {where}", family=view.family, **names
     )
-    return Mend(title, edit)
+    return join(title, End(array, "frame"), End(fed[0], "case"), ratings)

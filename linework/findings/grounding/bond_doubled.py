@@ -21,9 +21,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from linework.design import Change, Design
-from linework.design.edits import rate
 from linework.findings.grounding._sound import one_link
+from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -88,10 +87,8 @@ def _mend(view: View, look: Look, owners: tuple[str, ...]) -> Mend | None:
 
 
 def _lift(owner: str, view: View) -> Mend:
-    def edit(design: Design) -> Change:
-        return rate(design, owner, {"bond": "absent"})
-
-    return Mend(say("Take the link out of {what}", what=view.name(owner), family=view.family), edit)
+    title = say("Take the link out of {what}", what=view.name(owner), family=view.family)
+    return change_part(title, owner, {"bond": "absent"})
 
 
 RULE = Rule(

@@ -23,9 +23,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.design import Change, Design
-from linework.design.edits import rate
 from linework.findings.grounding._levels import missing_bond_level
+from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -88,10 +87,6 @@ def _service(view: View, look: Look, found: Unlinked) -> Hit:
         for (part, _), nodes in situation.circuit.terminals.items()
         if Pole.PE in nodes and situation.metallic[nodes[Pole.PE]] == found.metal
     }
-
-    def edit(design: Design) -> Change:
-        return rate(design, found.board, {"bond": "fitted"})
-
     names = {"source": view.name(found.supply), "board": view.name(found.board)}
     title = say("Fit the link in {what}", what=names["board"])
     return look.hit(
@@ -101,7 +96,7 @@ def _service(view: View, look: Look, found: Unlinked) -> Hit:
         names,
         (Evidence(N_("{neutral_ground_link}s in circuit"), 0.0, "count"),),
         touches=frozenset({*behind, found.supply}),
-        mend=Mend(title, edit),
+        mend=change_part(title, found.board, {"bond": "fitted"}),
         clause="250.24(B)" if view.family == "NA" else "",
     )
 
@@ -141,12 +136,8 @@ def _mend(view: View, look: Look, system: NeutralSystem) -> Mend | None:
         return None
     answer = "relay" if kind.key == "inverter_charger" else "bonded"
 
-    def edit(design: Design) -> Change:
-        return rate(design, owner, {"neutral": answer})
-
-    return Mend(
-        say("Join {neutral} and frame in {what}", what=view.name(owner), family=view.family), edit
-    )
+    title = say("Join {neutral} and frame in {what}", what=view.name(owner), family=view.family)
+    return change_part(title, owner, {"neutral": answer})
 
 
 RULE = Rule(

@@ -18,9 +18,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.design import Change, Design, End
-from linework.design.edits import add_run
-from linework.findings.grounding._earth import only_board
+from linework.design import End
+from linework.findings.mending import LINK, join, only_board
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -117,13 +116,8 @@ def _mend(view: View, body: str) -> Mend | None:
     if board is None:
         return None
 
-    def edit(design: Design) -> Change:
-        # as long as a link of which nothing is said; the person gives its true length
-        ratings = {"size": "8 AWG", "length": "0.3 m", "installation": "jumper"}
-        return add_run(design, End(board.id, "ground"), End(body, "tie"), ratings=ratings)
-
     title = say("Join {what} to {panel} by 8 AWG", what=view.name(body), panel=view.name(board.id))
-    return Mend(title, edit)
+    return join(title, End(board.id, "ground"), End(body, "tie"), {"size": "8 AWG"} | LINK)
 
 
 RULE = Rule(

@@ -23,13 +23,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.design import Change, Design, Part, merged
-from linework.design.edits import add_part
-from linework.findings.grounding._earth import earthed, only_board, tied
 from linework.findings.grounding._levels import missing_bond_level
+from linework.findings.mending import only_board, plant
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.earth import earthed
 from linework.study.metal import ground_nodes
 from linework.words import N_, say
 
@@ -83,15 +82,8 @@ def _mend(view: View) -> Mend | None:
     if board is None:
         return None
 
-    def edit(design: Design) -> Change:
-        at = (board.x, board.y + BELOW)
-        placed = add_part(design, "electrode", at=at, sheet=board.sheet)
-        copy = design.snapshot()
-        copy.apply(placed)
-        electrode = next(new for _, new in placed.pairs.values() if isinstance(new, Part))
-        return merged(placed.title, placed, tied(copy, board.id, electrode.id))
-
-    return Mend(say("Put an earth electrode at {panel}", panel=view.name(board.id)), edit)
+    title = say("Put an earth electrode at {panel}", panel=view.name(board.id))
+    return plant(title, board, BELOW)
 
 
 RULE = Rule(

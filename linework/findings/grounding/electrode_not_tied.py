@@ -21,8 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.design import Change, Design
-from linework.findings.grounding._earth import only_board, tied
+from linework.findings.mending import only_board, tie
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -76,12 +75,9 @@ def _mend(view: View, electrode: str) -> Mend | None:
     board = only_board(view)
     if board is None:
         return None
-
-    def edit(design: Design) -> Change:
-        return tied(design, board.id, electrode)
-
     words = {"what": view.name(electrode), "panel": view.name(board.id)}
-    return Mend(say("Join {what} to {panel} by 6 AWG", **words), edit)
+    title = say("Join {what} to {panel} by 6 AWG", **words)
+    return tie(title, board, electrode)
 
 
 RULE = Rule(

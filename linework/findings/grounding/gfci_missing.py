@@ -24,8 +24,7 @@ from collections.abc import Iterator
 
 from linework.circuit.model import FaceAt
 from linework.codes import CodesError, Configuration, configuration
-from linework.design import Change, Design
-from linework.design.edits import rate
+from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -153,11 +152,8 @@ def _unguarded(situation: Situation, face: FaceAt, styles: tuple[str, ...]) -> t
 def _mend(view: View, outlet: str) -> Mend:
     style = "class_a" if view.family == "NA" else "rcd_30"
 
-    def edit(design: Design) -> Change:
-        return rate(design, outlet, {"ground_fault": style})
-
     title = say("Give {what} ground-fault protection of its own", what=view.name(outlet))
-    return Mend(title, edit)
+    return change_part(title, outlet, {"ground_fault": style})
 
 
 RULE = Rule(

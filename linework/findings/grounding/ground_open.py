@@ -26,9 +26,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import MetalAt
-from linework.design import Change, Design, Run, pole_map, terminal_at
-from linework.design.edits import rate_run, set_poles
+from linework.design import Design, Run, pole_map, terminal_at
 from linework.findings.grounding._frames import loose_frames
+from linework.findings.mending import change_poles, change_run
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -183,19 +183,14 @@ def _mend(view: View, runs: tuple[str, ...]) -> Mend | None:
     if run is None:
         return None
     if view.run_values(run.id).pick("broken") == "PE":
-
-        def join(design: Design) -> Change:
-            return rate_run(design, run.id, {"broken": None})
-
-        return Mend(say("Join the {ground_wire} of {what}", what=view.name(run.id)), join)
+        title = say("Join the {ground_wire} of {what}", what=view.name(run.id))
+        return change_run(title, run.id, {"broken": None})
     whole = _with_ground(view.design, run)
     if whole is None:
         return None
 
-    def add(design: Design) -> Change:
-        return set_poles(design, run.id, whole)
-
-    return Mend(say("Add {a_ground_wire} to {what}", what=view.name(run.id)), add)
+    title = say("Add {a_ground_wire} to {what}", what=view.name(run.id))
+    return change_poles(title, run.id, whole)
 
 
 def _with_ground(design: Design, run: Run) -> tuple[tuple[Pole, Pole], ...] | None:

@@ -32,8 +32,8 @@ from dataclasses import dataclass
 
 from linework.circuit.model import Device
 from linework.codes import CodesError, GroundNeed, area_mm2, size_not_below, size_of
-from linework.design import Change, Design, Run, pole_map
-from linework.design.edits import rate_run
+from linework.design import Run, pole_map
+from linework.findings.mending import change_run, resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -196,15 +196,11 @@ def _areas(size: str, need_mm2: float) -> tuple[Evidence, Evidence]:
 
 
 def _mend(view: View, run: Run, answers: dict[str, str]) -> Mend:
-    def edit(design: Design) -> Change:
-        return rate_run(design, run.id, answers)
-
-    size = next(iter(answers.values()))
-    if "ground_size" in answers:
-        title = say("Make the {ground_wire} of {what} {size}", what=view.name(run.id), size=size)
-    else:
-        title = say("Make {what} {size}", what=view.name(run.id), size=size)
-    return Mend(title, edit)
+    (key, size), *_ = answers.items()
+    if key == "size":
+        return resize(view, run.id, size)
+    title = say("Make the {ground_wire} of {what} {size}", what=view.name(run.id), size=size)
+    return change_run(title, run.id, answers)
 
 
 # jumpers to the chassis

@@ -24,8 +24,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.codes import CodesError
-from linework.design import Change, Design, End, Run
-from linework.design.edits import add_run, remove
+from linework.design import End, Run
+from linework.findings.mending import LINK, join, take_away
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -105,14 +105,10 @@ def _join(view: View, cells: tuple[str, ...]) -> Mend | None:
     except CodesError:
         return None
 
-    def edit(design: Design) -> Change:
-        # as long as a link of which nothing is said; the person gives its true length
-        ratings = {"size": size, "length": "0.3 m", "installation": "jumper"}
-        ends = End(battery, "dc"), End(body, "tie")
-        return add_run(design, *ends, ratings=ratings, poles=((Pole.NEG, Pole.BODY),))
-
     names = {"battery": view.name(battery), "body": view.name(body), "size": size}
-    return Mend(say("Join the minus of {battery} to {body} by {size}", **names), edit)
+    title = say("Join the minus of {battery} to {body} by {size}", **names)
+    ends, poles = (End(battery, "dc"), End(body, "tie")), ((Pole.NEG, Pole.BODY),)
+    return join(title, *ends, {"size": size} | LINK, poles)
 
 
 def _many(view: View, look: Look, system: NeutralSystem, cells: tuple[str, ...]) -> Hit:
@@ -140,10 +136,8 @@ def _cut(view: View, cells: tuple[str, ...], owners: tuple[str, ...]) -> Mend | 
     if not at_battery or len(others) != 1:
         return None
 
-    def edit(design: Design) -> Change:
-        return remove(design, [others[0].id])
-
-    return Mend(say("Take {run} away", run=view.name(others[0].id)), edit)
+    title = say("Take {run} away", run=view.name(others[0].id))
+    return take_away(title, others[0].id)
 
 
 def _ends_at(run: Run, parts: tuple[str, ...]) -> bool:

@@ -20,8 +20,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import MetalAt
-from linework.design import Change, Design, Run, pole_map
-from linework.design.edits import set_poles
+from linework.design import Design, Run, pole_map
+from linework.findings.mending import change_poles
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -89,11 +89,9 @@ def _mend(view: View, runs: tuple[str, ...]) -> Mend | None:
     if run is None:
         return None
 
-    def edit(design: Design) -> Change:
-        return set_poles(design, run.id, _straight(design, run))
-
-    title = N_("Put {neutral} on {neutral} and {ground_wire} on {ground} in {what}")
-    return Mend(say(title, what=view.name(run.id), family=view.family), edit)
+    said = N_("Put {neutral} on {neutral} and {ground_wire} on {ground} in {what}")
+    title = say(said, what=view.name(run.id), family=view.family)
+    return change_poles(title, run.id, _straight(view.design, run))
 
 
 def _straight(design: Design, run: Run) -> tuple[tuple[Pole, Pole], ...]:

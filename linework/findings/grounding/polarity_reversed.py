@@ -19,8 +19,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from linework.design import Change, Design, Run
-from linework.design.edits import set_poles
+from linework.design import Run
+from linework.findings.mending import change_poles
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -107,10 +107,8 @@ def _mend(view: View, crossing: tuple[str, ...]) -> Mend | None:
     if run is None:
         return None
 
-    def edit(design: Design) -> Change:
-        return set_poles(design, run.id, _straight(run))
-
-    return Mend(say("Exchange the two wires of {what}", what=view.name(run.id)), edit)
+    title = say("Exchange the two wires of {what}", what=view.name(run.id))
+    return change_poles(title, run.id, _straight(run))
 
 
 def _straight(run: Run) -> tuple[tuple[Pole, Pole], ...]:

@@ -21,11 +21,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.grounding._earth import earthed
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.clearing import Ending
+from linework.study.earth import earthed
 from linework.study.shocks import Shock, shocks
 from linework.words import N_
 

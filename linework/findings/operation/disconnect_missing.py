@@ -25,7 +25,7 @@ from collections.abc import Iterator
 from linework.circuit.model import LiveSource
 from linework.circuit.series import string_v
 from linework.design import Run
-from linework.findings.inserting import put_into
+from linework.findings.mending import put_into
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -126,7 +126,7 @@ def _mend(view: View, source: LiveSource, string: float) -> Mend | None:
     ratings: dict[str, Answer] = {"voltage": write(volts, "voltage")}
     halves = (length / 2.0, length / 2.0)
     title = say("Put a battery disconnect into {run}", run=view.name(run.id))
-    return Mend(title, lambda design: put_into(design, run, "battery_disconnect", ratings, halves))
+    return put_into(title, run, "battery_disconnect", ratings, halves)
 
 
 def _lead(view: View, owner: str) -> Run | None:

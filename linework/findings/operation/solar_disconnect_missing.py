@@ -21,7 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import LiveSource
-from linework.findings.inserting import put_into
+from linework.findings.mending import put_into
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -100,7 +100,7 @@ def _mend(view: View, source: LiveSource, volts: float) -> Mend | None:
         volts=f"{mark_v:g}",
         run=view.name(run.id),
     )
-    return Mend(title, lambda design: put_into(design, run, "isolator", ratings, halves))
+    return put_into(title, run, "isolator", ratings, halves)
 
 
 RULE = Rule(

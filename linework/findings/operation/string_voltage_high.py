@@ -23,8 +23,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import LiveSource
-from linework.design import Change, Design
-from linework.design.edits import rate
+from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -128,11 +127,8 @@ def _mend(view: View, array: str, volts: Three, limit_v: float) -> Mend | None:
     if fitting < 1:
         return None
 
-    def edit(design: Design) -> Change:
-        return rate(design, array, {"series": str(fitting)})
-
     title = say("Put {count} modules in series in {array}", count=fitting, array=view.name(array))
-    return Mend(title, edit)
+    return change_part(title, array, {"series": str(fitting)})
 
 
 RULE = Rule(

@@ -37,8 +37,7 @@ from fractions import Fraction
 
 from linework.circuit.model import FaceAt, Load
 from linework.codes.sizes import size_not_below, size_of
-from linework.design import Change, Design
-from linework.design.edits import rate, rate_run
+from linework.findings.mending import resize
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -56,7 +55,7 @@ from linework.study.potentials import open_volts
 from linework.study.protection import Guard, guards
 from linework.study.trust import loaded_or_none
 from linework.wiring import Pole
-from linework.words import N_, say
+from linework.words import N_
 
 BELOW = N_(
     "{where} gets {volts} V and works from {least} V on; {total} % is lost on the way, most of it"
@@ -334,10 +333,7 @@ def _thicker(view: View, drop: Drop, limit: float, in_all: float) -> Mend | None
     except ValueError:  # thicker than any in the table
         return None
 
-    def edit(design: Design) -> Change:
-        return (rate_run if a_run else rate)(design, worst, {"size": size})
-
-    return Mend(say("Make {what} {size}", what=view.name(worst), size=size), edit)
+    return resize(view, worst, size)
 
 
 RULE = Rule(

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from linework.circuit.conductors import pole_size
 from linework.circuit.model import Device
 from linework.codes import CodesError
-from linework.design import Change, Design, Run
-from linework.design.edits import rate_run
+from linework.design import Run
+from linework.findings.mending import resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.view import Look, View
 from linework.study.bounds import Bound, bounds
@@ -21,7 +21,7 @@ from linework.study.ratings import (
 )
 from linework.study.slack import exceeds, within
 from linework.wiring import Pole, is_ungrounded
-from linework.words import N_, say
+from linework.words import N_
 
 CARRIES = N_(
     "{run} carries what {device} lets through, {limit} A; its conductor allows {allowed} A at"
@@ -120,7 +120,4 @@ def _mend(view: View, run: Run, pole: Pole, amps: float) -> Mend | None:
     own = pole is Pole.N and view.run_values(run.id).has("neutral_size")
     key = "neutral_size" if own else "size"
 
-    def edit(design: Design) -> Change:
-        return rate_run(design, run.id, {key: size})
-
-    return Mend(say("Make {what} {size}", what=view.name(run.id), size=size), edit)
+    return resize(view, run.id, size, key)

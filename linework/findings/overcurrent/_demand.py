@@ -7,15 +7,13 @@ from dataclasses import dataclass
 
 from linework.circuit.model import Device
 from linework.codes import CodesError
-from linework.design import Change, Design, Run
-from linework.design.edits import rate
+from linework.design import Run
+from linework.findings.mending import rerate
 from linework.findings.model import Mend
 from linework.findings.view import Look, View
-from linework.quantity import write
 from linework.study.protection import smallest
 from linework.study.ratings import kind_of_device, largest_device, rules_of
 from linework.study.trust import loaded_or_none
-from linework.words import say
 
 HARDLY = 0.4
 """Below this share of its rating no load is too much: half of 80 %, whatever the wires lose."""
@@ -66,10 +64,7 @@ def larger_device(view: View, look: Look, device: Device, amps: float) -> Mend |
     except (CodesError, KeyError):
         return None
 
-    def edit(design: Design) -> Change:
-        return rate(design, owner, {"rating": write(rating, "current")})
-
-    return Mend(say("Make {what} {amps} A", what=view.name(owner), amps=f"{rating:g}"), edit)
+    return rerate(view, owner, rating)
 
 
 def _runs(view: View, look: Look, device: Device) -> list[Run]:

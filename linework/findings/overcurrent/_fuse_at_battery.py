@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from linework.circuit.model import LiveSource
 from linework.codes import CodesError
-from linework.findings.inserting import put_into
+from linework.findings.mending import put_into
 from linework.findings.model import Mend
 from linework.findings.view import Look, View
 from linework.kinds import Answer
@@ -52,4 +52,4 @@ def fuse_mend(view: View, look: Look, lead: Lead, source: LiveSource) -> Mend | 
         "rating": write(amps, "current"),
         "type": "class_t",
     }
-    return Mend(title, lambda design: put_into(design, run, "fuse", ratings, lengths))
+    return put_into(title, run, "fuse", ratings, lengths)

@@ -36,8 +36,8 @@ from dataclasses import dataclass
 
 from linework.circuit.model import Device
 from linework.codes import CodesError, Step, Worked
-from linework.design import Change, Design, Run
-from linework.design.edits import rate, rate_run
+from linework.design import Run
+from linework.findings.mending import rerate, resize
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.overcurrent._bounds import beyond_bounds
 from linework.findings.overcurrent._dwelling import dwelling_verdict
@@ -45,7 +45,6 @@ from linework.findings.overcurrent._motors import motor_verdict
 from linework.findings.overcurrent._sound import fitting_devices
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.quantity import write
 from linework.study.leads import leads
 from linework.study.protection import Feed, beyond, faces_together, lasting_a, smallest
 from linework.study.ratings import (
@@ -58,7 +57,7 @@ from linework.study.ratings import (
     thin_limit,
 )
 from linework.study.slack import exceeds, within
-from linework.words import N_, say
+from linework.words import N_
 
 MESSAGE = N_(
     "{device} of {rating} A protects {run}, whose conductors allow {allowed} A at the most"
@@ -279,10 +278,7 @@ def _smaller_device(view: View, pair: Pair) -> Mend | None:
     if not standard or "rating" not in view.kind(owner).declared:
         return None
 
-    def edit(design: Design) -> Change:
-        return rate(design, owner, {"rating": write(amps, "current")})
-
-    return Mend(say("Make {what} {amps} A", what=view.name(owner), amps=f"{amps:g}"), edit)
+    return rerate(view, owner, amps)
 
 
 def _thicker(view: View, pair: Pair) -> Mend | None:
@@ -296,10 +292,7 @@ def _thicker(view: View, pair: Pair) -> Mend | None:
     if size is None:
         return None
 
-    def edit(design: Design) -> Change:
-        return rate_run(design, pair.run.id, {"size": size})
-
-    return Mend(say("Make {what} {size}", what=view.name(pair.run.id), size=size), edit)
+    return resize(view, pair.run.id, size)
 
 
 RULE = Rule(

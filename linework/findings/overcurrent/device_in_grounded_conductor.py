@@ -23,8 +23,7 @@ from collections.abc import Iterator
 
 from linework.circuit.incircuit import LINKS
 from linework.circuit.model import Device
-from linework.design import Change, Design
-from linework.design.edits import rate
+from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -104,10 +103,8 @@ def _mend(view: View, device: Device) -> Mend | None:
     if "poles" not in declared or values.pick("poles") != "neutral":
         return None
 
-    def edit(design: Design) -> Change:
-        return rate(design, device.owner, {"poles": "lines"})
-
-    return Mend(say("Let {what} open every {hot}", what=view.name(device.owner)), edit)
+    title = say("Let {what} open every {hot}", what=view.name(device.owner))
+    return change_part(title, device.owner, {"poles": "lines"})
 
 
 RULE = Rule(

@@ -24,8 +24,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from linework.circuit.series import string_v
-from linework.design import Change, Design
-from linework.design.edits import rate
+from linework.findings.mending import class_t
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -34,7 +33,7 @@ from linework.study.markings import is_marked, made_for_direct, marked_v
 from linework.study.paths import volts_between
 from linework.study.situation import Situation
 from linework.study.slack import exceeds
-from linework.words import N_, say
+from linework.words import N_
 
 VOLTS = N_("{where} is made for {limit} V and lies on {volts} V.")
 DIRECT = N_("{where} is made for alternating current only and lies on direct current.")
@@ -131,11 +130,7 @@ def _mend(view: View, owner: str, volts: float) -> Mend | None:
     if volts > max(mark for mark, _ in DC_MARKS["class_t"]):
         return None
 
-    def edit(design: Design) -> Change:
-        answers = {"type": "class_t", "voltage": None, "interrupting": None}
-        return rate(design, owner, answers)
-
-    return Mend(say("Make {what} a fuse of class T", what=view.name(owner)), edit)
+    return class_t(view, owner, ("voltage", "interrupting"))
 
 
 RULE = Rule(

@@ -23,8 +23,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from linework.circuit.model import Device
-from linework.design import Change, Design, merged
-from linework.design.edits import rate
+from linework.findings.mending import change_part, together
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -167,15 +166,10 @@ def _mend(view: View, one: str, other: str) -> Mend | None:
         return None
     if places[0].host != places[1].host or not _neighbours(view, *(s.place for s in places)):
         return None
-
-    def edit(design: Design) -> Change:
-        title = say(
-            "tie the handles of {one} and {other}", one=view.name(one), other=view.name(other)
-        )
-        return merged(title, *(rate(design, owner, {"handle": "tied"}) for owner in (one, other)))
-
-    title = say("Tie the handles of {one} and {other}", one=view.name(one), other=view.name(other))
-    return Mend(title, edit)
+    names = {"one": view.name(one), "other": view.name(other)}
+    title = say("Tie the handles of {one} and {other}", **names)
+    done = say("tie the handles of {one} and {other}", **names)
+    return together(title, done, [change_part(done, o, {"handle": "tied"}) for o in (one, other)])
 
 
 def _neighbours(view: View, one: str, other: str) -> bool:

@@ -30,15 +30,14 @@ from typing import Literal
 
 from linework.circuit.model import Device
 from linework.codes import CodesError, interrupting_rating
-from linework.design import Change, Design
-from linework.design.edits import rate
+from linework.findings.mending import class_t
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.quantity import show
 from linework.study.broken import Broken, worst_broken
 from linework.study.slack import exceeds, within
-from linework.words import N_, say
+from linework.words import N_
 
 MESSAGE = N_("{where} can break {rating} A; a fault behind it drives up to {amps} A through it.")
 BREAKS = N_("{where} can break {rating}; a fault behind it drives at the most {amps} through it.")
@@ -160,10 +159,7 @@ def _mend(view: View, device: Device, worst: Broken) -> Mend | None:
     except CodesError:
         return None
 
-    def edit(design: Design) -> Change:
-        return rate(design, part.id, {"type": "class_t", "interrupting": None})
-
-    return Mend(say("Make {what} a fuse of class T", what=part.designation), edit)
+    return class_t(view, part.id, ("interrupting",))
 
 
 RULE = Rule(

@@ -23,15 +23,15 @@ Sources
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 
 from linework.circuit.incircuit import LINKS
 from linework.codes import CodesError
-from linework.design import Change, Design, Run, merged
-from linework.design.edits import seat, unseat
+from linework.design import Run
 from linework.design.edits.seats import places_of, why_no_room
 from linework.design.fits import on_two_legs
+from linework.findings.mending import move
 from linework.findings.model import Clear, Evidence, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -209,18 +209,8 @@ def _mend(view: View, look: Look, shared: Shared) -> Mend | None:
             if not why_no_room(view.design, view.design.part(part_id), host, place):
                 what, to = view.name(part_id), say("place {place}", place=place)
                 title = say("Move {what} to {place} on the other leg", what=what, place=to)
-                return Mend(title, _move(held.id, part_id, host.id, place))
+                return move(title, held, host.id, place)
     return None
-
-
-def _move(seat_id: str, part_id: str, host_id: str, place: str) -> Callable[[Design], Change]:
-    def edit(design: Design) -> Change:
-        trial = design.snapshot()
-        out = unseat(trial, seat_id)
-        trial.apply(out)
-        return merged(out.title, out, seat(trial, part_id, host_id, place))
-
-    return edit
 
 
 def _breakers(view: View, look: Look, shared: Shared) -> list[str]:

@@ -25,8 +25,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from linework.codes import CodesError, Worked
-from linework.design import Change, Design, Run, pole_map
-from linework.design.edits import rate_run
+from linework.design import Run, pole_map
+from linework.findings.mending import resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.overcurrent._demand import HARDLY
 from linework.findings.rule import Rule
@@ -40,7 +40,7 @@ from linework.study.ratings import (
 from linework.study.slack import exceeds, within
 from linework.study.trust import loaded_or_none
 from linework.wiring import Pole, is_protective, is_ungrounded
-from linework.words import N_, say
+from linework.words import N_
 
 MESSAGE = N_(
     "{run} carries {amps} A with all drawn loads on; its conductors carry {ampacity} A as laid"
@@ -202,10 +202,7 @@ def _mend(view: View, worst: _Worst) -> Mend | None:
     if worst.pole is Pole.N and view.run_values(run.id).has("neutral_size"):
         key = "neutral_size"
 
-    def edit(design: Design) -> Change:
-        return rate_run(design, run.id, {key: size})
-
-    return Mend(say("Make {what} {size}", what=view.name(run.id), size=size), edit)
+    return resize(view, run.id, size, key)
 
 
 RULE = Rule(

@@ -25,8 +25,7 @@ from collections.abc import Iterator
 
 from linework.circuit.model import LiveSource
 from linework.codes import CodesError
-from linework.design import Change, Design
-from linework.design.edits import rate
+from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
@@ -117,15 +116,12 @@ def _mend(view: View, owner: str) -> Mend | None:
     if amps > values.num("largest_fuse"):
         return None
 
-    def edit(design: Design) -> Change:
-        return rate(design, owner, {"string_fuse": write(amps, "current")})
-
     title = say(
         "Put a fuse of {amps} A into each string of {array}",
         amps=f"{amps:g}",
         array=view.name(owner),
     )
-    return Mend(title, edit)
+    return change_part(title, owner, {"string_fuse": write(amps, "current")})
 
 
 RULE = Rule(

@@ -27,8 +27,7 @@ from dataclasses import dataclass, replace
 
 from linework.circuit.model import Device
 from linework.codes import CodesError
-from linework.design import Change, Design
-from linework.design.edits import rate
+from linework.findings.mending import rerate
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.sources._rated import (
@@ -40,14 +39,13 @@ from linework.findings.sources._rated import (
     rated_parts,
 )
 from linework.findings.view import Look, View
-from linework.quantity import write
 from linework.study.paths import parts_on_way, way
 from linework.study.protection import Beyond, Feed, Guard, beyond, faces_at, guards, lasting_a
 from linework.study.ratings import kind_of_device, rules_of
 from linework.study.situation import Situation, System
 from linework.study.slack import exceeds, within
 from linework.study.trust import loaded_or_none
-from linework.words import N_, say
+from linework.words import N_
 
 DEVICE = N_(
     "{where} is made for {rated} A and is protected by {device} of {amps} A: it can be overloaded"
@@ -360,10 +358,7 @@ def _mend(view: View, look: Look, behind: Behind) -> Mend | None:
     if standard != amps:
         return None
 
-    def edit(design: Design) -> Change:
-        return rate(design, device.owner, {"rating": write(amps, "current")})
-
-    return Mend(say("Make {what} {amps} A", what=view.name(device.owner), amps=f"{amps:g}"), edit)
+    return rerate(view, device.owner, amps)
 
 
 def _first(look: Look, wrong: list[tuple[Behind, Hit | NotChecked]]) -> Iterator[Outcome]:

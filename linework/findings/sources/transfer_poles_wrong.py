@@ -21,8 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.design import Change, Design
-from linework.design.edits import rate
+from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -143,10 +142,8 @@ def _hit(
 
 
 def _poles(view: View, switch: str, answer: str) -> Mend:
-    def edit(design: Design) -> Change:
-        return rate(design, switch, {"poles": answer})
-
-    return Mend(say("Change the poles that {what} switches", what=view.name(switch)), edit)
+    title = say("Change the poles that {what} switches", what=view.name(switch))
+    return change_part(title, switch, {"poles": answer})
 
 
 RULE = Rule(
