@@ -8,6 +8,7 @@ import inspect
 import pkgutil
 import re
 from pathlib import Path
+from string import Formatter
 from types import ModuleType
 
 import pytest
@@ -15,6 +16,7 @@ import pytest
 import linework.findings as home
 from linework.findings.registry import FOLDERS, rules
 from linework.findings.rule import Rule
+from linework.kinds import RUN_RATINGS, kinds
 from linework.words import glossary, say
 
 NOTE, WARNING, DANGER = "NOTE", "WARNING", "DANGER"
@@ -210,6 +212,60 @@ def test_every_text_of_a_rule_finds_its_values_in_both_families(name: str) -> No
         for text in texts:
             said = say(text, family=family, **dict.fromkeys(given - words.keys() - {"family"}, "x"))
             assert "{" not in said
+
+
+def own_modules(module: ModuleType) -> list[ModuleType]:
+    """A rule's module with its private helpers."""
+    found = [module]
+    for node in ast.walk(syntax(module)):
+        home = str(node.module) if isinstance(node, ast.ImportFrom) else ""
+        if home.split(".")[-1][:1] == "_" and home != "__future__":
+            found += own_modules(importlib.import_module(home))
+    return found
+
+
+def placeholders(text: str) -> set[str]:
+    """The names in braces of a text, words of the glossary among them."""
+    return {name for _, name, _, _ in Formatter().parse(text) if name}
+
+
+def said_outright(module: ModuleType) -> list[tuple[str, set[str]]]:
+    """Each literal text that a module says on the spot, with the names of the values it hands."""
+    return [
+        (str(node.args[0].value), {k.arg for k in node.keywords if k.arg} - {"family"})
+        for node in ast.walk(syntax(module))
+        if isinstance(node, ast.Call)
+        and isinstance(node.func, ast.Name)
+        and node.func.id == "say"
+        and isinstance(node.args[0], ast.Constant)
+    ]
+
+
+RATINGS = set(RUN_RATINGS).union(*(kind.declared for kind in kinds().values()))
+
+
+def handed_together(module: ModuleType) -> list[set[str]]:
+    """The names of the values in each dictionary of a module, but for those of ratings."""
+    found = [
+        {str(key.value) for key in node.keys if isinstance(key, ast.Constant)}
+        for node in ast.walk(syntax(module))
+        if isinstance(node, ast.Dict)
+    ]
+    return [names for names in found if not names <= RATINGS]
+
+
+@pytest.mark.parametrize("name", sorted(MODULES))
+def test_every_value_that_a_rule_hands_to_its_texts_stands_in_one(name: str) -> None:
+    """A value that no text shows is a text that says something else instead."""
+    own = own_modules(MODULES[name])
+    spoken = [said for module in own for said in said_outright(module)]
+    texts = [*(text for module in own for text in messages(module)), *(text for text, _ in spoken)]
+    shown = set[str]().union(*map(placeholders, texts))
+    for module in own:
+        for names in handed_together(module):
+            assert names.isdisjoint(shown) or names <= shown, names - shown
+    for text, names in spoken:
+        assert names <= placeholders(text), text
 
 
 @pytest.mark.parametrize("rule", rules().values(), ids=lambda rule: str(rule.id))

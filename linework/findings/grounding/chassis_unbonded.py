@@ -36,6 +36,9 @@ NOT_DRAWN = N_(
     "no chassis or hull is drawn: whether it is bonded to the {ground_wire} was not judged"
 )
 
+LEAST = "8 AWG"
+"""Copper that bonds a chassis, at least (NFPA 70 551.56(C))."""
+
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each body that AC equipment can make live."""
@@ -115,9 +118,9 @@ def _mend(view: View, body: str) -> Mend | None:
     board = only_board(view)
     if board is None:
         return None
-
-    title = say("Join {what} to {panel} by 8 AWG", what=view.name(body), panel=view.name(board.id))
-    return join(title, End(board.id, "ground"), End(body, "tie"), {"size": "8 AWG"} | LINK)
+    words = {"what": view.name(body), "panel": view.name(board.id), "size": LEAST}
+    title = say("Join {what} to {panel} by {size}", **words)
+    return join(title, End(board.id, "ground"), End(body, "tie"), {"size": LEAST} | LINK)
 
 
 RULE = Rule(

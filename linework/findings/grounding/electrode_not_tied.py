@@ -21,7 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.mending import only_board, tie
+from linework.findings.mending import TO_ROD, only_board, tie
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -75,8 +75,8 @@ def _mend(view: View, electrode: str) -> Mend | None:
     board = only_board(view)
     if board is None:
         return None
-    words = {"what": view.name(electrode), "panel": view.name(board.id)}
-    title = say("Join {what} to {panel} by 6 AWG", **words)
+    words = {"what": view.name(electrode), "panel": view.name(board.id), "size": TO_ROD["size"]}
+    title = say("Join {what} to {panel} by {size}", **words)
     return tie(title, board, electrode)
 
 

@@ -113,6 +113,7 @@ def test_it_must_stand_before_every_source() -> None:
     d.run("TB1.ac_out", "XD1.feed", "W4", **run)
     (hit,) = found(d, RULE)
     assert "TB1" in hit.message
+    assert hit.states
     assert all("GS1=dead" in state for state in hit.states)
     d.rate("QF1", ground_fault="none")
     assert "TB1" in found(d, RULE)[0].message

@@ -242,6 +242,7 @@ def test_what_a_source_cannot_exceed_for_good_needs_no_smaller_device() -> None:
     draft.run("GS1.out", "TB1.ac_in", "W4", size="10 AWG", length="10 ft")
     (finding,) = found(draft, RULE)
     assert finding.subjects[0] == "W3"
+    assert finding.states
     assert all("GS1=live" in s or "GS1" not in s for s in finding.states)
 
 

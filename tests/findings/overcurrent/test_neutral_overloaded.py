@@ -136,6 +136,7 @@ def test_a_set_at_120_v_only_feeds_both_hots_alike() -> None:
         d.run(f"QF{n}.load", f"EA{n}.in", size="10 AWG", length="10 ft")
     (finding,) = found(d, RULE)
     assert finding.subjects == ("W1",)
+    assert finding.states
     assert all("voltage=120V" in state for state in finding.states)
     assert number(finding, "most current in the neutral") == pytest.approx(40.0)
     d.rate("G1", switch_120="dead")

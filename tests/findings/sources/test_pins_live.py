@@ -64,4 +64,5 @@ def test_a_cord_with_plugs_at_both_ends_is_live_at_the_free_one() -> None:
     # out of the set's outlet its pins are live from the board
     hits = found(draft, RULE)
     assert {hit.subjects for hit in hits} >= {("XP2",)}
+    assert all(hit.states for hit in hits)
     assert all("unplugged" in state for hit in hits for state in hit.states)

@@ -82,6 +82,7 @@ def test_the_kind_that_closes_first_puts_the_sources_together() -> None:
     draft = automatic("all", "bonded")
     draft.rate("QT1", change="closed")
     (hit,) = found(draft, "sources-meet")
+    assert hit.states
     assert all("while QT1 changes over" in state for state in hit.states)
     draft.rate("QT1", change="open")
     assert found(draft, "sources-meet") == []
