@@ -52,7 +52,7 @@ def source_ohm(source: LiveSource, strength: Strength, scale: float) -> complex:
     """Internal impedance in ohm; ``scale`` turns the reactance to the frequency solved."""
     data = source.data
     if strength == "regulated":
-        if data.rated_a is not None and data.group != "solar":
+        if data.rated_a is not None and not data.group.solar:
             return complex(_REGULATED_OHM, 0.0)
         return complex(data.ohm_r.usual, data.ohm_x.usual * scale)
     r, x = data.ohm_r, data.ohm_x
@@ -230,13 +230,13 @@ def _on_batteries(here: InCircuit) -> list[tuple[int, LiveSource]]:
     across = {
         frozenset((label[s.plus], far))
         for i, s in here.active
-        if s.data.group == "cells"
+        if s.data.group.stores
         for far in ways_back(here, i, label)
     }
     return [
         (i, s)
         for i, s in here.active
-        if s.data.group == "charger" and frozenset((label[s.plus], label[s.minus])) in across
+        if s.data.group.charges and frozenset((label[s.plus], label[s.minus])) in across
     ]
 
 

@@ -3,7 +3,6 @@
 from linework.design.change import Change, EditError, changed, merged
 from linework.design.draft import Draft
 from linework.design.elements import (
-    PLACES,
     Accepted,
     Element,
     End,
@@ -17,10 +16,10 @@ from linework.design.elements import (
 )
 from linework.design.history import History
 from linework.design.model import Design
+from linework.design.place import PlaceKind
 from linework.design.poles import PoleMap, default_map, pole_map, terminal_at
 
 __all__ = [
-    "PLACES",
     "Accepted",
     "Change",
     "Design",
@@ -32,6 +31,7 @@ __all__ = [
     "Interlock",
     "Note",
     "Part",
+    "PlaceKind",
     "PoleMap",
     "Run",
     "Seat",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import secrets
 from dataclasses import dataclass, field, replace
 
+from linework.design.place import PlaceKind
 from linework.kinds import Answer, Ratings
 from linework.wiring import Pole
 
@@ -118,7 +119,7 @@ class Settings:
     id: str = "settings"
     family: str = "NA"
     edition: str = "2023"
-    place: str = "vehicle"
+    place: str = PlaceKind.VEHICLE.value
     voltage: str = "120 V"
     frequency: str = "60 Hz"
     sheet: str = "A3"
@@ -130,7 +131,10 @@ class Settings:
     wet: bool = False
     extra: tuple[tuple[str, object], ...] = field(default=(), hash=False)
 
+    @property
+    def kind_of_place(self) -> PlaceKind:
+        """``place``, to be asked what it means. ValueError for a word that is none."""
+        return PlaceKind(self.place)
 
-PLACES = ("recreational", "vehicle", "boat", "building", "field")
 
 Element = Part | Run | Seat | Interlock | Note | Accepted | Settings

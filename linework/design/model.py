@@ -143,7 +143,7 @@ class Design:
     def _outages_count(self) -> bool:
         """Whether a supply may be dead while everything stays joined to it: where it is wired in
         for good, and where something changes over by itself when it fails."""
-        if self.settings.place in ("building", "field"):
+        if not self.settings.kind_of_place.aboard:
             return True
         return any(self.kind(part).changes_over for part in self.parts)
 

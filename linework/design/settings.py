@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import replace
 
-from linework.design.elements import PLACES, Settings
+from linework.design.elements import Settings
+from linework.design.place import PlaceKind
 from linework.quantity import read, write
 from linework.quantity.errors import quoted
 from linework.words import FAMILIES, say
@@ -13,7 +14,7 @@ from linework.words import FAMILIES, say
 SHEETS = ("A3", "A4", "tabloid", "letter")
 """The papers that a drawing set is made for."""
 
-SETTING_CHOICES = {"family": FAMILIES, "place": PLACES, "sheet": SHEETS}
+SETTING_CHOICES = {"family": FAMILIES, "place": tuple(PlaceKind), "sheet": SHEETS}
 """The settings that are one of a few words."""
 
 SETTING_QUANTITIES = {"voltage": (1.0, 1000.0), "frequency": (1.0, 1000.0)}

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from linework.circuit.model import LiveSource
 from linework.design import Design
 from linework.findings.assumptions import Assumed, answer_text
 from linework.kinds.ratings import FROM_MEMORY
@@ -72,15 +73,20 @@ def _starts(studies: Studies) -> Iterator[_Key]:
     for _, load in situation.loads:
         if load.data.start_a is not None and load.data.hertz:
             feeding = (situation.circuit.sources[s.source] for s in situation.feeds(load.a))
-            if any(source.data.group in ("set", "inverter") for source in feeding):
+            if any(_gives_way(source) for source in feeding):
                 yield load.owner, "start_power_factor"
 
 
 def _limits(studies: Studies) -> Iterator[tuple[str, Limit]]:
     """Sets and inverters that are on: what they hold into a fault decides how it ends."""
     for _, source in studies.situation.active:
-        if source.data.group in ("inverter", "set") and source.data.limit is not None:
+        if _gives_way(source) and source.data.limit is not None:
             yield source.owner, source.data.limit
+
+
+def _gives_way(source: LiveSource) -> bool:
+    """Of alternating current, and small enough that starts and faults move its voltage."""
+    return source.data.hertz > 0.0 and source.data.limit is not None
 
 
 def _rating(design: Design, part_id: str, key: str) -> Iterator[Assumed]:

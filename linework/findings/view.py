@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import TypeVar
 
 from linework.circuit.model import Circuit
-from linework.design import Design, Part, Run
+from linework.design import Design, Part, PlaceKind, Run
 from linework.design.names import run_name
 from linework.findings.assumptions import Assumed, assumed_values
 from linework.findings.deciding import deciding_values
@@ -91,14 +91,9 @@ class View:
         return self.design.settings.family
 
     @property
-    def place(self) -> str:
-        """recreational, vehicle, boat, building or field."""
-        return self.design.settings.place
-
-    @property
-    def mobile(self) -> bool:
-        """Vehicles, trailers and boats."""
-        return self.place in ("recreational", "vehicle", "boat")
+    def place(self) -> PlaceKind:
+        """What the system stands in."""
+        return self.design.settings.kind_of_place
 
     @property
     def settled_looks(self) -> Iterator[Look]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable, Spacer
 
+from linework.design import PlaceKind
 from linework.findings.model import Level
 from linework.handover.content import Content
 from linework.handover.styles import plain_table, share, table, text, two_columns
@@ -42,7 +43,7 @@ def cover(content: Content, width: float) -> list[Flowable]:
                 "Judged by {edition}, place: {place}. Local codes and a licensed electrician"
                 " decide; this set is a design aid and grants nothing.",
                 edition=content.edition,
-                place=say(_PLACES[settings.place]),
+                place=say(_PLACES[settings.kind_of_place]),
             )
         ),
         text(_verdict(content), "heading"),
@@ -95,11 +96,11 @@ _ONE_COLUMN = 8
 """So many open findings stand in one column."""
 
 _PLACES = {
-    "recreational": N_("recreational vehicle"),
-    "vehicle": N_("vehicle or trailer"),
-    "boat": N_("boat"),
-    "building": N_("building"),
-    "field": N_("field station"),
+    PlaceKind.RECREATIONAL: N_("recreational vehicle"),
+    PlaceKind.VEHICLE: N_("vehicle or trailer"),
+    PlaceKind.BOAT: N_("boat"),
+    PlaceKind.BUILDING: N_("building"),
+    PlaceKind.FIELD: N_("field station"),
 }
 
 

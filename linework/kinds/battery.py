@@ -7,7 +7,7 @@ from linework.kinds.common import POLES, about
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Band, Choice, Origin, Rating
 from linework.kinds.values import Values
-from linework.wiring import Inside, Place, Pole, Source, Terminal, Three
+from linework.wiring import Inside, Place, Pole, Source, SourceGroup, Terminal, Three
 from linework.words import N_
 
 _AMPERE_PER_AH: dict[str, Three] = {
@@ -78,7 +78,7 @@ def inside(values: Values) -> Inside:
         0.0,
         ohm,
         Three.exactly(0.0),
-        group="cells",
+        group=SourceGroup.CELLS,
     )
     return Inside((cells,))
 

@@ -24,6 +24,7 @@ from linework.wiring import (
     Limit,
     Pole,
     Source,
+    SourceGroup,
     Three,
     When,
 )
@@ -85,7 +86,7 @@ def inverter_elements(values: Values, when: When) -> list[Element]:
             phase_deg=180.0 * number,
             rated_a=amps,
             limit=limit,
-            group="inverter",
+            group=SourceGroup.INVERTER,
             when=when,
             surge_a=surge_va / (volts * len(lines)),
         )
@@ -130,7 +131,7 @@ def charging_source(name: str, amps: float, dc_v: float, when: When) -> Source:
         Three.exactly(0.0),
         rated_a=amps,
         limit=Limit(held, 0.0, None, held),
-        group="charger",
+        group=SourceGroup.CHARGER,
         when=when,
     )
 

@@ -15,6 +15,7 @@ from linework.wiring import (
     Pole,
     Selector,
     Source,
+    SourceGroup,
     Terminal,
     Three,
     When,
@@ -170,7 +171,7 @@ def _strings(values: Values) -> Source:
         Three.exactly(0.0),
         rated_a=amps,
         limit=Limit(held, 0.0, None, held),
-        group="solar",
+        group=SourceGroup.SOLAR,
         when=DAY,
     )
 

@@ -28,6 +28,7 @@ from linework.wiring import (
     Pole,
     Selector,
     Source,
+    SourceGroup,
     Terminal,
     Three,
 )
@@ -128,7 +129,7 @@ def inside(values: Values) -> Inside:
             r,
             x,
             phase_deg=180.0 * number,
-            group="supply",
+            group=SourceGroup.SUPPLY,
             when=when,
         )
         for number, pole in enumerate(lines)

@@ -24,7 +24,7 @@ _M_PER_FT = 0.3048
 def is_afloat(design: Design, drop: Drop) -> bool:
     """Whether a way belongs to the low-voltage wiring of a boat."""
     runs = [run for run_id in drop.runs if isinstance(run := design.get(run_id), Run)]
-    return design.settings.place == "boat" and any(low_voltage(design, run) for run in runs)
+    return design.settings.kind_of_place.afloat and any(low_voltage(design, run) for run in runs)
 
 
 def cool_ohm(design: Design, wire: Branch) -> float:

@@ -47,7 +47,7 @@ def _asked(situation: Situation) -> Iterator[tuple[int, Point, Point]]:
         for node in sorted({node for branch in contacts for node in (branch.a, branch.b)}):
             for system in situation.feeds(node):
                 source = circuit.sources[system.source]
-                if source.data.group == "cells" and node not in (source.plus, source.minus):
+                if source.data.group.stores and node not in (source.plus, source.minus):
                     posts = (source.plus, source.minus)
                     yield index, _point(node, source.minus), _point(*posts)
 

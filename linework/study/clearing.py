@@ -129,7 +129,7 @@ def interrupts(situation: Situation, opens: tuple[int, ...], point: Point) -> bo
 
 
 def _harmless(source: Source) -> bool:
-    limited = source.group in ("charger", "solar")
+    limited = source.group.limits_itself
     return limited and source.hertz == 0.0 and source.volts <= _LOW_DC_V
 
 

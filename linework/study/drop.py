@@ -151,7 +151,7 @@ class Drops:
     def _rank(self, system: System) -> tuple[bool, int]:
         """Batteries and generators before chargers, which do not hold the voltage."""
         group = self.situation.circuit.sources[system.source].data.group
-        return group == "charger", system.source
+        return group.charges, system.source
 
     def _other_start(self, system: System, b: int) -> _Way | None:
         """From another leg of the same source, or from the other end of batteries in series."""

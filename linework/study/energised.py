@@ -147,9 +147,9 @@ def _backfed(situation: Situation) -> tuple[tuple[str, str], ...]:
     """On-board sources that reach the terminals of a supply, dead or live."""
     found = set()
     for source in situation.circuit.sources:
-        if source.data.group == "supply":
+        if source.data.group.off_site:
             for system in situation.feeds(source.plus):
-                if situation.circuit.sources[system.source].data.group != "supply":
+                if not situation.circuit.sources[system.source].data.group.off_site:
                     found.add((source.owner, system.owner))
     return tuple(sorted(found))
 

@@ -54,7 +54,7 @@ def leads(situation: Situation, feed_list: list[Feed], lengths: Lengths) -> list
 def cranking_ways(situation: Situation, system: System) -> frozenset[int]:
     """The branches on the way of a battery's hot conductor to the starters that it feeds."""
     source, ways = situation.circuit.sources[system.source], Ways(situation)
-    if source.data.group != "cells":
+    if not source.data.group.stores:
         return frozenset()
     found: set[int] = set()
     for _, load in situation.loads:
@@ -65,7 +65,7 @@ def cranking_ways(situation: Situation, system: System) -> frozenset[int]:
 
 def battery_posts(situation: Situation) -> frozenset[int]:
     """The nodes at which a battery in circuit is joined."""
-    cells = [s for _, s in situation.active if s.data.group == "cells"]
+    cells = [s for _, s in situation.active if s.data.group.stores]
     return frozenset(node for s in cells for node in (s.plus, s.minus))
 
 
@@ -77,7 +77,7 @@ class _Zone:
         self.nodes = {n for n, g in guards(situation, system).items() if g.device is None}
         self.wires, self.by_branch = situation.wires(), situation.circuit.device_of
         source = situation.circuit.sources[system.source]
-        self.posts = battery_posts(situation) if source.data.group == "cells" else frozenset()
+        self.posts = battery_posts(situation) if source.data.group.stores else frozenset()
         self.cranking = cranking_ways(situation, system)
         branches = (situation.circuit.branches[i] for i in self.cranking)
         taps = {node for branch in branches for node in (branch.a, branch.b)}

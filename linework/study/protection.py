@@ -168,7 +168,7 @@ def lasting_a(source: Source) -> float:
     """
     if source.rated_a is None or source.limit is None:
         return math.inf
-    if source.group == "set":
+    if source.group.driven:
         return GENERATOR_LEADS * source.rated_a
     if source.limit.off_s is not None:
         return source.rated_a

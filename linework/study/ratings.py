@@ -22,7 +22,7 @@ from linework.codes import (
 from linework.codes.na.edition import cite
 from linework.codes.na.low_voltage import marine_largest_device
 from linework.codes.na.protection import small_conductor_limit
-from linework.design import Design, End, Run, pole_map
+from linework.design import Design, End, PlaceKind, Run, pole_map
 from linework.kinds import Values
 from linework.study.walks import walk
 from linework.wiring import Pole, is_dc, is_protective
@@ -31,7 +31,6 @@ from linework.words import say
 DeviceKind = Literal["breaker", "fuse"]
 
 _LOW_VOLTAGE_V = 50.0
-_ON_WHEELS = ("recreational", "vehicle")
 _MARKED = ("fuse", "breaker", "battery_disconnect", "isolator")
 _LOOKED_THROUGH = (*_MARKED, "busbar", "junction_box", "panel")
 _CORD_DEVICE_A = 20.0
@@ -80,7 +79,7 @@ def run_ampacity(design: Design, run: Run, device_a: float | None = None) -> Wor
         ambient_c=values.num("ambient"),
         grouped=int(values.opt("grouped") or max(counted, _in_raceway(design, values))),
         terminal_c=None if laid == "cord" or low else terminal,
-        place="boat" if low else design.settings.place,
+        place=PlaceKind.BOAT if low else design.settings.place,
         dc_v=direct_v(design, run),
     )
 
@@ -97,7 +96,7 @@ def _in_raceway(design: Design, values: Values) -> int:
 def low_voltage(design: Design, run: Run) -> bool:
     """Whether a run belongs to the direct-current wiring below 50 V of a vehicle or boat."""
     volts = direct_v(design, run)
-    aboard = design.settings.place in (*_ON_WHEELS, "boat")
+    aboard = design.settings.kind_of_place.aboard
     return aboard and volts is not None and volts < _LOW_VOLTAGE_V
 
 
@@ -186,7 +185,7 @@ def thin_limit(design: Design, run: Run) -> Worked[float] | None:
 
 def _low_voltage_device(design: Design, size: str, ampacity: Worked[float]) -> Worked[float]:
     rules = rules_of(design)
-    if design.settings.place in _ON_WHEELS:
+    if design.settings.kind_of_place.on_wheels:
         try:
             figure = rules.low_voltage_device(size)
         except CodesError:  # thicker than the table: the next standard rating
@@ -194,7 +193,7 @@ def _low_voltage_device(design: Design, size: str, ampacity: Worked[float]) -> W
         else:
             return _with(ampacity, say("Low-voltage circuit"), figure)
     up = rules.standard_up(ampacity.value, "fuse")
-    if design.settings.place == "boat":
+    if design.settings.kind_of_place.afloat:
         most = marine_largest_device(ampacity.decided_by.figure.became(ampacity.value, "A", size))
         if most.value < up.value:
             return _with(ampacity, say("Next rating is too far up"), most)

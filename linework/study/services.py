@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from linework.design import Design, Run
+from linework.design import Design, PlaceKind, Run
 from linework.study.metal import grounded_at
 from linework.study.once import once
 from linework.study.studies import Studies
@@ -25,7 +25,7 @@ class Unlinked:
 def unlinked_services(studies: Studies, design: Design) -> list[Unlinked]:
     """In buildings: boards straight at a supply, by a run with a neutral and no ground wire, whose
     ground bar does not get to that neutral."""
-    if design.settings.place != "building":
+    if design.settings.kind_of_place is not PlaceKind.BUILDING:
         return []
     circuit, metallic = studies.circuit, studies.situation.metallic
     live = set(studies.situation.owners)

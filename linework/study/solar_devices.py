@@ -29,11 +29,11 @@ def devices_in_the_sun(design: Design, situation: Situation) -> Iterator[InTheSu
     (NFPA 70 690.8, 690.9(B)); and the one at a controller's output, 125 % of its rating."""
     for _, source in situation.active:
         part = design.part(source.owner)
-        if source.data.group == "solar":
+        if source.data.group.solar:
             needed = BRIGHT * BRIGHT * short_a(design.values(part))
             for device in _on(situation, source):
                 yield InTheSun(device, needed, source.owner)
-        elif source.data.group == "charger" and "pv_current" in design.kind(part).declared:
+        elif source.data.group.charges and "pv_current" in design.kind(part).declared:
             behind = _output_device(situation, source)
             if behind is not None:
                 yield InTheSun(behind, OUTPUT_SHARE * (source.data.rated_a or 0.0), source.owner)
@@ -43,7 +43,7 @@ def _on(situation: Situation, source: LiveSource) -> list[Device]:
     """The devices in the hot conductor of an array that no battery shares."""
     label, circuit = situation.clusters, situation.circuit
     hot = label[source.plus]
-    if any(label[s.plus] == hot for _, s in situation.active if s.data.group == "cells"):
+    if any(label[s.plus] == hot for _, s in situation.active if s.data.group.stores):
         return []
     return [
         device

@@ -35,11 +35,11 @@ def _held(situation: Situation, index: int) -> float:
     where none works."""
     load, sources = situation.circuit.loads[index], situation.circuit.sources
     feeding = [sources[s.source].data for s in situation.feeds(load.a)]
-    held = max((s.volts for s in feeding if s.group == "charger"), default=0.0)
+    held = max((s.volts for s in feeding if s.group.charges), default=0.0)
     try:
         volts = situation.network(0.0, WEAKEST).open_volts  # chargers give nothing there
     except NotSolved:
         return 1.0
     own = abs(complex(volts[load.a] - volts[load.b]))
-    batteries = any(s.group == "cells" for s in feeding)
+    batteries = any(s.group.stores for s in feeding)
     return max(held / own, 1.0) if batteries and own > 0.0 else 1.0

@@ -65,7 +65,7 @@ def arrays_before(situation: Situation, conversion: Conversion) -> list[LiveSour
     """The solar arrays in the sun on the input of a converter."""
     circuit = situation.circuit
     fed = [circuit.sources[s.source] for s in situation.feeds(circuit.loads[conversion.load].a)]
-    return [source for source in fed if source.data.group == "solar"]
+    return [source for source in fed if source.data.group.solar]
 
 
 def _yield(arrays: list[LiveSource], conversion: Conversion) -> Yield:

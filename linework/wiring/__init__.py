@@ -27,6 +27,7 @@ from linework.wiring.elements import (
     When,
     body_point,
 )
+from linework.wiring.groups import SourceGroup
 from linework.wiring.points import Point
 from linework.wiring.poles import Pole, is_ac, is_dc, is_protective, is_ungrounded
 from linework.wiring.selectors import Follow, Passing, Selector
@@ -55,6 +56,7 @@ __all__ = [
     "Pole",
     "Selector",
     "Source",
+    "SourceGroup",
     "Terminal",
     "Three",
     "When",

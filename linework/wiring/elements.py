@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from linework.wiring.groups import SourceGroup
 from linework.wiring.points import Point
 from linework.wiring.poles import Pole
 from linework.wiring.selectors import Selector
@@ -119,7 +120,7 @@ class Source:
     phase_deg: float = 0.0
     rated_a: float | None = None
     limit: Limit | None = None
-    group: str = ""
+    group: SourceGroup = SourceGroup.OTHER
     when: When = ()
     shared_va: float | None = None
     surge_a: float | None = None

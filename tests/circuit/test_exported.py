@@ -32,7 +32,7 @@ def source_ohm(situation: Situation, assumption: Assumption, scale: float) -> di
             z = complex(r.high, x.high * scale)
         elif assumption.strength == "strong":
             z = complex(r.low, x.low * scale)
-        elif source.data.rated_a is not None and source.data.group != "solar":
+        elif source.data.rated_a is not None and not source.data.group.solar:
             z = 1e-4 + 0j
         else:
             z = complex(r.usual, x.usual * scale)
@@ -46,7 +46,7 @@ def in_use(situation: Situation, hertz: float, found: Loaded) -> Netlist:
     volts = found.volts[hertz]
     outside, chargers = [], []
     for i, source in situation.active:
-        if source.data.group == "charger":
+        if source.data.group.charges:
             chargers.append(i)
             if hertz == 0.0:
                 outside.append((source.minus, source.plus, found.source_a[i]))
@@ -257,7 +257,7 @@ def shorted(situation: Situation, fault: Fault, assumption: Assumption) -> dict[
     hertz = fault.point.hertz
     chargers, outside = [], []
     for i, source in situation.active:
-        if source.data.group == "charger":
+        if source.data.group.charges:
             assert source.data.limit is not None
             assert source.data.limit.first_a is not None
             most = source.data.limit.first_a.high if assumption.strength == "strong" else 0.0
@@ -276,7 +276,7 @@ def unlimited(situation: Situation, fault: Fault) -> bool:
     return all(
         s.data.limit is None or s.data.limit.first_a is None
         for _, s in situation.active
-        if s.data.hertz == fault.point.hertz and s.data.group != "charger"
+        if s.data.hertz == fault.point.hertz and not s.data.group.charges
     )
 
 

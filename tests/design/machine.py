@@ -15,7 +15,6 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 
 from linework.design import (
-    PLACES,
     Change,
     Design,
     EditError,
@@ -23,6 +22,7 @@ from linework.design import (
     End,
     History,
     Part,
+    PlaceKind,
     Run,
     edits,
     elements,
@@ -249,7 +249,7 @@ class DesignMachine(RuleBasedStateMachine):
 
     @rule(
         family=st.sampled_from([*FAMILIES, "XX"]),
-        place=st.sampled_from(PLACES),
+        place=st.sampled_from([str(place) for place in PlaceKind]),
         volts=st.sampled_from(["120 V", "230 V", "120"]),
     )
     def change_settings(self, family: str, place: str, volts: str) -> None:

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from linework.design import PLACES, Design
+from linework.design import Design, PlaceKind
 from linework.design.edits import (
     accept_finding,
     add_interlock,
@@ -30,7 +30,7 @@ def design() -> Design:
         ({"frequency": "50Hz"}, {"frequency": "50 Hz"}),
         ({"wet": True, "job": "pump"}, {"wet": True, "job": "pump"}),
         *(({"family": family}, {"family": family}) for family in FAMILIES),
-        *(({"place": place}, {"place": place}) for place in PLACES),
+        *(({"place": place}, {"place": place}) for place in PlaceKind),
         *(({"sheet": sheet}, {"sheet": sheet}) for sheet in SHEETS),
     ],
 )

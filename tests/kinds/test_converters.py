@@ -6,7 +6,18 @@ import pytest
 
 from linework.kinds import Kind, OneOf, Values, kinds
 from linework.kinds.common import POLES
-from linework.wiring import Contact, Convert, Draw, Join, Link, Metal, Overcurrent, Pole, Source
+from linework.wiring import (
+    Contact,
+    Convert,
+    Draw,
+    Join,
+    Link,
+    Metal,
+    Overcurrent,
+    Pole,
+    Source,
+    SourceGroup,
+)
 from tests.kinds.cases import rated
 
 INVERTER, BOTH, CHARGER = (kinds()[k] for k in ("inverter", "inverter_charger", "charger"))
@@ -56,7 +67,7 @@ def test_a_charger_gives_while_its_input_is_live() -> None:
     values = rated(CHARGER, current="55 A")
     (source,), (draw,) = sorts(CHARGER, values, Source), sorts(CHARGER, values, Draw)
     assert source.when == draw.when == (("output", frozenset({"charging"})),)
-    assert (source.group, source.rated_a, source.hertz) == ("charger", 55.0, 0.0)
+    assert (source.group, source.rated_a, source.hertz) == (SourceGroup.CHARGER, 55.0, 0.0)
     (output,) = CHARGER.inside(values).selectors
     assert output.moves == "follows"
     assert output.rule[0].live == (("ac_in", Pole.L),)

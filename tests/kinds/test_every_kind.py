@@ -26,6 +26,7 @@ from linework.wiring import (
     Point,
     Pole,
     Source,
+    SourceGroup,
 )
 from linework.words import FAMILIES, say
 from tests.kinds.cases import Rated, every_case
@@ -180,6 +181,7 @@ def test_figures_of_elements_make_sense(kind: Kind) -> None:
                 case Contact() if element.ohm is not None:
                     assert element.ohm.low > 0.0
                 case Source():
+                    assert element.group is not SourceGroup.OTHER, case.name
                     assert element.volts > 0.0, case.name
                     assert element.hertz >= 0.0
                     assert element.ohm_r.low + element.ohm_x.low > 0.0, case.name

@@ -8,7 +8,7 @@ import pytest
 
 from linework.kinds import Kind, Values, kinds
 from linework.kinds.solar_array import at_c, open_v, short_a
-from linework.wiring import Convert, Draw, Join, Pole, Source, Three
+from linework.wiring import Convert, Draw, Join, Pole, Source, SourceGroup, Three
 from tests.kinds.cases import rated
 
 ARRAY, CONTROLLER = kinds()["solar_array"], kinds()["solar_controller"]
@@ -79,7 +79,7 @@ def test_an_array_never_gives_more_than_bright_sun() -> None:
     strings = only(ARRAY, rated(ARRAY, **PLATE, strings="2"), Source)
     assert strings.limit.first_a == strings.limit.sustained_a == Three(12.0, 12.0, 15.0)
     assert strings.limit.off_s is None
-    assert strings.group == "solar"
+    assert strings.group is SourceGroup.SOLAR
 
 
 def test_an_array_stands_at_its_knee() -> None:
@@ -117,7 +117,7 @@ def test_the_sun_can_be_down() -> None:
 def test_a_controller_gives_its_current_and_takes_it_from_the_array() -> None:
     values = rated(CONTROLLER, current="30 A", pv_voltage="100 V", dc_voltage="24 V")
     source, draw = only(CONTROLLER, values, Source), only(CONTROLLER, values, Draw)
-    assert (source.rated_a, source.group) == (30.0, "charger")
+    assert (source.rated_a, source.group) == (30.0, SourceGroup.CHARGER)
     assert 24.0 < source.volts < 1.25 * 24.0
     assert (draw.a, draw.b) == (("pv", Pole.POS), ("pv", Pole.NEG))
     assert draw.works_v[1] == 100.0

@@ -12,7 +12,7 @@ from linework.design import Draft
 from linework.kinds import Band, Kind, Values, kinds
 from linework.study.loaded import loaded
 from linework.study.situation import Situation
-from linework.wiring import Contact, Leak, Limit, Link, Pole, Source, Three
+from linework.wiring import Contact, Leak, Limit, Link, Pole, Source, SourceGroup, Three
 from tests.designs import situation_of
 from tests.kinds.cases import SETTING, rated
 
@@ -307,7 +307,9 @@ def test_an_inverter_of_two_legs_shares_its_power_and_takes_all_from_one_battery
     assert amps["inverter L2"] == pytest.approx(10.0, rel=2e-3)
     (taken,) = found.converter_w.values()
     assert taken == pytest.approx(1800.0 / 0.9 + 15.0, rel=2e-3)
-    rated_a = {s.data.rated_a for s in situation.circuit.sources if s.data.group == "inverter"}
+    rated_a = {
+        s.data.rated_a for s in situation.circuit.sources if s.data.group is SourceGroup.INVERTER
+    }
     assert rated_a == {25.0}
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from hypothesis import strategies as st
 
-from linework.design import PLACES, Design, EditError, End, Note, Part, changed, pole_map
+from linework.design import Design, EditError, End, Note, Part, PlaceKind, changed, pole_map
 from linework.design.edits import (
     accept_finding,
     add_interlock,
@@ -134,7 +134,7 @@ def _settings(draw: st.DrawFn, design: Design, unknown: bool) -> None:
     after = replace(
         design.settings,
         family=draw(st.sampled_from(FAMILIES)),
-        place=draw(st.sampled_from(PLACES)),
+        place=draw(st.sampled_from([str(place) for place in PlaceKind])),
         voltage=draw(st.sampled_from(["120 V", "230 V", "0.12 kV"])),
         frequency=draw(st.sampled_from(["50 Hz", "60 Hz"])),
         job=draw(WORDS),

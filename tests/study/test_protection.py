@@ -17,7 +17,7 @@ from linework.study.protection import (
     smallest,
 )
 from linework.study.situation import Situation
-from linework.wiring import Limit, Pole, Source, Three
+from linework.wiring import Limit, Pole, Source, SourceGroup, Three
 
 
 def live(draft: Draft) -> Situation:
@@ -168,7 +168,7 @@ def test_the_outlets_of_one_circuit_are_found_from_any_of_its_runs() -> None:
     assert not faces_together(situation, feed(situation, "W0"))
 
 
-def source(rated: float | None, limit: Limit | None, group: str) -> Source:
+def source(rated: float | None, limit: Limit | None, group: SourceGroup) -> Source:
     ohm = Three.exactly(0.1)
     ends = ("out", Pole.L), ("out", Pole.N)
     return Source("s", *ends, 120.0, 60.0, ohm, ohm, rated_a=rated, limit=limit, group=group)
@@ -177,16 +177,16 @@ def source(rated: float | None, limit: Limit | None, group: str) -> Source:
 @pytest.mark.parametrize(
     ("rated", "limit", "group", "amps"),
     [
-        (None, None, "cells", math.inf),
-        (20.0, None, "inverter", math.inf),
+        (None, None, SourceGroup.CELLS, math.inf),
+        (20.0, None, SourceGroup.INVERTER, math.inf),
         # NFPA 70 445.13(A): 115 % of the nameplate current
-        (20.0, Limit(Three(0.0, 10.0, 50.0), 0.35), "set", 23.0),
+        (20.0, Limit(Three(0.0, 10.0, 50.0), 0.35), SourceGroup.SET, 23.0),
         # goes off by itself after five seconds
-        (20.0, Limit(Three(20.0, 30.0, 40.0), 0.02, 5.0), "inverter", 20.0),
-        (20.0, Limit(Three(20.0, 20.0, 26.0), 0.0), "charger", 26.0),
+        (20.0, Limit(Three(20.0, 30.0, 40.0), 0.02, 5.0), SourceGroup.INVERTER, 20.0),
+        (20.0, Limit(Three(20.0, 20.0, 26.0), 0.0), SourceGroup.CHARGER, 26.0),
     ],
 )
 def test_what_conductors_must_carry_to_need_no_device(
-    rated: float | None, limit: Limit | None, group: str, amps: float
+    rated: float | None, limit: Limit | None, group: SourceGroup, amps: float
 ) -> None:
     assert lasting_a(source(rated, limit, group)) == pytest.approx(amps)

@@ -54,7 +54,7 @@ _CLAUSES = {"hidden": "400.12(4), (5)", "hole": "400.12(2)"}
 def _attached(view: View, run: Run, where: str) -> bool:
     """The cord of a vehicle that is attached for good, with its plug at the other end."""
     ends = {view.kind(end.part).key for end in (run.a, run.b)}
-    return where == "hole" and view.place in ("recreational", "vehicle") and "plug" in ends
+    return where == "hole" and view.place.on_wheels and "plug" in ends
 
 
 def _mend(view: View, run_id: str) -> Mend:

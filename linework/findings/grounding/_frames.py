@@ -35,7 +35,7 @@ def loose_frames(view: View, look: Look) -> Iterator[Hit | NotChecked]:
     where its voltage can kill and nothing is known to find its first fault."""
     situation = look.studies.situation
     for _, source in situation.active:
-        if source.data.group != "solar":
+        if not source.data.group.solar:
             continue
         volts = open_v(view.values(source.owner)).high
         fed = _fed(situation, source)
@@ -90,7 +90,7 @@ def _ground_of(situation: Situation, owner: str) -> list[int]:
 
 
 def _spared(view: View, volts: float) -> bool:
-    return view.mobile and volts <= LOW_V
+    return view.place.aboard and volts <= LOW_V
 
 
 def _hit(view: View, look: Look, array: str, fed: tuple[str, ...], volts: float) -> Hit:

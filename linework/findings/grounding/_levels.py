@@ -33,7 +33,7 @@ def missing_bond_level(view: View, look: Look, owners: tuple[str, ...]) -> Level
     if not kinds & _FIXED and not any(_wired_in(view, part) for part in fed):
         return Level.NOTE
     portable = all(view.kind(owner).key == "generator" for owner in owners)
-    if view.mobile and portable and kinds & _BY_CORD:
+    if view.place.aboard and portable and kinds & _BY_CORD:
         return Level.WARNING
     return Level.DANGER
 

@@ -19,6 +19,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linework.design import PlaceKind
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -63,7 +64,7 @@ def _vehicle_panel(view: View, system: NeutralSystem, panel: str) -> bool:
     if any(panel in ashore(view.design, owner) for owner in system.owners):
         return False
     shore = any(view.kind(owner).key == "supply" for owner in system.owners)
-    return view.place == "recreational" or (view.mobile and shore)
+    return view.place is PlaceKind.RECREATIONAL or (view.place.aboard and shore)
 
 
 def _panel_before(view: View, look: Look, system: NeutralSystem, bond: Bond) -> str:

@@ -47,7 +47,7 @@ def check(view: View) -> Iterator[Outcome]:
         owners = _ac_sources(view, look.studies.situation)
         if not owners:
             continue
-        if not bodies and view.mobile:
+        if not bodies and view.place.aboard:
             yield NotChecked(NOT_DRAWN)
             return
         for body in bodies:

@@ -36,7 +36,7 @@ MESSAGE = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each minus conductor of a battery."""
-    if view.place != "boat":
+    if not view.place.afloat:
         return
     for look in view.settled_looks:
         grounds = _live_grounds(look)
@@ -59,7 +59,7 @@ def _untied(view: View, look: Look, grounds: set[int]) -> Iterator[Hit]:
     situation = look.studies.situation
     sources = situation.circuit.sources
     for system in look.studies.neutrals:
-        cells = {sources[i].owner for i in system.sources if sources[i].data.group == "cells"}
+        cells = {sources[i].owner for i in system.sources if sources[i].data.group.stores}
         if not cells or system.neutral in situation.hot_of:
             continue  # between two batteries of a string no joint is asked for
         minus = sources[system.sources[0]].minus

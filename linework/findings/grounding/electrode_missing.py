@@ -23,6 +23,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linework.design import PlaceKind
 from linework.findings.grounding._levels import missing_bond_level
 from linework.findings.mending import only_board, plant
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
@@ -42,7 +43,7 @@ BELOW = 750
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each source, or group of them on one neutral, that reaches none in any state."""
-    if view.place != "building":
+    if view.place is not PlaceKind.BUILDING:
         return
     without: list[tuple[Look, tuple[str, ...]]] = []
     reached: set[str] = set()

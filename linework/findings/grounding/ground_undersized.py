@@ -32,7 +32,7 @@ from dataclasses import dataclass
 
 from linework.circuit.model import Device
 from linework.codes import CodesError, GroundNeed, area_mm2, size_not_below, size_of
-from linework.design import Run, pole_map
+from linework.design import PlaceKind, Run, pole_map
 from linework.findings.mending import change_run, resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
@@ -208,7 +208,7 @@ def _mend(view: View, run: Run, answers: dict[str, str]) -> Mend:
 
 def _bodies(view: View) -> Iterator[Outcome]:
     """Jumpers to a body in a vehicle, whatever the state."""
-    if view.place not in ("recreational", "vehicle"):
+    if not view.place.on_wheels:
         return
     for run in sorted(view.design.runs, key=lambda r: r.id):
         poles = pole_map(view.design, run)
@@ -269,7 +269,7 @@ def _body_hit(view: View, run: Run, need: str, message: str, clause: str, batter
 
 def _rods(view: View) -> Iterator[Outcome]:
     """In a building; elsewhere an electrode is an addition that no size is asked of (250.54)."""
-    thickest = _thickest_live(view) if view.place == "building" else None
+    thickest = _thickest_live(view) if view.place is PlaceKind.BUILDING else None
     if thickest is None:
         return
     for run in sorted(view.design.runs, key=lambda r: r.id):

@@ -43,7 +43,6 @@ MANY = N_(
     " the way through metal."
 )
 NOT_DRAWN = N_("no chassis is drawn: whether the battery's minus is joined to it was not judged")
-_ON_WHEELS = ("recreational", "vehicle")
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -55,16 +54,14 @@ def check(view: View) -> Iterator[Outcome]:
                 continue
             if len(system.ring) > 1:
                 yield _many(view, look, system, cells)
-            elif view.place in _ON_WHEELS and system.neutral not in look.studies.situation.hot_of:
+            elif view.place.on_wheels and system.neutral not in look.studies.situation.hot_of:
                 # between two batteries of a string no joint is asked for
                 yield from _none(view, look, system, cells)
 
 
 def _cells(look: Look, system: NeutralSystem) -> tuple[str, ...]:
     sources = look.studies.circuit.sources
-    return tuple(
-        sorted({sources[i].owner for i in system.sources if sources[i].data.group == "cells"})
-    )
+    return tuple(sorted({sources[i].owner for i in system.sources if sources[i].data.group.stores}))
 
 
 def _none(

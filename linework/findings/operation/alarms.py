@@ -28,8 +28,6 @@ MESSAGE = N_(
     " there is gas; test them before each stay."
 )
 
-_SLEPT_IN = ("recreational", "boat", "building")
-
 
 def check(view: View) -> Iterator[Outcome]:
     """One note, at the first generator or battery."""
@@ -37,7 +35,7 @@ def check(view: View) -> Iterator[Outcome]:
         (p for p in view.design.parts if p.kind in ("generator", "battery")),
         key=lambda p: (p.kind != "generator", p.designation),
     )
-    if view.place in _SLEPT_IN and parts:
+    if view.place.slept_in and parts:
         yield Hit(
             Level.NOTE,
             (parts[0].id,),

@@ -97,13 +97,13 @@ def _bare(view: View, look: Look) -> Iterator[NotChecked]:
     """Arrays straight on the posts of a battery."""
     situation = look.studies.situation
     for _, source in situation.active:
-        if source.data.group != "solar":
+        if not source.data.group.solar:
             continue
         ends = situation.clusters[source.plus], situation.clusters[source.minus]
         cells = {
             s.owner
             for _, s in situation.active
-            if s.data.group == "cells"
+            if s.data.group.stores
             and (situation.clusters[s.plus], situation.clusters[s.minus]) == ends
         }
         if cells:

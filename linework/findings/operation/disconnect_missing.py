@@ -51,7 +51,7 @@ def check(view: View) -> Iterator[Outcome]:
     for look in view.settled_looks:
         barred = opened_by_hand(look.studies.situation)
         for _, source in look.studies.situation.active:
-            if source.data.group in ("cells", "set") and source.owner not in told:
+            if (source.data.group.stores or source.data.group.driven) and source.owner not in told:
                 loads = _joined(view, look, source, barred)
                 if loads:
                     told.add(source.owner)
@@ -81,7 +81,7 @@ def _volts(look: Look, source: LiveSource) -> float:
 def _told(
     view: View, source: LiveSource, loads: tuple[str, ...], volts: float
 ) -> Iterator[Outcome]:
-    battery = source.data.group == "cells"
+    battery = source.data.group.stores
     values = view.values(source.owner)
     level = _level(view, source, volts) if battery else Level.WARNING
     if battery and level is Level.WARNING and not values.given("capacity") and volts <= HIGH_V:
@@ -110,7 +110,7 @@ def _level(view: View, source: LiveSource, volts: float) -> Level:
     if volts > HIGH_V:
         return Level.WARNING
     large = view.values(source.owner).num("capacity") * volts > LARGE_WH
-    return Level.WARNING if large and not view.mobile else Level.NOTE
+    return Level.WARNING if large and not view.place.aboard else Level.NOTE
 
 
 def _mend(view: View, source: LiveSource, string: float) -> Mend | None:

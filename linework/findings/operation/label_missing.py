@@ -49,7 +49,7 @@ def _inlet(view: View, look: Look, inlet: str) -> Iterator[Hit]:
         s.owner
         for node in nodes
         for s in situation.feeds(node)
-        if situation.circuit.sources[s.source].data.group == "set"
+        if situation.circuit.sources[s.source].data.group.driven
     }
     for owner in sorted(sets):
         asked = "floating" if _linked_on_board(view, look, owner) else "bonded"

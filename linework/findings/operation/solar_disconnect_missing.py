@@ -46,7 +46,7 @@ def check(view: View) -> Iterator[Outcome]:
     for look in view.settled_looks:
         barred = opened_by_hand(look.studies.situation)
         for _, source in look.studies.situation.active:
-            if source.data.group == "solar" and source.owner not in told:
+            if source.data.group.solar and source.owner not in told:
                 where = _joined(look, source, barred)
                 if where:
                     told.add(source.owner)

@@ -51,7 +51,7 @@ def _legs(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
     for index, current in loaded.source_a.items():
         source = circuit.sources[index]
         rated = source.data.rated_a or _breaker_a(look, source.owner)
-        if source.data.group in ("charger", "solar") or rated is None:  # neither can give more
+        if source.data.group.limits_itself or rated is None:  # neither can give more
             continue
         amps = abs(current)
         if exceeds(amps, rated):

@@ -50,7 +50,7 @@ def check(view: View) -> Iterator[Outcome]:
     told: set[tuple[str, str]] = set()
     for look in view.settled_looks:
         for _, source in look.studies.situation.active:
-            if source.data.group != "solar":
+            if not source.data.group.solar:
                 continue
             for where, limit_v in _limits(view, look, source):
                 if (source.owner, where) not in told:
@@ -76,7 +76,7 @@ def _limits(view: View, look: Look, source: LiveSource) -> Iterator[tuple[str, f
 
 def _own(situation: Situation, source: LiveSource) -> set[int]:
     """The conductors of an array that it does not share with a battery."""
-    cells = [s for _, s in situation.active if s.data.group == "cells"]
+    cells = [s for _, s in situation.active if s.data.group.stores]
     shared = {situation.clusters[n] for s in cells for n in (s.plus, s.minus)}
     return {situation.clusters[source.plus], situation.clusters[source.minus]} - shared
 

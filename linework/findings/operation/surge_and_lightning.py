@@ -37,7 +37,7 @@ def check(view: View) -> Iterator[Outcome]:
         (p for p in view.design.parts if p.kind in ("supply", "solar_array")),
         key=lambda p: p.designation,
     )
-    if view.place in ("building", "field") and parts:
+    if not view.place.aboard and parts:
         yield Hit(
             Level.NOTE,
             (parts[0].id,),

@@ -172,7 +172,7 @@ def _sunny(
 
 def _boards_afloat(view: View, look: Look, drops: Drops) -> Iterator[Hit]:
     """The mains of direct-current boards: safety depends on them as on what they feed."""
-    if view.place != "boat":
+    if not view.place.afloat:
         return
     limit = most_share(critical=True)
     for (part, terminal), nodes in look.studies.circuit.terminals.items():

@@ -43,14 +43,14 @@ def check(view: View) -> Iterator[Outcome]:
             MESSAGE,
             {"where": ", ".join(p.designation for p in boards), "room": _room(view)},
             (Evidence(N_("boards"), float(len(boards)), "count"),),
-            clause="" if view.family != "NA" else "551.45(B)" if view.mobile else "110.26(A)",
+            clause="" if view.family != "NA" else "551.45(B)" if view.place.aboard else "110.26(A)",
         )
 
 
 def _room(view: View) -> str:
     if view.family != "NA":
         return say("0.7 m deep, 2 m high")
-    if view.mobile:
+    if view.place.aboard:
         return say("24 in wide, 30 in deep")
     return say("3 ft deep, 30 in wide, 6.5 ft high")
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from linework.circuit.model import Device
 from linework.codes import Worked
+from linework.design import PlaceKind
 from linework.findings.model import NotChecked
 from linework.findings.view import Look, View
 from linework.study.protection import Feed, reached
@@ -27,12 +28,11 @@ def dwelling_verdict(
     rating = device.data.rating_a
     source = look.studies.circuit.sources[feed.system.source]
     values = view.values(source.owner)
-    legs = source.data.group == "supply" and values.pick("circuit") == "split"
+    legs = source.data.group.off_site and values.pick("circuit") == "split"
     sized = SMALLEST_A <= rating <= LARGEST_A and within(SHARE * rating, ampacity.value)
     fixed = view.run_values(feed.run).pick("installation") != "cord"
-    if view.family != "NA" or view.place != "building" or not (legs and sized and fixed):
-        return None
-    if not _whole(look, feed):
+    dwelling = view.family == "NA" and view.place is PlaceKind.BUILDING
+    if not (dwelling and legs and sized and fixed and _whole(look, feed)):
         return None
     words = {
         "run": view.name(feed.run),

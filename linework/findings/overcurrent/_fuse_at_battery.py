@@ -24,7 +24,7 @@ def fuse_mend(view: View, look: Look, lead: Lead, source: LiveSource) -> Mend | 
     where its loads ask for more than such a fuse carries.
     """
     run = view.run(lead.feed.run)
-    if run is None or source.data.group != "cells":
+    if run is None or not source.data.group.stores:
         return None
     at_a = run.a.part == source.owner
     values = view.run_values(run.id)

@@ -110,7 +110,7 @@ def _leads(view: View, look: Look) -> Iterator[Outcome]:
     lengths = {run.id: view.run_values(run.id).opt("length") for run in view.design.runs}
     for lead in leads(look.studies.situation, look.studies.feeds, lengths):
         run = view.run(lead.feed.run)
-        cells = circuit.sources[lead.feed.system.source].data.group == "cells"
+        cells = circuit.sources[lead.feed.system.source].data.group.stores
         if run is None or not (cells and lead.devices) or lead.jumper or lead.cranking:
             continue
         if view.run_values(run.id).has("size"):

@@ -77,7 +77,7 @@ def _nominal(situation: Situation, node: int) -> tuple[float, bool] | None:
     nothing is.
     """
     groups = {s.source: situation.circuit.sources[s.source].data for s in situation.feeds(node)}
-    kept = {i: s for i, s in groups.items() if s.group not in ("solar", "charger")}
+    kept = {i: s for i, s in groups.items() if not s.group.limits_itself}
     if not kept:
         return (0.0, True) if groups else None
     volts = max(string_v(situation, i, situation.conductive) for i in kept)

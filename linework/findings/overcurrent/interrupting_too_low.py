@@ -118,7 +118,7 @@ def _open(
     if untold and not device.data.interrupting_given:
         return NotChecked(TYPE, words, (device.owner,), look.state)
     best = worst.hertz == 0.0 and rating >= ENOUGH_A and worst.volts <= ENOUGH_V
-    cells = sorted({s.owner for _, s in look.studies.situation.active if s.data.group == "cells"})
+    cells = sorted({s.owner for _, s in look.studies.situation.active if s.data.group.stores})
     guessed = [owner for owner in cells if not view.values(owner).given("fault_current")]
     if not (best and guessed):
         return None

@@ -108,10 +108,10 @@ def _lead(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Ou
             return
         if _carries(view, run_id, needs, source):
             return
-    if source.data.group == "solar":
+    if source.data.group.solar:
         yield _hit(view, look, lead, source, SUN)
     elif source.data.hertz > 0.0:
-        message = SET if source.data.group == "set" else BARE
+        message = SET if source.data.group.driven else BARE
         yield _hit(view, look, lead, source, message)
     elif lead.jumper:
         yield from _jumper(view, look, lead, source)
@@ -123,7 +123,7 @@ def _carries(view: View, run_id: str, amps: float, source: LiveSource) -> bool:
     run = view.run(run_id)
     if run is None:
         return False
-    if source.data.group == "solar":
+    if source.data.group.solar:
         return view.ampacities.carries_sun(run, amps)
     return within(amps, view.ampacities.of_run(run).value)
 
@@ -147,7 +147,7 @@ def _jumper(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[
 
 def _allowed_m(view: View, source: LiveSource, sheathed: bool, tapped: bool = False) -> float:
     joined: Literal["battery", "other source"] = "other source"
-    if source.data.group == "cells" and not tapped:
+    if source.data.group.stores and not tapped:
         joined = "battery"
     rules = rules_of(view.design)
     return rules.device_distance_m(view.place, joined, sheathed=sheathed).value
@@ -206,15 +206,15 @@ def _clause(view: View, source: LiveSource) -> str:
     """The clause that decides here; empty for the rule's own."""
     if view.family != "NA":
         return ""
-    if source.data.group == "set":
+    if source.data.group.driven:
         return "240.21(G), 445.13"
-    if source.data.group == "solar":
+    if source.data.group.solar:
         return "690.8(B), 690.9"
     if source.data.hertz > 0.0:
         return "240.21"
-    if view.place == "boat":
+    if view.place.afloat:
         return "ABYC E-11"
-    return "552.10(E)(4)" if view.place in ("recreational", "vehicle") else "240.21(H)"
+    return "552.10(E)(4)" if view.place.on_wheels else "240.21(H)"
 
 
 def _stated_distances(view: View, look: Look) -> Iterator[Hit]:
@@ -225,7 +225,7 @@ def _stated_distances(view: View, look: Look) -> Iterator[Hit]:
         if "distance" not in values.declared or not values.has("distance"):
             continue
         ends = {n for i in device.branches for n in (circuit.branches[i].a, circuit.branches[i].b)}
-        sources = [s for s in circuit.sources if s.data.group == "cells" and s.plus in ends]
+        sources = [s for s in circuit.sources if s.data.group.stores and s.plus in ends]
         if not sources or not ends & posts:
             continue
         length = values.num("distance")

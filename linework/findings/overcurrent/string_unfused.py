@@ -60,7 +60,7 @@ def check(view: View) -> Iterator[Outcome]:
     for look in view.settled_looks:
         situation = look.studies.situation
         for _, source in situation.active:
-            if source.data.group == "solar":
+            if source.data.group.solar:
                 found = _beside(view, situation, source)
                 beside[source.owner] = max(beside.get(source.owner, found), found)
     for owner, others in sorted(beside.items()):
@@ -73,7 +73,7 @@ def _beside(view: View, situation: Situation, source: LiveSource) -> tuple[int, 
     arrays = {
         s.owner
         for _, s in situation.active
-        if s.data.group == "solar" and situation.clusters[s.plus] == hot
+        if s.data.group.solar and situation.clusters[s.plus] == hot
     }
     number = sum(view.values(owner).num("strings") for owner in arrays)
     amps = sum(short_a(view.values(owner)) for owner in arrays)

@@ -41,7 +41,7 @@ def converters_on_others(view: View, look: Look) -> Iterator[Hit]:
         elif load.data.name == "charger input":
             yield from _on_supplies(view, look, load)
     for _, source in situation.active:
-        if source.data.group == "charger":
+        if source.data.group.charges:
             on = banks.get((label[source.plus], label[source.minus]), {})
             made = source.data.volts / CHARGE_SHARE
             yield from _on_banks(view, look, CHARGES, source.owner, made, on)
@@ -52,7 +52,7 @@ def converters_on_others(view: View, look: Look) -> Iterator[Hit]:
 
 def _banks(situation: Situation) -> Banks:
     label, sources = situation.clusters, situation.circuit.sources
-    cells = {i for i, s in situation.active if s.data.group == "cells"}
+    cells = {i for i, s in situation.active if s.data.group.stores}
     found: Banks = {}
     for first in sorted(cells):
         for end, passed in ways_back(situation, first, label).items():

@@ -211,7 +211,7 @@ def _charges_nothing(view: View, conversion: Conversion) -> bool:
     for look in view.settled_looks:
         situation = look.studies.situation
         source = situation.circuit.sources[conversion.source]
-        if source.data.group != "charger" or (conversion.source, source) not in situation.active:
+        if not source.data.group.charges or (conversion.source, source) not in situation.active:
             continue
         on = True
         if _reaches_any(situation, source):
@@ -226,7 +226,7 @@ def _reaches_any(situation: Situation, source: LiveSource) -> bool:
     strings = (
         back in ways_back(situation, i, label)
         for i, s in situation.active
-        if s.data.group == "cells" and cluster[s.plus] == hot
+        if s.data.group.stores and cluster[s.plus] == hot
     )
     return any(strings) or any(
         cluster[load.a] == hot and label[load.b] == back

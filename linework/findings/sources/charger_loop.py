@@ -48,10 +48,10 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
         if len(ring) < 2:
             continue
         owners = {i: circuit.sources[i].owner for i in ring}
-        cells = sorted({o for i, o in owners.items() if circuit.sources[i].data.group == "cells"})
+        cells = sorted({o for i, o in owners.items() if circuit.sources[i].data.group.stores})
         for conversion in circuit.conversions:
             source = circuit.sources[conversion.source]
-            if conversion.source in ring and source.data.group == "charger":
+            if conversion.source in ring and source.data.group.charges:
                 between = sorted(set(owners.values()) - {source.owner, *cells})
                 yield _hit(view, look, conversion, tuple(between), tuple(cells))
 
@@ -60,7 +60,7 @@ def _flow(situation: Situation) -> nx.DiGraph:
     """Sources by index; an edge from each to what it feeds, through a converter or by charging."""
     circuit, graph = situation.circuit, nx.DiGraph()
     on, drawn = {i for i, _ in situation.active}, {i for i, _ in situation.loads}
-    cells = [(i, s) for i, s in situation.active if s.data.group == "cells"]
+    cells = [(i, s) for i, s in situation.active if s.data.group.stores]
     for conversion in circuit.conversions:
         if conversion.source not in on or conversion.load not in drawn:
             continue
@@ -69,7 +69,7 @@ def _flow(situation: Situation) -> nx.DiGraph:
             graph.add_edge(system.source, conversion.source)
         for i, battery in cells:
             together = situation.clusters[battery.plus] == situation.clusters[given.plus]
-            if given.data.group == "charger" and together:
+            if given.data.group.charges and together:
                 graph.add_edge(conversion.source, i)
     return graph
 

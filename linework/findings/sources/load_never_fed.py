@@ -38,8 +38,6 @@ DC_SIDE = N_("No position of the levers brings power to the direct-current side 
 AC_SIDE = N_("No position of the levers brings power to the alternating-current side of {where}.")
 IDLE = N_("No position of the levers joins {where} to anything that it could feed.")
 
-_DIRECT = ("cells", "charger", "solar")
-
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each input, load, side of a converter, or battery that is dead in every state."""
@@ -94,14 +92,14 @@ def _idle_sources(view: View) -> list[str]:
         situation = look.studies.situation
         for system in situation.systems:
             source = situation.circuit.sources[system.source]
-            if source.data.group in _DIRECT and _drawn(view, situation.circuit, source):
+            if source.data.hertz == 0.0 and _drawn(view, situation.circuit, source):
                 unused = idle.get(system.owner, True) and not in_use(situation, system)
                 idle[system.owner] = unused
     return sorted(owner for owner, unused in idle.items() if unused)
 
 
 def _drawn(view: View, circuit: Circuit, source: LiveSource) -> bool:
-    if source.data.group != "charger":
+    if not source.data.group.charges:
         return True
     terminals = {spot.terminal for spot in circuit.spots[source.plus] if spot.part == source.owner}
     return any(view.design.runs_at(source.owner, terminal) for terminal in terminals)
