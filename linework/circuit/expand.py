@@ -145,7 +145,7 @@ class _Expansion:
         ]
 
     def _take_seat(self, seat: Seat) -> None:
-        if "plug" in self.design.kind(self.design.part(seat.part)).roles:
+        if self.design.kind(self.design.part(seat.part)).plugs:
             labels = plug_positions(self.design, seat.part)
             label = next(name for name, known in labels.items() if known.id == seat.id)
             self.plugs.append((seat, label))

@@ -22,7 +22,7 @@ from linework.design.edits import (
 )
 from linework.findings.model import Mend
 from linework.findings.view import View
-from linework.kinds import Answer
+from linework.kinds import Answer, Remedy, remedy
 from linework.quantity import write
 from linework.words import say
 
@@ -150,7 +150,7 @@ def only_board(view: View) -> Part | None:
     boards = [
         part
         for part in view.design.parts
-        if part.kind == "panel" and view.values(part.id).pick("circuit") != "dc"
+        if view.kind(part.id).board and view.values(part.id).pick("circuit") != "dc"
     ]
     return boards[0] if len(boards) == 1 else None
 
@@ -171,7 +171,7 @@ def plant(title: str, board: Part, below: int) -> Mend:
 
 def _planted(design: Design, board: Part, below: int) -> Change:
     at = (board.x, board.y + below)
-    placed = add_part(design, "electrode", at=at, sheet=board.sheet)
+    placed = add_part(design, remedy(Remedy.ELECTRODE).key, at=at, sheet=board.sheet)
     copy = design.snapshot()
     copy.apply(placed)
     electrode = next(new for new in _new(placed) if isinstance(new, Part))

@@ -46,7 +46,7 @@ def _steps(view: View, run: Run) -> Iterator[tuple[str, str]]:
 def _places(view: View) -> Iterator[tuple[str, str]]:
     """Where outlets need ground-fault protection."""
     for part in view.design.parts:
-        if part.kind != "outlet":
+        if not view.kind(part.id).receptacle:
             continue
         values = view.values(part.id)
         try:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeVar
@@ -123,6 +123,11 @@ class View:
         """The part with this id, None for runs and seats."""
         element = self.design.get(part_id)
         return element if isinstance(element, Part) else None
+
+    def parts_that(self, fact: Callable[[Kind], bool]) -> list[str]:
+        """The ids of the parts of whose kind this is true, by designation."""
+        parts = sorted(self.design.parts, key=lambda part: part.designation)
+        return [part.id for part in parts if fact(self.design.kind(part))]
 
     def kind(self, part_id: str) -> Kind:
         """The kind of a part."""

@@ -8,6 +8,7 @@ from linework.design import PlaceKind
 from linework.findings.model import Level
 from linework.handover.content import Content
 from linework.handover.styles import plain_table, share, table, text, two_columns
+from linework.wiring import SourceGroup
 from linework.words import N_
 
 CAUTIONS = (
@@ -108,7 +109,7 @@ def _summary(content: Content) -> str:
     design = content.design
     kinds: dict[str, list[str]] = {}
     for part in sorted(design.parts, key=lambda p: p.designation):
-        if design.kind(part).strip in ("sources", "conversion") and part.kind != "inlet":
+        if design.kind(part).source is not SourceGroup.NONE:
             kinds.setdefault(content.say(design.kind(part).name), []).append(part.designation)
     parts = "; ".join(f"{name} {', '.join(found)}" for name, found in kinds.items())
     site = f"{design.settings.site}. " if design.settings.site else ""

@@ -70,7 +70,7 @@ def board_lines(content: Content) -> dict[str, tuple[str, ...]]:
     """Fault level at each board, over all states, to be written beside it."""
     found: dict[str, tuple[str, ...]] = {}
     for part in content.design.parts:
-        if part.kind != "panel":
+        if not content.design.kind(part).board:
             continue
         at = [
             f

@@ -144,10 +144,10 @@ def _device_row(content: Content, device: Device, most_a: float) -> list[Paragra
     kind = content.design.kind(content.design.part(device.owner))
     row: list[Paragraph | str] = [
         text(content.full_name(device.owner), "cell", link=f"part-{device.owner}"),
-        content.say(SITE_BREAKER) if kind.key == "supply" else content.say(kind.name),
+        content.say(SITE_BREAKER) if kind.source.off_site else content.say(kind.name),
         value_text(data.rating_a, "current"),
     ]
-    if kind.key == "supply":
+    if kind.source.off_site:
         return [*row, "-", "-", "-", "-", "-"]
     breaks = value_text(data.interrupting_a, "current")
     return [

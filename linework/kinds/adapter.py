@@ -18,7 +18,7 @@ from linework.kinds.common import (
     live_poles,
     poles_of,
 )
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Carries, Kind
 from linework.kinds.outlet import CONFIGURATION, face_place, mouth
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
@@ -155,4 +155,6 @@ KIND = Kind(
     captions=("configuration", "connector"),
     columns=("configuration", "connector", "leg", "ground", "breaker"),
     search=N_("adapter dogbone pigtail 30 to 50 reducer"),
+    carries=(Carries("configuration", "pins"), Carries("connector", "face")),
+    loose=True,
 )

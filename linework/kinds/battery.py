@@ -26,7 +26,7 @@ def _usual_fault_a(values: Values) -> Band:
 
 RATINGS = (
     Rating("voltage", N_("Nominal voltage"), "voltage", "12 V", low=1.0, high=1000.0),
-    Rating("capacity", N_("Capacity"), "charge", "100 Ah", low=0.1),
+    Rating("capacity", N_("Capacity"), "charge", "100 Ah", low=0.1, usual=(2.0, 5e3)),
     Rating(
         "chemistry",
         N_("Chemistry"),
@@ -96,4 +96,5 @@ KIND = Kind(
     captions=("voltage", "capacity"),
     columns=("voltage", "capacity", "chemistry", "fault_current"),
     search=N_("battery bank accumulator lithium lead cells"),
+    source=SourceGroup.CELLS,
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from linework.data import Confidence
 from linework.kinds.common import POLES, contact_ohm, straight, switched
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Carries, Kind, Remedy
 from linework.kinds.ratings import Choice, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import Inside, Pole, Selector, Terminal, When
@@ -35,6 +35,7 @@ RATINGS = (
         low=1.0,
         high=1000.0,
         help=N_("As marked, for direct current."),
+        marking=True,
     ),
 )
 
@@ -69,4 +70,7 @@ KIND = Kind(
     captions=("rating",),
     columns=("rating", "poles", "voltage"),
     search=N_("battery disconnect master switch cut-off"),
+    carries=(Carries("rating", "load"),),
+    passes_on=True,
+    remedies=frozenset({Remedy.BATTERY_SWITCH}),
 )

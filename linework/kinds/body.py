@@ -41,7 +41,7 @@ def inside(values: Values) -> Inside:
     """The one node that all symbols of this name share; a hand can touch it."""
     here = ("tie", Pole.BODY)
     return Inside(
-        (Join(here, body_point(values.text("name") or "chassis")), Metal("body", here, "body"))
+        (Join(here, body_point(values.text("name") or "chassis")), Metal("body", here, body=True))
     )
 
 
@@ -57,4 +57,5 @@ KIND = Kind(
     captions=("name",),
     columns=(),
     search=N_("chassis frame hull body metal skin"),
+    body=True,
 )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from linework.data import Confidence
 from linework.kinds.common import (
     CIRCUIT,
@@ -36,7 +38,7 @@ CLOSED: When = (("breaker", frozenset({"closed"})),)
 
 RATINGS = (
     CIRCUIT,
-    Rating("rating", N_("Rating"), "current", low=0.1, high=6000.0, needed=True),
+    Rating("rating", N_("Rating"), "current", low=0.1, high=6000.0, needed=True, usual=(0.5, 1e3)),
     Rating(
         "poles",
         N_("Poles opened"),
@@ -66,7 +68,7 @@ RATINGS = (
         "5 kA", Origin(N_("UL 489: least rating of an unmarked breaker"), Confidence.PUBLISHED)
     ),
     MAGNETIC,
-    WIDEST_VOLTAGE,
+    replace(WIDEST_VOLTAGE, marking=True),
     MARKED_DIRECT,
 )
 
@@ -138,4 +140,5 @@ KIND = Kind(
     captions=("rating", "ground_fault"),
     columns=("rating", "poles", "ground_fault", "interrupting", "magnetic", "voltage"),
     search=N_("breaker circuit breaker overcurrent GFCI RCBO"),
+    passes_on=True,
 )

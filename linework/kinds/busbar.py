@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Carries, Kind
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
 from linework.wiring import Inside, Join, Pole, Terminal
@@ -57,4 +57,6 @@ KIND = Kind(
     captions=("rating",),
     columns=("bar", "rating", "taps"),
     search=N_("busbar bus bar common plus minus negative positive ground"),
+    carries=(Carries("rating"),),
+    passes_on=True,
 )

@@ -8,7 +8,18 @@ from linework.kinds.kind import Kind
 from linework.kinds.loads import CASE
 from linework.kinds.ratings import FROM_MEMORY, Rating
 from linework.kinds.values import Values
-from linework.wiring import Element, Follow, Inside, Join, Metal, Pole, Selector, Terminal, When
+from linework.wiring import (
+    Element,
+    Follow,
+    Inside,
+    Join,
+    Metal,
+    Pole,
+    Selector,
+    SourceGroup,
+    Terminal,
+    When,
+)
 from linework.words import N_
 
 CHARGING: When = (("output", frozenset({"charging"})),)
@@ -65,4 +76,6 @@ KIND = Kind(
     captions=("current",),
     columns=("current", "voltage", "dc_voltage", "efficiency", "power_factor"),
     search=N_("charger battery converter rectifier"),
+    source=SourceGroup.CHARGER,
+    fixed=True,
 )

@@ -108,6 +108,7 @@ def inverter_elements(values: Values, when: When) -> list[Element]:
         "power",
         0.0,
         when=when,
+        own=False,
     )
     efficiency, idle = values.num("efficiency"), values.num("idle")
     converts = [
@@ -157,6 +158,7 @@ def charger_elements(
         "power",
         values_hertz(values),
         when=when,
+        own=False,
     )
     source = charging_source("charger", amps, values.num("dc_voltage"), when)
     return [source, draw, Convert("charger", "charger", "charger input", values.num("efficiency"))]

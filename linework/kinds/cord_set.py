@@ -37,7 +37,7 @@ RATINGS = (
         needed=True,
         help=N_("As printed on the cord, for example 12 AWG or 2.5 mm2."),
     ),
-    Rating("length", N_("Length"), "length", low=0.0, high=1000.0, needed=True),
+    Rating("length", N_("Length"), "length", low=0.0, high=1000.0, needed=True, usual=(0.2, 100.0)),
     Rating(
         "marked",
         N_("Current marked on it"),
@@ -104,4 +104,6 @@ KIND = Kind(
     captions=("size", "length"),
     columns=("configuration", "connector", "size", "length", "marked", "ground"),
     search=N_("cord set extension cord lead"),
+    loose=True,
+    cord=True,
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Kind, Remedy
 from linework.kinds.ratings import FROM_MEMORY, Band, Rating
 from linework.kinds.values import Values
 from linework.wiring import EARTH_POINT, Inside, Link, Pole, Terminal
@@ -16,6 +16,7 @@ RATINGS = (
         Band("10 ohm", "25 ohm", "100 ohm"),
         FROM_MEMORY,
         low=0.0,
+        usual=(0.5, 5e3),
         help=N_("Measured; it never replaces a {ground_wire}."),
     ),
 )
@@ -43,4 +44,6 @@ KIND = Kind(
     captions=("resistance",),
     columns=("resistance",),
     search=N_("ground rod earth electrode stake plate"),
+    electrode=True,
+    remedies=frozenset({Remedy.ELECTRODE}),
 )

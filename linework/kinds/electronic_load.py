@@ -77,4 +77,5 @@ KIND = Kind(
     captions=("power",),
     columns=("power", "voltage", "power_factor", "filter", "continuous", "case"),
     search=N_("electronic load switch-mode power supply computer charger LED driver filter"),
+    fixed=True,
 )

@@ -14,7 +14,7 @@ from linework.kinds.common import (
     straight,
     switched,
 )
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Kind, Remedy
 from linework.kinds.ratings import Choice, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import Inside, Overcurrent, Terminal
@@ -74,7 +74,7 @@ def _usual_interrupting(values: Values) -> str | None:
 
 RATINGS = (
     replace(CIRCUIT, default="dc"),
-    Rating("rating", N_("Rating"), "current", low=0.1, high=6000.0, needed=True),
+    Rating("rating", N_("Rating"), "current", low=0.1, high=6000.0, needed=True, usual=(0.5, 1e3)),
     Rating("type", N_("Type"), "choice", "ato", choices=CLASSES),
     Rating(
         "interrupting",
@@ -97,6 +97,7 @@ RATINGS = (
         low=1.0,
         high=1000.0,
         help=N_("As marked."),
+        marking=True,
         derive=_usual_voltage,
     ),
     Rating(
@@ -157,4 +158,7 @@ KIND = Kind(
     captions=("rating", "type"),
     columns=("rating", "type", "interrupting", "voltage"),
     search=N_("fuse blade terminal fuse ANL MEGA class T"),
+    passes_on=True,
+    melts=True,
+    remedies=frozenset({Remedy.FUSE}),
 )

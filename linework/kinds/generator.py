@@ -49,7 +49,15 @@ PARALLEL: When = (("voltage", frozenset({"120V"})),)
 
 RATINGS = (
     SOURCE_CIRCUIT,
-    Rating("power", N_("Rating"), "apparent_power", low=100.0, high=1e6, needed=True),
+    Rating(
+        "power",
+        N_("Rating"),
+        "apparent_power",
+        low=100.0,
+        high=1e6,
+        needed=True,
+        usual=(300.0, 250e3),
+    ),
     SURGE,
     VOLTAGE,
     Rating(
@@ -337,4 +345,5 @@ KIND = Kind(
     captions=("power", "neutral"),
     columns=("power", "voltage", "excitation", "neutral", "bond_allowed", "breaker", "switch_120"),
     search=N_("generator genset set engine alternator portable"),
+    source=SourceGroup.SET,
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from linework.kinds.common import CIRCUIT, contact_ohm, live_poles, poles_of, straight, switched
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Carries, Kind
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
@@ -123,4 +123,5 @@ KIND = Kind(
     captions=("ground_fault",),
     columns=("ground_fault", "rating"),
     search=N_("GFCI RCD RCCB ground fault residual current device"),
+    carries=(Carries("rating", "load"),),
 )

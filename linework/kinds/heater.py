@@ -27,7 +27,7 @@ _THERMOSTAT_A = 15.0
 
 RATINGS = (
     CIRCUIT,
-    POWER,
+    replace(POWER, usual=(5.0, 50e3)),
     WIDEST_VOLTAGE,
     Rating(
         "thermostat",
@@ -83,4 +83,5 @@ KIND = Kind(
     captions=("power",),
     columns=("power", "voltage", "thermostat", "continuous", "case"),
     search=N_("heater heating element water heater oven resistance"),
+    fixed=True,
 )

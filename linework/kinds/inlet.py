@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linework.kinds.common import CIRCUIT, PLUG_CONTACT, poles_of
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Carries, Kind
 from linework.kinds.outlet import CONFIGURATION
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
@@ -59,4 +59,6 @@ KIND = Kind(
     captions=("configuration",),
     columns=("configuration", "expects"),
     search=N_("shore inlet power inlet appliance inlet"),
+    carries=(Carries("configuration", "inside"),),
+    lets_in=True,
 )

@@ -22,6 +22,7 @@ from linework.wiring import (
     Place,
     Pole,
     Selector,
+    SourceGroup,
     Terminal,
     When,
 )
@@ -31,7 +32,15 @@ INVERTING: When = (("bridge", frozenset({"inverting"})),)
 
 RATINGS = (
     AC_CIRCUIT,
-    Rating("power", N_("Continuous rating"), "apparent_power", low=50.0, high=1e5, needed=True),
+    Rating(
+        "power",
+        N_("Continuous rating"),
+        "apparent_power",
+        low=50.0,
+        high=1e5,
+        needed=True,
+        usual=(50.0, 50e3),
+    ),
     SURGE,
     VOLTAGE,
     BATTERY_VOLTAGE,
@@ -105,4 +114,5 @@ KIND = Kind(
     captions=("power", "neutral"),
     columns=("circuit", "power", "voltage", "dc_voltage", "neutral", "bond_allowed"),
     search=N_("inverter converter battery AC sine"),
+    source=SourceGroup.INVERTER,
 )

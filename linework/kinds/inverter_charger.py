@@ -20,7 +20,7 @@ from linework.kinds.converters import (
     charger_elements,
     inverter_elements,
 )
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Carries, Kind
 from linework.kinds.loads import ends
 from linework.kinds.ratings import FROM_MEMORY, Choice, OneOf, Origin, Rating
 from linework.kinds.values import Values
@@ -33,6 +33,7 @@ from linework.wiring import (
     Passing,
     Pole,
     Selector,
+    SourceGroup,
     Terminal,
     When,
 )
@@ -43,7 +44,15 @@ INVERTING: When = (("relay", frozenset({"inverting"})),)
 
 RATINGS = (
     AC_CIRCUIT,
-    Rating("power", N_("Continuous rating"), "apparent_power", low=50.0, high=1e5, needed=True),
+    Rating(
+        "power",
+        N_("Continuous rating"),
+        "apparent_power",
+        low=50.0,
+        high=1e5,
+        needed=True,
+        usual=(100.0, 50e3),
+    ),
     SURGE,
     VOLTAGE,
     BATTERY_VOLTAGE,
@@ -142,4 +151,7 @@ KIND = Kind(
     captions=("power", "neutral"),
     columns=("circuit", "power", "voltage", "dc_voltage", "charge", "neutral", "neutral_through"),
     search=N_("inverter charger combination pass-through converter"),
+    source=SourceGroup.INVERTER,
+    carries=(Carries("transfer", "ac_in"),),
+    fixed=True,
 )

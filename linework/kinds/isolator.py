@@ -14,7 +14,7 @@ from linework.kinds.common import (
     straight,
     switched,
 )
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Carries, Kind, Remedy
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
 from linework.wiring import Element, Inside, Metal, Pole, Selector, Terminal, When
@@ -35,7 +35,11 @@ RATINGS = (
             Choice("all", N_("every {hot} and the {neutral}")),
         ),
     ),
-    replace(WIDEST_VOLTAGE, help=N_("As marked, for the kind of current that it switches.")),
+    replace(
+        WIDEST_VOLTAGE,
+        marking=True,
+        help=N_("As marked, for the kind of current that it switches."),
+    ),
     MARKED_DIRECT,
 )
 
@@ -75,4 +79,8 @@ KIND = Kind(
     captions=("rating", "voltage"),
     columns=("rating", "poles", "voltage", "direct"),
     search=N_("isolator disconnect switch load break solar DC"),
+    carries=(Carries("rating", "load"),),
+    fixed=True,
+    passes_on=True,
+    remedies=frozenset({Remedy.ISOLATOR}),
 )

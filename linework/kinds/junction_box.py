@@ -53,4 +53,6 @@ KIND = Kind(
     symbol=lambda values: "junction_box",
     columns=("metal",),
     search=N_("junction splice box joint"),
+    fixed=True,
+    passes_on=True,
 )

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 
 from linework.kinds.ratings import Rating, Ratings
 from linework.kinds.values import Values
-from linework.wiring import Inside, Place, Terminal
+from linework.wiring import Inside, Place, SourceGroup, Terminal
 
 TerminalsOf = Callable[[Values], tuple[Terminal, ...]]
 PlacesOf = Callable[[Values], tuple[Place, ...]]
@@ -17,6 +18,27 @@ InsideOf = Callable[[Values], Inside]
 def no_places(values: Values) -> tuple[Place, ...]:
     """For kinds in which nothing sits."""
     return ()
+
+
+class Remedy(StrEnum):
+    """What a mend puts into a drawing; the kind that declares it is the one that is put."""
+
+    FUSE = "fuse"
+    ISOLATOR = "isolator"
+    BATTERY_SWITCH = "battery switch"
+    ELECTRODE = "electrode"
+
+
+@dataclass(frozen=True, slots=True)
+class Carries:
+    """What current a part that power passes through is made for.
+
+    ``rating`` names a current, or the configuration of contacts that tells one; ``terminal`` is the
+    terminal or inner bar at which it counts, empty for every terminal.
+    """
+
+    rating: str
+    terminal: str = ""
 
 
 @dataclass(frozen=True)
@@ -47,10 +69,55 @@ class Kind:
     columns: tuple[str, ...] = ()
     changes_over: bool = False
     search: str = ""
+    source: SourceGroup = SourceGroup.NONE
+    """What its power comes from."""
+    carries: tuple[Carries, ...] = ()
+    """Each current that it is made for; in a flexible cord its conductors count besides."""
+    board: bool = False
+    """A distribution board: its terminal ``feed`` brings power to bars with places for breakers, a
+    ground bar among them, and may take it on."""
+    transfers: bool = False
+    """A lever decides which of its terminals ``in1`` and ``in2`` feeds ``load``; its ratings
+    ``first`` and ``second`` name the two."""
+    fixed: bool = False
+    """Stands for good where it is wired: what feeds it is an installation."""
+    lets_in: bool = False
+    """Where a cord brings power in that can be pulled out."""
+    loose: bool = False
+    """Lies between an outlet and what is plugged in, and belongs to no installation."""
+    cord: bool = False
+    """A flexible cord is part of it."""
+    passes_on: bool = False
+    """Direct current goes through it: on it is the voltage of what it is joined to."""
+    melts: bool = False
+    """Opens by melting, without a handle; its rating ``type`` tells what it breaks and stands."""
+    turns: bool = False
+    """A machine that turns: it takes several times its current to start and slows down with its
+    voltage."""
+    body: bool = False
+    """The metal of a vehicle, boat or building; all of one rating ``name`` are the same metal."""
+    electrode: bool = False
+    """Joins metal to the soil."""
+    remedies: frozenset[Remedy] = frozenset()
     declared: Mapping[str, Rating] = field(init=False, compare=False, repr=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "declared", {rating.key: rating for rating in self.ratings})
+
+    @property
+    def receptacle(self) -> bool:
+        """Whether it is an outlet: contacts on a strap, into which people plug what they like."""
+        return "outlet" in self.roles
+
+    @property
+    def plugs(self) -> bool:
+        """Whether a hand moves it from outlet to outlet: where it is decides what is joined."""
+        return "plug" in self.roles
+
+    @property
+    def bridges(self) -> bool:
+        """Whether it is a plug with nothing in it but a link of neutral and ground."""
+        return "bond_plug" in self.roles
 
     def values(
         self,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE
 from linework.kinds.kind import Kind
 from linework.kinds.loads import (
@@ -20,7 +22,7 @@ from linework.words import N_
 
 RATINGS = (
     CIRCUIT,
-    POWER,
+    replace(POWER, usual=(0.5, 2e3)),
     WIDEST_VOLTAGE,
     Rating(
         "type",
@@ -54,4 +56,5 @@ KIND = Kind(
     captions=("power",),
     columns=("power", "voltage", "type", "case"),
     search=N_("lamp light lighting luminaire"),
+    fixed=True,
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal
 
 from linework.data import Confidence
@@ -13,7 +14,7 @@ from linework.kinds.values import Values
 from linework.wiring import Draw, Element, Inside, Metal, Pole, Terminal
 from linework.words import N_
 
-POWER = Rating("power", N_("Power"), "power", low=0.0, high=1e6, needed=True)
+POWER = Rating("power", N_("Power"), "power", low=0.0, high=1e6, needed=True, usual=(0.5, 50e3))
 
 POWER_FACTOR = Rating(
     "power_factor", N_("Power factor"), "ratio", "1", low=0.05, high=1.0, ac_only=True
@@ -96,9 +97,7 @@ LEAST_VOLTAGE = Rating(
     derive=_usual_least,
 )
 
-RATINGS = (
-    CIRCUIT,
-    POWER,
+_REST = (
     WIDEST_VOLTAGE,
     POWER_FACTOR,
     LARGEST_DEVICE,
@@ -108,6 +107,7 @@ RATINGS = (
     LEAST_VOLTAGE,
     CRITICAL,
 )
+RATINGS = (CIRCUIT, POWER, *_REST)
 
 
 def terminals(values: Values) -> tuple[Terminal, ...]:
@@ -194,6 +194,7 @@ FIXED = Kind(
     captions=("power",),
     columns=("power", "voltage", "power_factor", "continuous", "case"),
     search=N_("load appliance equipment device consumer refrigerator"),
+    fixed=True,
 )
 
 PLUG_IN = Kind(
@@ -201,7 +202,7 @@ PLUG_IN = Kind(
     name=N_("plug-in load"),
     letters="EP",
     strip="loads",
-    ratings=(*RATINGS, CONFIGURATION),
+    ratings=(CIRCUIT, replace(POWER, usual=(0.5, 15e3)), *_REST, CONFIGURATION),
     terminals=terminals,
     inside=inside,
     symbol=lambda values: "plug_load",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from linework.data import Confidence
 from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, about
 from linework.kinds.kind import Kind
@@ -35,7 +37,7 @@ def _usual_start(values: Values) -> str | None:
 
 RATINGS = (
     CIRCUIT,
-    POWER,
+    replace(POWER, usual=(1.0, 50e3)),
     WIDEST_VOLTAGE,
     Rating("power_factor", N_("Power factor"), "ratio", "0.8", low=0.05, high=1.0, ac_only=True),
     Rating(
@@ -107,4 +109,6 @@ KIND = Kind(
     captions=("power",),
     columns=("power", "voltage", "power_factor", "start_current", "largest_device"),
     search=N_("motor pump fan compressor air conditioner windlass winch thruster starter"),
+    fixed=True,
+    turns=True,
 )

@@ -6,7 +6,7 @@ from linework.data import Confidence
 from linework.kinds.boxes import BOX_RATINGS
 from linework.kinds.common import CIRCUIT, PLUG_CONTACT, live_poles, poles_of, straight, switched
 from linework.kinds.gfci import CLOSED, GROUND_FAULT, Sensed, ground_fault_element
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Carries, Kind
 from linework.kinds.ratings import Choice, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
@@ -118,7 +118,7 @@ def mouth(poles: tuple[Pole, ...], configuration: str) -> tuple[Element, ...]:
     face = Face("face", tuple((p, ("face", p)) for p in poles), configuration)
     if Pole.PE not in poles:
         return (face,)
-    return (face, Metal("ground contact", ("face", Pole.PE), "outlet"))
+    return (face, Metal("ground contact", ("face", Pole.PE)))
 
 
 def places(values: Values) -> tuple[Place, ...]:
@@ -168,4 +168,5 @@ KIND = Kind(
     captions=("configuration", "ground_fault"),
     columns=("configuration", "ground_fault", "area", "marked"),
     search=N_("outlet receptacle socket GFCI outlet"),
+    carries=(Carries("configuration", "face"),),
 )

@@ -15,7 +15,7 @@ from linework.kinds.common import (
     straight,
     switched,
 )
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Carries, Kind
 from linework.kinds.ratings import Choice, OneOf, Origin, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
@@ -35,8 +35,8 @@ CLOSED: When = (("main", frozenset({"closed"})),)
 
 RATINGS = (
     CIRCUIT,
-    Rating("main", N_("Main breaker"), "current", low=1.0, quiet=True),
-    Rating("bus", N_("Bus rating"), "current", "100 A", low=1.0),
+    Rating("main", N_("Main breaker"), "current", low=1.0, quiet=True, usual=(5.0, 1e3)),
+    Rating("bus", N_("Bus rating"), "current", "100 A", low=1.0, usual=(5.0, 1e3)),
     Rating("places", N_("Places"), "count", "6", low=1, high=42, quiet=True),
     Rating(
         "bond",
@@ -114,4 +114,8 @@ KIND = Kind(
     captions=("main", "bond"),
     columns=("main", "bus", "places", "bond", "voltage"),
     search=N_("panel board distribution load centre breaker box bus"),
+    carries=(Carries("bus", "bus"),),
+    board=True,
+    fixed=True,
+    passes_on=True,
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linework.kinds.common import CIRCUIT, PLUG_CONTACT
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Carries, Kind
 from linework.kinds.outlet import CONFIGURATION, contact_poles
 from linework.kinds.values import Values
 from linework.wiring import Contact, Inside, Pins, Selector, Terminal, When, is_protective
@@ -44,4 +44,6 @@ KIND = Kind(
     captions=("configuration",),
     columns=("configuration",),
     search=N_("plug cord cap shore cord"),
+    carries=(Carries("configuration", "cord"),),
+    lets_in=True,
 )

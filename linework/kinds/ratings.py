@@ -81,6 +81,10 @@ class Rating:
     high: float | None = None
     needed: bool = False
     help: str = ""
+    usual: tuple[float, float] | None = None
+    """Least and greatest usual figure in the base unit: beyond, a person is asked for the unit."""
+    marking: bool = False
+    """The most that the part stands, as marked on it: tells nothing of what it lies on."""
     quiet: bool = False
     """Quiet: an absent answer is the ordinary case (mostly "none fitted") and is not listed among
     the values assumed."""

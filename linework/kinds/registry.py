@@ -7,7 +7,7 @@ import pkgutil
 from functools import cache
 
 import linework.kinds as folder
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Kind, Remedy
 from linework.kinds.unknown import unknown
 
 STRIP = ("sources", "conversion", "switching", "protection", "distribution", "loads", "grounding")
@@ -30,6 +30,11 @@ def kinds() -> dict[str, Kind]:
 def kind_of(key: str) -> Kind:
     """The kind of this key; an unknown one is a stand-in (``is_known`` tells)."""
     return kinds().get(key) or unknown(key)
+
+
+def remedy(what: Remedy) -> Kind:
+    """The kind that a mend puts into a drawing for this."""
+    return next(kind for kind in kinds().values() if what in kind.remedies)
 
 
 def is_known(key: str) -> bool:

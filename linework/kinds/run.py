@@ -27,7 +27,15 @@ _RATINGS = (
         needed=True,
         help=N_("For example 12 AWG, 4/0 AWG or 2.5 mm2."),
     ),
-    Rating("length", N_("Length, one way"), "length", low=0.0, high=20000.0, needed=True),
+    Rating(
+        "length",
+        N_("Length, one way"),
+        "length",
+        low=0.0,
+        high=20000.0,
+        needed=True,
+        usual=(0.03, 500.0),
+    ),
     Rating(
         "ground_size",
         N_("{ground_wire} size"),
@@ -99,7 +107,15 @@ _RATINGS = (
         ),
         quiet=True,
     ),
-    Rating("ambient", N_("Ambient temperature"), "temperature", "30 degC", low=-50.0, high=90.0),
+    Rating(
+        "ambient",
+        N_("Ambient temperature"),
+        "temperature",
+        "30 degC",
+        low=-50.0,
+        high=90.0,
+        usual=(-40.0, 80.0),
+    ),
     Rating(
         "grouped",
         N_("Current-carrying conductors together"),

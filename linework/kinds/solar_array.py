@@ -199,4 +199,5 @@ KIND = Kind(
         "string_fuse",
     ),
     search=N_("solar array photovoltaic panel module PV string"),
+    source=SourceGroup.SOLAR,
 )

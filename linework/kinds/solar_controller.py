@@ -19,6 +19,7 @@ from linework.wiring import (
     Metal,
     Pole,
     Selector,
+    SourceGroup,
     Terminal,
     When,
 )
@@ -117,6 +118,7 @@ def inside(values: Values) -> Inside:
         "power",
         0.0,
         when=CHARGING,
+        own=False,
     )
     mppt = values.pick("type") == "mppt"
     convert = Convert(
@@ -157,4 +159,5 @@ KIND = Kind(
     captions=("current", "pv_voltage"),
     columns=("type", "current", "dc_voltage", "pv_voltage", "pv_current"),
     search=N_("solar charge controller regulator MPPT PWM"),
+    source=SourceGroup.CHARGER,
 )

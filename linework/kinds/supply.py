@@ -37,7 +37,15 @@ from linework.words import N_
 RATINGS = (
     SOURCE_CIRCUIT,
     VOLTAGE,
-    Rating("breaker", N_("Breaker at the supply"), "current", "30 A", low=1.0, high=4000.0),
+    Rating(
+        "breaker",
+        N_("Breaker at the supply"),
+        "current",
+        "30 A",
+        low=1.0,
+        high=4000.0,
+        usual=(5.0, 1e3),
+    ),
     Rating(
         "prospective",
         N_("Prospective fault current"),
@@ -172,4 +180,5 @@ KIND = Kind(
     captions=("voltage", "breaker"),
     columns=("voltage", "breaker", "prospective", "neutral"),
     search=N_("shore pedestal utility grid mains supply site power"),
+    source=SourceGroup.SUPPLY,
 )

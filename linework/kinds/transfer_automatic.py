@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Carries, Kind
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.transfer import (
     CAPTIONS,
@@ -97,4 +97,7 @@ KIND = Kind(
     captions=(*CAPTIONS, "prefers"),
     columns=(*COLUMNS, "prefers", "change"),
     search=N_("automatic transfer switch relay ATS changeover"),
+    carries=(Carries("rating", "load"),),
+    transfers=True,
+    fixed=True,
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.kinds.kind import Kind
+from linework.kinds.kind import Carries, Kind
 from linework.kinds.transfer import CAPTIONS, COLUMNS, RATINGS, enclosure, terminals, ways
 from linework.kinds.values import Values
 from linework.wiring import Inside, Selector
@@ -31,4 +31,7 @@ KIND = Kind(
     captions=CAPTIONS,
     columns=COLUMNS,
     search=N_("transfer changeover switch selector"),
+    carries=(Carries("rating", "load"),),
+    transfers=True,
+    fixed=True,
 )

@@ -14,9 +14,9 @@ def ashore(design: Design, owner: str) -> set[str]:
     Empty where no plug parts them: then everything drawn with it counts as on board.
     """
     found = set(hanging_together([owner], lambda part: _beside(design, part)))
-    kinds = {design.part(part).kind for part in found}
+    on_body = any(design.kind(design.part(part)).body for part in found)
     parted = any(_by_plug(design, seat) for part in found for seat in design.seated_in(part))
-    return found if parted and "body" not in kinds else set()
+    return found if parted and not on_body else set()
 
 
 def seated_with(design: Design, owner: str) -> set[str]:
@@ -38,4 +38,4 @@ def _beside(design: Design, part: str) -> Iterator[str]:
 
 
 def _by_plug(design: Design, seat: Seat) -> bool:
-    return "plug" in design.kind(design.part(seat.part)).roles
+    return design.kind(design.part(seat.part)).plugs

@@ -31,8 +31,8 @@ def is_marked(design: Design, owner: str) -> bool:
     if not isinstance(part, Part):
         return False
     kind, values = design.kind(part), design.values(part)
-    if kind.key == "adapter" and not values.has("breaker"):
-        return False  # its configuration tells
+    if "breaker" in kind.declared and not values.has("breaker"):
+        return False  # nothing in it opens; its configuration tells
     return kind.strip in _SORTS and "voltage" in kind.declared
 
 

@@ -19,7 +19,7 @@ def ground_nodes(circuit: Circuit, owner: str) -> list[int]:
 
 def feeders(situation: Situation, metal: MetalAt) -> tuple[str, ...]:
     """AC sources on the hot conductors of the part that the metal belongs to; bodies have none."""
-    if metal.data.kind == "body":
+    if metal.data.body:
         return ()
     found = {
         s.owner

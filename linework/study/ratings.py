@@ -31,8 +31,6 @@ from linework.words import say
 DeviceKind = Literal["breaker", "fuse"]
 
 _LOW_VOLTAGE_V = 50.0
-_MARKED = ("fuse", "breaker", "battery_disconnect", "isolator")
-_LOOKED_THROUGH = (*_MARKED, "busbar", "junction_box", "panel")
 _CORD_DEVICE_A = 20.0
 _CORD_LEAST = "16 AWG"
 _LEAST_PARALLEL = "1/0 AWG"
@@ -111,7 +109,7 @@ def direct_v(design: Design, run: Run) -> float | None:
         return None
 
     def through(part: str) -> Iterable[tuple[End, str]]:
-        looked = design.part(part).kind in _LOOKED_THROUGH
+        looked = design.kind(design.part(part)).passes_on
         return ((end, end.part) for end in (_neighbours(design, part) if looked else ()))
 
     own = {run.b.part: run.b, run.a.part: run.a}
@@ -126,11 +124,12 @@ def _own_dc_v(design: Design, end: End) -> float | None:
     """The direct voltage that a part gives at a terminal; that of a string for a solar array."""
     part = design.part(end.part)
     values = design.values(part)
-    if part.kind == "solar_array" and values.given("voc"):
+    if design.kind(part).source.solar and values.given("voc"):
         return values.num("voc") * values.num("series")
-    if part.kind in _MARKED or end.terminal == "pv":
+    if end.terminal == "pv":
         return None
-    keys = [k for k in ("dc_voltage", "voltage") if k in values.declared and values.given(k)]
+    told = [values.declared[k] for k in ("dc_voltage", "voltage") if k in values.declared]
+    keys = [rating.key for rating in told if values.given(rating.key) and not rating.marking]
     return values.num(keys[0]) if keys else None
 
 

@@ -130,7 +130,7 @@ def _name(design: Design, circuit: Circuit, key: tuple[str, str]) -> str:
 def position_word(design: Design, part_id: str, position: str) -> str:
     """A position as a person calls it; a transfer switch has names for its inputs."""
     part = design.part(part_id)
-    if part.kind.startswith("transfer") and position in ("1", "2"):
+    if design.kind(part).transfers and position in ("1", "2"):
         values = design.values(part)
         return values.text("first" if position == "1" else "second") or position
     return position
@@ -139,7 +139,9 @@ def position_word(design: Design, part_id: str, position: str) -> str:
 def state_title(design: Design, studies: Studies) -> str:
     """What feeds the main board ("on GS1"), else what is live at all."""
     circuit, situation = studies.circuit, studies.situation
-    boards = [p for p in design.parts if p.kind == "panel" and (p.id, "feed") in circuit.terminals]
+    boards = [
+        p for p in design.parts if design.kind(p).board and (p.id, "feed") in circuit.terminals
+    ]
     boards.sort(key=lambda p: (-len(design.seated_in(p.id)), p.designation))
     for board in boards:
         nodes = circuit.terminals[board.id, "feed"]

@@ -32,8 +32,8 @@ def unlinked_services(studies: Studies, design: Design) -> list[Unlinked]:
     found = []
     for run in design.runs:
         ends = (run.a.part, run.b.part)
-        boards = [p for p in ends if design.part(p).kind == "panel"]
-        supplies = [p for p in ends if design.part(p).kind == "supply" and p in live]
+        boards = [p for p in ends if design.kind(design.part(p)).board]
+        supplies = [p for p in ends if design.kind(design.part(p)).source.off_site and p in live]
         if not boards or not supplies or not _three_wires(studies, run):
             continue
         bars = grounded_at(circuit, metallic, boards[0])

@@ -19,7 +19,7 @@ def through_others(studies: Studies, loaded: Loaded) -> Iterator[tuple[int, tupl
     situation, fed = studies.situation, studies.energised.fed
     for index, load in situation.loads:
         felt = loaded.load_v.get(index, 0.0) > _FELT * load.data.volts
-        if load.data.name == "load" and index not in fed and felt:
+        if load.data.own and index not in fed and felt:
             ends = (load.a, load.b)
             owners = {s.owner for node in ends for s in situation.feeds(node)}
             if owners:

@@ -120,7 +120,7 @@ class Source:
     phase_deg: float = 0.0
     rated_a: float | None = None
     limit: Limit | None = None
-    group: SourceGroup = SourceGroup.OTHER
+    group: SourceGroup = SourceGroup.NONE
     when: When = ()
     shared_va: float | None = None
     surge_a: float | None = None
@@ -134,7 +134,8 @@ class Draw:
     filament whose resistance rises with voltage. ``works_v`` is the band of
     voltages it is made for. ``lasts``: "hours", or "minutes" (a windlass), "seconds" (the
     starter of an engine) where it cannot run longer. ``effective_a``: the lasting
-    current that would heat its wires as much, where it works by turns (a welder).
+    current that would heat its wires as much, where it works by turns (a welder). ``own``: it draws
+    by itself; else a :class:`Convert` draws through it what it turns over.
     """
 
     name: str
@@ -152,6 +153,7 @@ class Draw:
     when: When = ()
     lasts: str = "hours"
     effective_a: float | None = None
+    own: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,11 +222,12 @@ class Convert:
 
 @dataclass(frozen=True, slots=True)
 class Metal:
-    """Touchable metal at a point: a case, an enclosure, the ground contact of an outlet."""
+    """Touchable metal at a point: a case, an enclosure, the ground contact of an outlet; ``body``:
+    the metal of a vehicle, boat or building."""
 
     name: str
     at: Point
-    kind: Literal["case", "outlet", "body"] = "case"
+    body: bool = False
 
 
 @dataclass(frozen=True, slots=True)

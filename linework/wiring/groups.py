@@ -18,7 +18,7 @@ class SourceGroup(StrEnum):
     CHARGER = "charger"
     CELLS = "cells"
     SOLAR = "solar"
-    OTHER = "other"
+    NONE = ""
 
     @property
     def off_site(self) -> bool:

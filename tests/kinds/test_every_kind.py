@@ -7,7 +7,18 @@ from collections.abc import Iterable, Iterator
 
 import pytest
 
-from linework.kinds import RUN_RATINGS, STRIP, Kind, OneOf, Rating, is_known, kind_of, kinds
+from linework.kinds import (
+    RUN_RATINGS,
+    STRIP,
+    Kind,
+    OneOf,
+    Rating,
+    Remedy,
+    is_known,
+    kind_of,
+    kinds,
+    remedy,
+)
 from linework.picture.symbols import symbol, symbol_names
 from linework.quantity import KINDS
 from linework.wiring import (
@@ -181,7 +192,7 @@ def test_figures_of_elements_make_sense(kind: Kind) -> None:
                 case Contact() if element.ohm is not None:
                     assert element.ohm.low > 0.0
                 case Source():
-                    assert element.group is not SourceGroup.OTHER, case.name
+                    assert element.group is not SourceGroup.NONE, case.name
                     assert element.volts > 0.0, case.name
                     assert element.hertz >= 0.0
                     assert element.ohm_r.low + element.ohm_x.low > 0.0, case.name
@@ -193,6 +204,50 @@ def test_figures_of_elements_make_sense(kind: Kind) -> None:
                     assert element.rating_a > 0.0
                 case GroundFault():
                     assert 0.0 < element.trip_ma.low < element.trip_ma.high
+
+
+@every_kind
+def test_a_draw_is_its_own_unless_something_converts_what_it_takes(kind: Kind) -> None:
+    for case in every_case(kind):
+        elements = kind.inside(case.values).elements
+        taken = {element.takes for element in elements if isinstance(element, Convert)}
+        for element in elements:
+            if isinstance(element, Draw):
+                assert element.own is (element.name not in taken), case.name
+
+
+@every_kind
+def test_a_kind_says_what_its_power_comes_from(kind: Kind) -> None:
+    for case in every_case(kind):
+        elements = kind.inside(case.values).elements
+        groups = {element.group for element in elements if isinstance(element, Source)}
+        if groups:
+            assert kind.source in groups, case.name
+        else:
+            assert kind.source is SourceGroup.NONE or "power" in kind.declared, case.name
+
+
+@every_kind
+def test_facts_of_a_kind_fit_what_it_declares(kind: Kind) -> None:
+    for case in every_case(kind):
+        terminals = {terminal.name for terminal in kind.terminals(case.values)}
+        for limit in kind.carries:
+            assert limit.rating in kind.declared
+        if kind.board:
+            assert "feed" in terminals
+        if kind.transfers:
+            assert {"in1", "in2", "load"} <= terminals
+            assert {"first", "second", "poles"} <= kind.declared.keys()
+        assert not kind.melts or "type" in kind.declared
+        assert not kind.body or "name" in kind.declared
+        assert not kind.turns or "start_current" in kind.declared
+        links = [e for e in kind.inside(case.values).elements if isinstance(e, Link)]
+        assert kind.cord or not any(link.cord for link in links), case.name
+
+
+@pytest.mark.parametrize("what", Remedy)
+def test_one_kind_is_put_in_for_each_mend(what: Remedy) -> None:
+    assert [kind for kind in kinds().values() if what in kind.remedies] == [remedy(what)]
 
 
 @every_kind

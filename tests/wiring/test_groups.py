@@ -18,7 +18,7 @@ FACTS = ("off_site", "driven", "stores", "charges", "solar", "limits_itself")
         (SourceGroup.CHARGER, {"charges", "limits_itself"}),
         (SourceGroup.CELLS, {"stores"}),
         (SourceGroup.SOLAR, {"solar", "limits_itself"}),
-        (SourceGroup.OTHER, set()),
+        (SourceGroup.NONE, set()),
     ],
 )
 def test_each_group_has_its_facts_and_no_others(group: SourceGroup, facts: set[str]) -> None:

@@ -84,7 +84,7 @@ def _ports(design: Design, part: Part, run: Run) -> tuple[Terminal, Terminal]:
     terminals = kind.terminals(values)
     into = _of_role(terminals, "in")
     out = _of_role(tuple(t for t in terminals if t is not into), "out")
-    if into is None or out is None or "plug" in kind.roles:
+    if into is None or out is None or kind.plugs:
         raise EditError(say("{what} cannot be put into a run", what=part.designation))
     a, b = terminal_at(design, run.a), terminal_at(design, run.b)
     back = a is not None and b is not None and (a.role, b.role) in _BACKWARDS

@@ -71,7 +71,7 @@ def _taken(design: Design, part: Part, host: Part, place: str) -> str:
 
 def is_moved_by_hand(design: Design, part_id: str) -> bool:
     """Whether a part is a plug: its seats are where it may be put, one at a time."""
-    return "plug" in design.kind(design.part(part_id)).roles
+    return design.kind(design.part(part_id)).plugs
 
 
 def seat(design: Design, part_id: str, host_id: str, place: str, seat_id: str = "") -> Change:

@@ -75,7 +75,7 @@ def _volume_in3(view: View, part: str) -> float | None:
 
 
 def _need_in3(view: View, part: str, contents: Contents, clamps: bool) -> float:
-    yokes = [_thickest(contents)] if view.kind(part).key == "outlet" else []
+    yokes = [_thickest(contents)] if view.kind(part).receptacle else []
     return box_fill_in3(
         contents.conductors,
         grounds=contents.grounds,

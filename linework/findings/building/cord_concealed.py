@@ -53,8 +53,8 @@ _CLAUSES = {"hidden": "400.12(4), (5)", "hole": "400.12(2)"}
 
 def _attached(view: View, run: Run, where: str) -> bool:
     """The cord of a vehicle that is attached for good, with its plug at the other end."""
-    ends = {view.kind(end.part).key for end in (run.a, run.b)}
-    return where == "hole" and view.place.on_wheels and "plug" in ends
+    plugged = any(view.kind(end.part).plugs for end in (run.a, run.b))
+    return where == "hole" and view.place.on_wheels and plugged
 
 
 def _mend(view: View, run_id: str) -> Mend:

@@ -77,7 +77,7 @@ def _cut_off(view: View, situation: Situation, array: str) -> tuple[str, ...]:
     label = situation.metallic
     frames = grounded_at(situation.circuit, label, array)
     owners = {s.owner for _, s in situation.active if s.data.hertz > 0.0}
-    owners |= {p.id for p in view.design.parts if p.kind in ("body", "electrode")}
+    owners |= set(view.parts_that(lambda kind: kind.body or kind.electrode))
     reached = {label[node] for owner in owners for node in _ground_of(situation, owner)}
     return () if frames & reached else tuple(sorted(owners))
 

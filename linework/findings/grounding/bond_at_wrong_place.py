@@ -49,7 +49,7 @@ def check(view: View) -> Iterator[Outcome]:
 def _links(view: View, look: Look, system: NeutralSystem) -> Iterator[Hit]:
     for bond in system.bonds:
         part = view.part(bond.owner)
-        if part is None or part.kind != "panel":
+        if part is None or not view.kind(part.id).board:
             continue
         if _vehicle_panel(view, system, bond.owner):
             yield _hit(view, look, system, bond, IN_VEHICLE, "")
@@ -63,7 +63,7 @@ def _vehicle_panel(view: View, system: NeutralSystem, panel: str) -> bool:
     """Whether it is on board and may not carry the link there; a house behind the plug may."""
     if any(panel in ashore(view.design, owner) for owner in system.owners):
         return False
-    shore = any(view.kind(owner).key == "supply" for owner in system.owners)
+    shore = any(view.kind(owner).source.off_site for owner in system.owners)
     return view.place is PlaceKind.RECREATIONAL or (view.place.aboard and shore)
 
 
@@ -77,8 +77,7 @@ def _panel_before(view: View, look: Look, system: NeutralSystem, bond: Bond) -> 
     for source in system.sources:
         passed = parts_on_way(situation, source, goal) - {bond.owner}
         for part in sorted(passed):
-            found = view.part(part)
-            if found is not None and found.kind == "panel":
+            if view.part(part) is not None and view.kind(part).board:
                 return part
     return ""
 

@@ -73,8 +73,7 @@ def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
 
 
 def _is_panel(view: View, owner: str) -> bool:
-    part = view.part(owner)
-    return part is not None and part.kind == "panel"
+    return view.part(owner) is not None and view.kind(owner).board
 
 
 def _mend(view: View, look: Look, owners: tuple[str, ...]) -> Mend | None:

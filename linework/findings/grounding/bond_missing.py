@@ -109,7 +109,7 @@ def _cure(view: View, look: Look, system: NeutralSystem) -> str:
             " ohms from the {neutral} slot to the {ground} contact.",
             family=view.family,
         )
-    if view.kind(owner).key in ("generator", "inverter_charger", "inverter"):
+    if "bond_allowed" in view.kind(owner).declared:
         allowed = view.values(owner).pick("bond_allowed")
         if allowed == "unknown":
             return say(
@@ -134,7 +134,7 @@ def _mend(view: View, look: Look, system: NeutralSystem) -> Mend | None:
     kind, values = view.kind(owner), view.values(owner)
     if "bond_allowed" not in kind.declared or values.pick("bond_allowed") != "yes":
         return None
-    answer = "relay" if kind.key == "inverter_charger" else "bonded"
+    answer = "relay" if kind.changes_over else "bonded"  # another source brings its own link
 
     title = say("Join {neutral} and frame in {what}", what=view.name(owner), family=view.family)
     return change_part(title, owner, {"neutral": answer})

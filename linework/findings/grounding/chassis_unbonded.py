@@ -60,7 +60,7 @@ def _bodies(view: View) -> list[str]:
     """One symbol of each body: all of one name are the same metal."""
     found: dict[str, str] = {}
     for part in sorted(view.design.parts, key=lambda p: p.designation):
-        if part.kind == "body":
+        if view.kind(part.id).body:
             found.setdefault(view.values(part.id).text("name"), part.id)
     return list(found.values())
 
@@ -75,7 +75,7 @@ def _ac_sources(view: View, situation: Situation) -> list[str]:
         reach = {
             part
             for part in situation.parts_on.get(system.hot, ())
-            if "plug" not in view.kind(part).roles  # what its cord leads to counts
+            if not view.kind(part).plugs  # what its cord leads to counts
         }
         if reach - own or _built_in(view, system.owner):
             found.append(system.owner)

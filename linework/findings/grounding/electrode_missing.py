@@ -72,7 +72,7 @@ def _hit(view: View, look: Look, owners: tuple[str, ...]) -> Hit:
         MESSAGE,
         {"source": ", ".join(view.name(owner) for owner in owners)},
         (Evidence(N_("electrodes in reach"), 0.0, "count"),),
-        touches=frozenset(p.id for p in view.design.parts if p.kind == "electrode"),
+        touches=frozenset(view.parts_that(lambda kind: kind.electrode)),
         mend=_mend(view),
     )
 

@@ -40,7 +40,7 @@ def check(view: View) -> Iterator[Outcome]:
     if not looks:
         return
     for part in sorted(view.design.parts, key=lambda p: p.id):
-        if part.kind == "electrode" and not any(_tied(look, part.id) for look in looks):
+        if view.kind(part.id).electrode and not any(_tied(look, part.id) for look in looks):
             yield _hit(view, part.id)
 
 

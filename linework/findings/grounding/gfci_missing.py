@@ -30,7 +30,7 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.ratings import rules_of
 from linework.study.situation import Situation
-from linework.wiring import Pole, is_protective
+from linework.wiring import Pole, SourceGroup, is_protective
 from linework.words import N_, say
 
 MESSAGE = N_(
@@ -54,20 +54,21 @@ def check(view: View) -> Iterator[Outcome]:
     """One hit for each outlet."""
     for look in view.settled_looks:
         for face in look.studies.circuit.faces:
-            if view.kind(face.owner).key == "outlet" and not _of_a_supply(view, face.owner):
+            if view.kind(face.owner).receptacle and not _of_a_supply(view, face.owner):
                 yield from _face(view, look, face)
 
 
 def _of_a_supply(view: View, outlet: str) -> bool:
     """Whether an outlet sits in a supply, straight or behind a breaker there."""
-    return _host(view, outlet, "supply") is not None
+    source = _host(view, outlet)
+    return source is not None and view.kind(source).source.off_site
 
 
-def _host(view: View, part: str, kind: str) -> str | None:
-    """What a part of this kind a part sits in, straight or behind a breaker there."""
+def _host(view: View, part: str) -> str | None:
+    """The source that a part sits in, straight or behind a breaker there."""
     for seat in view.design.seats_of(part):
-        own = view.kind(seat.host).key == kind
-        found = seat.host if own else _host(view, seat.host, kind)
+        own = view.kind(seat.host).source is not SourceGroup.NONE
+        found = seat.host if own else _host(view, seat.host)
         if found is not None:
             return found
     return None
@@ -107,8 +108,10 @@ def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
 
 def _of_a_set(view: View, look: Look, face: FaceAt, made: Configuration) -> Iterator[Hit]:
     """An outlet in the panel of a bonded set that its maker must protect."""
-    owner = _host(view, face.owner, "generator")
-    if owner is None or view.family != "NA" or made.volts > _SET_V or made.amps > _SET_A:
+    owner = _host(view, face.owner)
+    if owner is None or not view.kind(owner).source.driven:
+        return
+    if view.family != "NA" or made.volts > _SET_V or made.amps > _SET_A:
         return
     bonded = any(b.owner == owner for n in look.studies.neutrals for b in n.bonds)
     if bonded and (view.values(owner).opt("power") or 0.0) <= _MOST_SET_VA:

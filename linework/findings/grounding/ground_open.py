@@ -93,13 +93,13 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
 def _excused(view: View, look: Look, metal: MetalAt) -> bool:
     """Whether it is a marked outlet behind a ground-fault device, or plugged into nothing else."""
     outlets = [seat.host for seat in view.design.seats_of(metal.owner)] or [metal.owner]
-    if view.kind(metal.owner).key == "outlet":
+    if view.kind(metal.owner).receptacle:
         outlets = [metal.owner]
     return all(_marked_and_guarded(view, look, outlet) for outlet in outlets)
 
 
 def _marked_and_guarded(view: View, look: Look, outlet: str) -> bool:
-    if view.kind(outlet).key != "outlet" or view.values(outlet).pick("marked") != "no_ground":
+    if not view.kind(outlet).receptacle or view.values(outlet).pick("marked") != "no_ground":
         return False
     face = next(f for f in look.studies.circuit.faces if f.owner == outlet)
     situation = look.studies.situation
@@ -111,7 +111,7 @@ def _marked_and_guarded(view: View, look: Look, outlet: str) -> bool:
 
 
 def _marked(view: View, look: Look, metals: list[MetalAt]) -> Hit:
-    outlets = tuple(sorted({m.owner for m in metals if view.kind(m.owner).key == "outlet"}))
+    outlets = tuple(sorted({m.owner for m in metals if view.kind(m.owner).receptacle}))
     names = ", ".join(view.name(o) for o in outlets)
     count = (Evidence(N_("outlets concerned"), float(len(outlets)), "count"),)
     return look.hit(

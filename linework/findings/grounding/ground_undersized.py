@@ -232,7 +232,7 @@ def _battery_bond(view: View, run: Run) -> Iterator[Hit]:
     """A jumper from a battery's grounded post."""
     for end in (run.a, run.b):
         part = view.part(end.part)
-        if part is None or part.kind != "battery":
+        if part is None or not view.kind(part.id).source.stores:
             continue
         leads = [
             view.run_values(r.id).text("size")
@@ -274,7 +274,7 @@ def _rods(view: View) -> Iterator[Outcome]:
         return
     for run in sorted(view.design.runs, key=lambda r: r.id):
         ends = [part for part in map(view.part, (run.a.part, run.b.part)) if part is not None]
-        rods = [part.id for part in ends if part.kind == "electrode"]
+        rods = [part.id for part in ends if view.kind(part.id).electrode]
         if rods and view.run_values(run.id).has("size"):
             yield from _to_rod(view, run, rods[0], thickest)
 

@@ -94,7 +94,7 @@ def _hit(view: View, look: Look, label: int, metals: list[MetalAt], volts: float
     parts = tuple(sorted({m.owner for m in metals}))
     joints = crossed_with_ground(view.design, situation, neutral=False).values()
     runs = tuple(sorted({b.owner for b in joints if situation.metallic[b.a] == label}))
-    bodies = tuple(sorted({m.owner for m in metals if m.data.kind == "body"}))
+    bodies = tuple(sorted({m.owner for m in metals if m.data.body}))
     return look.hit(
         Level.DANGER,
         (*runs, *bodies) if runs else parts,

@@ -90,7 +90,7 @@ def _none(
 
 def _join(view: View, cells: tuple[str, ...]) -> Mend | None:
     """The only battery joined to the only body, as thick as its thickest lead."""
-    bodies = [p for p in view.design.parts if p.kind == "body"]
+    bodies = [p for p in view.design.parts if view.kind(p.id).body]
     if len(cells) != 1 or len(bodies) != 1:
         return None
     battery, body = cells[0], bodies[0].id

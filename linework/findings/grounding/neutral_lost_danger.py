@@ -103,7 +103,7 @@ def _passed_on(view: View, run: Run, lost: Lost) -> str | None:
     """The outlet among the takers at which a run ends and from which another goes on."""
     takers = {t.owner for t in lost.takers}
     for end in (run.a, run.b):
-        if end.part in takers and view.kind(end.part).key == "outlet":
+        if end.part in takers and view.kind(end.part).receptacle:
             others = [r for r in view.design.runs_at(end.part) if r.id != run.id]
             if others:
                 return end.part
@@ -119,7 +119,7 @@ def _losses(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
             load = circuit.loads[index]
             share = volts / load.data.volts
             owner = each.takers[0].system.owner
-            if load.data.name == "load" and share > max(MOST, worst.get(owner, (0.0,))[0] + 1e-3):
+            if load.data.own and share > max(MOST, worst.get(owner, (0.0,))[0] + 1e-3):
                 worst[owner] = (share, each, index)
     for owner, (_, each, index) in worst.items():
         load, run = circuit.loads[index], circuit.branches[each.branch].owner

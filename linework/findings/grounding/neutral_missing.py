@@ -68,7 +68,7 @@ def _contacts(look: Look) -> Iterator[Contacts]:
             yield face.owner, hots[0], face.nodes[Pole.N]
     for _, load in look.studies.situation.loads:
         poles = circuit.terminals.get((load.owner, "in"), {})
-        if load.data.name == "load" and poles.get(Pole.N) == load.b:
+        if load.data.own and poles.get(Pole.N) == load.b:
             yield load.owner, load.a, load.b
 
 

@@ -35,31 +35,6 @@ START = N_(
 Band = tuple[float, float]
 """Least and greatest usual figure, in the base unit."""
 
-_DEVICE: Band = (0.5, 1000.0)
-_LOAD: Band = (0.5, 50e3)
-USUAL: dict[tuple[str, str], Band] = {
-    ("run", "length"): (0.03, 500.0),
-    ("run", "ambient"): (-40.0, 80.0),
-    ("cord_set", "length"): (0.2, 100.0),
-    ("breaker", "rating"): _DEVICE,
-    ("fuse", "rating"): _DEVICE,
-    ("panel", "main"): (5.0, 1000.0),
-    ("panel", "bus"): (5.0, 1000.0),
-    ("supply", "breaker"): (5.0, 1000.0),
-    ("generator", "power"): (300.0, 250e3),
-    ("inverter", "power"): (50.0, 50e3),
-    ("inverter_charger", "power"): (100.0, 50e3),
-    ("battery", "capacity"): (2.0, 5000.0),
-    ("electrode", "resistance"): (0.5, 5000.0),
-    ("load", "power"): _LOAD,
-    ("plug_load", "power"): (0.5, 15e3),
-    ("lamp", "power"): (0.5, 2e3),
-    ("motor", "power"): (1.0, 50e3),
-    ("heater", "power"): (5.0, 50e3),
-    ("electronic_load", "power"): _LOAD,
-}
-"""Kind of part (or "run") and rating -> the band outside which it is asked about."""
-
 START_TIMES: Band = (1.5, 15.0)
 """Locked-rotor over running current."""
 
@@ -69,17 +44,17 @@ def check(view: View) -> Iterator[Outcome]:
     for part in sorted(view.design.parts, key=lambda p: p.designation):
         values = view.values(part.id)
         for rating in view.kind(part.id).ratings:
-            yield from _figure(view, part.id, part.kind, rating, values)
-        if part.kind == "motor":
+            yield from _figure(view, part.id, rating, values)
+        if view.kind(part.id).turns:
             yield from _start(view, part.id, values)
     for run in sorted(view.design.runs, key=lambda r: r.designation):
         values = view.run_values(run.id)
         for rating in values.declared.values():
-            yield from _figure(view, run.id, "run", rating, values)
+            yield from _figure(view, run.id, rating, values)
 
 
-def _figure(view: View, subject: str, kind: str, rating: Rating, values: Values) -> Iterator[Hit]:
-    band = USUAL.get((kind, rating.key))
+def _figure(view: View, subject: str, rating: Rating, values: Values) -> Iterator[Hit]:
+    band = rating.usual
     if band is None or not values.given(rating.key):
         return
     figure = values.num(rating.key)

@@ -31,16 +31,14 @@ MESSAGE = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One note, at the first generator or battery."""
-    parts = sorted(
-        (p for p in view.design.parts if p.kind in ("generator", "battery")),
-        key=lambda p: (p.kind != "generator", p.designation),
-    )
+    engines = view.parts_that(lambda kind: kind.source.driven)
+    parts = [*engines, *view.parts_that(lambda kind: kind.source.stores)]
     if view.place.slept_in and parts:
         yield Hit(
             Level.NOTE,
-            (parts[0].id,),
+            (parts[0],),
             MESSAGE,
-            {"where": ", ".join(p.designation for p in parts)},
+            {"where": ", ".join(map(view.name, parts))},
             (Evidence(N_("engines and batteries"), float(len(parts)), "count"),),
         )
 

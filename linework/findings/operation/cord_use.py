@@ -32,7 +32,7 @@ MESSAGE = N_(
 def check(view: View) -> Iterator[Outcome]:
     """One note, at the first cord."""
     cords = [r.id for r in view.design.runs if view.run_values(r.id).pick("installation") == "cord"]
-    cords += [p.id for p in view.design.parts if p.kind == "cord_set"]
+    cords += view.parts_that(lambda kind: kind.cord)
     if cords:
         cords.sort(key=view.name)
         yield Hit(

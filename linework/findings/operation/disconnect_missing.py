@@ -29,7 +29,7 @@ from linework.findings.mending import put_into
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.kinds import Answer
+from linework.kinds import Answer, Remedy, remedy
 from linework.kinds.converters import CHARGE_SHARE
 from linework.quantity import write
 from linework.study.openings import always_joined, opened_by_hand
@@ -126,7 +126,7 @@ def _mend(view: View, source: LiveSource, string: float) -> Mend | None:
     ratings: dict[str, Answer] = {"voltage": write(volts, "voltage")}
     halves = (length / 2.0, length / 2.0)
     title = say("Put a battery disconnect into {run}", run=view.name(run.id))
-    return put_into(title, run, "battery_disconnect", ratings, halves)
+    return put_into(title, run, remedy(Remedy.BATTERY_SWITCH).key, ratings, halves)
 
 
 def _lead(view: View, owner: str) -> Run | None:
@@ -138,7 +138,7 @@ def _lead(view: View, owner: str) -> Run | None:
         return None
     far = runs[0].b if runs[0].a.part in (owner, *seated) else runs[0].a
     onward = view.design.runs_at(far.part, "load")
-    fused = view.kind(far.part).key == "fuse" and len(onward) == 1
+    fused = view.kind(far.part).melts and len(onward) == 1
     return onward[0] if fused else runs[0]
 
 

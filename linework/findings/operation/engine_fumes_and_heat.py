@@ -35,16 +35,16 @@ INSIDE = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One note for each generator."""
-    for part in sorted(view.design.parts, key=lambda p: p.designation):
-        if part.kind == "generator":
-            inside = view.values(part.id).pick("indoors") == "compartment"
-            yield Hit(
-                Level.NOTE,
-                (part.id,),
-                INSIDE if inside else OUTDOORS,
-                {"where": part.designation},
-                (Evidence(N_("gives off"), None, "text", "CO"),),
-            )
+    for part in view.parts_that(lambda kind: kind.source.driven):
+        values = view.values(part)
+        inside = "indoors" in values.declared and values.pick("indoors") == "compartment"
+        yield Hit(
+            Level.NOTE,
+            (part,),
+            INSIDE if inside else OUTDOORS,
+            {"where": view.name(part)},
+            (Evidence(N_("gives off"), None, "text", "CO"),),
+        )
 
 
 RULE = Rule(

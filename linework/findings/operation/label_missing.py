@@ -38,7 +38,7 @@ def check(view: View) -> Iterator[Outcome]:
     """One note for each inlet."""
     for look in view.settled_looks:
         for part in view.design.parts:
-            if part.kind == "inlet":
+            if "expects" in view.kind(part.id).declared:
                 yield from _inlet(view, look, part.id)
 
 

@@ -25,7 +25,7 @@ from linework.findings.mending import put_into
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.kinds import Answer
+from linework.kinds import Answer, Remedy, remedy
 from linework.kinds.solar_array import BRIGHT, open_v, short_a
 from linework.quantity import write
 from linework.study.openings import always_joined, opened_by_hand
@@ -100,7 +100,7 @@ def _mend(view: View, source: LiveSource, volts: float) -> Mend | None:
         volts=f"{mark_v:g}",
         run=view.name(run.id),
     )
-    return put_into(title, run, "isolator", ratings, halves)
+    return put_into(title, run, remedy(Remedy.ISOLATOR).key, ratings, halves)
 
 
 RULE = Rule(

@@ -33,16 +33,13 @@ MESSAGE = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One note, at the first part that leads outside."""
-    parts = sorted(
-        (p for p in view.design.parts if p.kind in ("supply", "solar_array")),
-        key=lambda p: p.designation,
-    )
+    parts = view.parts_that(lambda kind: kind.source.off_site or kind.source.solar)
     if not view.place.aboard and parts:
         yield Hit(
             Level.NOTE,
-            (parts[0].id,),
+            (parts[0],),
             MESSAGE,
-            {"where": ", ".join(p.designation for p in parts)},
+            {"where": ", ".join(map(view.name, parts))},
             (Evidence(N_("ways in"), float(len(parts)), "count"),),
         )
 

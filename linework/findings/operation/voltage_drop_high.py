@@ -107,7 +107,7 @@ def check(view: View) -> Iterator[Outcome]:
             continue
         drops, protected = Drops(look.studies.situation), _guards(look)
         for _, load in look.studies.situation.loads:
-            if load.data.name == "load":  # what a converter takes is not a load of its own
+            if load.data.own:  # what a converter takes is not a load of its own
                 yield from _load(view, look, loaded, load, drops)
         for load, amps in converter_inputs(look.studies.situation):
             yield from _converter(view, look, load, amps, drops)
@@ -143,7 +143,7 @@ def _load(view: View, look: Look, loaded: Loaded, load: Load, drops: Drops) -> I
 def _has_band(view: View, load: Load) -> bool:
     """Whether too low a voltage stops a load: motors on direct current just run slower."""
     values = view.values(load.owner)
-    slows = view.kind(load.owner).key == "motor" and load.data.hertz == 0.0
+    slows = view.kind(load.owner).turns and load.data.hertz == 0.0
     return not slows or values.given("least_voltage")
 
 
@@ -176,7 +176,7 @@ def _boards_afloat(view: View, look: Look, drops: Drops) -> Iterator[Hit]:
         return
     limit = most_share(critical=True)
     for (part, terminal), nodes in look.studies.circuit.terminals.items():
-        if terminal != "feed" or view.kind(part).key != "panel" or Pole.POS not in nodes:
+        if terminal != "feed" or not view.kind(part).board or Pole.POS not in nodes:
             continue
         a, b = nodes[Pole.POS], nodes[Pole.NEG]
         drop = drop_cool(view.design, drops, look.studies.demand, a, b)

@@ -32,7 +32,7 @@ def check(view: View) -> Iterator[Outcome]:
         (
             p
             for p in view.design.parts
-            if p.kind == "panel" and view.values(p.id).pick("circuit") != "dc"
+            if view.kind(p.id).board and view.values(p.id).pick("circuit") != "dc"
         ),
         key=lambda p: p.designation,
     )

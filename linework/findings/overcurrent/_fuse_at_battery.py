@@ -7,7 +7,7 @@ from linework.codes import CodesError
 from linework.findings.mending import put_into
 from linework.findings.model import Mend
 from linework.findings.view import Look, View
-from linework.kinds import Answer
+from linework.kinds import Answer, Remedy, remedy
 from linework.quantity import write
 from linework.study.leads import Lead
 from linework.study.ratings import largest_device, rules_of
@@ -52,4 +52,4 @@ def fuse_mend(view: View, look: Look, lead: Lead, source: LiveSource) -> Mend | 
         "rating": write(amps, "current"),
         "type": "class_t",
     }
-    return put_into(title, run, "fuse", ratings, lengths)
+    return put_into(title, run, remedy(Remedy.FUSE).key, ratings, lengths)

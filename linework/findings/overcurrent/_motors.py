@@ -44,7 +44,7 @@ def motor_verdict(
     if load is None:
         return None
     values, rating = view.values(load), device.data.rating_a
-    if view.kind(load).key != "motor":
+    if not view.kind(load).turns:
         return _by_turns(view, feed, device, ampacity, load)
     running = running_a(values)
     words = {
@@ -107,7 +107,7 @@ def _only_load(view: View, look: Look, feed: Feed) -> str | None:
     hosts = {seat.host for seat in view.design.seats_of(owner)}
     outlets = {circuit.faces[i].owner for i in ahead.faces}
     alone = all(
-        view.kind(outlet).key == "outlet" and view.values(outlet).num("duplex") == 1.0
+        view.kind(outlet).receptacle and view.values(outlet).num("duplex") == 1.0
         for outlet in outlets
     )
     return owner if outlets <= hosts and alone and view.part(owner) is not None else None

@@ -167,7 +167,7 @@ def _several_outlets(view: View, look: Look, feed: Feed) -> bool:
     situation = look.studies.situation
     owners = {situation.circuit.faces[i].owner for i in faces_together(situation, feed)}
     outlets = sum(
-        view.values(owner).num("duplex") for owner in owners if view.kind(owner).key == "outlet"
+        view.values(owner).num("duplex") for owner in owners if view.kind(owner).receptacle
     )
     return outlets > 1 and not beyond(situation, feed).devices
 

@@ -125,7 +125,7 @@ def _hit(
 
 def _mend(view: View, owner: str, volts: float) -> Mend | None:
     """A fuse of class T on direct current, where that is made for the voltage."""
-    if view.kind(owner).key != "fuse" or view.values(owner).pick("circuit") != "dc":
+    if not view.kind(owner).melts or view.values(owner).pick("circuit") != "dc":
         return None
     if volts > max(mark for mark, _ in DC_MARKS["class_t"]):
         return None

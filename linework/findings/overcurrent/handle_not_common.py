@@ -121,12 +121,11 @@ def _device(
 def _pair(view: View, look: Look, couples: list[_Couple]) -> Iterator[Outcome]:
     one, other = _owners(couples[0])
     names = {"one": view.name(one), "other": view.name(other)}
-    kinds = {view.kind(owner).key for owner in (one, other)}
     same = [c for c in couples if c.same_leg]
     apart = [c for c in couples if not c.same_leg]
     if same:
         yield _hit(view, look, ONE_LEG, names, same, None)
-    elif kinds == {"fuse"}:
+    elif view.kind(one).melts and view.kind(other).melts:
         yield NotChecked(FUSES, names, (one, other), look.state)
     elif not (_tied(view, one) and _tied(view, other)):
         yield _hit(view, look, APART, names, apart, _mend(view, one, other))
@@ -162,7 +161,8 @@ def _hit(
 def _mend(view: View, one: str, other: str) -> Mend | None:
     """Both handles tied, where they lie in neighbouring places of one board."""
     places = [seat for owner in (one, other) for seat in view.design.seats_of(owner)]
-    if {view.kind(owner).key for owner in (one, other)} != {"breaker"} or len(places) != 2:
+    handles = all("handle" in view.kind(owner).declared for owner in (one, other))
+    if not handles or len(places) != 2:
         return None
     if places[0].host != places[1].host or not _neighbours(view, *(s.place for s in places)):
         return None

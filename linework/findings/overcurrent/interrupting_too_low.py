@@ -59,7 +59,7 @@ def check(view: View) -> Iterator[Outcome]:
     for look in view.settled_looks:
         for index, faults in worst_broken(look.studies).items():
             device = look.studies.circuit.devices[index]
-            if view.kind(device.owner).key == "supply":
+            if view.kind(device.owner).source.off_site:
                 continue  # the site's own device: not ours to judge
             yield from _judged(view, look, device, faults)
     yield from _sound(view)
@@ -74,7 +74,7 @@ def _sound(view: View) -> Iterator[Clear]:
             return  # what flows is not known where a size or length is missing
         for index, faults in worst_broken(look.studies).items():
             device = look.studies.circuit.devices[index]
-            for worst in faults if view.kind(device.owner).key != "supply" else ():
+            for worst in faults if not view.kind(device.owner).source.off_site else ():
                 try:
                     rating = _rating_a(device, worst)
                 except CodesError:
@@ -151,7 +151,7 @@ def _hit(view: View, look: Look, device: Device, rating: float, worst: Broken) -
 def _mend(view: View, device: Device, worst: Broken) -> Mend | None:
     """A fuse becomes one of class T, where that breaks the current."""
     part = view.part(device.owner)
-    if part is None or part.kind != "fuse" or worst.hertz > 0.0:
+    if part is None or not view.kind(part.id).melts or worst.hertz > 0.0:
         return None
     try:
         if worst.amps > interrupting_rating("class_t", "dc", worst.volts).value:

@@ -225,7 +225,7 @@ def _breakers(view: View, look: Look, shared: Shared) -> list[str]:
         owner = devices[guard.device].owner
         seats = view.design.seats_of(owner)
         two = on_two_legs(view.kind(owner), view.values(owner))
-        if seats and not two and view.kind(seats[0].host).key == "panel":
+        if seats and not two and view.kind(seats[0].host).board:
             found.add(owner)
     return sorted(found, key=view.name, reverse=True)
 

@@ -20,9 +20,6 @@ ALONE = N_("nothing is joined to where it takes its power from: whether it has a
 UNJOINED = N_("nothing is joined to where it gives its power: what it charges was not judged")
 IDLE = N_("{where} charges nothing: its output reaches no battery.")
 
-_ROLES_IN = {"panel": "both"}
-"""Kinds whose feed also gives power on."""
-
 Hot = tuple[str, str, str]
 """Part, terminal, pole."""
 
@@ -109,12 +106,13 @@ def _inputs(view: View, part: Part) -> Iterator[tuple[End, list[str]]]:
     """The wired inputs of a part that is no load, with their hot poles of alternating current."""
     kind, values = view.kind(part.id), view.values(part.id)
     if view.circuit is None or any(
-        load.owner == part.id and load.data.name == "load" for load in view.circuit.loads
+        load.owner == part.id and load.data.own for load in view.circuit.loads
     ):
         return
+    roles = ("in", "both") if kind.board else ("in",)  # the feed of a board also gives power on
     for terminal in kind.terminals(values):
         wired = view.design.runs_at(part.id, terminal.name)
-        if terminal.role in ("in", _ROLES_IN.get(part.kind)) and wired:
+        if terminal.role in roles and wired:
             poles = [str(p) for p in terminal.poles if is_ac(p) and is_ungrounded(p)]
             yield End(part.id, terminal.name), poles
 

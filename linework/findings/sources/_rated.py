@@ -7,28 +7,10 @@ from dataclasses import dataclass
 from linework.circuit.model import Circuit, Spot
 from linework.codes import CodesError, configuration, mates, size_of
 from linework.findings.view import View
-from linework.kinds import Values
+from linework.kinds import Carries, Kind, Values
 from linework.kinds.common import poles_of
 from linework.study.ratings import rules_of
 from linework.wiring import Pole, is_ungrounded
-
-BY_RATING = {
-    "transfer_switch": ("rating", "load"),
-    "transfer_automatic": ("rating", "load"),
-    "inverter_charger": ("transfer", "ac_in"),
-    "panel": ("bus", "bus"),
-    "isolator": ("rating", "load"),
-    "battery_disconnect": ("rating", "load"),
-    "gfci": ("rating", "load"),
-    "busbar": ("rating", ""),
-}
-"""Kind -> the rating that says it, and the terminal (or inner bar) at which it counts."""
-
-BY_CONFIGURATION = {"inlet": "inside", "plug": "cord", "adapter": "pins", "outlet": "face"}
-"""Kind -> the terminal at which its configuration counts."""
-
-LOOSE = ("adapter", "cord_set")
-"""Kinds that lie between an outlet and what is plugged in."""
 
 SMALL_PLUG_A, SMALL_CIRCUIT_A = 15.0, 20.0
 """Plugs and outlets of 15 A belong on circuits of 20 A too (NFPA 70 table 210.21(B)(3))."""
@@ -39,11 +21,11 @@ _CORD_C, _CORD_AIR_C = 60.0, 30.0
 class Rated:
     """One part: ampere it is made for, the largest device before it, and its live nodes.
 
-    ``given`` False: the figure is a default, ``plugs``: it is of the kind that goes in and out.
+    ``given`` False: the figure is a default, ``plugs``: it goes in and out by contacts.
     """
 
     part: str
-    kind: str
+    kind: Kind
     amps: float
     device_a: float
     nodes: tuple[int, ...]
@@ -54,7 +36,7 @@ class Rated:
     def bare_a(self) -> float:
         """What a source may drive into it with no device before it: as ``device_a``, but outlets of
         15 A are fit for a circuit of 20 A."""
-        small = self.kind == "outlet" and self.amps == SMALL_PLUG_A
+        small = self.kind.receptacle and self.amps == SMALL_PLUG_A
         return SMALL_CIRCUIT_A if small else self.device_a
 
 
@@ -63,7 +45,7 @@ def ends_of(view: View, host: str) -> list[str]:
     itself."""
     found: list[str] = []
     for seat in view.design.seated_in(host):
-        loose = view.kind(seat.part).key in LOOSE
+        loose = view.kind(seat.part).loose
         found += (ends_of(view, seat.part) or [seat.part]) if loose else [seat.part]
     return found
 
@@ -76,7 +58,7 @@ def rated_parts(view: View, circuit: Circuit) -> list[Rated]:
         try:
             if _misfits(view, part.id):
                 continue
-            found += _of(view, circuit, part.id, part.kind)
+            found += _of(view, circuit, part.id)
         except CodesError:
             continue
     return found
@@ -95,28 +77,23 @@ def _misfits(view: View, part: str) -> bool:
     return False
 
 
-def _of(view: View, circuit: Circuit, part: str, kind: str) -> list[Rated]:
-    values = view.values(part)
-    if kind in BY_RATING:
-        key, terminal = BY_RATING[kind]
-        amps = values.num(key)
-        nodes = _nodes(circuit, part, terminal)
-        return [Rated(part, kind, amps, amps, nodes, values.given(key), plugs=False)]
-    if kind == "cord_set":
+def _of(view: View, circuit: Circuit, part: str) -> list[Rated]:
+    kind, values = view.kind(part), view.values(part)
+    if kind.cord:
         return _cord_set(view, circuit, part, values)
-    if kind not in BY_CONFIGURATION:
-        return []
-    amps = configuration(values.text("configuration")).amps
-    found = [_plugged(circuit, part, kind, amps, BY_CONFIGURATION[kind])]
-    if kind == "adapter" and values.has("connector"):
-        behind = configuration(values.text("connector")).amps
-        found.append(_plugged(circuit, part, kind, behind, "face"))
-    return found
+    return [
+        _one(circuit, part, kind, values, each) for each in kind.carries if values.has(each.rating)
+    ]
 
 
-def _plugged(circuit: Circuit, part: str, kind: str, amps: float, terminal: str) -> Rated:
-    device_a = SMALL_CIRCUIT_A if amps == SMALL_PLUG_A and kind != "outlet" else amps
-    return Rated(part, kind, amps, device_a, _nodes(circuit, part, terminal))
+def _one(circuit: Circuit, part: str, kind: Kind, values: Values, limit: Carries) -> Rated:
+    nodes, key = _nodes(circuit, part, limit.terminal), limit.rating
+    if kind.declared[key].quantity != "configuration":
+        amps = values.num(key)
+        return Rated(part, kind, amps, amps, nodes, values.given(key), plugs=False)
+    amps = configuration(values.text(key)).amps
+    device_a = SMALL_CIRCUIT_A if amps == SMALL_PLUG_A and not kind.receptacle else amps
+    return Rated(part, kind, amps, device_a, nodes)
 
 
 def _cord_set(view: View, circuit: Circuit, part: str, values: Values) -> list[Rated]:
@@ -132,7 +109,7 @@ def _cord_set(view: View, circuit: Circuit, part: str, values: Values) -> list[R
         device_a = min(device_a, max(amps, SMALL_CIRCUIT_A))  # 240.5(B): 16 AWG on 20 A
     else:
         device_a = min(device_a, amps)
-    return [Rated(part, "cord_set", amps, device_a, _nodes(circuit, part, "face"))]
+    return [Rated(part, view.kind(part), amps, device_a, _nodes(circuit, part, "face"))]
 
 
 def cord_ampacity(view: View, values: Values) -> float:

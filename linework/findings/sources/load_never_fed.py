@@ -63,14 +63,14 @@ def _loads(view: View, fed: set[str], told: set[int]) -> Iterator[Hit]:
     label = view.looks[0].studies.situation.clusters
     for load in view.circuit.loads:
         behind = {label[load.a], label[load.b]} & told
-        if load.data.name == "load" and load.owner not in fed and not behind:
+        if load.data.own and load.owner not in fed and not behind:
             yield _hit(view, load.owner, MESSAGE)
 
 
 def _sides(view: View, told: set[str]) -> Iterator[Hit]:
     """Of converters; ``told``: parts of which it is told already."""
     for load in view.circuit.loads if view.circuit is not None else ():
-        if load.data.name == "load" or load.owner in told or view.circuit is None:
+        if load.data.own or load.owner in told or view.circuit is None:
             continue
         if _in_use(view, view.circuit, load) and not _ever_reached(view, load):
             yield _hit(view, load.owner, DC_SIDE if load.data.hertz == 0.0 else AC_SIDE)

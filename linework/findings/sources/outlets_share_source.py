@@ -83,14 +83,14 @@ def _outlets(view: View, host: str) -> list[str]:
     """The outlets in a source's own panel, behind breakers there too."""
     found: list[str] = []
     for seat in view.design.seated_in(host):
-        own = view.kind(seat.part).key == "outlet"
+        own = view.kind(seat.part).receptacle
         found += [seat.part] if own else _outlets(view, seat.part)
     return found
 
 
 def _guests(view: View, outlet: str) -> list[str]:
     """What takes power from an outlet."""
-    return [end for end in ends_of(view, outlet) if view.kind(end).key != "bond_plug"]
+    return [end for end in ends_of(view, outlet) if not view.kind(end).bridges]
 
 
 def _watts(view: View, outlet: str) -> float:

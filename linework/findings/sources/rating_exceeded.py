@@ -31,7 +31,6 @@ from linework.findings.mending import rerate
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.sources._rated import (
-    LOOSE,
     SMALL_CIRCUIT_A,
     SMALL_PLUG_A,
     Rated,
@@ -45,6 +44,7 @@ from linework.study.ratings import kind_of_device, rules_of
 from linework.study.situation import Situation, System
 from linework.study.slack import exceeds, within
 from linework.study.trust import loaded_or_none
+from linework.wiring import SourceGroup
 from linework.words import N_
 
 DEVICE = N_(
@@ -136,7 +136,7 @@ def _protection(
                 yield outcome
             elif outcome is not None:
                 yield behind, outcome
-        elif behind and rated.kind == "outlet" and _at_a_source(view, rated.part):
+        elif behind and rated.kind.receptacle and _at_a_source(view, rated.part):
             words = {"where": view.name(rated.part), "rated": f"{rated.amps:g}"}
             yield NotChecked(NO_DEVICE, words, (rated.part,), look.state)
 
@@ -174,8 +174,7 @@ class _Protected:
 def _at_a_source(view: View, part: str) -> bool:
     """Whether an outlet sits in the panel of a generator or supply itself."""
     return any(
-        "power" in view.kind(seat.host).declared or view.kind(seat.host).key == "supply"
-        for seat in view.design.seats_of(part)
+        view.kind(seat.host).source is not SourceGroup.NONE for seat in view.design.seats_of(part)
     )
 
 
@@ -184,7 +183,7 @@ def _at_a_source(view: View, part: str) -> bool:
 
 def _by_device(view: View, look: Look, behind: Behind) -> Hit | NotChecked | Clear | None:
     rated, amps = behind.rated, behind.device.data.rating_a
-    if rated.kind == "outlet":
+    if rated.kind.receptacle:
         return _outlet(view, look, behind)
     if within(amps, rated.device_a):
         return None
@@ -194,14 +193,14 @@ def _by_device(view: View, look: Look, behind: Behind) -> Hit | NotChecked | Cle
         return None
     bounded = _bounded(view, look, behind)
     # what is listed for it, as the adapter of a coach with a main of its own, is worth knowing
-    least = Level.NOTE if rated.kind in LOOSE else Level.WARNING
+    least = Level.NOTE if rated.kind.loose else Level.WARNING
     return _hit(
         view,
         look,
         behind,
         least if bounded else Level.DANGER,
         BOUNDED if bounded else DEVICE,
-        {"panel": "408.36", "cord_set": "240.5"}.get(rated.kind, "110.3(B)"),
+        "408.36" if rated.kind.board else "240.5" if rated.kind.cord else "110.3(B)",
     )
 
 
@@ -257,7 +256,7 @@ def _right(view: View, behind: Behind, sets: int) -> Clear | None:
 
 def _contact_sets(view: View, situation: Situation, node: int) -> int:
     owners = {situation.circuit.faces[i].owner for i in faces_at(situation, node)}
-    outlets = [owner for owner in owners if view.kind(owner).key == "outlet"]
+    outlets = [owner for owner in owners if view.kind(owner).receptacle]
     return int(sum(view.values(owner).num("duplex") for owner in outlets))
 
 
@@ -267,10 +266,10 @@ def _idle(view: View, look: Look, behind: Behind) -> bool:
     ahead = _ahead(look, behind)
     if ahead is None or ahead.loads or ahead.devices or _mouths(view, look, ahead):
         return False
-    if behind.rated.kind not in LOOSE:
+    if not behind.rated.kind.loose:
         return behind.rated.plugs
-    ends = {view.kind(end).key for end in ends_of(view, behind.rated.part)}
-    return bool(ends) and ends.isdisjoint(LOOSE)
+    ends = [view.kind(end) for end in ends_of(view, behind.rated.part)]
+    return bool(ends) and not any(kind.loose for kind in ends)
 
 
 def _bounded(view: View, look: Look, behind: Behind) -> bool:
@@ -285,7 +284,7 @@ def _bounded(view: View, look: Look, behind: Behind) -> bool:
 def _mouths(view: View, look: Look, ahead: Beyond) -> bool:
     """Whether outlets lie there into which anything may go; the end of a cord is taken."""
     owners = {look.studies.circuit.faces[i].owner for i in ahead.faces}
-    return any(view.kind(owner).key not in LOOSE for owner in owners)
+    return any(not view.kind(owner).loose for owner in owners)
 
 
 def _ahead(look: Look, behind: Behind) -> Beyond | None:
@@ -387,7 +386,7 @@ def _first(look: Look, wrong: list[tuple[Behind, Hit | NotChecked]]) -> Iterator
 def _order(situation: Situation, behind: Behind) -> tuple[int, bool, str]:
     """How far a part is from its source; at one place the outlet comes before what is in it."""
     steps = way(situation, situation.circuit.sources[behind.system.source].plus, behind.node)
-    return len(steps or ()), behind.rated.kind != "outlet", behind.rated.part
+    return len(steps or ()), not behind.rated.kind.receptacle, behind.rated.part
 
 
 # against the current
@@ -437,7 +436,7 @@ def _amps(view: View, look: Look, rated: Rated) -> float:
     ]
     found = [loaded.amps(i) for i in own if branches[i].sort in _THROUGH]
     found += [a for i, a in loaded.load_a.items() if loads[i].owner in seated]
-    if rated.kind == "panel":
+    if rated.kind.board:
         feed = {r.id for r in view.design.runs_at(rated.part, "feed")}
         found += [loaded.amps(i) for i in situation.closed if branches[i].owner in feed]
     return max((a for a in found if math.isfinite(a)), default=0.0)

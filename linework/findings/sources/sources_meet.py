@@ -33,7 +33,6 @@ AT = N_(
     " nothing there keeps them apart."
 )
 MIXED = N_("{one} and {other} meet on one conductor, one of them alternating, the other direct.")
-_BOARDS = ("panel", "transfer_switch", "transfer_automatic")
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -75,7 +74,7 @@ def _board(view: View, look: Look, meeting: Meeting) -> str:
 
 
 def _is_board(view: View, part: str) -> bool:
-    return view.part(part) is not None and view.kind(part).key in _BOARDS
+    return view.part(part) is not None and (view.kind(part).board or view.kind(part).transfers)
 
 
 RULE = Rule(

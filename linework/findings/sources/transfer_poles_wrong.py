@@ -44,8 +44,7 @@ def check(view: View) -> Iterator[Outcome]:
     switches = [
         p.id
         for p in view.design.parts
-        if p.kind in ("transfer_switch", "transfer_automatic")
-        and view.values(p.id).pick("circuit") in ("ac", "split")
+        if view.kind(p.id).transfers and view.values(p.id).pick("circuit") in ("ac", "split")
     ]
     for look in view.settled_looks:
         for system in look.studies.neutrals:

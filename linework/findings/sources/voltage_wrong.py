@@ -65,7 +65,7 @@ def _load(
     view: View, look: Look, index: int, owners: tuple[str, ...], volts: float
 ) -> Iterator[Hit]:
     load = look.studies.circuit.loads[index]
-    if load.data.name != "load":
+    if not load.data.own:
         return
     hertz = {s.data.hertz for _, s in look.studies.situation.active if s.owner in owners}
     made_dc = load.data.hertz == 0.0

@@ -41,7 +41,7 @@ _ROWS = 8
 
 def is_moved_by_hand(design: Design, part: Part) -> bool:
     """A hand-moved plug: it lies where it was drawn, its seats are places where it may go."""
-    return "plug" in design.kind(part).roles
+    return design.kind(part).plugs
 
 
 def rows_of(design: Design, part: Part) -> tuple[str, ...]:

@@ -5,9 +5,8 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
-from linework.findings.inputs.units_suspicious import USUAL
 from linework.findings.model import Level
-from linework.kinds import RUN_RATINGS, kinds
+from linework.kinds import RUN_RATINGS, Rating, kinds
 from linework.quantity import KINDS
 from tests.findings.camps import camp, caravan, house, levels
 from tests.findings.told import found, number
@@ -58,10 +57,22 @@ def test_nothing_is_said_of_what_was_not_given() -> None:
         assert levels(draft, RULE) == {}
 
 
-@pytest.mark.parametrize(("kind", "key"), list(USUAL))
-def test_each_band_belongs_to_a_figure_and_reaches_where_it_may(kind: str, key: str) -> None:
-    rating = RUN_RATINGS[key] if kind == "run" else kinds()[kind].declared[key]
-    low, high = USUAL[kind, key]
+BANDS = [
+    pytest.param(rating, rating.usual, id=f"{where}.{rating.key}")
+    for where, ratings in [
+        ("run", tuple(RUN_RATINGS.values())),
+        *((kind.key, kind.ratings) for kind in kinds().values()),
+    ]
+    for rating in ratings
+    if rating.usual is not None
+]
+
+
+@pytest.mark.parametrize(("rating", "band"), BANDS)
+def test_each_band_belongs_to_a_figure_and_reaches_where_it_may(
+    rating: Rating, band: tuple[float, float]
+) -> None:
+    low, high = band
     assert rating.quantity in KINDS
     assert low < high
     assert rating.high is None or low < rating.high
