@@ -41,6 +41,16 @@ class Carries:
     terminal: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Input:
+    """One of several inputs of which a lever or relay chooses one: its position then, the terminal
+    of the input, and the rating that holds what a person calls it."""
+
+    position: str
+    terminal: str
+    name: str
+
+
 @dataclass(frozen=True)
 class Kind:
     """One kind of part.
@@ -76,9 +86,8 @@ class Kind:
     board: bool = False
     """A distribution board: its terminal ``feed`` brings power to bars with places for breakers, a
     ground bar among them, and may take it on."""
-    transfers: bool = False
-    """A lever decides which of its terminals ``in1`` and ``in2`` feeds ``load``; its ratings
-    ``first`` and ``second`` name the two."""
+    inputs: tuple[Input, ...] = ()
+    """Of what transfers: one of these at a time feeds its terminal ``load``."""
     fixed: bool = False
     """Stands for good where it is wired: what feeds it is an installation."""
     lets_in: bool = False
@@ -103,6 +112,11 @@ class Kind:
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "declared", {rating.key: rating for rating in self.ratings})
+
+    @property
+    def transfers(self) -> bool:
+        """Whether it puts what it feeds onto one source or another."""
+        return bool(self.inputs)
 
     @property
     def receptacle(self) -> bool:

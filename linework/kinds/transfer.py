@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from linework.kinds.common import CIRCUIT, POLES, contact_ohm, live_poles, poles_of
+from linework.kinds.kind import Input
 from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
 from linework.wiring import Contact, Element, Join, Metal, Pole, Terminal, When
@@ -81,5 +82,6 @@ def enclosure(values: Values) -> list[Element]:
     return [Metal("enclosure", ("load", Pole.PE))] if Pole.PE in poles_of(values) else []
 
 
+INPUTS = (Input("1", "in1", "first"), Input("2", "in2", "second"))
 COLUMNS = ("rating", "poles", "second_circuit", "first", "second")
 CAPTIONS = ("rating", "poles")

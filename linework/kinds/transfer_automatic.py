@@ -7,6 +7,7 @@ from linework.kinds.ratings import Choice, Rating
 from linework.kinds.transfer import (
     CAPTIONS,
     COLUMNS,
+    INPUTS,
     RATINGS,
     enclosure,
     input_poles,
@@ -98,6 +99,6 @@ KIND = Kind(
     columns=(*COLUMNS, "prefers", "change"),
     search=N_("automatic transfer switch relay ATS changeover"),
     carries=(Carries("rating", "load"),),
-    transfers=True,
+    inputs=INPUTS,
     fixed=True,
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linework.kinds.kind import Carries, Kind
-from linework.kinds.transfer import CAPTIONS, COLUMNS, RATINGS, enclosure, terminals, ways
+from linework.kinds.transfer import CAPTIONS, COLUMNS, INPUTS, RATINGS, enclosure, terminals, ways
 from linework.kinds.values import Values
 from linework.wiring import Inside, Selector
 from linework.words import N_
@@ -32,6 +32,6 @@ KIND = Kind(
     columns=COLUMNS,
     search=N_("transfer changeover switch selector"),
     carries=(Carries("rating", "load"),),
-    transfers=True,
+    inputs=INPUTS,
     fixed=True,
 )

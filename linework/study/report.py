@@ -130,18 +130,15 @@ def _name(design: Design, circuit: Circuit, key: tuple[str, str]) -> str:
 def position_word(design: Design, part_id: str, position: str) -> str:
     """A position as a person calls it; a transfer switch has names for its inputs."""
     part = design.part(part_id)
-    if design.kind(part).transfers and position in ("1", "2"):
-        values = design.values(part)
-        return values.text("first" if position == "1" else "second") or position
-    return position
+    names = {each.position: each.name for each in design.kind(part).inputs}
+    named = position in names and design.values(part).text(names[position])
+    return named or position
 
 
 def state_title(design: Design, studies: Studies) -> str:
     """What feeds the main board ("on GS1"), else what is live at all."""
     circuit, situation = studies.circuit, studies.situation
-    boards = [
-        p for p in design.parts if design.kind(p).board and (p.id, "feed") in circuit.terminals
-    ]
+    boards = [p for p in design.parts if design.kind(p).board]
     boards.sort(key=lambda p: (-len(design.seated_in(p.id)), p.designation))
     for board in boards:
         nodes = circuit.terminals[board.id, "feed"]

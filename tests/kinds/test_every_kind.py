@@ -235,9 +235,11 @@ def test_facts_of_a_kind_fit_what_it_declares(kind: Kind) -> None:
             assert limit.rating in kind.declared
         if kind.board:
             assert "feed" in terminals
-        if kind.transfers:
-            assert {"in1", "in2", "load"} <= terminals
-            assert {"first", "second", "poles"} <= kind.declared.keys()
+        for each in kind.inputs:
+            assert {each.terminal, "load"} <= terminals
+            assert {each.name, "poles"} <= kind.declared.keys()
+            (selector,) = kind.inside(case.values).selectors
+            assert each.position in selector.positions
         assert not kind.melts or "type" in kind.declared
         assert not kind.body or "name" in kind.declared
         assert not kind.turns or "start_current" in kind.declared

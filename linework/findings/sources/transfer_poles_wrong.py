@@ -76,14 +76,13 @@ def _other_side(view: View, look: Look, switch: str) -> set[int]:
     """What switching the neutral would part from the load: nodes behind the inputs not in use."""
     situation = look.studies.situation
     centre = look.studies.circuit.terminals[switch, "load"][Pole.N]
-    stands = look.studies.state.positions
-    lever = stands.get((switch, "lever")) or stands.get((switch, "switch"), "")
-    unused = {"in1": "1", "in2": "2"}
+    positions = look.studies.state.positions
+    stands = {position for (part, _), position in positions.items() if part == switch}
     runs = {
         run.id
-        for terminal, position in unused.items()
-        if position != lever
-        for run in view.design.runs_at(switch, terminal)
+        for each in view.kind(switch).inputs
+        if each.position not in stands
+        for run in view.design.runs_at(switch, each.terminal)
     }
     wires = situation.wires()
     first = [n for i, n in wires.get(centre, ()) if situation.circuit.branches[i].owner in runs]
@@ -98,7 +97,8 @@ def _taken(view: View, look: Look, system: NeutralSystem, switch: str) -> Iterat
     situation, terminals = look.studies.situation, look.studies.circuit.terminals
     if situation.clusters[terminals[switch, "load"][Pole.N]] != system.neutral:
         return
-    inputs = {situation.clusters[terminals[switch, t][Pole.N]] for t in ("in1", "in2")}
+    own = [terminals[switch, each.terminal] for each in view.kind(switch).inputs]
+    inputs = {situation.clusters[nodes[Pole.N]] for nodes in own}
     places = _linked(situation, inputs - {system.neutral})
     if places:
         yield _hit(view, look, system, switch, TAKEN, places, _poles(view, switch, "lines"))
