@@ -42,7 +42,7 @@ OTHER_MEANINGS = {
     ("sheet/signs/extras.py", "plug"): "a selector",
     ("sheet/parts/shapes.py", "panel"): "a symbol",
     ("picture/symbols.py", "panel"): "a symbol",
-    ("findings/markings.py", "breaker"): "a rating",
+    ("study/markings.py", "breaker"): "a rating",
     ("findings/overcurrent/_demand.py", "breaker"): "a sort of device",
     ("findings/overcurrent/_motors.py", "breaker"): "a sort of device",
     ("findings/deciding.py", "electrode"): "a rating",
