@@ -22,13 +22,14 @@ HEADER = 'msgid ""\nmsgstr ""\n"Content-Type: text/plain; charset=UTF-8\\n"\n'
 
 @dataclass(frozen=True)
 class Use:
-    """One call that says or marks a text."""
+    """One call that says or marks a text. ``bound``: by a ``say`` that knows its family."""
 
     place: str
     function: str
     arguments: tuple[ast.expr, ...]
     passed: frozenset[str]
     unpacks: bool
+    bound: bool
 
     @property
     def texts(self) -> tuple[str, ...]:
@@ -47,7 +48,9 @@ def literals(node: ast.expr) -> list[str]:
 
 def uses(source: str, file: str) -> Iterator[Use]:
     """Each call of ``say``, ``N_`` and ``say_count`` in a module's source."""
-    for node in ast.walk(ast.parse(source)):
+    tree = ast.parse(source)
+    renamed = _below_a_bound_say(tree)
+    for node in ast.walk(tree):
         if not isinstance(node, ast.Call):
             continue
         name = getattr(node.func, "id", getattr(node.func, "attr", ""))
@@ -58,7 +61,29 @@ def uses(source: str, file: str) -> Iterator[Use]:
                 tuple(node.args[: TEXTS_OF[name]]),
                 frozenset(keyword.arg for keyword in node.keywords if keyword.arg),
                 any(keyword.arg is None for keyword in node.keywords),
+                node in renamed or _is_method(node.func),
             )
+
+
+def _is_method(called: ast.expr) -> bool:
+    """Whether a ``say`` belongs to something; ``words.say`` is the plain one."""
+    return isinstance(called, ast.Attribute) and getattr(called.value, "id", "") != "words"
+
+
+def _below_a_bound_say(tree: ast.Module) -> set[ast.AST]:
+    """All that stands in functions that begin with ``say = content.say``."""
+    return {
+        inner
+        for function in ast.walk(tree)
+        if isinstance(function, ast.FunctionDef)
+        and any(isinstance(line, ast.Assign) and _names_say(line) for line in function.body)
+        for inner in ast.walk(function)
+    }
+
+
+def _names_say(line: ast.Assign) -> bool:
+    named = [getattr(target, "id", "") for target in line.targets]
+    return named == ["say"] and _is_method(line.value)
 
 
 def all_uses(root: Path = ROOT) -> list[Use]:

@@ -20,7 +20,7 @@ def run(design: Design, arguments: argparse.Namespace) -> int:
     memory = Memory()
     analysis = with_proven_mends(design, analyse(design, memory=memory), memory)
     if arguments.json:
-        print(json.dumps(as_object(analysis), indent=2, sort_keys=True, ensure_ascii=False))
+        print(json.dumps(as_object(design, analysis), indent=2, sort_keys=True, ensure_ascii=False))
     else:
         print("\n".join(as_lines(design, analysis)))
     return status(analysis)
@@ -32,10 +32,11 @@ def status(analysis: Analysis) -> int:
     return 1 if danger or analysis.gaps or not analysis.complete else 0
 
 
-def as_object(analysis: Analysis) -> dict[str, Any]:
+def as_object(design: Design, analysis: Analysis) -> dict[str, Any]:
     """Findings, ``sound``, ``not_checked``, ``assumed``, ``unconfirmed`` as plain data."""
+    family = design.settings.family
     return {
-        "findings": [_finding(f) for f in analysis.findings],
+        "findings": [_finding(f, family) for f in analysis.findings],
         "sound": analysis.sound,
         "not_checked": [
             {"id": g.rule, "reason": g.reason, "parts": list(g.where)} for g in analysis.gaps
@@ -52,7 +53,7 @@ def as_object(analysis: Analysis) -> dict[str, Any]:
     }
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
+def _finding(finding: Finding, family: str) -> dict[str, Any]:
     return {
         "id": finding.rule,
         "level": finding.level.word,
@@ -60,23 +61,23 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "states": list(finding.states),
         "cases": list(finding.cases),
         "message": finding.message,
-        "evidence": [_evidence(e) for e in finding.evidence],
+        "evidence": [_evidence(e, family) for e in finding.evidence],
         "clause": finding.clause,
         "edition": finding.edition,
         "accepted": None if finding.accepted is None else finding.accepted.reason,
         "mend": None if finding.mend is None else finding.mend.title,
-        "consequences": [_finding(c) for c in finding.consequences],
+        "consequences": [_finding(c, family) for c in finding.consequences],
     }
 
 
-def _evidence(evidence: Evidence) -> dict[str, Any]:
+def _evidence(evidence: Evidence, family: str) -> dict[str, Any]:
     known = evidence.quantity in KINDS
     value = evidence.value if evidence.value is None or abs(evidence.value) < 1e300 else None
     return {
-        "name": say(evidence.name),
+        "name": say(evidence.name, family=family),
         "value": evidence.note if evidence.quantity == "text" else value,
         "unit": KINDS[evidence.quantity].unit if known else "",
-        "shown": shown(evidence),
+        "shown": shown(evidence, family),
     }
 
 
@@ -84,7 +85,7 @@ def as_lines(design: Design, analysis: Analysis) -> list[str]:
     """The findings as a person reads them."""
     lines: list[str] = []
     for finding in analysis.findings:
-        lines += _lines(finding, "")
+        lines += _lines(finding, design.settings.family)
     for gap in analysis.gaps:
         where = ", ".join(gap.where)
         lines.append(
@@ -99,7 +100,7 @@ def as_lines(design: Design, analysis: Analysis) -> list[str]:
     return lines
 
 
-def _lines(finding: Finding, indent: str) -> list[str]:
+def _lines(finding: Finding, family: str, indent: str = "") -> list[str]:
     mark = say("accepted") if finding.accepted is not None else finding.level.word
     head = f"{indent}{mark}: {', '.join(finding.where)}: {finding.message} [{finding.rule}]"
     lines = [head]
@@ -108,13 +109,13 @@ def _lines(finding: Finding, indent: str) -> list[str]:
     if finding.cases:
         lines.append(f"{indent}    " + say("if: {cases}", cases="; or ".join(finding.cases)))
     if finding.evidence:
-        numbers = ", ".join(shown(e) for e in finding.evidence)
+        numbers = ", ".join(shown(e, family) for e in finding.evidence)
         lines.append(f"{indent}    {numbers}")
     lines.append(f"{indent}    {finding.reference}")
     if finding.mend is not None:
         lines.append(f"{indent}    " + say("mend: {title}", title=finding.mend.title))
     for consequence in finding.consequences:
-        lines += _lines(consequence, indent + "    ")
+        lines += _lines(consequence, family, indent + "    ")
     return lines
 
 

@@ -152,6 +152,7 @@ def _bond_line(
     where = ", ".join(_name(design, p) for p in places) or say("none")
     text = say(
         "{neutral_ground_link}s on {source}: {where}",
+        family=design.settings.family,
         source=", ".join(_name(design, s) for s in sources),
         where=where,
     )

@@ -103,6 +103,11 @@ class _Check:
         kept = [flaw for flaw in flaws if flaw.position not in self.unclear]
         return sorted(kept, key=lambda flaw: flaw.position)
 
+    @property
+    def _family(self) -> str:
+        """Whose words are used: that of the settings, which come first."""
+        return self.design.settings.family
+
     def _alone(self) -> Iterator[Flaw]:
         for position, element in enumerate(self.elements):
             if isinstance(element, Settings):
@@ -111,9 +116,9 @@ class _Check:
                     self.design = Design(element)
                 yield from flaws
             elif isinstance(element, Part):
-                yield from _part(position, element)
+                yield from _part(position, element, self._family)
             elif isinstance(element, Run):
-                yield from _ratings(position, element, RUN_RATINGS)
+                yield from _ratings(position, element, RUN_RATINGS, self._family)
             elif isinstance(element, Accepted) and not element.reason.strip():
                 yield Flaw(position, "reason", say("write the reason why this is accepted"))
 
@@ -269,30 +274,32 @@ def _settings(position: int, settings: Settings) -> Iterator[Flaw]:
         yield Flaw(position, field, message)
 
 
-def _part(position: int, part: Part) -> Iterator[Flaw]:
+def _part(position: int, part: Part, family: str) -> Iterator[Flaw]:
     if not part.designation.strip():
         text = say("a part needs a reference designation, for example G1")
         yield Flaw(position, "designation", text)
     if is_known(part.kind):
-        yield from _ratings(position, part, kind_of(part.kind).declared)
+        yield from _ratings(position, part, kind_of(part.kind).declared, family)
 
 
-def _ratings(position: int, element: Part | Run, declared: Mapping[str, Rating]) -> Iterator[Flaw]:
+def _ratings(
+    position: int, element: Part | Run, declared: Mapping[str, Rating], family: str
+) -> Iterator[Flaw]:
     for key, answer in element.ratings.items():
         rating = declared.get(key)
         if rating is None:
             yield Flaw(position, f"ratings.{key}", say("there is no rating '{key}' here", key=key))
         else:
-            refusal = _why_not_rated(rating, answer)
+            refusal = _why_not_rated(rating, answer, family)
             if refusal:
                 yield Flaw(position, f"ratings.{key}", refusal)
 
 
 @lru_cache(maxsize=8192)
-def _why_not_rated(rating: Rating, answer: Answer) -> str:
+def _why_not_rated(rating: Rating, answer: Answer, family: str) -> str:
     """The same few answers come back in every file: each is read once."""
     try:
-        rating.check(answer)
+        rating.check(answer, family)
     except ValueError as fault:
         return str(fault)
     return ""

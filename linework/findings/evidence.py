@@ -9,7 +9,7 @@ from linework.quantity import KINDS, show
 from linework.words import say
 
 
-def shown(evidence: Evidence, family: str = "NA") -> str:
+def shown(evidence: Evidence, family: str) -> str:
     """ "voltage on metal 57 V"; what never happens or is not defined is said in words."""
     name = say(evidence.name, family=family)
     if evidence.quantity == "text" or evidence.value is None:
@@ -17,7 +17,7 @@ def shown(evidence: Evidence, family: str = "NA") -> str:
     return f"{name} {value_text(evidence.value, evidence.quantity, family)}"
 
 
-def value_text(value: float, quantity: str, family: str = "NA") -> str:
+def value_text(value: float, quantity: str, family: str | None = None) -> str:
     """A number with its unit; infinity is "never", NaN "not defined"."""
     if math.isnan(value):
         return say("not defined")

@@ -29,7 +29,7 @@ _LIKE_CORRECT = N_(
 )
 
 
-def sentence_of_tester(reading: Reading, family: str = "NA") -> str:
+def sentence_of_tester(reading: Reading, family: str) -> str:
     """The lamps in words, the volts, and why."""
     picture = say(_PICTURES[reading.picture], family=family)
     volts = " / ".join(f"{v:.0f}" for v in reading.volts)
@@ -62,7 +62,7 @@ _WORDS = {
 }
 
 
-def picture_word(reading: Reading, family: str = "NA") -> str:
+def picture_word(reading: Reading, family: str) -> str:
     """What the lamps say, in a word or two; an unbroken ground wire without a link is named."""
     word = say(_WORDS[reading.picture], family=family)
     if reading.picture == "open_ground" and reading.ground_whole and reading.bonded is False:

@@ -94,7 +94,7 @@ class Rating:
     """What stands in for an answer, from the other ratings of the part (a ``Values``) and the
     settings; where it has nothing to say, or there is none, ``default`` does."""
 
-    def check(self, answer: Answer, family: str = "NA") -> None:
+    def check(self, answer: Answer, family: str | None = None) -> None:
         """Raise RatingError, in the words of the family, unless ``answer`` fits this rating."""
         if isinstance(answer, Band):
             self._check_band(answer, family)
@@ -103,7 +103,7 @@ class Rating:
         else:
             self._check_text(answer, family)
 
-    def _check_band(self, band: Band, family: str) -> None:
+    def _check_band(self, band: Band, family: str | None) -> None:
         if self.quantity not in KINDS:
             fault = say("three figures fit only a quantity")
             raise self._error(fault, family)
@@ -111,14 +111,14 @@ class Rating:
         if values != sorted(values):
             raise self._error(say("write low, usual, high in rising order"), family)
 
-    def _check_options(self, options: OneOf, family: str) -> None:
+    def _check_options(self, options: OneOf, family: str | None) -> None:
         if not self.choices or len(set(options.options)) < max(2, len(options.options)):
             fault = say("possibilities fit only a choice, at least two and each once")
             raise self._error(fault, family)
         for option in options.options:
             self._check_text(option, family)
 
-    def _check_text(self, text: str, family: str) -> float:
+    def _check_text(self, text: str, family: str | None) -> float:
         """The value in the base unit; 0 for what is no quantity."""
         if self.choices:
             return self._check_choice(text, family)
@@ -133,7 +133,7 @@ class Rating:
         self._check_range(text, value, family)
         return value
 
-    def _check_choice(self, text: str, family: str) -> float:
+    def _check_choice(self, text: str, family: str | None) -> float:
         known = [choice.value for choice in self.choices]
         if text not in known:
             near = get_close_matches(text, known, 1, 0.4) or known[:1]
@@ -146,7 +146,7 @@ class Rating:
             raise self._error(fault, family)
         return 0.0
 
-    def _check_range(self, text: str, value: float, family: str) -> None:
+    def _check_range(self, text: str, value: float, family: str | None) -> None:
         if self.low is not None and value < self.low:
             least = write(self.low, self.quantity)
             raise self._error(say("{text} is below {least}", text=text, least=least), family)
@@ -154,7 +154,7 @@ class Rating:
             most = write(self.high, self.quantity)
             raise self._error(say("{text} is above {most}", text=text, most=most), family)
 
-    def _error(self, fault: str, family: str) -> RatingError:
+    def _error(self, fault: str, family: str | None) -> RatingError:
         label = say(self.label, family=family)
         return RatingError(say("{label}: {fault}", label=label, fault=fault))
 

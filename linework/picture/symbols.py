@@ -34,7 +34,7 @@ def _name(file: str) -> str:
 
 
 @cache
-def symbol(name: str, family: str = "NA", position: str = "", places: int = 0) -> Symbol:
+def symbol(name: str, family: str, position: str = "", places: int = 0) -> Symbol:
     """The symbol of that name in the form that the family uses.
 
     ``position``: of the part's selector, where the symbol shows it; otherwise, and for a position
@@ -53,7 +53,7 @@ def symbol(name: str, family: str = "NA", position: str = "", places: int = 0) -
     return stretch.with_places(made, "out", places) if places and "out" in made.anchors else made
 
 
-def positions(name: str, family: str = "NA") -> tuple[str, ...]:
+def positions(name: str, family: str) -> tuple[str, ...]:
     """The positions that the symbol shows; empty if it always looks the same."""
     return () if name in _STRETCHED else tuple(_content(name, family).positions)
 

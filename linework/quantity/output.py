@@ -51,14 +51,16 @@ def write(value: float, kind: str, unit: str | None = None) -> str:
     raise AssertionError(f"{value!r} {kind} has no text in {shape.text!r}")  # cannot happen
 
 
-def show(value: float, kind: str, *, digits: int = 3, family: str = "NA") -> str:
+def show(value: float, kind: str, *, digits: int = 3, family: str | None = None) -> str:
     """The value for people, to ``digits`` significant digits and in a unit of handy size.
 
     ``value`` is in the base unit of ``kind``. Lengths are in feet and volumes in
     cubic inches for the family "NA", else in meter and cubic centimeter. Counts are not rounded.
     Less than half a thousandth of the smallest unit shown is "0". Raises QuantityError if it is
-    not a finite number.
+    not a finite number, ValueError for a length or volume without a family.
     """
+    if family is None and any(shown == kind for _, shown in _SHOWN):
+        raise ValueError(f"in which unit {kind} is shown depends on the family: name it")
     number = _finite(value)
     if kind == "count":
         return write(number, kind)
@@ -101,7 +103,7 @@ def _reads_back(text: Decimal, shape: Unit, value: float) -> bool:
         return False
 
 
-def _shown_unit(exact: Fraction, kind: str, digits: int, family: str) -> Unit:
+def _shown_unit(exact: Fraction, kind: str, digits: int, family: str | None) -> Unit:
     ladder = _LADDERS.get(kind)
     if ladder is None:
         return _plain_unit(kind, family)
@@ -110,7 +112,7 @@ def _shown_unit(exact: Fraction, kind: str, digits: int, family: str) -> Unit:
     return unit_of(kind, [unit for least, unit in ladder if size >= Decimal(str(least))][-1])
 
 
-def _plain_unit(kind: str, family: str) -> Unit:
-    if (family, kind) in _SHOWN:
+def _plain_unit(kind: str, family: str | None) -> Unit:
+    if family is not None and (family, kind) in _SHOWN:
         return unit_of(kind, _SHOWN[family, kind])
     return unit_of(kind, "%" if kind == "ratio" else KINDS[kind].unit)

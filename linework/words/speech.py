@@ -16,17 +16,18 @@ def N_(message: str) -> str:
     return message
 
 
-def say(message: str, *, family: str = "NA", **values: object) -> str:
+def say(message: str, *, family: str | None = None, **values: object) -> str:
     """The sentence in the reader's language and the family's words.
 
     ``{name}`` is the value passed under that name, else the glossary's word, else an error:
-    WordingError names the text and the token. ``{Name}`` begins a sentence: the same with its
-    first letter made large. Values are put in as they are and are not read for braces.
+    WordingError names the text and the token. A text with words of the glossary needs its
+    ``family``: without one it has none. ``{Name}`` begins a sentence: the same with its first
+    letter made large. Values are put in as they are and are not read for braces.
     """
     return _fill(catalogue().gettext(message), family, values)
 
 
-def say_within(message: str, *, family: str = "NA", **values: object) -> str:
+def say_within(message: str, *, family: str | None = None, **values: object) -> str:
     """Like ``say``, for a label that stands within a sentence.
 
     English begins it small there, but for an abbreviation ("AC side"). Other languages have their
@@ -38,14 +39,17 @@ def say_within(message: str, *, family: str = "NA", **values: object) -> str:
     return text[:1].lower() + text[1:]
 
 
-def say_count(one: str, many: str, count: int, *, family: str = "NA", **values: object) -> str:
+def say_count(
+    one: str, many: str, count: int, *, family: str | None = None, **values: object
+) -> str:
     """Like ``say``, choosing the wording for that count, which both may use as ``{count}``."""
     message = catalogue().ngettext(one, many, count)
     return _fill(message, family, {"count": count, **values})
 
 
-def _fill(message: str, family: str, values: Mapping[str, object]) -> str:
-    return _Filler(message, glossary(family), values).vformat(message, (), {})
+def _fill(message: str, family: str | None, values: Mapping[str, object]) -> str:
+    words = {} if family is None else glossary(family)
+    return _Filler(message, words, values).vformat(message, (), {})
 
 
 class _Filler(Formatter):
@@ -70,5 +74,5 @@ class _Filler(Formatter):
             return text[:1].upper() + text[1:]
         raise WordingError(
             f"The text {self._message!r} asks for {{{name}}}, which is neither a value that was "
-            "passed nor a word of the glossary."
+            "passed nor a word of the glossary of the family that was named."
         )

@@ -66,13 +66,13 @@ def test_what_fits_a_choice() -> None:
 )
 def test_what_does_not_fit_a_choice(answer, reason: str) -> None:
     with pytest.raises(RatingError) as refused:
-        PICK.check(answer)
+        PICK.check(answer, "NA")
     assert reason in str(refused.value)
 
 
 def test_the_label_is_said_in_the_familys_words() -> None:
     with pytest.raises(RatingError, match=r"^ground wire size: 'x' "):
-        SIZE.check("x")
+        SIZE.check("x", "NA")
     with pytest.raises(RatingError, match=r"^earth wire size: 'x' "):
         SIZE.check("x", "INT")
 
@@ -80,7 +80,7 @@ def test_the_label_is_said_in_the_familys_words() -> None:
 def test_a_wire_size_is_refused_as_a_rating_is() -> None:
     SIZE.check("12 AWG")
     with pytest.raises(RatingError, match="may be a gauge or an area"):
-        SIZE.check("12")
+        SIZE.check("12", "NA")
 
 
 @given(ANSWERS, st.randoms(use_true_random=False))
@@ -114,4 +114,4 @@ def test_the_label_of_every_rating_begins_its_refusal() -> None:
         for rating in kind.ratings:
             if not rating.choices and rating.quantity not in ("text", "configuration"):
                 with pytest.raises(RatingError, match=r".+: .+"):
-                    rating.check("1 parsec")
+                    rating.check("1 parsec", "NA")

@@ -226,7 +226,7 @@ def test_a_part_takes_the_hue_of_its_source_without_being_made_anew(qapp: QGuiAp
 
 
 def test_a_group_is_made_ready_once_for_each_way_of_lying(qapp: QGuiApplication) -> None:
-    group = symbol("lamp").group
+    group = symbol("lamp", "NA").group
     assert qt.sketch_group(group) is qt.sketch_group(group)
     assert qt.sketch_group(group, turn=1) is not qt.sketch_group(group)
 
@@ -260,7 +260,7 @@ def test_text_on_paper_is_text_in_embedded_fonts() -> None:
 
 
 def test_a_symbol_used_often_is_written_once_for_each_way_of_lying() -> None:
-    lamp = symbol("lamp")
+    lamp = symbol("lamp", "NA")
     spread = [lamp.at(100 + 20 * at, 100).group for at in range(50)]
     spread += [lamp.at(100 + 20 * at, 500, turn=1).group for at in range(50)]
     content = _pdf_bytes(Picture(2000, 1000, tuple(spread)), Picture(2000, 1000, tuple(spread)))

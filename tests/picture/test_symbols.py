@@ -188,7 +188,7 @@ def _blade(made: Symbol) -> Line:
 
 def test_the_long_stroke_of_a_cell_is_at_the_plus_sign() -> None:
     """IEC 60617 S00898: the longer line is the positive pole."""
-    items = [flat.item for flat in flatten(symbol("battery").group.items)]
+    items = [flat.item for flat in flatten(symbol("battery", "NA").group.items)]
     upright = [item for item in items if isinstance(item, Line) and item.x1 == item.x2]
     plus = next(line for line in upright if line.y2 < 0)
     cells = sorted((line for line in upright if line.y2 > 10), key=lambda line: line.x1)
@@ -221,7 +221,7 @@ def test_a_symbol_lies_as_it_is_turned() -> None:
 
 def test_a_name_that_is_not_there_brings_the_nearest() -> None:
     with pytest.raises(data.ResourceError, match=r"Did you mean breaker\.json"):
-        symbol("braeker")
+        symbol("braeker", "NA")
     with pytest.raises(ValueError, match="no family 'XX'"):
         symbol("breaker", "XX")
 

@@ -124,10 +124,15 @@ def test_what_people_are_shown(value: float, kind: str, text: str) -> None:
 
 
 def test_lengths_follow_the_family() -> None:
-    assert show(7.62, "length") == "25 ft"
     assert show(7.62, "length", family="NA") == "25 ft"
     assert show(7.62, "length", family="INT") == "7.62 m"
-    assert show(0.0, "length") == "0 ft"
+    assert show(0.0, "length", family="NA") == "0 ft"
+
+
+@pytest.mark.parametrize("kind", ["length", "volume"])
+def test_what_the_family_decides_is_not_shown_without_one(kind: str) -> None:
+    with pytest.raises(ValueError, match="depends on the family"):
+        show(1.0, kind)
 
 
 def test_digits_may_be_asked_for() -> None:

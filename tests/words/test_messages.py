@@ -45,8 +45,11 @@ def tokens(text: str) -> set[str]:
 
 
 def known(token: str, passed: frozenset[str]) -> bool:
-    small = token[:1].lower() + token[1:]
-    return not {token, small}.isdisjoint(passed | words.glossary("NA").keys())
+    return not forms(token).isdisjoint(passed | words.glossary("NA").keys())
+
+
+def forms(token: str) -> set[str]:
+    return {token, token[:1].lower() + token[1:]}
 
 
 def complaints(source: str, file: str = "module.py") -> list[str]:
@@ -56,7 +59,11 @@ def complaints(source: str, file: str = "module.py") -> list[str]:
     for use in collector.uses(source, file):
         found += [
             f"{use.place}: {use.function}() {complaint}"
-            for complaint in [*wrong_form(use, bare), *wrong_tokens(use)]
+            for complaint in [
+                *wrong_form(use, bare),
+                *wrong_tokens(use),
+                *wrong_family(use, texts_by_name(source)),
+            ]
         ]
     return found
 
@@ -100,6 +107,43 @@ def wrong_tokens(use: Any) -> list[str]:
     return found
 
 
+def wrong_family(use: Any, named: dict[str, list[str]]) -> list[str]:
+    """Words of the glossary are said in those of a family, which somebody must name."""
+    if use.function == "N_" or use.bound or "family" in use.passed:
+        return []
+    given = {
+        text
+        for argument in use.arguments
+        for text in collector.literals(argument) or named.get(first_name(argument), [])
+    }
+    asked = {token for text in given for token in tokens(text) if not (forms(token) & use.passed)}
+    own = sorted(token for token in asked if forms(token) & words.glossary("NA").keys())
+    # What is unpacked may hold the word; then an error while it runs tells where it does not.
+    return [f"says {{{token}}} without a family" for token in own if not use.unpacks]
+
+
+def first_name(argument: ast.expr) -> str:
+    while isinstance(argument, ast.Subscript):
+        argument = argument.value
+    return getattr(argument, "id", "")
+
+
+def texts_by_name(source: str) -> dict[str, list[str]]:
+    """The texts marked with N_ in what each name of the module stands for."""
+    return {
+        target.id: [
+            text
+            for call in ast.walk(node.value)
+            if isinstance(call, ast.Call) and getattr(call.func, "id", "") == "N_"
+            for text in collector.literals(call.args[0])
+        ]
+        for node in ast.parse(source).body
+        if isinstance(node, ast.Assign)
+        for target in node.targets
+        if isinstance(target, ast.Name)
+    }
+
+
 @pytest.mark.parametrize(
     "file", sorted((ROOT / "linework").rglob("*.py")), ids=lambda file: str(file.relative_to(ROOT))
 )
@@ -124,6 +168,11 @@ def test_texts_of(file: Path) -> None:
         ("say('dead', part=x)", "is given part, which the text does not use"),
         ("say('{part.name}', part=x)", "has the token {part.name}: a plain name is needed"),
         ("N_('{}')", "has the token {}: a plain name is needed"),
+        ("say('the {panel}')", "says {panel} without a family"),
+        ("words.say('the {Panel}')", "says {Panel} without a family"),
+        ("X = N_('the {panel}')\nsay(X)", "says {panel} without a family"),
+        ("X = {1: N_('the {panel}')}\nsay(X[n])", "says {panel} without a family"),
+        ("def f(c):\n  say('the {panel}')\ndef g(c):\n  say = c.say", "without a family"),
     ],
 )
 def test_a_faulty_use_is_found(source: str, complaint: str) -> None:
@@ -134,7 +183,11 @@ def test_a_faulty_use_is_found(source: str, complaint: str) -> None:
     "source",
     [
         "say('{part} in the {panel}', part=x, family=f)",
-        "say('{Part}: {Hot}', part=x)",
+        "say('{Part}: {Hot}', part=x, family=f)",
+        "say('{Part}: {Hot}', part=x, hot=y)",
+        "content.say('{Part}: {Hot}', part=x)",
+        "def f(c):\n  say = c.say\n  say('the {panel}')",
+        "X = N_('the {panel}')\nsay(X, family=f)",
         "x = N_('{part} is dead')\nsay(x, part=y)",
         "say(kind.name)",
         "say(LABELS[key], family=f)",

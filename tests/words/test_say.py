@@ -13,8 +13,7 @@ from linework.words import N_, WordingError, glossary, say, say_count
 
 def test_each_family_reads_its_own_words() -> None:
     text = "The {ground_wire} of the {panel} and the {hot}"
-    assert say(text) == "The ground wire of the panel and the hot"
-    assert say(text, family="NA") == say(text)
+    assert say(text, family="NA") == "The ground wire of the panel and the hot"
     assert (
         say(text, family="INT") == "The earth wire of the distribution board and the line conductor"
     )
@@ -36,12 +35,12 @@ def test_braces_in_a_value_are_left_alone() -> None:
 
 def test_a_large_letter_begins_a_sentence() -> None:
     assert say("{Ground_wire}: {a_gfci}.", family="INT") == "Earth wire: an RCD."
-    assert say("{Gfci}") == "GFCI"
+    assert say("{Gfci}", family="NA") == "GFCI"
     assert say("{Place} is dark.", place="the outlet") == "The outlet is dark."
 
 
 def test_the_article_follows_the_word() -> None:
-    assert say("{A_outlet}, {a_gfci}") == "An outlet, a GFCI"
+    assert say("{A_outlet}, {a_gfci}", family="NA") == "An outlet, a GFCI"
     assert say("{A_outlet}, {a_gfci}", family="INT") == "A socket-outlet, an RCD"
 
 
@@ -49,6 +48,13 @@ def test_the_article_follows_the_word() -> None:
 def test_an_unknown_token_names_text_and_token(text: str) -> None:
     with pytest.raises(WordingError, match=re.escape(f"The text {text!r} asks for")):
         say(text, part="W3")
+
+
+def test_words_of_no_family_are_refused() -> None:
+    with pytest.raises(WordingError, match="of the family that was named"):
+        say("{hot}")
+    with pytest.raises(WordingError, match="of the family that was named"):
+        say_count("{count} {outlet}", "{count} {outlets}", 2)
 
 
 def test_an_unknown_family_is_refused() -> None:
@@ -62,7 +68,7 @@ def test_counting_chooses_the_wording() -> None:
 
 
 def test_a_marked_message_is_said_later() -> None:
-    assert say(N_("{Neutral} and {part}"), part="W3") == "Neutral and W3"
+    assert say(N_("{Neutral} and {part}"), family="NA", part="W3") == "Neutral and W3"
 
 
 def test_every_family_fills_every_row_and_keeps_to_a_source() -> None:

@@ -67,7 +67,7 @@ class BenchWindow(QMainWindow):
         self.start = StartCard(self.filing.habits.recent, self.view)
         self.overlay = Overlay(self.view, self.card, self.start)
         self.margin, self.tree, self.why = Margin(), PartsTree(), WhyWindow(self)
-        self.strip = PartsStrip(palette=looks.worn())
+        self.strip = PartsStrip(self._family, palette=looks.worn())
         self.handing = HandingOver(self)
         self._lay()
         self._join()

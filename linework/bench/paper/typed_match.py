@@ -39,7 +39,7 @@ class _Piece:
     is_figure: bool
 
 
-def matches(text: str, family: str = "NA") -> tuple[Match, ...]:
+def matches(text: str, family: str) -> tuple[Match, ...]:
     """The kinds that fit a typed text, the best first and of equal ones the plainer name; all of
     them, as the strip has them, for an empty text.
 
@@ -113,18 +113,18 @@ def _rated(kind: Kind, text: str, taken: Iterable[str], family: str) -> tuple[st
         rating = kind.declared[key]
         if key in taken:
             continue
-        if rating.quantity in KINDS and not rating.choices and _reads(rating, text):
+        if rating.quantity in KINDS and not rating.choices and _reads(rating, text, family):
             return key, text
         if rating.quantity == "configuration" and (name := _configuration(text)):
             return key, name
     return _chosen(kind, text, taken, family)
 
 
-def _reads(rating: Rating, text: str) -> bool:
+def _reads(rating: Rating, text: str, family: str) -> bool:
     if not text[:1].isdigit() or rating.quantity in ("count", "ratio"):
         return False
     try:
-        rating.check(text)
+        rating.check(text, family)
     except (RatingError, ValueError):
         return False
     return True

@@ -43,7 +43,7 @@ class TypedPlace(QFrame):
         self.line.installEventFilter(self)
         self.hide()
 
-    def open_at(self, at: QPoint, text: str = "", family: str = "NA") -> None:
+    def open_at(self, at: QPoint, text: str, family: str) -> None:
         """Open at a point of the parent, with a text typed already."""
         self._family = family
         self.line.setText(text)

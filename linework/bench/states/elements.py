@@ -57,7 +57,7 @@ def _part(design: Design, part: Part, report: StateReport) -> list[str]:
     if not lines:
         lines = _live(design, part, report)
     lines += _missing(part, report)
-    return [*lines, *_ground(part.id, report), *_fault(design, part, report)]
+    return [*lines, *_ground(design, part.id, report), *_fault(design, part, report)]
 
 
 def _sources(part: Part, report: StateReport) -> list[str]:
@@ -116,11 +116,12 @@ def _missing(part: Part, report: StateReport) -> list[str]:
     return [say("Current missing on the way back through it: {amps}.", amps=amps)]
 
 
-def _ground(element_id: str, report: StateReport) -> list[str]:
+def _ground(design: Design, element_id: str, report: StateReport) -> list[str]:
     if element_id not in report.ground_a:
         return []
     amps = told(report.ground_a[element_id], "current")
-    return [say("On its {ground_wire} or link in ordinary use: {amps}.", amps=amps)]
+    family = design.settings.family
+    return [say("On its {ground_wire} or link in ordinary use: {amps}.", family=family, amps=amps)]
 
 
 def _fault(design: Design, part: Part, report: StateReport) -> list[str]:
@@ -181,7 +182,7 @@ def _run(design: Design, run: Run, report: StateReport) -> list[str]:
     device = report.run_device.get(run.id, "")
     if device:
         lines.append(say("Protected by {device}.", device=_name(design, device)))
-    return [*lines, *_ground(run.id, report)]
+    return [*lines, *_ground(design, run.id, report)]
 
 
 def _name(design: Design, part_id: str) -> str:

@@ -234,7 +234,7 @@ class PartsStrip(QWidget):
     chosen = Signal(object)
 
     def __init__(
-        self, parent: QWidget | None = None, family: str = "NA", palette: Palette = LIGHT
+        self, family: str, parent: QWidget | None = None, palette: Palette = LIGHT
     ) -> None:
         super().__init__(parent)
         self._palette = palette

@@ -19,7 +19,7 @@ from linework.words import say
 
 
 def checked_ratings(
-    declared: Mapping[str, Rating], answers: Mapping[str, Answer | None], family: str = "NA"
+    declared: Mapping[str, Rating], answers: Mapping[str, Answer | None], family: str
 ) -> None:
     """EditError unless every answer fits its declaration."""
     for key, answer in answers.items():

@@ -183,13 +183,13 @@ def _mend(view: View, runs: tuple[str, ...]) -> Mend | None:
     if run is None:
         return None
     if view.run_values(run.id).pick("broken") == "PE":
-        title = say("Join the {ground_wire} of {what}", what=view.name(run.id))
+        title = say("Join the {ground_wire} of {what}", family=view.family, what=view.name(run.id))
         return change_run(title, run.id, {"broken": None})
     whole = _with_ground(view.design, run)
     if whole is None:
         return None
 
-    title = say("Add {a_ground_wire} to {what}", what=view.name(run.id))
+    title = say("Add {a_ground_wire} to {what}", family=view.family, what=view.name(run.id))
     return change_poles(title, run.id, whole)
 
 

@@ -199,7 +199,12 @@ def _mend(view: View, run: Run, answers: dict[str, str]) -> Mend:
     (key, size), *_ = answers.items()
     if key == "size":
         return resize(view, run.id, size)
-    title = say("Make the {ground_wire} of {what} {size}", what=view.name(run.id), size=size)
+    title = say(
+        "Make the {ground_wire} of {what} {size}",
+        family=view.family,
+        what=view.name(run.id),
+        size=size,
+    )
     return change_run(title, run.id, answers)
 
 

@@ -55,12 +55,13 @@ def _inlet(view: View, look: Look, inlet: str) -> Iterator[Hit]:
         asked = "floating" if _linked_on_board(view, look, owner) else "bonded"
         sign = view.values(inlet).pick("expects")
         if sign != asked:
+            kind = say(_KINDS[asked], family=view.family)
             yield look.hit(
                 Level.NOTE,
                 (inlet,),
                 MISSING if sign == "none" else WRONG,
-                {"where": view.name(inlet), "kind": say(_KINDS[asked], family=view.family)},
-                (Evidence(N_("sign to fit"), None, "text", say(_KINDS[asked])),),
+                {"where": view.name(inlet), "kind": kind},
+                (Evidence(N_("sign to fit"), None, "text", kind),),
                 touches=frozenset({owner}),
             )
 

@@ -103,7 +103,7 @@ def _mend(view: View, device: Device) -> Mend | None:
     if "poles" not in declared or values.pick("poles") != "neutral":
         return None
 
-    title = say("Let {what} open every {hot}", what=view.name(device.owner))
+    title = say("Let {what} open every {hot}", family=view.family, what=view.name(device.owner))
     return change_part(title, device.owner, {"poles": "lines"})
 
 

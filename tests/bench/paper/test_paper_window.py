@@ -25,7 +25,7 @@ class Desk(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.view = SheetView(History(small()))
-        self.strip = PartsStrip()
+        self.strip = PartsStrip("NA")
         column = QVBoxLayout(self)
         column.addWidget(self.view, 1)
         column.addWidget(self.strip)

@@ -34,7 +34,7 @@ from linework.kinds import kinds
     ],
 )
 def test_words_are_understood(text: str, kind: str, answers: dict[str, str]) -> None:
-    first = matches(text)[0]
+    first = matches(text, "NA")[0]
     assert (first.kind, first.answers) == (kind, answers)
 
 
@@ -42,12 +42,12 @@ def test_words_are_understood(text: str, kind: str, answers: dict[str, str]) -> 
     "text", ["xyzzy", "30 A xyzzy", "30 parsec breaker", "30 A lamp", "breaker breaker99"]
 )
 def test_what_is_not_understood_in_full_is_not_guessed(text: str) -> None:
-    assert matches(text) == ()
+    assert matches(text, "NA") == ()
 
 
 def test_every_answer_fits_its_kind() -> None:
     for text in ("30 A", "12 V", "500 W", "5-20", "TT-30", "gfci"):
-        found = matches(text)
+        found = matches(text, "NA")
         assert found, text
         for match in found:
             for key, answer in match.answers.items():
@@ -55,16 +55,16 @@ def test_every_answer_fits_its_kind() -> None:
 
 
 def test_nothing_typed_offers_every_kind() -> None:
-    assert {match.kind for match in matches("")} == set(kinds())
+    assert {match.kind for match in matches("", "NA")} == set(kinds())
 
 
 def test_the_name_counts_for_more_than_a_search_word() -> None:
-    assert matches("panel")[0].kind == "panel"
-    assert matches("breaker")[0].kind == "breaker"
+    assert matches("panel", "NA")[0].kind == "panel"
+    assert matches("breaker", "NA")[0].kind == "breaker"
 
 
 def test_a_figure_means_what_is_written_at_the_symbol_before_anything_else() -> None:
-    found = [match.kind for match in matches("30 A")]
+    found = [match.kind for match in matches("30 A", "NA")]
     for kind in found[:3]:
         assert any(
             kinds()[kind].declared[key].quantity == "current" for key in kinds()[kind].captions

@@ -14,7 +14,7 @@ from linework.picture.palettes import DARK
 
 @pytest.fixture
 def strip(qtbot: QtBot) -> PartsStrip:
-    made = PartsStrip()
+    made = PartsStrip("NA")
     qtbot.addWidget(made)
     made.resize(900, made.height())
     with qtbot.waitExposed(made):
