@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
-TEXTS_OF = {"say": 1, "N_": 1, "say_count": 2}
+TEXTS_OF = {"say": 1, "say_within": 1, "N_": 1, "say_count": 2}
 HEADER = 'msgid ""\nmsgstr ""\n"Content-Type: text/plain; charset=UTF-8\\n"\n'
 
 
