@@ -12,6 +12,7 @@ from linework.design import Design
 from linework.findings.evidence import shown
 from linework.findings.model import Evidence, Finding, Level
 from linework.quantity import KINDS
+from linework.study.ratings import rules_of
 from linework.words import say
 
 
@@ -129,7 +130,6 @@ def _few(states: tuple[str, ...], most: int = 3) -> str:
 
 
 def _closing(design: Design, analysis: Analysis) -> list[str]:
-    settings = design.settings
     open_ones = analysis.open_findings
     dangers = sum(f.level is Level.DANGER for f in open_ones)
     lines = [
@@ -147,7 +147,7 @@ def _closing(design: Design, analysis: Analysis) -> list[str]:
         lines.append(
             say(
                 "Nothing was found under the values assumed, by {rules}.",
-                rules=f"{settings.family} {settings.edition}",
+                rules=rules_of(design).title,
             )
         )
     lines.append(say("Design aid: local codes and a licensed electrician decide. Work dead."))

@@ -46,7 +46,7 @@ from linework.codes.adiabatic import (
     withstand_a2s,
 )
 from linework.codes.answers import Allowed, GroundNeed
-from linework.codes.choose import FAMILIES, family
+from linework.codes.choose import family, family_of
 from linework.codes.conductors import (
     COLD_C,
     HOT_C,
@@ -80,6 +80,7 @@ from linework.codes.sizes import (
     size_of,
     standard_sizes,
 )
+from linework.codes.stated import stated
 from linework.codes.tables import source_titles
 from linework.codes.tester import LampModel, ground_fault_button_ohm, lamp_of_tester
 from linework.codes.touch import disconnection_s, person_ohm, touch_limit_v
@@ -89,7 +90,6 @@ from linework.codes.value import Sourced, Step, Worked
 __all__ = [
     "COLD_C",
     "CURVES",
-    "FAMILIES",
     "HOT_C",
     "Allowed",
     "CodesError",
@@ -115,6 +115,7 @@ __all__ = [
     "drop_constant",
     "effective_impedance",
     "family",
+    "family_of",
     "ground_fault_button_ohm",
     "ground_fault_device",
     "insulation_type",
@@ -137,6 +138,7 @@ __all__ = [
     "size_of",
     "source_titles",
     "standard_sizes",
+    "stated",
     "tabulated_k",
     "touch_limit_v",
     "trip_band",

@@ -62,6 +62,10 @@ class Sourced(Generic[T]):
             self.note,
         )
 
+    def of(self, clause: str) -> Sourced[T]:
+        """The same value under a clause with its standard and edition."""
+        return replace(self, clause=clause)
+
     def remarked(self, note: str) -> Sourced[T]:
         """The same value with a remark."""
         return replace(self, note=note)

@@ -12,6 +12,7 @@ from linework.findings.model import Clear, Evidence, Finding, Hit, Level, NotChe
 from linework.findings.registry import rules
 from linework.findings.rule import Rule
 from linework.findings.view import View
+from linework.study.ratings import rules_of
 from linework.words import say
 
 _OTHER_STANDARD = re.compile(r"[A-Z]{2,} |33 CFR ")
@@ -137,7 +138,7 @@ def _finding(view: View, rule: Rule, group: list[Hit]) -> Finding:
         say(worst.message, family=view.family, **worst.values),
         worst.evidence,
         clause,
-        "" if _OTHER_STANDARD.match(clause) else _edition(view),
+        "" if _OTHER_STANDARD.match(clause) else rules_of(view.design).title,
         fingerprint(rule.id, worst.level, worst.subjects, (*states, *cases), worst.evidence),
         touches,
         mend=next((hit.mend for hit in group if hit.mend is not None), None),
@@ -153,11 +154,6 @@ def _deciding(group: list[Hit]) -> tuple[str, ...]:
 def _weight(evidence: tuple[Evidence, ...]) -> float:
     numbers = [abs(e.value) for e in evidence if e.value is not None and e.value == e.value]
     return numbers[0] if numbers else 0.0
-
-
-def _edition(view: View) -> str:
-    settings = view.design.settings
-    return f"NFPA 70 ({settings.edition})" if settings.family == "NA" else "IEC 60364"
 
 
 def fingerprint(

@@ -90,6 +90,10 @@ class View:
         """NA or INT."""
         return self.design.settings.family
 
+    def clause(self, by_family: Mapping[str, str]) -> str:
+        """The one of some clauses that the family of the design goes by; empty for the rule's."""
+        return by_family.get(self.family, "")
+
     @property
     def place(self) -> PlaceKind:
         """What the system stands in."""

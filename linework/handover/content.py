@@ -11,6 +11,7 @@ from linework.design import Design, Part, Run
 from linework.design.names import run_name
 from linework.findings.model import Finding
 from linework.sheet.compose import compose_all
+from linework.study.ratings import rules_of
 from linework.study.report import StateReport
 from linework.words import say
 
@@ -49,8 +50,7 @@ class Content:
     @cached_property
     def edition(self) -> str:
         """The rules that the set was judged by."""
-        settings = self.design.settings
-        return f"NFPA 70 ({settings.edition})" if self.family == "NA" else "IEC 60364"
+        return rules_of(self.design).title
 
     @cached_property
     def state_numbers(self) -> dict[str, int]:

@@ -9,7 +9,6 @@ from reportlab.platypus.doctemplate import BaseDocTemplate
 
 from linework.handover.content import Content
 from linework.picture.pdf import POINTS_PER_TENTH, PdfPainter
-from linework.sheet.compose import rules_text
 from linework.sheet.frame import TitleBlock, frame_of, title_block
 
 Box = tuple[float, float, float, float]
@@ -61,5 +60,5 @@ class Furniture:
             self.content.date.isoformat(),
             settings.drawn_by,
             settings.checked_by,
-            rules_text(self.content.design),
+            self.content.edition,
         )

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from linework.codes import family_of
 from linework.design import Design, Part, Run
 from linework.picture.geometry import Box
 from linework.picture.inks import Ink
@@ -425,20 +426,8 @@ class _Sheet:
             options.date,
             settings.drawn_by,
             settings.checked_by,
-            rules_text(self.design),
+            family_of(settings.family, settings.edition).title,
         )
-
-
-def rules_text(design: Design) -> str:
-    """Family and edition as the title block names them."""
-    from linework.codes.choose import family
-    from linework.codes.errors import CodesError
-
-    settings = design.settings
-    try:
-        return family(settings.family, settings.edition).title
-    except CodesError:
-        return f"{settings.family} {settings.edition}"
 
 
 def without_links(items: tuple[Item, ...]) -> tuple[Item, ...]:

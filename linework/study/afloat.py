@@ -10,12 +10,10 @@ from __future__ import annotations
 from linework.circuit.conductors import pole_size
 from linework.circuit.model import Branch, Load
 from linework.codes import size_of
-from linework.codes.na.limits import marine_drop_limit
-from linework.codes.na.low_voltage import marine_constant
 from linework.design import Design, Run
 from linework.study.demand import Demand
 from linework.study.drop import Drop, Drops
-from linework.study.ratings import low_voltage
+from linework.study.ratings import low_voltage, rules_of
 from linework.wiring import Pole
 
 _M_PER_FT = 0.3048
@@ -36,7 +34,8 @@ def cool_ohm(design: Design, wire: Branch) -> float:
     size = pole_size(values, Pole(wire.pole))
     if not size or not values.has("length") or values.pick("material") != "copper":
         return wire.r_hot
-    return marine_constant().value * values.num("length") / _M_PER_FT / float(size_of(size).cmil)
+    constant = rules_of(design).drop_constant_afloat().value
+    return constant * values.num("length") / _M_PER_FT / float(size_of(size).cmil)
 
 
 def drop_cool(design: Design, drops: Drops, demand: Demand, a: int, b: int) -> Drop | None:
@@ -54,8 +53,3 @@ def carrying_cool(design: Design, drops: Drops, load: Load, amps: float) -> Drop
     """The drop of a load that takes ``amps``, alone."""
     wires = drops.situation.circuit.branches
     return drops.losing(load.a, load.b, lambda i: cool_ohm(design, wires[i]) * amps)
-
-
-def most_share(critical: bool) -> float:
-    """The part of the voltage that may be lost: 0.03 where safety depends on it, else 0.10."""
-    return marine_drop_limit(critical).value / 100.0

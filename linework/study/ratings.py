@@ -15,13 +15,10 @@ from linework.codes import (
     Sourced,
     Step,
     Worked,
-    family,
+    family_of,
     size_of,
     standard_sizes,
 )
-from linework.codes.na.edition import cite
-from linework.codes.na.low_voltage import marine_largest_device
-from linework.codes.na.protection import small_conductor_limit
 from linework.design import Design, End, PlaceKind, Run, pole_map
 from linework.kinds import Values
 from linework.study.walks import walk
@@ -31,14 +28,11 @@ from linework.words import say
 DeviceKind = Literal["breaker", "fuse"]
 
 _LOW_VOLTAGE_V = 50.0
-_CORD_DEVICE_A = 20.0
-_CORD_LEAST = "16 AWG"
-_LEAST_PARALLEL = "1/0 AWG"
 
 
 def rules_of(design: Design) -> Family:
-    """The family that a design is judged by. CodesError where this version does not know it."""
-    return family(design.settings.family, design.settings.edition)
+    """The family that a design is judged by; one without answers where it is not known."""
+    return family_of(design.settings.family, design.settings.edition)
 
 
 def carrying(poles: Iterable[Pole]) -> tuple[Pole, ...]:
@@ -171,11 +165,12 @@ def thin_limit(design: Design, run: Run) -> Worked[float] | None:
     (240.4(D)); None where there is no such limit."""
     values = design.run_values(run)
     fixed = values.pick("installation") != "cord" and not low_voltage(design, run)
-    if design.settings.family != "NA" or not fixed:
+    if not fixed:
         return None
-    limit = small_conductor_limit(
-        values.text("size"), values.pick("material"), design.settings.edition
-    )
+    try:
+        limit = rules_of(design).small_conductor_limit(values.text("size"), values.pick("material"))
+    except CodesError:  # nothing is known: the missing ampacity is told
+        return None
     if limit is None:
         return None
     step = Step(say("Small conductor"), "start", limit, limit.value, decides=True)
@@ -193,20 +188,18 @@ def _low_voltage_device(design: Design, size: str, ampacity: Worked[float]) -> W
             return _with(ampacity, say("Low-voltage circuit"), figure)
     up = rules.standard_up(ampacity.value, "fuse")
     if design.settings.kind_of_place.afloat:
-        most = marine_largest_device(ampacity.decided_by.figure.became(ampacity.value, "A", size))
+        most = rules.device_afloat(ampacity.decided_by.figure.became(ampacity.value, "A", size))
         if most.value < up.value:
             return _with(ampacity, say("Next rating is too far up"), most)
     return _with(ampacity, say("Standard rating"), up)
 
 
 def _cord_device(design: Design, size: str, ampacity: Worked[float]) -> Worked[float]:
-    if ampacity.value >= _CORD_DEVICE_A or size_of(size).cmil < size_of(_CORD_LEAST).cmil:
+    figure = rules_of(design).cord_device(size, ampacity.value)
+    if figure is None:
         return ampacity
-    clause = cite("240.5(B)", design.settings.edition)
-    figure = Sourced(
-        _CORD_DEVICE_A, "A", clause, "cord of 16 AWG or thicker, 20 A circuit", "M", "from memory"
-    )
-    return _with(ampacity, say("Cord on a circuit of 20 A"), figure)
+    what = say("Cord on a circuit of {amps} A", amps=f"{figure.value:g}")
+    return _with(ampacity, what, figure)
 
 
 def _with(ampacity: Worked[float], what: str, figure: Sourced[float]) -> Worked[float]:
@@ -269,12 +262,10 @@ def in_parallel(design: Design, run: Run, ampacity: Worked[float]) -> Worked[flo
     joined at both ends (310.10(G), from memory); thinner ones do not count."""
     size = design.run_values(run).text("size")
     number = sum(_is_twin(run, other) for other in design.runs_at(run.a.part))
-    if number < 2 or not size or size_of(size).cmil < size_of(_LEAST_PARALLEL).cmil:
+    figure = rules_of(design).parallel(size, number) if size and number > 1 else None
+    if figure is None:
         return ampacity
-    clause = cite("310.10(G)", design.settings.edition)
-    where = f"{number} equal conductors in parallel"
-    figure = Sourced(float(number), "", clause, where, "M", "from memory")
-    together = ampacity.value * number
+    together = ampacity.value * figure.value
     step = Step(say("Conductors in parallel"), "times", figure, together, decides=True)
     return Worked(together, "A", (*ampacity.steps, step))
 

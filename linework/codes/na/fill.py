@@ -36,6 +36,15 @@ def conductor_area_in2(size: str, insulation: str, edition: str = LATEST) -> Sou
     return Sourced(area, "in2", clause, where, row["confidence"], row["sources"], edition)
 
 
+def raceway_fill(conductors: int, edition: str = LATEST) -> Sourced[float]:
+    """The part of its inside that so many conductors may take of a raceway (chapter 9 table 1)."""
+    case = {1: "1 conductor or cable", 2: "2 conductors or cables"}.get(conductors, "3 or more")
+    row = by("na/fill_ch9_1", "case")[case]
+    share = float(row["max_fill_percent"]) / 100.0
+    clause = cite("chapter 9 table 1", edition)
+    return Sourced(share, "", clause, case, row["confidence"], row["sources"], edition)
+
+
 def raceway_room_in2(
     raceway: str, trade_size: str, conductors: int, edition: str = LATEST
 ) -> Sourced[float]:
@@ -52,16 +61,15 @@ def raceway_room_in2(
     if row is None:
         known = mine or dict.fromkeys(r["raceway"] for r in rows("na/raceway_areas_ch9_4"))
         raise not_in_table(f"{raceway} {trade_size}", clause, known)
-    case = {1: "1 conductor or cable", 2: "2 conductors or cables"}.get(conductors, "3 or more")
-    fill = by("na/fill_ch9_1", "case")[case]
-    share = float(fill["max_fill_percent"]) / 100.0
+    share = raceway_fill(conductors, edition)
+    inside = f"{share.value:.0%} of {row['total_area_in2']} in2"
     return Sourced(
-        float(row["total_area_in2"]) * share,
+        float(row["total_area_in2"]) * share.value,
         "in2",
         clause,
-        f"{raceway} {trade_size}, {case}: {share:.0%} of {row['total_area_in2']} in2",
-        weakest(row["confidence"], fill["confidence"]),
-        f"{row['sources']}; {fill['sources']}",
+        f"{raceway} {trade_size}, {share.row}: {inside}",
+        weakest(row["confidence"], share.confidence),
+        f"{row['sources']}; {share.source}",
         edition,
     )
 

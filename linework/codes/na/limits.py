@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Literal
 
-from linework.codes.na.edition import LATEST, constant, fact
+from linework.codes.na.edition import LATEST, cite, constant, fact
 from linework.codes.value import Sourced
+from linework.words import say
 
 DANGER_MULTIPLE = 2.0
 SLOW_MULTIPLE = 5.0
@@ -37,3 +38,12 @@ def drop_advice(part: Literal["branch", "total"], edition: str = LATEST) -> Sour
 def marine_drop_limit(critical: bool, edition: str = LATEST) -> Sourced[float]:
     """Voltage drop in percent afloat (ABYC E-11): 3 for critical loads, else 10."""
     return constant("G24", 3.0 if critical else 10.0, "%", edition)
+
+
+def room_before_boards(aboard: bool, edition: str = LATEST) -> Sourced[str]:
+    """Room to be kept before boards, in words (110.26(A); aboard 551.45(B)); from memory."""
+    if aboard:
+        room, clause = say("24 in wide, 30 in deep"), "551.45(B)"
+    else:
+        room, clause = say("3 ft deep, 30 in wide, 6.5 ft high"), "110.26(A)"
+    return Sourced(room, "", cite(clause, edition), "room before boards", "M", "from memory")

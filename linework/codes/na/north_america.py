@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal, get_args
 
 from linework.codes.answers import Allowed, GroundNeed
 from linework.codes.errors import CodesError, not_among
-from linework.codes.families import Laid
+from linework.codes.families import Family, Laid
 from linework.codes.na import (
+    allowances,
     ampacity,
     cords,
     edition,
+    fill,
     gfci_places,
     grounding,
     limits,
@@ -29,8 +31,8 @@ from linework.words import say
 _LOW_VOLTAGE_V = 50.0
 
 
-@dataclass(frozen=True, slots=True)
-class NorthAmerica:
+@dataclass(frozen=True)
+class NorthAmerica(Family):
     """NFPA 70; see :class:`linework.codes.families.Family` for every question."""
 
     edition: str = edition.LATEST
@@ -123,6 +125,18 @@ class NorthAmerica:
             several_outlets=several_outlets,
             edition=self.edition,
         )
+
+    def small_conductor_limit(self, size: str, material: str = "copper") -> Sourced[float] | None:
+        """See Family (240.4(D))."""
+        return protection.small_conductor_limit(size, material, self.edition)
+
+    def cord_device(self, size: str, ampacity_a: float) -> Sourced[float] | None:
+        """See Family (240.5(B))."""
+        return allowances.cord_device(size, ampacity_a, self.edition)
+
+    def parallel(self, size: str, number: int) -> Sourced[float] | None:
+        """See Family (310.10(G))."""
+        return allowances.parallel(size, number, self.edition)
 
     def standard_up(
         self, amps: float, device: Literal["breaker", "fuse"] = "breaker"
@@ -225,15 +239,64 @@ class NorthAmerica:
         """See Family (210.8, 551.41(C), afloat ABYC E-11)."""
         return gfci_places.ground_fault_protection(place, area, volts, amps, self.edition)
 
-    def motor_current(self, horsepower: str, volts: float) -> Sourced[float]:
-        """See Family (table 430.248)."""
-        return motors.motor_current(horsepower, volts, self.edition)
-
     def motor_device(
         self, current: Sourced[float], kind: motors.DeviceKind = "inverse time breaker"
     ) -> Worked[float]:
         """See Family (430.52)."""
         return motors.motor_device(current, kind, edition=self.edition)
+
+    def device_afloat(self, ampacity: Sourced[float]) -> Sourced[float]:
+        """See Family (ABYC E-11)."""
+        return low_voltage.marine_largest_device(ampacity)
+
+    def outlet_guards(self) -> tuple[str, ...]:
+        """See Family: class A devices alone (UL 943)."""
+        return ("class_a",)
+
+    def set_outlet_protection(self, volts: float, amps: float, set_va: float) -> Sourced[bool]:
+        """See Family (445.20(B))."""
+        return allowances.set_outlet_protection(volts, amps, set_va, self.edition)
+
+    def taps(self) -> tuple[tuple[Sourced[float], Sourced[float]], ...]:
+        """See Family (240.21(B))."""
+        return allowances.taps(self.edition)
+
+    def dwelling_service(self, device_a: float) -> Sourced[float] | None:
+        """See Family (310.12)."""
+        return allowances.dwelling_service(device_a, self.edition)
+
+    def conductor_area_in2(self, size: str, insulation: str) -> Sourced[float]:
+        """See Family (chapter 9 table 5)."""
+        return fill.conductor_area_in2(size, insulation, self.edition)
+
+    def raceway_fill(self, conductors: int) -> Sourced[float]:
+        """See Family (chapter 9 table 1)."""
+        return fill.raceway_fill(conductors, self.edition)
+
+    def raceway_room_in2(self, raceway: str, trade_size: str, conductors: int) -> Sourced[float]:
+        """See Family (chapter 9 tables 1 and 4)."""
+        return fill.raceway_room_in2(raceway, trade_size, conductors, self.edition)
+
+    def box_volume_in3(self, kind: str, trade_size: str) -> Sourced[float]:
+        """See Family (table 314.16(A))."""
+        return fill.box_volume_in3(kind, trade_size, self.edition)
+
+    def box_fill_in3(
+        self,
+        conductors: Mapping[str, int],
+        *,
+        grounds: Sequence[str] = (),
+        yokes: Sequence[str] = (),
+        clamps: bool = False,
+    ) -> float:
+        """See Family (314.16(B))."""
+        return fill.box_fill_in3(
+            conductors, grounds=grounds, yokes=yokes, clamps=clamps, edition=self.edition
+        )
+
+    def room_before_boards(self, aboard: bool) -> Sourced[str]:
+        """See Family (110.26(A), 551.45(B))."""
+        return limits.room_before_boards(aboard, self.edition)
 
     def touch_limit_v(self, dc: bool, wet: bool) -> Sourced[float]:
         """See Family; NFPA 70 has no such limit: practice, taken from IEC 60364-4-41."""
@@ -257,6 +320,14 @@ class NorthAmerica:
     def drop_advice(self, part: Literal["branch", "total"]) -> Sourced[float]:
         """See Family (informational notes)."""
         return limits.drop_advice(part, self.edition)
+
+    def drop_afloat(self, critical: bool) -> Sourced[float]:
+        """See Family (ABYC E-11)."""
+        return limits.marine_drop_limit(critical, self.edition)
+
+    def drop_constant_afloat(self) -> Sourced[float]:
+        """See Family (ABYC E-11)."""
+        return low_voltage.marine_constant()
 
 
 def _copper_only(material: str) -> None:

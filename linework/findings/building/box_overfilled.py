@@ -20,7 +20,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.codes import CodesError, size_of
-from linework.codes.na.fill import box_fill_in3, box_volume_in3
 from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
@@ -28,6 +27,7 @@ from linework.findings.view import View
 from linework.kinds.boxes import BOXES
 from linework.kinds.run import NOT_GIVEN
 from linework.study.fill import Contents, box_contents
+from linework.study.ratings import rules_of
 from linework.study.slack import exceeds
 from linework.words import N_, say
 
@@ -38,8 +38,6 @@ NO_TABLE = N_("{fault}")
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each box."""
-    if view.family != "NA":
-        return
     for part in sorted(view.design.parts, key=lambda item: item.id):
         if "clamps" in view.kind(part.id).declared:
             try:
@@ -71,17 +69,13 @@ def _volume_in3(view: View, part: str) -> float | None:
     if box == NOT_GIVEN:
         return None
     kind, _, size = box.partition(" ")
-    return box_volume_in3(kind, size, view.design.settings.edition).value
+    return rules_of(view.design).box_volume_in3(kind, size).value
 
 
 def _need_in3(view: View, part: str, contents: Contents, clamps: bool) -> float:
     yokes = [_thickest(contents)] if view.kind(part).receptacle else []
-    return box_fill_in3(
-        contents.conductors,
-        grounds=contents.grounds,
-        yokes=yokes,
-        clamps=clamps,
-        edition=view.design.settings.edition,
+    return rules_of(view.design).box_fill_in3(
+        contents.conductors, grounds=contents.grounds, yokes=yokes, clamps=clamps
     )
 
 
@@ -109,8 +103,8 @@ def _mend(view: View, part: str, need: float) -> Mend | None:
     kind, _, _ = view.values(part).pick("box").partition(" ")
     if view.values(part).has("volume"):
         return None
-    edition = view.design.settings.edition
-    rooms = sorted((box_volume_in3(kind, size, edition).value, size) for size in BOXES[kind])
+    rules = rules_of(view.design)
+    rooms = sorted((rules.box_volume_in3(kind, size).value, size) for size in BOXES[kind])
     size = next((size for room, size in rooms if room >= need), None)
     if size is None:
         return None

@@ -20,13 +20,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.codes import CodesError
-from linework.codes.na.fill import conductor_area_in2, raceway_room_in2
 from linework.findings.mending import change_run, together
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.kinds.run import TRADE_SIZES
 from linework.study.fill import Raceway, raceways
+from linework.study.ratings import rules_of
 from linework.study.slack import exceeds
 from linework.words import N_, say
 
@@ -44,8 +44,6 @@ MM2_PER_IN2 = 645.16
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each raceway."""
-    if view.family != "NA":
-        return
     for raceway in raceways(view.design):
         if raceway.sizes:
             yield from _judged(view, raceway)
@@ -58,9 +56,9 @@ def _judged(view: View, raceway: Raceway) -> Iterator[Outcome]:
         return
     if not all(size for size, _ in raceway.wires):
         return  # told by "value-missing"
-    edition = view.design.settings.edition
+    rules = rules_of(view.design)
     try:
-        need = sum(conductor_area_in2(size, kind, edition).value for size, kind in raceway.wires)
+        need = sum(rules.conductor_area_in2(size, kind).value for size, kind in raceway.wires)
         room = _room(view, raceway, raceway.sizes[0])
     except CodesError as fault:
         yield NotChecked(NO_TABLE, {"fault": fault}, raceway.runs)
@@ -87,8 +85,8 @@ def _unknown(view: View, raceway: Raceway) -> NotChecked | None:
 
 
 def _room(view: View, raceway: Raceway, size: str) -> float:
-    edition = view.design.settings.edition
-    return raceway_room_in2(raceway.types[0], size, len(raceway.wires), edition).value
+    rules = rules_of(view.design)
+    return rules.raceway_room_in2(raceway.types[0], size, len(raceway.wires)).value
 
 
 def _hit(view: View, raceway: Raceway, need: float, room: float) -> Hit:
@@ -105,7 +103,7 @@ def _hit(view: View, raceway: Raceway, need: float, room: float) -> Hit:
             "count": str(count),
             "need": f"{need:.4f}",
             "room": f"{room:.4f}",
-            "share": _share(count),
+            "share": f"{100.0 * rules_of(view.design).raceway_fill(count).value:.0f} %",
         },
         (
             Evidence(N_("area of the wires"), need * MM2_PER_IN2, "area"),
@@ -114,11 +112,6 @@ def _hit(view: View, raceway: Raceway, need: float, room: float) -> Hit:
         ),
         mend=_mend(view, raceway, need),
     )
-
-
-def _share(count: int) -> str:
-    """What chapter 9 table 1 allows."""
-    return "53 %" if count == 1 else "31 %" if count == 2 else "40 %"
 
 
 def _mend(view: View, raceway: Raceway, need: float) -> Mend | None:

@@ -44,11 +44,11 @@ def check(view: View) -> Iterator[Outcome]:
             {"run": view.name(run.id)},
             (Evidence(N_("how it is laid"), None, "text", say("flexible cord")),),
             mend=_mend(view, run.id),
-            clause="" if view.family != "NA" else _CLAUSES[where],
+            clause=view.clause(_CLAUSES[where]),
         )
 
 
-_CLAUSES = {"hidden": "400.12(4), (5)", "hole": "400.12(2)"}
+_CLAUSES = {"hidden": {"NA": "400.12(4), (5)"}, "hole": {"NA": "400.12(2)"}}
 
 
 def _attached(view: View, run: Run, where: str) -> bool:

@@ -107,7 +107,7 @@ def _hit(view: View, look: Look, array: str, fed: tuple[str, ...], volts: float)
         (Evidence(N_("voltage that metal can take"), volts, "voltage"),),
         touches=frozenset(fed),
         mend=_mend(view, array, fed),
-        clause="690.43" if view.family == "NA" else "712",
+        clause=view.clause({"NA": "690.43", "INT": "712"}),
     )
 
 

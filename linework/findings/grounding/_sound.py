@@ -111,5 +111,5 @@ def one_link(view: View) -> Iterator[Clear]:
                 "source": ", ".join(view.name(owner) for owner in owners),
                 "place": ", ".join(sorted(where)),
             },
-            clause="250.30(A)(1), 250.142(B)" if view.family == "NA" else "5-54",
+            clause=view.clause({"NA": "250.30(A)(1), 250.142(B)", "INT": "5-54"}),
         )

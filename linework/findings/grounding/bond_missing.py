@@ -97,7 +97,7 @@ def _service(view: View, look: Look, found: Unlinked) -> Hit:
         (Evidence(N_("{neutral_ground_link}s in circuit"), 0.0, "count"),),
         touches=frozenset({*behind, found.supply}),
         mend=change_part(title, found.board, {"bond": "fitted"}),
-        clause="250.24(B)" if view.family == "NA" else "",
+        clause=view.clause({"NA": "250.24(B)"}),
     )
 
 

@@ -28,11 +28,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linework.codes import CodesError
 from linework.findings.grounding._levels import missing_bond_level
 from linework.findings.grounding._sound import sound_outlets
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.ratings import rules_of
 from linework.study.scorched import Scorched, scorched
 from linework.study.shocks import Shock, shocks
 from linework.words import N_
@@ -86,9 +88,11 @@ def driven(look: Look, shock: Shock) -> tuple[float, float]:
 
 def not_cleared(view: View, look: Look, shock: Shock) -> bool:
     """Whether a dangerous shock counts as not cleared rather than as slow."""
-    if view.family != "NA":
+    try:
+        least = rules_of(view.design).clearing_multiple().value
+    except CodesError:  # a family without such a limit: every one counts
         return True
-    return driven(look, shock)[0] < 2.0
+    return driven(look, shock)[0] < least
 
 
 def _no_return(
@@ -151,7 +155,7 @@ def _burns(view: View, look: Look, item: Scorched) -> Hit:
             Evidence(N_("area that would survive it"), burnt.least_mm2, "area"),
         ),
         touches=frozenset({where}),
-        clause="110.10, 250.4(A)(5)" if view.family == "NA" else "434.5.2",
+        clause=view.clause({"NA": "110.10, 250.4(A)(5)", "INT": "434.5.2"}),
     )
 
 

@@ -19,13 +19,15 @@ Sources
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
-from linework.codes import practice_fast_a
+from linework.codes import CodesError, practice_fast_a
 from linework.findings.grounding.fault_not_cleared import driven, not_cleared
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.ratings import rules_of
 from linework.study.shocks import Shock, shocks
 from linework.words import N_
 
@@ -42,7 +44,6 @@ LOW = N_(
     " a device may take up to {seconds} s to open."
 )
 
-_SLOW_MULTIPLE = 5.0
 _LONG_S = 5.0
 
 
@@ -56,7 +57,7 @@ def check(view: View) -> Iterator[Outcome]:
                 continue
             if shock.dangerous:
                 multiple, rating_a = driven(look, shock)
-                if not not_cleared(view, look, shock) and multiple < _SLOW_MULTIPLE:
+                if not not_cleared(view, look, shock) and multiple < _quick_from(view):
                     yield _slow(view, look, shock, multiple, rating_a)
             elif shock.weak.by == "source":
                 gives_up.setdefault(shock.owners, []).append(shock)
@@ -65,6 +66,14 @@ def check(view: View) -> Iterator[Outcome]:
         for group, message in ((gives_up, SOURCE), (low, LOW)):
             for owners, found in group.items():
                 yield _note(view, look, owners, found, message)
+
+
+def _quick_from(view: View) -> float:
+    """Multiple of its rating from which a device is quick; none is where the family names none."""
+    try:
+        return rules_of(view.design).quick_multiple().value
+    except CodesError:
+        return math.inf
 
 
 def _slow(view: View, look: Look, shock: Shock, multiple: float, rating_a: float) -> Hit:

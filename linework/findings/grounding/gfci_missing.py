@@ -25,7 +25,7 @@ from collections.abc import Iterator
 from linework.circuit.model import FaceAt
 from linework.codes import CodesError, Configuration, configuration
 from linework.findings.mending import change_part
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.model import Evidence, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.ratings import rules_of
@@ -43,11 +43,6 @@ OF_A_SET = N_(
     " it."
 )
 FAULT = N_("{fault}")
-
-_STYLES = {"NA": ("class_a",), "INT": ("class_a", "rcd_30")}
-_MOST_INT_A = 32.0
-_MOST_SET_VA, _SET_V, _SET_A = 15e3, 125.0, 20.0
-"""Which outlets of which sets (NFPA 70 445.20(B))."""
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -75,11 +70,11 @@ def _host(view: View, part: str) -> str | None:
 
 
 def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
-    situation = look.studies.situation
-    sources = _unguarded(situation, face, _STYLES[view.family])
-    if not sources:
-        return
+    rules = rules_of(view.design)
     try:
+        sources = _unguarded(look.studies.situation, face, rules.outlet_guards())
+        if not sources:
+            return
         made = configuration(face.data.configuration)
         clause = _asked(view, face.owner, made)
     except CodesError as fault:
@@ -93,7 +88,7 @@ def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
     yield look.hit(
         Level.WARNING,
         (face.owner,),
-        MESSAGE if view.family == "NA" else ANYWHERE,
+        ANYWHERE if _asked(view, face.owner, made, "") else MESSAGE,
         {
             "where": view.name(face.owner),
             "area": say(label, family=view.family),
@@ -106,15 +101,19 @@ def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
     )
 
 
-def _of_a_set(view: View, look: Look, face: FaceAt, made: Configuration) -> Iterator[Hit]:
+def _of_a_set(view: View, look: Look, face: FaceAt, made: Configuration) -> Iterator[Outcome]:
     """An outlet in the panel of a bonded set that its maker must protect."""
     owner = _host(view, face.owner)
     if owner is None or not view.kind(owner).source.driven:
         return
-    if view.family != "NA" or made.volts > _SET_V or made.amps > _SET_A:
+    set_va = view.values(owner).opt("power") or 0.0
+    try:
+        asked = rules_of(view.design).set_outlet_protection(made.volts, made.amps, set_va)
+    except CodesError as fault:
+        yield NotChecked(FAULT, {"fault": fault}, (face.owner,))
         return
     bonded = any(b.owner == owner for n in look.studies.neutrals for b in n.bonds)
-    if bonded and (view.values(owner).opt("power") or 0.0) <= _MOST_SET_VA:
+    if bonded and asked.value:
         yield look.hit(
             Level.NOTE,
             (face.owner,),
@@ -123,15 +122,15 @@ def _of_a_set(view: View, look: Look, face: FaceAt, made: Configuration) -> Iter
             (Evidence(N_("devices before it"), 0.0, "count"),),
             touches=frozenset({owner}),
             mend=_mend(view, face.owner),
-            clause="445.20(B)",
+            clause=asked.clause.removeprefix(f"{rules_of(view.design).title} "),
         )
 
 
-def _asked(view: View, outlet: str, made: Configuration) -> str:
-    """The clause that asks for protection of an outlet, empty where none does."""
-    if view.family != "NA":
-        return "411.3.3, 7-721" if made.amps <= _MOST_INT_A else ""
-    area = view.values(outlet).pick("area")
+def _asked(view: View, outlet: str, made: Configuration, area: str | None = None) -> str:
+    """The clause that asks for protection of an outlet where it is, or in another area ("" for no
+    special one); empty where none does."""
+    if area is None:
+        area = view.values(outlet).pick("area")
     rules = rules_of(view.design)
     asked = rules.ground_fault_protection(view.place, area, made.volts, made.amps)
     return asked.clause.removeprefix(f"{rules.title} ") if asked.value else ""
@@ -153,7 +152,7 @@ def _unguarded(situation: Situation, face: FaceAt, styles: tuple[str, ...]) -> t
 
 
 def _mend(view: View, outlet: str) -> Mend:
-    style = "class_a" if view.family == "NA" else "rcd_30"
+    style = rules_of(view.design).outlet_guards()[0]
 
     title = say("Give {what} ground-fault protection of its own", what=view.name(outlet))
     return change_part(title, outlet, {"ground_fault": style})

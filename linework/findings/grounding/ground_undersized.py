@@ -346,7 +346,7 @@ def _burns(view: View, look: Look, item: Scorched) -> Hit:
         ),
         touches=frozenset({point.part}),
         mend=_mend(view, run, {own: need}) if run is not None and need else None,
-        clause="250.4(A)(5), 250.122" if view.family == "NA" else "543.1.2",
+        clause=view.clause({"NA": "250.4(A)(5), 250.122", "INT": "543.1.2"}),
     )
 
 

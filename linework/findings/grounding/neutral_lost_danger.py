@@ -95,7 +95,7 @@ def _spliced(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
                 Evidence(N_("parts that return there"), float(len(beyond)), "count"),
             ),
             touches=frozenset({circuit.branches[each.branch].owner}),
-            clause="300.13(B)" if view.family == "NA" else "",
+            clause=view.clause({"NA": "300.13(B)"}),
         )
 
 

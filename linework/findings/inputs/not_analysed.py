@@ -36,7 +36,7 @@ from linework.words import N_, say_within
 
 UNKNOWN = N_("the kind '{kind}' is not known to this version; nothing of it was judged")
 FIELD = N_("the rating '{key}' is not known to this version and was not judged")
-FAMILY = N_("the tables of this family or edition are not in this version: {fault}")
+FAMILY = N_("what {title} says is not in this version for: {topics}")
 OPEN_RUN = N_("{what} not known; what it may carry was judged only as where {case}")
 NO_WIRE = N_("not one conductor of it is joined at both ends; say which wire goes where")
 NO_FIT = N_("not every conductor of it is joined: {fault}")
@@ -127,10 +127,10 @@ def _look(view: View, look: Look) -> Iterator[Outcome]:
 
 
 def _tables(view: View) -> Iterator[Outcome]:
-    try:
-        rules_of(view.design)
-    except CodesError as fault:
-        yield NotChecked(FAMILY, {"fault": fault})
+    rules = rules_of(view.design)
+    lacking = rules.lacking()
+    if lacking:
+        yield NotChecked(FAMILY, {"title": rules.title, "topics": ", ".join(lacking)})
     for device in view.circuit.devices if view.circuit else ():
         try:
             band_of(device)

@@ -101,9 +101,7 @@ def _told(
 
 def _clause(view: View, volts: float) -> str:
     """The clause for a battery; empty for the rule's own."""
-    if view.family != "NA":
-        return ""
-    return "480.7" if volts > HIGH_V else "706.15"
+    return view.clause({"NA": "480.7" if volts > HIGH_V else "706.15"})
 
 
 def _level(view: View, source: LiveSource, volts: float) -> Level:

@@ -36,12 +36,13 @@ from dataclasses import replace
 from fractions import Fraction
 
 from linework.circuit.model import FaceAt, Load
+from linework.codes import CodesError
 from linework.codes.sizes import size_not_below, size_of
 from linework.findings.mending import resize
-from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
+from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.afloat import carrying_cool, drop_cool, is_afloat, most_share
+from linework.study.afloat import carrying_cool, drop_cool, is_afloat
 from linework.study.drop import (
     OUTLET_SHARE,
     Drop,
@@ -50,13 +51,16 @@ from linework.study.drop import (
     converter_inputs,
     idle_faces,
 )
+from linework.study.drop_limits import DropLimits, drop_limits
 from linework.study.loaded import Loaded
+from linework.study.once import once
 from linework.study.potentials import open_volts
 from linework.study.protection import Guard, guards
 from linework.study.trust import loaded_or_none
 from linework.wiring import Pole
 from linework.words import N_
 
+NO_LIMIT = N_("{fault}")
 BELOW = N_(
     "{where} gets {volts} V and works from {least} V on; {total} % is lost on the way, most of it"
     " in {run}."
@@ -71,8 +75,9 @@ BRANCH = N_(
     " {source} V. Advice is {limit} %."
 )
 OUTLET = N_(
-    "A load of {amps} A at {where} (80 % of its circuit) would lose {total} %, most of it in {run};"
-    " {branch} % behind the last overcurrent device. Advice is 3 % there and 5 % in all."
+    "A load of {amps} A at {where} ({share} % of its circuit) would lose {total} %, most of it in"
+    " {run}; {branch} % behind the last overcurrent device. Advice is {most} % there and"
+    " {most_in_all} % in all."
 )
 
 RATED = N_(
@@ -96,11 +101,14 @@ CRANKING = N_(
 Guards = dict[int, dict[int, Guard]]
 """By source winding and node."""
 
-BRANCH_MOST, TOTAL_MOST, MUCH_MOST = 0.03, 0.05, 0.10
-
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each load and outlet, the worst that holds."""
+    try:
+        _limits(view)
+    except CodesError as fault:
+        yield NotChecked(NO_LIMIT, {"fault": fault})
+        return
     for look in view.settled_looks:
         loaded = loaded_or_none(look.studies)
         if loaded is None:
@@ -118,6 +126,11 @@ def check(view: View) -> Iterator[Outcome]:
             yield from _outlet(view, look, face, drops, protected)
 
 
+@once
+def _limits(view: View) -> DropLimits:
+    return drop_limits(view.design)
+
+
 def _load(view: View, look: Look, loaded: Loaded, load: Load, drops: Drops) -> Iterator[Hit]:
     if load.data.lasts == "seconds":
         yield from _cranking(view, look, load, drops)
@@ -125,19 +138,20 @@ def _load(view: View, look: Look, loaded: Loaded, load: Load, drops: Drops) -> I
     drop = drops.load(loaded, load)
     if drop is None or not drop.known:
         return
+    limits = _limits(view)
     nominal = max(
         open_volts(look.studies.situation, load.a, load.b, hertz) for hertz in loaded.volts
     )
     if drop.load_v < load.data.works_v[0] <= nominal and _has_band(view, load):
-        yield _hit(view, look, load, drop, Level.WARNING, BELOW, BRANCH_MOST)
+        yield _hit(view, look, load, drop, Level.WARNING, BELOW, limits.branch)
     elif is_afloat(view.design, drop):
         yield from _afloat(view, look, load, drops)
-    elif _beyond(drop.total_share, MUCH_MOST):
-        yield _hit(view, look, load, drop, Level.WARNING, MUCH, BRANCH_MOST)
-    elif _beyond(drop.total_share, TOTAL_MOST):
-        yield _hit(view, look, load, drop, Level.NOTE, IN_ALL, TOTAL_MOST)
-    elif _beyond(drop.branch_share, BRANCH_MOST):
-        yield _hit(view, look, load, drop, Level.NOTE, BRANCH, BRANCH_MOST)
+    elif _beyond(drop.total_share, limits.much):
+        yield _hit(view, look, load, drop, Level.WARNING, MUCH, limits.branch)
+    elif _beyond(drop.total_share, limits.total):
+        yield _hit(view, look, load, drop, Level.NOTE, IN_ALL, limits.total)
+    elif _beyond(drop.branch_share, limits.branch):
+        yield _hit(view, look, load, drop, Level.NOTE, BRANCH, limits.branch)
 
 
 def _has_band(view: View, load: Load) -> bool:
@@ -149,7 +163,8 @@ def _has_band(view: View, load: Load) -> bool:
 
 def _afloat(view: View, look: Look, load: Load, drops: Drops) -> Iterator[Hit]:
     values = view.values(load.owner)
-    limit = most_share("critical" in values.declared and values.pick("critical") == "yes")
+    critical = "critical" in values.declared and values.pick("critical") == "yes"
+    limit = _limits(view).afloat(critical)
     drop = drop_cool(view.design, drops, look.studies.demand, load.a, load.b)
     if drop is not None and _beyond(drop.total_share, limit):
         yield _hit(view, look, load, drop, Level.WARNING, AFLOAT, limit, limit)
@@ -164,9 +179,10 @@ def _sunny(
     if drop is None or not drop.known:
         return
     drop = replace(drop, source_v=volts, load_v=volts - (drop.source_v - drop.load_v))
-    if _beyond(drop.total_share, BRANCH_MOST):
-        level = Level.WARNING if _beyond(drop.total_share, MUCH_MOST) else Level.NOTE
-        hit = _hit(view, look, load, drop, level, SUN, BRANCH_MOST, BRANCH_MOST)
+    limits = _limits(view)
+    if _beyond(drop.total_share, limits.branch):
+        level = Level.WARNING if _beyond(drop.total_share, limits.much) else Level.NOTE
+        hit = _hit(view, look, load, drop, level, SUN, limits.branch, limits.branch)
         yield replace(hit, values={**hit.values, "amps": f"{amps:.3g}"})
 
 
@@ -174,7 +190,7 @@ def _boards_afloat(view: View, look: Look, drops: Drops) -> Iterator[Hit]:
     """The mains of direct-current boards: safety depends on them as on what they feed."""
     if not view.place.afloat:
         return
-    limit = most_share(critical=True)
+    limit = _limits(view).afloat(critical=True)
     for (part, terminal), nodes in look.studies.circuit.terminals.items():
         if terminal != "feed" or not view.kind(part).board or Pole.POS not in nodes:
             continue
@@ -190,19 +206,22 @@ def _cranking(view: View, look: Look, load: Load, drops: Drops) -> Iterator[Hit]
     """A starter alone, its wires still near the temperature of the air."""
     amps = load.data.start_a or 0.0
     drop = carrying_cool(view.design, drops, load, amps)
-    if drop is not None and drop.known and _beyond(drop.total_share, MUCH_MOST):
-        hit = _hit(view, look, load, drop, Level.WARNING, CRANKING, MUCH_MOST, MUCH_MOST)
+    much = _limits(view).much
+    if drop is not None and drop.known and _beyond(drop.total_share, much):
+        hit = _hit(view, look, load, drop, Level.WARNING, CRANKING, much, much)
         yield replace(hit, values={**hit.values, "amps": f"{amps:.0f}"})
 
 
 def _converter(view: View, look: Look, load: Load, amps: float, drops: Drops) -> Iterator[Hit]:
     """The cable of an inverter, at its full rating: it switches off before its loads notice."""
-    drop, least = drops.carrying(load.a, load.b, amps), TOTAL_MOST
+    limits = _limits(view)
+    drop, least = drops.carrying(load.a, load.b, amps), limits.total
     if drop is not None and is_afloat(view.design, drop):
-        drop, least = carrying_cool(view.design, drops, load, amps), most_share(critical=False)
+        drop = carrying_cool(view.design, drops, load, amps)
+        least = limits.afloat(critical=False)
     if drop is None or not drop.known or not _beyond(drop.total_share, least):
         return
-    level = Level.WARNING if _beyond(drop.total_share, MUCH_MOST) else Level.NOTE
+    level = Level.WARNING if _beyond(drop.total_share, limits.much) else Level.NOTE
     hit = _hit(view, look, load, drop, level, RATED, least, least)
     current = Evidence(N_("current at its full rating"), amps, "current")
     yield replace(
@@ -218,10 +237,11 @@ def _hit(
     level: Level,
     message: str,
     limit: float,
-    in_all: float = TOTAL_MOST,
+    in_all: float | None = None,
 ) -> Hit:
     where = load.owner, load.data.works_v[0]
-    return _told(view, look, where, drop, level, message, limit, in_all)
+    most = _limits(view).total if in_all is None else in_all
+    return _told(view, look, where, drop, level, message, limit, most)
 
 
 def _told(
@@ -258,7 +278,7 @@ def _told(
         ),
         touches=frozenset(drop.runs),
         mend=_thicker(view, drop, limit, in_all),
-        clause="ABYC E-11" if message is AFLOAT and view.family == "NA" else "",
+        clause=view.clause({"NA": "ABYC E-11"}) if message is AFLOAT else "",
     )
 
 
@@ -276,7 +296,8 @@ def _outlet(view: View, look: Look, face: FaceAt, drops: Drops, protected: Guard
     drop = drops.outlet(face, amps) if amps > 0.0 else None
     if drop is None or not drop.known or not drop.source_v > 0.0:
         return
-    if _beyond(drop.total_share, TOTAL_MOST) or _beyond(drop.branch_share, BRANCH_MOST):
+    limits = _limits(view)
+    if _beyond(drop.total_share, limits.total) or _beyond(drop.branch_share, limits.branch):
         run = drop.worst_run
         words = {
             "where": view.name(face.owner),
@@ -284,6 +305,9 @@ def _outlet(view: View, look: Look, face: FaceAt, drops: Drops, protected: Guard
             "amps": f"{amps:g}",
             "total": _percent(drop.total_share),
             "branch": _percent(drop.branch_share),
+            "share": f"{100.0 * OUTLET_SHARE:g}",
+            "most": f"{100.0 * limits.branch:g}",
+            "most_in_all": f"{100.0 * limits.total:g}",
         }
         evidence = (
             Evidence(N_("voltage drop"), drop.total_share, "ratio"),

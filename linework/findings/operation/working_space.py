@@ -18,11 +18,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.codes import CodesError
+from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
-from linework.words import N_, say
+from linework.study.ratings import rules_of
+from linework.words import N_
 
+NO_TABLE = N_("{fault}")
 MESSAGE = N_("Keep room before {where} to stand and step back: {room}.")
 
 
@@ -37,22 +40,19 @@ def check(view: View) -> Iterator[Outcome]:
         key=lambda p: p.designation,
     )
     if boards:
+        try:
+            room = rules_of(view.design).room_before_boards(view.place.aboard)
+        except CodesError as fault:
+            yield NotChecked(NO_TABLE, {"fault": fault}, (boards[0].id,))
+            return
         yield Hit(
             Level.NOTE,
             (boards[0].id,),
             MESSAGE,
-            {"where": ", ".join(p.designation for p in boards), "room": _room(view)},
+            {"where": ", ".join(p.designation for p in boards), "room": room.value},
             (Evidence(N_("boards"), float(len(boards)), "count"),),
-            clause="" if view.family != "NA" else "551.45(B)" if view.place.aboard else "110.26(A)",
+            clause=view.clause({"NA": "551.45(B)" if view.place.aboard else "110.26(A)"}),
         )
-
-
-def _room(view: View) -> str:
-    if view.family != "NA":
-        return say("0.7 m deep, 2 m high")
-    if view.place.aboard:
-        return say("24 in wide, 30 in deep")
-    return say("3 ft deep, 30 in wide, 6.5 ft high")
 
 
 RULE = Rule(

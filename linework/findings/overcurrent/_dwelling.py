@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
+
 from linework.circuit.model import Device
-from linework.codes import Worked
+from linework.codes import CodesError, Worked
 from linework.design import PlaceKind
 from linework.findings.model import NotChecked
 from linework.findings.view import Look, View
 from linework.study.protection import Feed, reached
+from linework.study.ratings import rules_of
 from linework.study.slack import within
 from linework.words import N_
 
@@ -15,9 +18,6 @@ ASK = N_(
     "{run} carries all that {source} feeds. If that is one dwelling, {device} of {rating} A may"
     " protect conductors of {ampacity} A there; in any other building {device} is too large"
 )
-SHARE = 0.83
-"""Least ampacity of a dwelling's service conductors over its rating (310.12, from memory)."""
-SMALLEST_A, LARGEST_A = 100.0, 400.0
 
 
 def dwelling_verdict(
@@ -29,10 +29,11 @@ def dwelling_verdict(
     source = look.studies.circuit.sources[feed.system.source]
     values = view.values(source.owner)
     legs = source.data.group.off_site and values.pick("circuit") == "split"
-    sized = SMALLEST_A <= rating <= LARGEST_A and within(SHARE * rating, ampacity.value)
+    sized = within(_least_a(view, rating), ampacity.value)
     fixed = view.run_values(feed.run).pick("installation") != "cord"
-    dwelling = view.family == "NA" and view.place is PlaceKind.BUILDING
-    if not (dwelling and legs and sized and fixed and _whole(look, feed)):
+    if view.place is not PlaceKind.BUILDING or not (legs and sized and fixed):
+        return None
+    if not _whole(look, feed):
         return None
     words = {
         "run": view.name(feed.run),
@@ -42,6 +43,16 @@ def dwelling_verdict(
         "ampacity": f"{ampacity.value:.3g}",
     }
     return NotChecked(ASK, words, (feed.run, device.owner))
+
+
+def _least_a(view: View, rating_a: float) -> float:
+    """The least ampacity in ampere that a dwelling's service needs; infinite where the family has
+    no such allowance."""
+    try:
+        least = rules_of(view.design).dwelling_service(rating_a)
+    except CodesError:
+        return math.inf
+    return math.inf if least is None else least.value
 
 
 def _whole(look: Look, feed: Feed) -> bool:

@@ -68,9 +68,6 @@ BOUNDED = N_(
     " keeps the load within that; only a short in it is left to the larger device."
 )
 NO_TABLE = N_("{fault}")
-TAPS = ((10 * 0.3048, 10.0), (25 * 0.3048, 3.0))
-"""Longest taps in m, and how many times their ampacity the device before them may be (NFPA 70
-240.21(B)(1) and (2), from memory)."""
 
 
 @dataclass(frozen=True)
@@ -180,7 +177,7 @@ def _bounded(view: View, look: Look, pair: Pair) -> Outcome | None:
         return None
     end = look.studies.circuit.devices[ahead.devices[0]]
     ampacity, rating = pair.ampacity.value, pair.device.data.rating_a
-    if exceeds(end.data.rating_a, pair.allowed.value) or view.family != "NA":
+    if exceeds(end.data.rating_a, pair.allowed.value):
         return None
     if low_voltage(view.design, pair.run):  # aboard the inches from its source decide
         return None
@@ -197,9 +194,19 @@ def _bounded(view: View, look: Look, pair: Pair) -> Outcome | None:
                    Evidence(N_("device at its end"), end.data.rating_a, "current"))  # fmt: skip
         return look.hit(Level.NOTE, subjects, BOUNDED, words, figures, clause="240.5")
     length = values.opt("length") or math.inf
-    if any(within(length, most) and within(rating, part * ampacity) for most, part in TAPS):
+    taps = _taps(view)
+    if any(within(length, most) and within(rating, times * ampacity) for most, times in taps):
         return Clear(subjects, BOUNDED, words, "240.21(B)")
     return None
+
+
+def _taps(view: View) -> list[tuple[float, float]]:
+    """Longest taps in m, and how many times their ampacity the device before them may be; none
+    where the family allows none that is known."""
+    try:
+        return [(length.value, times.value) for length, times in rules_of(view.design).taps()]
+    except CodesError:
+        return []
 
 
 def _short_lead(view: View, look: Look, pair: Pair) -> bool:

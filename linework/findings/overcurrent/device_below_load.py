@@ -88,7 +88,7 @@ def _in_the_sun(view: View, look: Look, item: InTheSun) -> Hit:
         ),
         touches=runs_behind(view, look, item.device) | {item.source},
         mend=larger_device(view, look, item.device, item.needed_a),
-        clause="690.8(B), 690.9(B)" if view.family == "NA" else "",
+        clause=view.clause({"NA": "690.8(B), 690.9(B)"}),
     )
 
 

@@ -21,7 +21,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.codes import CodesError
+from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.overcurrent._demand import (
     Carried,
     carried,
@@ -39,16 +40,20 @@ MESSAGE = N_(
     " and is {rating} A."
 )
 
+NO_TABLE = N_("{fault}")
+
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each device that only its long loads are too much for."""
-    if view.family != "NA":
-        return
     for look in view.settled_looks:
         for item in carried(look):
             if item.long_a <= 0.0 or exceeds(item.amps, item.rating_a):
                 continue  # beyond its rating at once: told by "device-below-load"
-            needed = rules_of(view.design).design_current(item.amps - item.long_a, item.long_a)
+            try:
+                needed = rules_of(view.design).design_current(item.amps - item.long_a, item.long_a)
+            except CodesError as fault:
+                yield NotChecked(NO_TABLE, {"fault": fault}, (item.device.owner,))
+                continue
             if exceeds(needed.value, item.rating_a):
                 yield _hit(view, look, item, needed.value)
 

@@ -143,7 +143,7 @@ def _long(
     """Whether a hot conductor of fixed wiring is too thin for what flows for hours."""
     cord = view.run_values(run.id).pick("installation") == "cord"
     direct = direct_v(view.design, run) is not None
-    if view.family != "NA" or cord or direct or not is_ungrounded(pole):
+    if cord or direct or not is_ungrounded(pole):
         return []
     needed = rules_of(view.design).design_current(amps - long_a, long_a).value
     plain = view.ampacities.plain(run, pole, device_a)

@@ -204,8 +204,10 @@ def _strongest_a(source: LiveSource) -> float:
 
 def _clause(view: View, source: LiveSource) -> str:
     """The clause that decides here; empty for the rule's own."""
-    if view.family != "NA":
-        return ""
+    return view.clause({"NA": _american_clause(view, source)})
+
+
+def _american_clause(view: View, source: LiveSource) -> str:
     if source.data.group.driven:
         return "240.21(G), 445.13"
     if source.data.group.solar:

@@ -224,17 +224,14 @@ def _own_breaker_missing(view: View, behind: Behind) -> bool:
 
 def _by_table(view: View, look: Look, behind: Behind) -> Hit | Clear | None:
     rated, amps = behind.rated, behind.device.data.rating_a
-    if view.family != "NA":
-        if within(amps, rated.amps):
-            return None
-        return _hit(view, look, behind, Level.DANGER, DEVICE, "432")
     sets = _contact_sets(view, look.studies.situation, behind.node)
     try:
         allowed = rules_of(view.design).receptacle_allowed(amps, rated.amps, sets)
     except CodesError:
         if within(amps, rated.amps):
             return None
-        return _hit(view, look, behind, Level.DANGER, DEVICE, "210.21(B)")
+        clause = view.clause({"NA": "210.21(B)", "INT": "432"})
+        return _hit(view, look, behind, Level.DANGER, DEVICE, clause)
     if allowed.ok:
         return _right(view, behind, sets)
     if rated.amps < amps and not (rated.amps == SMALL_PLUG_A and amps <= SMALL_CIRCUIT_A):
@@ -419,7 +416,7 @@ def _carries(view: View, look: Look, rated: Rated, amps: float) -> Hit | NotChec
         CURRENT,
         words,
         (Evidence(N_("current"), amps, "current"), Evidence(N_("made for"), rated.amps, "current")),
-        clause="110.3(B)" if view.family == "NA" else "",
+        clause=view.clause({"NA": "110.3(B)"}),
     )
 
 

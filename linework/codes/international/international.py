@@ -1,0 +1,57 @@
+"""The international family: the few answers that are known, and the name of its standard."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from linework.codes.families import Family
+from linework.codes.stated import stated
+from linework.codes.value import Sourced
+from linework.words import say
+
+
+@dataclass(frozen=True)
+class International(Family):
+    """IEC 60364. What it does not answer, this version has no tables for; that is told."""
+
+    edition: str = ""
+    key: str = "INT"
+
+    @property
+    def title(self) -> str:
+        """The standard; its parts have editions of their own."""
+        return "IEC 60364"
+
+    def ground_fault_protection(
+        self, place: str, area: str, volts: float, amps: float
+    ) -> Sourced[bool]:
+        """See Family (411.3.3): every outlet up to 32 A, wherever it lies."""
+        most = stated("international", "outlet_protection")
+        rule = most.became(amps <= most.value, "", f"{amps:g} A", most.confidence)
+        return rule.of(self.cite(most.clause))
+
+    def outlet_guards(self) -> tuple[str, ...]:
+        """See Family: a 30 mA device; an American one opens sooner."""
+        return ("rcd_30", "class_a")
+
+    def set_outlet_protection(self, volts: float, amps: float, set_va: float) -> Sourced[bool]:
+        """See Family: there is no such rule; outlets of sets are outlets."""
+        return Sourced(False, "", self.cite("551"), "no rule of its own", "M", "from memory")
+
+    def drop_advice(self, part: Literal["branch", "total"]) -> Sourced[float]:
+        """See Family (informative annex G)."""
+        return stated("international", f"drop_{part}")
+
+    def drop_afloat(self, critical: bool) -> Sourced[float]:
+        """See Family (ISO 13297)."""
+        return stated("international", "drop_afloat_critical" if critical else "drop_afloat")
+
+    def drop_constant_afloat(self) -> Sourced[float]:
+        """See Family: a property of copper."""
+        return stated("international", "drop_constant_afloat")
+
+    def room_before_boards(self, aboard: bool) -> Sourced[str]:
+        """See Family (7-729)."""
+        room = say("0.7 m deep, 2 m high")
+        return Sourced(room, "", self.cite("7-729"), "passage before boards", "M", "from memory")

@@ -1,0 +1,1 @@
+"""Families that nobody goes by, to show that a family is a folder."""
