@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import ast
-from collections.abc import Iterator
 from inspect import getmembers, isfunction
 from pathlib import Path
 
@@ -16,8 +15,11 @@ from linework.codes.choose import families, families_in
 from linework.codes.families import Family
 from linework.codes.questions import QUESTIONS
 from linework.design import Draft
+from linework.storage import load
 from tests.codes import made_up
 from tests.codes.made_up.highland import Highland
+
+SAMPLES = Path(__file__).resolve().parents[2] / "samples"
 
 
 def test_each_folder_is_a_family() -> None:
@@ -64,9 +66,8 @@ def test_standards_are_named_by_their_families_alone() -> None:
 
 
 @pytest.fixture
-def _highland(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+def _highland(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(choose, "families", lambda: families_in(made_up))
-    yield
 
 
 def hut(rating: str) -> Draft:
@@ -100,3 +101,18 @@ def test_what_a_family_lacks_is_told_and_never_sound() -> None:
     assert all(topic in told for topic in Highland().lacking())
     assert {"voltage-drop-high", "not-analysed"} <= {gap.rule for gap in analysis.gaps}
     assert len(Highland().lacking()) == len(QUESTIONS) - 3
+
+
+@pytest.mark.parametrize("question", sorted(QUESTIONS))
+def test_no_rule_breaks_on_a_question_that_is_left_unanswered(
+    monkeypatch: pytest.MonkeyPatch, question: str
+) -> None:
+    known = families()["NA"]
+
+    gapped = type("Gapped", (known.make,), {question: getattr(Family, question)})
+    known_ones = {"NA": choose.Known(known.editions, gapped)}
+    monkeypatch.setattr(choose, "families", lambda: known_ones)
+    analysis = analyse(load(SAMPLES / "beekeepers-trailer.linework"))
+    told = [gap.reason for gap in analysis.gaps]
+    assert any(reason.endswith(f": {QUESTIONS[question]}") for reason in told)
+    assert not [reason for reason in told if "an error of its own" in reason]

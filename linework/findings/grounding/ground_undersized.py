@@ -221,10 +221,12 @@ def _bodies(view: View) -> Iterator[Outcome]:
             continue
         if view.run_values(run.id).pick("material") != "copper":
             yield NotChecked(COPPER, {}, (run.id,))
-        elif all(is_protective(p) and is_protective(q) for p, q in poles):
-            yield from _vehicle_bond(view, run)
-        else:
-            yield from _battery_bond(view, run)
+            continue
+        bond = all(is_protective(p) and is_protective(q) for p, q in poles)
+        try:
+            yield from _vehicle_bond(view, run) if bond else _battery_bond(view, run)
+        except CodesError as fault:
+            yield NotChecked(NO_TABLE, {"fault": fault}, (run.id,))
 
 
 def _vehicle_bond(view: View, run: Run) -> Iterator[Hit]:

@@ -51,9 +51,8 @@ from linework.study.drop import (
     converter_inputs,
     idle_faces,
 )
-from linework.study.drop_limits import DropLimits, drop_limits
+from linework.study.drop_limits import drop_limits
 from linework.study.loaded import Loaded
-from linework.study.once import once
 from linework.study.potentials import open_volts
 from linework.study.protection import Guard, guards
 from linework.study.trust import loaded_or_none
@@ -105,7 +104,7 @@ Guards = dict[int, dict[int, Guard]]
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each load and outlet, the worst that holds."""
     try:
-        _limits(view)
+        drop_limits(view.design)
     except CodesError as fault:
         yield NotChecked(NO_LIMIT, {"fault": fault})
         return
@@ -126,11 +125,6 @@ def check(view: View) -> Iterator[Outcome]:
             yield from _outlet(view, look, face, drops, protected)
 
 
-@once
-def _limits(view: View) -> DropLimits:
-    return drop_limits(view.design)
-
-
 def _load(view: View, look: Look, loaded: Loaded, load: Load, drops: Drops) -> Iterator[Hit]:
     if load.data.lasts == "seconds":
         yield from _cranking(view, look, load, drops)
@@ -138,7 +132,7 @@ def _load(view: View, look: Look, loaded: Loaded, load: Load, drops: Drops) -> I
     drop = drops.load(loaded, load)
     if drop is None or not drop.known:
         return
-    limits = _limits(view)
+    limits = drop_limits(view.design)
     nominal = max(
         open_volts(look.studies.situation, load.a, load.b, hertz) for hertz in loaded.volts
     )
@@ -164,7 +158,7 @@ def _has_band(view: View, load: Load) -> bool:
 def _afloat(view: View, look: Look, load: Load, drops: Drops) -> Iterator[Hit]:
     values = view.values(load.owner)
     critical = "critical" in values.declared and values.pick("critical") == "yes"
-    limit = _limits(view).afloat(critical)
+    limit = drop_limits(view.design).afloat(critical)
     drop = drop_cool(view.design, drops, look.studies.demand, load.a, load.b)
     if drop is not None and _beyond(drop.total_share, limit):
         yield _hit(view, look, load, drop, Level.WARNING, AFLOAT, limit, limit)
@@ -179,7 +173,7 @@ def _sunny(
     if drop is None or not drop.known:
         return
     drop = replace(drop, source_v=volts, load_v=volts - (drop.source_v - drop.load_v))
-    limits = _limits(view)
+    limits = drop_limits(view.design)
     if _beyond(drop.total_share, limits.branch):
         level = Level.WARNING if _beyond(drop.total_share, limits.much) else Level.NOTE
         hit = _hit(view, look, load, drop, level, SUN, limits.branch, limits.branch)
@@ -190,7 +184,7 @@ def _boards_afloat(view: View, look: Look, drops: Drops) -> Iterator[Hit]:
     """The mains of direct-current boards: safety depends on them as on what they feed."""
     if not view.place.afloat:
         return
-    limit = _limits(view).afloat(critical=True)
+    limit = drop_limits(view.design).afloat(critical=True)
     for (part, terminal), nodes in look.studies.circuit.terminals.items():
         if terminal != "feed" or not view.kind(part).board or Pole.POS not in nodes:
             continue
@@ -206,7 +200,7 @@ def _cranking(view: View, look: Look, load: Load, drops: Drops) -> Iterator[Hit]
     """A starter alone, its wires still near the temperature of the air."""
     amps = load.data.start_a or 0.0
     drop = carrying_cool(view.design, drops, load, amps)
-    much = _limits(view).much
+    much = drop_limits(view.design).much
     if drop is not None and drop.known and _beyond(drop.total_share, much):
         hit = _hit(view, look, load, drop, Level.WARNING, CRANKING, much, much)
         yield replace(hit, values={**hit.values, "amps": f"{amps:.0f}"})
@@ -214,7 +208,7 @@ def _cranking(view: View, look: Look, load: Load, drops: Drops) -> Iterator[Hit]
 
 def _converter(view: View, look: Look, load: Load, amps: float, drops: Drops) -> Iterator[Hit]:
     """The cable of an inverter, at its full rating: it switches off before its loads notice."""
-    limits = _limits(view)
+    limits = drop_limits(view.design)
     drop, least = drops.carrying(load.a, load.b, amps), limits.total
     if drop is not None and is_afloat(view.design, drop):
         drop = carrying_cool(view.design, drops, load, amps)
@@ -240,7 +234,7 @@ def _hit(
     in_all: float | None = None,
 ) -> Hit:
     where = load.owner, load.data.works_v[0]
-    most = _limits(view).total if in_all is None else in_all
+    most = drop_limits(view.design).total if in_all is None else in_all
     return _told(view, look, where, drop, level, message, limit, most)
 
 
@@ -296,7 +290,7 @@ def _outlet(view: View, look: Look, face: FaceAt, drops: Drops, protected: Guard
     drop = drops.outlet(face, amps) if amps > 0.0 else None
     if drop is None or not drop.known or not drop.source_v > 0.0:
         return
-    limits = _limits(view)
+    limits = drop_limits(view.design)
     if _beyond(drop.total_share, limits.total) or _beyond(drop.branch_share, limits.branch):
         run = drop.worst_run
         words = {

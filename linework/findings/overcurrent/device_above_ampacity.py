@@ -216,7 +216,10 @@ def _short_lead(view: View, look: Look, pair: Pair) -> bool:
     if circuit.sources[pair.feed.system.source].data.hertz != 0.0:
         return False
     length = view.run_values(pair.run.id).opt("length")
-    allowed = rules_of(view.design).device_distance_m(view.place).value
+    try:
+        allowed = rules_of(view.design).device_distance_m(view.place).value
+    except CodesError:  # no distance is known that would allow it
+        return False
     if length is None or exceeds(length, allowed):
         return False
     branch = circuit.branches[pair.feed.branch]
@@ -281,7 +284,10 @@ def _mend(view: View, look: Look, pair: Pair) -> Mend | None:
 
 def _smaller_device(view: View, pair: Pair) -> Mend | None:
     owner, amps = pair.device.owner, pair.allowed.value
-    standard = rules_of(view.design).standard_up(amps, pair.kind).value == amps
+    try:
+        standard = rules_of(view.design).standard_up(amps, pair.kind).value == amps
+    except CodesError:
+        return None
     if not standard or "rating" not in view.kind(owner).declared:
         return None
 

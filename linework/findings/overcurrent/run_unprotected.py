@@ -219,7 +219,7 @@ def _american_clause(view: View, source: LiveSource) -> str:
     return "552.10(E)(4)" if view.place.on_wheels else "240.21(H)"
 
 
-def _stated_distances(view: View, look: Look) -> Iterator[Hit]:
+def _stated_distances(view: View, look: Look) -> Iterator[Outcome]:
     """Fuses put straight on a battery's post, with the cable stated on their card."""
     circuit, posts = look.studies.circuit, battery_posts(look.studies.situation)
     for device in circuit.devices:
@@ -231,7 +231,11 @@ def _stated_distances(view: View, look: Look) -> Iterator[Hit]:
         if not sources or not ends & posts:
             continue
         length = values.num("distance")
-        allowed = _allowed_m(view, sources[0], sheathed=False)
+        try:
+            allowed = _allowed_m(view, sources[0], sheathed=False)
+        except CodesError as fault:
+            yield NotChecked(NO_TABLE, {"fault": fault}, (device.owner,))
+            continue
         if exceeds(length, allowed):
             yield _far_fuse(view, look, device.owner, sources[0], length, allowed)
 
