@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cached_property
 
+from linework.circuit.cuts import Ties, cut
 from linework.circuit.model import Branch, Circuit, Leakage, LiveSource, Load, Sorts
 from linework.circuit.states import State
-from linework.circuit.unions import IntUnions
+from linework.circuit.unions import joined
 
 NOTHING: Sorts = frozenset()
 SOIL: Sorts = frozenset({"soil"})
 LINKS: Sorts = frozenset({"bond", "soil"})
+
+_FEW = 8
+"""So many opened branches are walked round; for more all is joined anew."""
 
 
 class InCircuit:
@@ -19,7 +24,8 @@ class InCircuit:
     def __init__(self, circuit: Circuit, state: State) -> None:
         self.circuit, self.state = circuit, state
         self._labels: dict[Sorts, list[int]] = {}
-        self._cut: dict[tuple[frozenset[int], Sorts], list[int]] = {}
+        self._cut: dict[tuple[frozenset[int], Sorts], Sequence[int]] = {}
+        self._ties: dict[Sorts, Ties] = {}
 
     @cached_property
     def closed(self) -> frozenset[int]:
@@ -66,18 +72,37 @@ class InCircuit:
             ).labels()
         return self._labels[leaving]
 
-    def labels_without(self, opened: frozenset[int], leaving: Sorts = NOTHING) -> list[int]:
+    def labels_without(self, opened: frozenset[int], leaving: Sorts = NOTHING) -> Sequence[int]:
         """As ``labels``, with some branches opened besides."""
         key = (opened, leaving)
         if key not in self._cut:
-            branches = self.circuit.branches
-            sets = IntUnions(len(self.circuit.spots)).join_all(
+            self._cut[key] = self._labels_cut(opened & self.closed, leaving)
+        return self._cut[key]
+
+    def _labels_cut(self, opened: frozenset[int], leaving: Sorts) -> Sequence[int]:
+        branches = self.circuit.branches
+        if len(opened) <= _FEW:
+            ends = [n for i in sorted(opened) for n in (branches[i].a, branches[i].b)]
+            return cut(self.labels(leaving), self._ties_of(leaving), opened, ends)
+        return joined(
+            len(self.circuit.spots),
+            (
                 (branches[i].a, branches[i].b)
                 for i in self.closed
                 if i not in opened and branches[i].sort not in leaving
-            )
-            self._cut[key] = sets.labels()
-        return self._cut[key]
+            ),
+        )
+
+    def _ties_of(self, leaving: Sorts) -> Ties:
+        if leaving not in self._ties:
+            found: list[list[tuple[int, int]]] = [[] for _ in self.circuit.spots]
+            for i in sorted(self.closed):
+                branch = self.circuit.branches[i]
+                if branch.sort not in leaving:
+                    found[branch.a].append((i, branch.b))
+                    found[branch.b].append((i, branch.a))
+            self._ties[leaving] = found
+        return self._ties[leaving]
 
     @cached_property
     def conductive(self) -> list[int]:

@@ -10,19 +10,24 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 import numpy.typing as npt
 
 from linework.circuit.incircuit import InCircuit
+from linework.circuit.inverse import half_inverse
 from linework.circuit.islands import Extra, Islands, carries, counted_leaks, find_islands
 from linework.circuit.model import Branch, LiveSource, Load
 from linework.circuit.series import ways_back
 from linework.wiring import Source
 
+if TYPE_CHECKING:
+    from scipy.sparse import csc_matrix
+
 Complex = npt.NDArray[np.complex128]
 Reals = npt.NDArray[np.float64]
+Nodes = Sequence[int] | npt.NDArray[np.intp]
 Strength = Literal["weak", "strong", "regulated"]
 """Sources at their weakest, strongest, or holding the voltage at their terminals (in use)."""
 
@@ -68,7 +73,6 @@ class Network:
     ) -> None:
         self.here, self.circuit, self.hertz = here, here.circuit, hertz
         self.assumption = assumption
-        self._columns: dict[int, Complex] = {}
         self.islands: Islands = find_islands(here, hertz, assumption.loads, extra)
         self.scale = hertz / self.circuit.hertz if self.circuit.hertz else 0.0
         self.size = len(self.circuit.spots)
@@ -137,7 +141,12 @@ class Network:
         data = np.concatenate([y[a >= 0], y[b >= 0], -y[both], -y[both]])
         matrix = csc_matrix((data, (rows, cols)), shape=(count, count))
         try:
-            self._lu = splu(matrix, permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True})
+            self._lu = splu(
+                matrix,
+                permc_spec="MMD_AT_PLUS_A",
+                diag_pivot_thresh=0.0,
+                options={"SymmetricMode": True},
+            )
         except RuntimeError as fault:
             raise NotSolved(f"{fault}") from fault
 
@@ -189,14 +198,50 @@ class Network:
             out[i] = complex(self.held.get(i, (e - across) * self.source_y[i]))
         return out
 
-    def columns(self, nodes: Sequence[int]) -> Complex:
-        """Potentials of all nodes for one ampere injected at each of ``nodes``, a column each."""
-        new = [n for n in dict.fromkeys(nodes) if n not in self._columns]
-        if new:
-            inject = np.zeros((self.size, len(new)), dtype=np.complex128)
-            inject[new, np.arange(len(new))] = 1.0
-            self._columns.update(zip(new, self.solve(inject).T, strict=True))
-        return np.stack([self._columns[n] for n in nodes], axis=1)
+    # entries of the inverse
+
+    @cached_property
+    def half(self) -> csc_matrix:
+        """Of :func:`half_inverse`; a column for each entry of ``position``."""
+        from scipy.sparse import csc_matrix
+
+        if self._lu is None:
+            return csc_matrix((0, 1), dtype=np.complex128)
+        try:
+            return half_inverse(self._lu)
+        except ArithmeticError as fault:
+            raise NotSolved(f"{fault}") from fault
+
+    def halves(self, a: Nodes, b: Nodes) -> csc_matrix:
+        """A column for each pair of nodes. The product of two columns is the voltage along the one
+        pair for an ampere sent in and taken out at the other, in ohm."""
+        found: csc_matrix = self.half[:, self.position[a]] - self.half[:, self.position[b]]
+        return found
+
+    @cached_property
+    def branch_halves(self) -> csc_matrix:
+        """As ``halves`` for each of ``closed``, times its admittance: products tell its current."""
+        from scipy.sparse import diags
+
+        count = len(self.closed)
+        return (self.halves(self.a[:count], self.b[:count]) @ diags(self.y[:count])).tocsc()
+
+    def seen_ohm(self, a: int, b: int) -> complex:
+        """Impedance between two nodes with every source in place, in ohm."""
+        pair = self.halves([a], [b])
+        return complex(pair.multiply(pair).sum())
+
+    def impedances(self, nodes: Nodes) -> Complex:
+        """Potentials of some nodes for one ampere injected at each of them, a column each."""
+        half = self.half[:, self.position[nodes]]
+        found: Complex = (half.T @ half).toarray()
+        return found
+
+    def spread(self, halves: Complex) -> Complex:
+        """The potentials of all nodes for a sum of columns as of ``halves``, in volt an ampere."""
+        out = np.zeros(self.size, dtype=np.complex128)
+        out[self.free] = (self.half.T @ halves)[:-1]
+        return out
 
     # checking
 
@@ -206,11 +251,19 @@ class Network:
         One figure for each column of ``volts``.
         """
         flow = (volts[self.a] - volts[self.b]) * self.y.reshape(-1, *[1] * (volts.ndim - 1))
-        total = np.array(np.broadcast_to(injected, volts.shape), dtype=np.complex128)
-        np.subtract.at(total, self.a, flow)
-        np.add.at(total, self.b, flow)
+        total = injected - self._arriving @ flow
         worst: Reals = np.max(np.abs(total[self.free]), axis=0, initial=0.0)
         return worst
+
+    @cached_property
+    def _arriving(self) -> csc_matrix:
+        """For each node (row) the elements that begin (1) and end (-1) there."""
+        from scipy.sparse import csc_matrix
+
+        count = self.a.size
+        ends, signs = np.concatenate([self.a, self.b]), np.repeat([1.0, -1.0], count)
+        elements = np.tile(np.arange(count), 2)
+        return csc_matrix((signs, (ends, elements)), shape=(self.size, count))
 
     def limit_a(self, volts: Complex) -> Reals:
         """What ``unbalance`` may be: 1e-9 of the largest branch current, and rounding."""

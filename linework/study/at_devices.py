@@ -57,7 +57,7 @@ def _point(node: int, back: int) -> Point:
 
 
 def _told(device: int, near: Outcome, far: Outcome) -> AtDevice:
-    amps = near.device_a.get(device)
+    amps = near.device_a.get(device, 0.0)
     if near.current_a > 0.0 and far.current_a > 0.0:
         ohm, posts = near.before_v / near.current_a, far.before_v / far.current_a
         amps *= ohm / (ohm + max(ohm - posts, 0.0))

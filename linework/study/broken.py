@@ -56,5 +56,5 @@ def _shorts(studies: Studies) -> Iterator[tuple[int, Broken]]:
 
 def _known(circuit: Circuit, short: Outcome) -> bool:
     """Whether size and length of every run that feeds the short are given."""
-    amps, least = short.branch_a, _FEEDS * short.current_a
-    return all(amps.get(i) <= least for i in circuit.unknown)
+    least = _FEEDS * short.current_a
+    return all(amps <= least or circuit.branches[i].known for i, amps in short.branch_a.pairs())

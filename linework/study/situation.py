@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -65,7 +65,7 @@ class Situation(InCircuit):
             ((b.a, b.b) for b in self.branches if b.sort != "soil" and not bodies & {b.a, b.b}),
         )
 
-    def metallic_without(self, left_out: frozenset[int]) -> list[int]:
+    def metallic_without(self, left_out: frozenset[int]) -> Sequence[int]:
         """As ``metallic``, with some branches taken away."""
         return self.labels_without(left_out, SOIL)
 

@@ -69,9 +69,7 @@ def _dip(situation: Situation, load: Load, hertz: float) -> float:
     open_v = complex(net.open_volts[load.a] - net.open_volts[load.b])
     if not abs(open_v) > 0.0:
         return math.nan
-    moved = net.columns((load.a, load.b))
-    z = complex(moved[load.a, 0] - moved[load.b, 0] - moved[load.a, 1] + moved[load.b, 1])
-    return 1.0 - 1.0 / abs(1.0 + z * _standing_s(load))
+    return 1.0 - 1.0 / abs(1.0 + net.seen_ohm(load.a, load.b) * _standing_s(load))
 
 
 __all__ = ["NotSolved", "Start", "starts"]

@@ -23,8 +23,7 @@ def starting_v(situation: Situation, loaded: Loaded, index: int) -> float | None
     own = net.load_y.get(index)
     if own is None:
         return None
-    moved = net.columns((load.a, load.b))
-    z = float((moved[load.a, 0] - moved[load.b, 0] - moved[load.a, 1] + moved[load.b, 1]).real)
+    z = net.seen_ohm(load.a, load.b).real
     without = 1.0 - own.real * z
     open_v = running_v * _held(situation, index) / without
     return open_v / (1.0 + z / without * start_a / load.data.volts)

@@ -54,8 +54,7 @@ def _arriving_w(situation: Situation, conversion: Conversion, made: Yield) -> fl
     of the network seen from there."""
     load = situation.circuit.loads[conversion.load]
     net = situation.network(0.0, IN_USE)
-    moved = net.columns((load.a, load.b))
-    ohm = (moved[load.a, 0] - moved[load.b, 0] - moved[load.a, 1] + moved[load.b, 1]).real
+    ohm = net.seen_ohm(load.a, load.b).real
     open_v = (net.open_volts[load.a] - net.open_volts[load.b]).real
     arriving = float(open_v - ohm * made.array_a) * made.array_a
     return min(max(arriving, 0.0), made.array_w)

@@ -112,16 +112,15 @@ def across(situation: Situation, ends: list[tuple[int, int]], ohm: float) -> lis
         volts = Network(situation, hertz, IN_USE, extra).open_volts
         return [abs(complex(volts[a] - volts[b])) for a, b in ends]
     if len(ends) == 1:
-        (a, b), z, open_v = ends[0], net.columns(ends[0]), net.open_volts
-        seen_ohm = z[a, 0] - z[b, 0] - z[a, 1] + z[b, 1]
-        return [abs(complex((open_v[a] - open_v[b]) / (1.0 + seen_ohm / ohm)))]
+        (a, b), open_v = ends[0], net.open_volts
+        return [abs(complex((open_v[a] - open_v[b]) / (1.0 + net.seen_ohm(a, b) / ohm)))]
     place = {n: i for i, n in enumerate(nodes)}
     taken = np.zeros((len(nodes), len(nodes)), dtype=np.complex128)
     for a, b in ends:
         i, j = place[a], place[b]
         taken[[i, j], [i, j]] += 1.0 / ohm
         taken[[i, j], [j, i]] -= 1.0 / ohm
-    z = net.columns(nodes)[nodes]
+    z = net.impedances(nodes)
     seen = np.linalg.solve(np.eye(len(nodes)) + z @ taken, net.open_volts[nodes])
     return [abs(complex(seen[place[a]] - seen[place[b]])) for a, b in ends]
 

@@ -9,7 +9,8 @@ import pytest
 
 from linework.design import Design, Draft
 from linework.study.clearing import Ending
-from linework.study.faults import Flows, Outcome
+from linework.study.faults import Outcome
+from linework.study.flows import Flows
 from linework.study.heat import burnt, withstands
 from linework.study.situation import Situation
 from tests.designs import situation_of
@@ -33,10 +34,9 @@ def told(
     ended by nothing that is tested with its wire."""
     design, situation = drawn
     survive = withstands(design, situation)
-    rows = {index: row for row, index in enumerate(survive)}
-    flows = Flows(rows, np.full(len(rows), amps))
-    nothing = Flows({}, np.zeros(0))
-    outcome = Outcome(120.0, amps, amps * share, later_s, None, 60.0, None, flows, nothing, nothing)
+    flows = Flows(np.array(sorted(survive)), np.full(len(survive), amps))
+    nothing = Flows(np.zeros(0, dtype=int), np.zeros(0))
+    outcome = Outcome(120.0, amps, amps * share, later_s, None, 60.0, flows, nothing, nothing)
     end = Ending("ground-fault", 0, seconds, seconds, 60.0, 60.0, amps)
     branches = situation.circuit.branches
     found = burnt(situation, survive, outcome, end)
