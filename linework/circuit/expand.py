@@ -81,7 +81,6 @@ def _hosts_first(design: Design) -> list[Part]:
 
     def deep(part_id: str) -> int:
         if part_id not in depth:
-            depth[part_id] = 0  # also ends a ring of seats, which no edit makes
             hosts = [seat.host for seat in design.seats_of(part_id)]
             depth[part_id] = 1 + max(map(deep, hosts), default=-1)
         return depth[part_id]

@@ -28,6 +28,7 @@ from linework.design.elements import (
 )
 from linework.design.fits import cannot_join
 from linework.design.model import Design
+from linework.design.nesting import nesting_faults
 from linework.design.poles import misfit
 from linework.design.positions import positions_of
 from linework.design.settings import setting_faults
@@ -94,6 +95,7 @@ class _Check:
         self.design = Design()
         self._terminals: dict[str, dict[str, Terminal]] = {}
         self._guesses = Guesses()
+        self._nesting: dict[int, str] = {}
 
     def found(self) -> list[Flaw]:
         """All flaws, sorted by position; stable, so that an element's flaws keep their order."""
@@ -137,6 +139,7 @@ class _Check:
         self.design.apply(changed("", [(None, part) for part in laid]))
 
     def _joining(self) -> Iterator[Flaw]:
+        self._nesting = self._nested_wrongly()
         for position, element in enumerate(self.elements):
             if isinstance(element, Run):
                 yield from self._run(position, element)
@@ -207,11 +210,25 @@ class _Check:
         yield from dangling
         if dangling or seat.id in self.design:
             return
+        if position in self._nesting:
+            yield Flaw(position, "in", self._nesting[position])
+            return
         if not {seat.part, seat.host} & self.opaque:
             refusal = why_no_seat(self.design, seat.part, seat.host, seat.place)
             if refusal:
                 yield Flaw(position, "place", refusal, breaks=False)
         self.design.apply(changed("", [(None, seat)]))
+
+    def _nested_wrongly(self) -> dict[int, str]:
+        """Position of a seat -> why the design cannot have it among the others."""
+        seats = {
+            position: (seat.part, seat.host)
+            for position, seat in enumerate(self.elements)
+            if isinstance(seat, Seat) and seat.part in self.parts and seat.host in self.parts
+        }
+        faults = nesting_faults(list(seats.values()), lambda key: self.parts[key].designation)
+        positions = list(seats)
+        return {positions[number]: fault for number, fault in faults.items()}
 
     def _interlock(self, position: int, lock: Interlock) -> Iterator[Flaw]:
         if len(lock.excludes) < 2:

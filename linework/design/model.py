@@ -23,6 +23,7 @@ from linework.design.elements import (
     Seat,
     Settings,
 )
+from linework.design.nesting import nesting_faults
 from linework.design.shelf import Shelf
 from linework.kinds import RUN_RATINGS, Kind, Values, kind_of
 from linework.words import say
@@ -234,6 +235,7 @@ class Design:
         for part_id, (before, now) in change.pairs.items():
             if isinstance(before, Part) and not isinstance(now, Part):
                 self._check_bare(part_id, after, change.title)
+        self._check_nesting(after)
 
     def _check_bare(self, part_id: str, after: Mapping[str, Element | None], title: str) -> None:
         """Nothing may hang on a part that goes, once the change is made."""
@@ -242,6 +244,17 @@ class Design:
         for _, _, key in self.graph.edges(part_id, keys=True):
             if key not in after or part_id in _ends(after[key]):
                 raise EditError(say("'{title}' would leave a run without its part", title=title))
+
+    def _check_nesting(self, after: Mapping[str, Element | None]) -> None:
+        """No part may sit in itself, by whatever way, once the change is made."""
+        new = [element for element in after.values() if isinstance(element, Seat)]
+        if not new:
+            return
+        seats = [*(seat for seat in self.seats if seat.id not in after), *new]
+        names = {e.id: e.designation for e in (*self.parts, *after.values()) if isinstance(e, Part)}
+        faults = nesting_faults([(seat.part, seat.host) for seat in seats], names.__getitem__)
+        for fault in faults.values():
+            raise EditError(fault)
 
     def _put(self, element: Element) -> None:
         self._answers = None

@@ -7,6 +7,7 @@ import importlib
 import inspect
 import pkgutil
 import re
+from graphlib import TopologicalSorter
 from pathlib import Path
 from string import Formatter
 from types import ModuleType
@@ -273,3 +274,9 @@ def test_a_rule_has_a_clause_for_both_families_and_causes_that_may_be(rule: Rule
     assert set(rule.clauses) == {"NA", "INT"}
     assert all(rule.clauses.values())
     assert set(rule.causes) <= set(AGREED)
+
+
+def test_no_rule_is_by_any_way_its_own_cause() -> None:
+    """Or each of two findings would stand under the other, and nobody would see either."""
+    order = TopologicalSorter({rule.id: set(rule.causes) for rule in rules().values()})
+    order.prepare()  # CycleError

@@ -8,6 +8,7 @@ from linework.design.edits.locks import without
 from linework.design.elements import Part, Seat, new_id
 from linework.design.fits import cannot_sit, on_two_legs
 from linework.design.model import Design
+from linework.design.nesting import nesting_faults
 from linework.wiring import Place
 from linework.words import say
 
@@ -25,12 +26,25 @@ def place_of(design: Design, host: Part, name: str) -> Place | None:
 def why_no_seat(design: Design, part_id: str, host_id: str, place: str) -> str:
     """The reason why a part cannot sit there, empty where it can. EditError if one is gone."""
     part, host = part_in(design, part_id), part_in(design, host_id)
-    if part_id == host_id:
-        return say("{what} cannot sit in itself", what=part.designation)
+    seats = [(part_id, host_id), *_way_up(design, host_id)]
+    refusal = nesting_faults(seats, lambda key: design.part(key).designation).get(0, "")
+    if refusal:
+        return refusal
     names = (part.designation, host.designation)
     found = place_of(design, host, place)
     refusal = cannot_sit(design.kind(part), design.values(part), found, names, place)
     return refusal or _taken(design, part, host, place)
+
+
+def _way_up(design: Design, part_id: str) -> list[tuple[str, str]]:
+    """The seats (part id, host id) of a part, of what it sits in, and so on."""
+    reached = [part_id]
+    found: list[tuple[str, str]] = []
+    for part in reached:
+        hosts = [seat.host for seat in design.seats_of(part)]
+        found += [(part, host) for host in hosts]
+        reached += [host for host in dict.fromkeys(hosts) if host not in reached]
+    return found
 
 
 def taken_by(design: Design, held: Seat) -> frozenset[str]:

@@ -83,17 +83,18 @@ class Flow:
         ahead = self.ahead(keys)
         done: list[str] = []
         seen: set[str] = set()
-
-        def visit(key: str) -> None:
-            if key in seen:
-                return
-            seen.add(key)
-            for target in ahead[key]:
-                visit(target)
-            done.append(key)
-
-        for key in sorted(ahead, key=lambda key: self.first(self.units[key]), reverse=True):
-            visit(key)
+        for first in sorted(ahead, key=lambda key: self.first(self.units[key]), reverse=True):
+            # Not recursive: a chain may be as long as the design.
+            ways = [(first, iter([first]))]
+            while ways:
+                key, rest = ways[-1]
+                target = next((target for target in rest if target not in seen), None)
+                if target is not None:
+                    seen.add(target)
+                    ways.append((target, iter(ahead[target])))
+                else:
+                    done += [key] if len(ways) > 1 else []
+                    ways.pop()
         return done[::-1]
 
     def _units(self) -> dict[str, Unit]:

@@ -7,9 +7,6 @@ from linework.picture.geometry import Placing
 from linework.picture.symbolfile import Anchor
 from linework.sheet.parts.shapes import is_moved_by_hand, symbol_of
 
-_DEEPEST = 8
-"""Seats within seats; more than this is a ring of parts that sit in each other."""
-
 
 def seat_of(design: Design, part: Part) -> Seat | None:
     """The place in which a part is drawn; None where it lies at its own x and y.
@@ -30,30 +27,23 @@ def position_of(design: Design, part: Part) -> tuple[int, int]:
 
 def placing_of(design: Design, part: Part) -> Placing:
     """How a part lies: position, quarter turns, mirrored. A seated part turns with its host."""
-    return _placing(design, part, _DEEPEST)
-
-
-def sheet_of(design: Design, part: Part) -> int:
-    """The number of the sheet on which a part is drawn: that of its host where it is seated."""
-    for _ in range(_DEEPEST):
-        seat = seat_of(design, part)
-        if seat is None:
-            break
-        part = design.part(seat.host)
-    return part.sheet
-
-
-def _placing(design: Design, part: Part, depth: int) -> Placing:
     own = Placing(part.x, part.y, part.turn % 4, part.mirror)
     seat = seat_of(design, part)
-    if seat is None or depth == 0:
+    if seat is None:
         return own
     host = design.part(seat.host)
     place = symbol_of(design, host).places.get(seat.place)
     if place is None:
         return own
-    lying = _placing(design, host, depth - 1)
+    lying = placing_of(design, host)
     return _seated(lying, place, symbol_of(design, part).anchors.get(design.kind(part).seat))
+
+
+def sheet_of(design: Design, part: Part) -> int:
+    """The number of the sheet on which a part is drawn: that of its host where it is seated."""
+    while (seat := seat_of(design, part)) is not None:
+        part = design.part(seat.host)
+    return part.sheet
 
 
 def _seated(host: Placing, place: Anchor, seat: Anchor | None) -> Placing:

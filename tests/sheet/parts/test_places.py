@@ -10,7 +10,7 @@ from linework.design import Design, Draft, changed
 from linework.design.edits.seats import places_of
 from linework.kinds import kinds
 from linework.sheet.parts.parts import draw_part, draw_parts
-from linework.sheet.parts.places import placing_of, position_of, sheet_of
+from linework.sheet.parts.places import position_of, sheet_of
 from tests.sheet.samples import trailer
 
 
@@ -65,18 +65,6 @@ def test_a_seated_part_is_on_its_hosts_sheet() -> None:
     design = _with(trailer(), "G1", sheet=3)
     assert sheet_of(design, design.by_designation("XD11")) == 3
     assert sheet_of(design, design.by_designation("QF1")) == 1
-
-
-def test_parts_that_sit_in_each_other_do_not_hang_the_drawing() -> None:
-    draft = Draft()
-    for name in ("QF1", "XD1"):
-        draft.part("breaker" if name == "QF1" else "outlet", name)
-    draft.seat("XD1", "QF1", "load")
-    design = draft.design
-    seat = design.seats[0]
-    ring = replace(seat, id="ring", part="QF1", host="XD1", place="face")
-    design.apply(changed("", [(None, ring)]))
-    assert placing_of(design, design.part("QF1")) == placing_of(design, design.part("QF1"))
 
 
 @pytest.mark.parametrize("key", sorted(kinds()))
