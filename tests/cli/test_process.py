@@ -108,3 +108,37 @@ def test_export_needs_no_window_system(tmp_path: Path) -> None:
     )
     assert result.stdout.splitlines()[-1] == "False"
     assert out.read_bytes().startswith(b"%PDF-")
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("--version",),
+        ("--help",),
+        ("check", "--help"),
+        ("check", str(SOUND)),
+        ("check", str(SOUND), "--json"),
+        ("study", str(SOUND)),
+        ("study", str(SOUND), "--json"),
+    ],
+    ids=lambda words: " ".join(Path(word).name for word in words),
+)
+@pytest.mark.skipif(os.name != "posix", reason="how a pipe is closed differs")
+def test_a_reader_that_goes_away_ends_it_without_a_word(arguments: tuple[str, ...]) -> None:
+    reading, writing = os.pipe()
+    os.close(reading)  # nobody will ever read: the first byte fails
+    try:
+        result = subprocess.run(
+            [sys.executable, "-m", "linework", *arguments],
+            cwd=ROOT,
+            # Without it the printer of --help notices itself, and says nothing.
+            env={name: text for name, text in os.environ.items() if name != "PYTHONUNBUFFERED"},
+            stdout=writing,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+            timeout=120,
+        )
+    finally:
+        os.close(writing)
+    assert (result.returncode, result.stderr) == (141, "")
