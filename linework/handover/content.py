@@ -11,6 +11,7 @@ from linework.design import Design, Part, Run
 from linework.design.names import run_name
 from linework.findings.model import Finding
 from linework.sheet.compose import compose_all
+from linework.sheet.targets import part_targets
 from linework.study.ratings import rules_of
 from linework.study.report import StateReport
 from linework.words import say
@@ -41,6 +42,14 @@ class Content:
         if isinstance(element, Run):
             return run_name(self.design, element_id)
         return element_id
+
+    def link_to(self, part_id: str) -> str:
+        """The name of the place on the sheet where a part is drawn."""
+        return self._places[part_id]
+
+    @cached_property
+    def _places(self) -> dict[str, str]:
+        return part_targets(self.design)
 
     def full_name(self, part_id: str) -> str:
         """Designation and title of a part."""

@@ -30,11 +30,12 @@ from linework.handover.part_schedule import part_schedule
 from linework.handover.schedules import device_schedule, fault_table, run_schedule
 from linework.handover.states import state_pages
 from linework.handover.styles import REGULAR
+from linework.picture.fonts import printed
 from linework.picture.pdf import use_fonts
 from linework.sheet.arranging import lay_out, needs_arranging
 from linework.storage import StorageError
 from linework.storage.files import write_bytes
-from linework.words import N_, say
+from linework.words import N_, language, say
 
 Section = Callable[[Content, float], list[Flowable]]
 
@@ -89,7 +90,9 @@ def _build(content: Content, total: int) -> tuple[bytes, int]:
 
 
 def _canvas(*args: object, **named: object) -> Canvas:
-    return Canvas(*args, **{**named, "invariant": 1, "initialFontName": REGULAR, "lang": "en"})
+    # The tag of a language (BCP 47) has a hyphen where a catalogue's code has an underscore.
+    tag = language().replace("_", "-")
+    return Canvas(*args, **{**named, "invariant": 1, "initialFontName": REGULAR, "lang": tag})
 
 
 def _story(content: Content, document: _Set) -> list[Flowable]:
@@ -129,8 +132,8 @@ class _Set(BaseDocTemplate):  # type: ignore[misc]
         super().__init__(
             out,
             pagesize=size,
-            title=settings.job or content.say("Drawing set"),
-            author=settings.drawn_by or content.say("not named"),
+            title=printed(settings.job) or content.say("Drawing set"),
+            author=printed(settings.drawn_by) or content.say("not named"),
             subject=content.say("Drawing set of a power system"),
         )
         furniture = Furniture(content, size, total)

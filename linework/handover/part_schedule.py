@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable, Paragraph, Spacer
+from reportlab.platypus import Flowable, Spacer
 
 from linework.design import Part
 from linework.findings.assumptions import answer_text
 from linework.handover.content import Content
-from linework.handover.styles import share, table, text
+from linework.handover.styles import Cell, share, table, text
 from linework.kinds import STRIP, Kind, Values
 
 
 def part_schedule(content: Content, width: float) -> list[Flowable]:
     """Sources first, in the order of the strip; what was assumed stands in brackets."""
     say = content.say
-    rows: list[list[Paragraph | str]] = [_row(content, part) for part in _parts(content)]
+    rows: list[list[Cell]] = [_row(content, part) for part in _parts(content)]
     heads = [say("part"), say("kind"), say("ratings")]
     return [
         text(say("Part schedule"), "title", anchor="parts"),
@@ -36,11 +36,11 @@ def _parts(content: Content) -> list[Part]:
     return sorted((part for part in design.parts if design.kind(part).columns), key=key)
 
 
-def _row(content: Content, part: Part) -> list[Paragraph | str]:
+def _row(content: Content, part: Part) -> list[Cell]:
     kind, values = content.design.kind(part), content.design.values(part)
     told = [_rating(content, kind, values, key) for key in kind.columns]
     return [
-        text(content.full_name(part.id), "cell", link=f"part-{part.id}"),
+        text(content.full_name(part.id), "cell", link=content.link_to(part.id)),
         content.say(kind.name),
         "; ".join(filter(None, told)) or "-",
     ]

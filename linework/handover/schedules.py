@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from reportlab.platypus import Flowable, Paragraph, Spacer
+from reportlab.platypus import Flowable, Spacer
 
 from linework.circuit import expand
 from linework.circuit.model import Device
@@ -12,13 +12,13 @@ from linework.design import Run, pole_map
 from linework.findings.evidence import value_text
 from linework.handover.ampacity import ampacity_text
 from linework.handover.content import Content
-from linework.handover.styles import share, table, text
+from linework.handover.styles import Cell, share, table, text
 from linework.kinds import RUN_RATINGS, Values
 from linework.quantity import show
 from linework.study.report import FaultReport
 from linework.words import N_
 
-Rows = list[list[Paragraph | str]]
+Rows = list[list[Cell]]
 
 SITE_BREAKER = N_("breaker of the site")
 
@@ -49,7 +49,7 @@ def run_schedule(content: Content, width: float) -> list[Flowable]:
     ]
 
 
-def _run_row(content: Content, run: Run) -> list[Paragraph | str]:
+def _run_row(content: Content, run: Run) -> list[Cell]:
     values = content.design.run_values(run)
     laid = next(
         c.label
@@ -138,12 +138,12 @@ def _word(content: Content, part_id: str, value: str) -> str:
     return value
 
 
-def _device_row(content: Content, device: Device, most_a: float) -> list[Paragraph | str]:
+def _device_row(content: Content, device: Device, most_a: float) -> list[Cell]:
     """Of a site's own breaker only the rating is ours to tell."""
     data = device.data
     kind = content.design.kind(content.design.part(device.owner))
-    row: list[Paragraph | str] = [
-        text(content.full_name(device.owner), "cell", link=f"part-{device.owner}"),
+    row: list[Cell] = [
+        text(content.full_name(device.owner), "cell", link=content.link_to(device.owner)),
         content.say(SITE_BREAKER) if kind.source.off_site else content.say(kind.name),
         value_text(data.rating_a, "current"),
     ]
@@ -170,7 +170,7 @@ def device_schedule(content: Content, width: float) -> list[Flowable]:
         trip = sensor.data.trip_ma
         rows.append(
             [
-                text(content.full_name(sensor.owner), "cell", link=f"part-{sensor.owner}"),
+                text(content.full_name(sensor.owner), "cell", link=content.link_to(sensor.owner)),
                 say("ground-fault protection"),
                 f"{trip.low:g} to {trip.high:g} mA",
                 _word(content, sensor.owner, sensor.data.style),
@@ -266,10 +266,10 @@ def _weight(f: FaultReport) -> tuple[float, float]:
     return (min(f.latest_s, 1e6) if volts > 50.0 else 0.0, volts)
 
 
-def _fault_row(content: Content, f: FaultReport, key: str) -> list[Paragraph | str]:
+def _fault_row(content: Content, f: FaultReport, key: str) -> list[Cell]:
     by = content.say("the source gives up") if f.by == "source" else content.name(f.by)
     return [
-        text(f"{content.name(f.part)} {f.terminal}", "cell", link=f"part-{f.part}"),
+        text(f"{content.name(f.part)} {f.terminal}", "cell", link=content.link_to(f.part)),
         str(content.state_numbers[key]),
         f"{value_text(f.weak_a, 'current')} / {value_text(f.strong_a, 'current')}",
         _metal_volts(f.metal_v),

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable, Paragraph, Spacer
+from reportlab.platypus import Flowable, Spacer
 
 from linework.findings.evidence import value_text
 from linework.findings.explain import picture_word
 from linework.handover.content import Content
-from linework.handover.styles import share, table, text
+from linework.handover.styles import Cell, share, table, text
 from linework.study.report import StateReport
 
 
 def state_pages(content: Content, width: float) -> list[Flowable]:
     """The flowables of the section."""
     say = content.say
-    rows: list[list[Paragraph | str]] = [_row(content, r) for r in content.analysis.reports]
+    rows: list[list[Cell]] = [_row(content, r) for r in content.analysis.reports]
     heads = [
         say("no."),
         say("positions"),
@@ -40,7 +40,7 @@ def state_pages(content: Content, width: float) -> list[Flowable]:
     ]
 
 
-def _row(content: Content, r: StateReport) -> list[Paragraph | str]:
+def _row(content: Content, r: StateReport) -> list[Cell]:
     number = str(content.state_numbers[r.key])
     return [
         text(number, "cell", anchor=f"state-{number}" if r is _first(content, r) else ""),

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from functools import cache
 from typing import Any
-from xml.sax.saxutils import escape
 
 from reportlab.lib.colors import Color, HexColor
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Table, TableStyle
+from reportlab.platypus import CondPageBreak, Flowable, Table, TableStyle
 
+from linework.handover.markup import paragraph
 from linework.picture.fonts import face
 from linework.picture.pdf import use_fonts
 
@@ -45,21 +45,20 @@ def with_room() -> Flowable:
     return CondPageBreak(90)
 
 
-def text(words: str, name: str = "body", anchor: str = "", link: str = "") -> Paragraph:
+Cell = Flowable | str
+"""What a cell of a table holds: plain words, or a paragraph made of them."""
+
+
+def text(words: str, name: str = "body", anchor: str = "", link: str = "") -> Flowable:
     """A paragraph of plain words; ``anchor`` names it, ``link`` leads to a name."""
-    marked = escape(words)
-    if link:
-        marked = f'<a href="#{link}" color="{_hex(INK)}">{marked}</a>'
-    if anchor:
-        marked = f'<a name="{anchor}"/>{marked}'
-    return Paragraph(marked, style(name))
+    return paragraph(words, style(name), _hex(INK), anchor, link)
 
 
 def _hex(color: Color) -> str:
     return f"#{int(color.hexval(), 16):06x}"
 
 
-def table(heads: list[str], rows: list[list[Paragraph | str]], widths: list[float]) -> Table:
+def table(heads: list[str], rows: list[list[Cell]], widths: list[float]) -> Table:
     """A ruled table that repeats its head on each page and splits cells that are too tall."""
     cells = [[text(head, "head") for head in heads]]
     cells += [[text(c, "cell") if isinstance(c, str) else c for c in row] for row in rows]
@@ -82,7 +81,7 @@ def table(heads: list[str], rows: list[list[Paragraph | str]], widths: list[floa
     return made
 
 
-def two_columns(lines: list[Paragraph], width: float) -> Table:
+def two_columns(lines: list[Flowable], width: float) -> Table:
     """Lines side by side, read down the left column and then the right one."""
     half = -(-len(lines) // 2)
     right = [*lines[half:], *[""] * (2 * half - len(lines))]

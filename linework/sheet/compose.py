@@ -49,6 +49,7 @@ from linework.sheet.signs import (
     reference,
     wanted_for_lock,
 )
+from linework.sheet.targets import part_targets
 from linework.words import say
 
 if TYPE_CHECKING:
@@ -378,7 +379,9 @@ class _Sheet:
         items += [Group(hung.texts(), tag=key) for key, hung in notes.items()]
         items += [self._unlinked(flag.group) for flag in flags]
         if self.options.links:
-            items += [Target(f"part-{d.id}", d.box.left, d.box.top) for d in self.drawings.values()]
+            names = part_targets(self.design)
+            drawn = self.drawings.values()
+            items += [Target(names[d.id], d.box.left, d.box.top) for d in drawn]
         if self.options.frame:
             items += [*self.frame.items, *title_block(self.frame, self._title())]
         return items

@@ -225,3 +225,12 @@ def test_a_design_that_was_never_drawn_is_laid_out_first() -> None:
     design = camp().design
     assert needs_arranging(design)
     assert set_bytes(design, date=DATE) == set_bytes(lay_out(design), date=DATE)
+
+
+@pytest.mark.parametrize(("code", "tag"), [("en", "en"), ("de", "de"), ("pt_BR", "pt-BR")])
+def test_it_says_in_which_language_it_is(
+    code: str, tag: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("linework.handover.document.language", lambda: code)
+    made = pypdf.PdfReader(io.BytesIO(set_bytes(Design(), date=DATE)))
+    assert made.root_object["/Lang"] == tag

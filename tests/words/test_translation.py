@@ -13,7 +13,7 @@ import pytest
 
 from linework import data
 from linework.data import files
-from linework.words import WordingError, glossary, language, say, say_count
+from linework.words import WordingError, glossary, language, say, say_count, say_within
 from linework.words.catalogues import catalogue, wanted_languages
 from linework.words.po import compile_po
 
@@ -37,6 +37,9 @@ msgstr "Verteiler"
 #, fuzzy
 msgid "guessed"
 msgstr "geraten"
+
+msgid "Wire size"
+msgstr "Leiterquerschnitt"
 
 msgid "not yet"
 msgstr ""
@@ -80,6 +83,17 @@ def test_a_translated_text_is_said_with_translated_words() -> None:
 def test_what_is_not_translated_stays_english() -> None:
     assert [say(text) for text in ("guessed", "not yet", "new")] == ["guessed", "not yet", "new"]
     assert glossary("NA")["panel"] == "panel"
+
+
+@pytest.mark.usefixtures("in_german")
+def test_a_label_within_a_sentence_keeps_its_translators_capitals() -> None:
+    assert say("Wire size") == "Leiterquerschnitt"
+    assert say_within("Wire size") == "Leiterquerschnitt"
+
+
+def test_a_label_begins_small_within_an_english_sentence() -> None:
+    assert say_within("Wire size of {part}", part="W3") == "wire size of W3"
+    assert say_within("AC side, Idle") == "AC side, Idle"
 
 
 @pytest.mark.usefixtures("in_german")
