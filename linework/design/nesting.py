@@ -18,26 +18,26 @@ def nesting_faults(seats: Sequence[tuple[str, str]], name: Callable[[str], str])
     ``name``: the designation of a part. Who follows seats from host to host comes to an end,
     after at most ``DEEPEST`` steps, where there is no fault.
     """
-    graph = nx.DiGraph(seats)
-    rings = [ring for ring in nx.strongly_connected_components(graph) if len(ring) > 1]
-    ring_of = {part: number for number, ring in enumerate(rings) for part in ring}
+    rings = nx.strongly_connected_components(nx.DiGraph(seats))
+    ring_of = {part: n for n, ring in enumerate(rings) if len(ring) > 1 for part in ring}
     found: dict[int, str] = {}
     for number, (part, host) in enumerate(seats):
         if part == host or (part in ring_of and ring_of[part] == ring_of.get(host)):
             found[number] = _in_a_ring(name(part), name(host))
     if found:
         return found
-    depth = _depths(graph)
-    deep = [number for number, (part, _) in enumerate(seats) if depth[part] > DEEPEST]
-    return {number: _too_deep(name(seats[number][0])) for number in deep}
+    deep = _too_deep(seats)
+    return {n: _at_depth(name(part)) for n, (part, _) in enumerate(seats) if part in deep}
 
 
-def _depths(graph: nx.DiGraph[str]) -> dict[str, int]:
-    """In how many parts, one in the other, each part sits. The graph has no ring."""
-    depth: dict[str, int] = {}
-    for part in reversed(list(nx.topological_sort(graph))):
-        depth[part] = 1 + max((depth[host] for host in graph.successors(part)), default=-1)
-    return depth
+def _too_deep(seats: Sequence[tuple[str, str]]) -> set[str]:
+    """The parts that sit in more than ``DEEPEST`` others, one in the other."""
+    reached = {host for _, host in seats}
+    for _ in range(DEEPEST + 1):
+        reached = {part for part, host in seats if host in reached}
+        if not reached:
+            break
+    return reached
 
 
 def _in_a_ring(part: str, host: str) -> str:
@@ -46,7 +46,7 @@ def _in_a_ring(part: str, host: str) -> str:
     return say("{what} cannot sit in {host}, which sits in {what} itself", what=part, host=host)
 
 
-def _too_deep(part: str) -> str:
+def _at_depth(part: str) -> str:
     return say(
         "{what} would sit in more than {most} parts, one in the other", what=part, most=DEEPEST
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
-from typing import Any
+from typing import Any, TypeAlias
 
 from reportlab.lib.colors import Color, HexColor
 from reportlab.lib.styles import ParagraphStyle
@@ -45,7 +45,7 @@ def with_room() -> Flowable:
     return CondPageBreak(90)
 
 
-Cell = Flowable | str
+Cell: TypeAlias = Flowable | str
 """What a cell of a table holds: plain words, or a paragraph made of them."""
 
 
