@@ -17,14 +17,13 @@ import stat
 import time
 from pathlib import Path
 
+from linework.storage import system
 from linework.storage.errors import StorageError
 from linework.words import N_, say
 
 _FRESH, _FRESH_END = ".linework-", ".part"
 _LEFT_BEHIND_S = 3600.0
 """A fresh file this old belongs to a program that died while it wrote."""
-
-_CANNOT_SYNC_FOLDERS = {errno.EINVAL, errno.ENOTSUP}
 
 _CURES = {
     errno.ENOSPC: N_("the disk is full; make room, or choose another place"),
@@ -78,7 +77,7 @@ def write_bytes(data: bytes, path: Path, keep: bool = True) -> None:
         )
         raise StorageError(text) from fault
     try:
-        _force_folder(_target(path).parent)
+        system.forced_folder(_target(path).parent)
     except OSError as fault:
         text = say(
             "{path} is in place, but the disk did not confirm it ({reason}): save a copy elsewhere "
@@ -106,7 +105,7 @@ def _write(data: bytes, target: Path, keep: bool) -> None:
     fresh = target.with_name(f"{_FRESH}{secrets.token_hex(8)}{_FRESH_END}")
     # Nobody may read the new file who could not read the old one, not even while it is written.
     mode = 0o666 if old is None else 0o600
-    handle = os.open(fresh, os.O_CREAT | os.O_EXCL | os.O_WRONLY, mode)
+    handle = system.opened(fresh, os.O_CREAT | os.O_EXCL | os.O_WRONLY, mode)
     try:
         try:
             _fill(handle, data, old)
@@ -142,11 +141,8 @@ def _fill(handle: int, data: bytes, old: os.stat_result | None) -> None:
     while rest:
         rest = rest[os.write(handle, rest) :]
     if old is not None:
-        if (old.st_uid, old.st_gid) != (os.geteuid(), os.getegid()):
-            with contextlib.suppress(OSError):
-                os.fchown(handle, old.st_uid, old.st_gid)
-        os.fchmod(handle, stat.S_IMODE(old.st_mode))
-    os.fsync(handle)
+        system.made_alike(handle, old)
+    system.forced(handle)
 
 
 def _keep(target: Path) -> None:
@@ -157,9 +153,7 @@ def _keep(target: Path) -> None:
     kept = target.with_name(f"{target.name}.bak")
     step = target.with_name(f"{_FRESH}{secrets.token_hex(8)}{_FRESH_END}")
     try:
-        try:
-            os.link(target, step)
-        except (OSError, NotImplementedError):  # a file system without hard links
+        if not system.linked(target, step):
             _copy(target, step)
         step.replace(kept)
     finally:
@@ -168,20 +162,9 @@ def _keep(target: Path) -> None:
 
 def _copy(target: Path, step: Path) -> None:
     shutil.copy2(target, step)
-    handle = os.open(step, os.O_RDWR)
+    handle = system.opened(step, os.O_RDWR)
     try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
-
-
-def _force_folder(folder: Path) -> None:
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    except OSError as fault:
-        if fault.errno not in _CANNOT_SYNC_FOLDERS:
-            raise
+        system.forced(handle)
     finally:
         os.close(handle)
 

@@ -8,8 +8,6 @@ then the name in the file counts.
 
 from __future__ import annotations
 
-import errno
-import fcntl
 import json
 import os
 import platform
@@ -19,6 +17,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 import linework
+from linework.storage import system
 from linework.storage.errors import Holder, Locked, StorageError
 from linework.words import say
 
@@ -38,11 +37,7 @@ class Lock:
         handle, self._handle = self._handle, None
         if handle is None:
             return
-        # Unlinked while it is still held: who opens it now notices that it has lost its name.
-        with suppress(OSError):
-            if _is_named(handle, self._path):
-                self._path.unlink()
-        os.close(handle)
+        system.closed_and_gone(handle, self._path)
 
 
 def lock_file(path: Path) -> Path:
@@ -73,13 +68,13 @@ def take(path: Path) -> Lock:
         handle = _open(beside, path)
         found = _holder(handle)
         # Without its name it was given back just before, and locks nothing.
-        if _acquired(handle) and _is_named(handle, beside):
+        if system.locked(handle) and system.is_named(handle, beside):
             if not _is_elsewhere(found):
                 _sign(handle)
                 return Lock(handle, beside)
-            os.close(handle)
+            system.closed(handle)
             break
-        os.close(handle)
+        system.closed(handle)
         time.sleep(_PAUSE_S)  # somebody may only be asking who holds it
     raise Locked(_told(path, found, beside), found)
 
@@ -87,22 +82,22 @@ def take(path: Path) -> Lock:
 def holder(path: Path) -> Holder | None:
     """Who has a file open; None if nobody has, or a lock was only left behind."""
     try:
-        handle = os.open(lock_file(path), os.O_RDONLY | os.O_CLOEXEC)
+        handle = system.opened(lock_file(path), os.O_RDONLY)
     except (FileNotFoundError, NotADirectoryError):
         return None
     except OSError:
         return Holder(0, "", "")
     try:
         found = _holder(handle)
-        lives = not _acquired(handle) or _is_elsewhere(found)
+        lives = not system.locked(handle) or _is_elsewhere(found)
         return found if lives else None
     finally:
-        os.close(handle)
+        system.closed(handle)
 
 
 def _open(beside: Path, path: Path) -> int:
     try:
-        return os.open(beside, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC | os.O_NOFOLLOW, 0o666)
+        return system.opened(beside, os.O_RDWR | os.O_CREAT)
     except (OSError, ValueError) as fault:
         raise StorageError(_unlockable(path, fault)) from fault
 
@@ -116,23 +111,6 @@ def _unlockable(path: Path, fault: OSError | ValueError) -> str:
     )
 
 
-def _acquired(handle: int) -> bool:
-    try:
-        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except OSError as fault:
-        # A file system without locks: the name in the file is all there is.
-        return fault.errno in (errno.ENOLCK, errno.EOPNOTSUPP, errno.EINVAL)
-    return True
-
-
-def _is_named(handle: int, beside: Path) -> bool:
-    """Whether the open lock file still is the one of that name."""
-    try:
-        return os.path.samestat(os.fstat(handle), beside.stat())
-    except FileNotFoundError:
-        return False
-
-
 def _sign(handle: int) -> None:
     text = json.dumps(
         {
@@ -143,12 +121,14 @@ def _sign(handle: int) -> None:
     )
     with suppress(OSError):  # on a full disk the lock holds, only without a name
         os.ftruncate(handle, 0)
-        os.pwrite(handle, text.encode(), 0)
+        os.lseek(handle, 0, os.SEEK_SET)
+        os.write(handle, text.encode())
 
 
 def _holder(handle: int) -> Holder:
     try:
-        found = json.loads(os.pread(handle, _MOST_BYTES, 0))
+        os.lseek(handle, 0, os.SEEK_SET)
+        found = json.loads(os.read(handle, _MOST_BYTES))
     except (ValueError, RecursionError):
         found = None
     if not isinstance(found, dict):
