@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from linework.circuit.incircuit import SOIL
@@ -51,7 +51,7 @@ def _has_company(situation: Situation, branch: Branch) -> bool:
 def _relied_on(
     situation: Situation,
     branch: Branch,
-    label: list[int],
+    label: Sequence[int],
     system: System,
     ahead: Mapping[int, Guard],
 ) -> LoneWire | None:
