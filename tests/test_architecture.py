@@ -89,6 +89,11 @@ def test_contracts_are_kept_by_a_small_house(small_house: Path) -> None:
         ({"design/a.py": "import linework.study"}, "Nobody imports upwards"),
         ({"codes/a.py": "import linework.storage"}, "Nobody imports upwards"),
         ({"new/__init__.py": ""}, "Nobody imports upwards"),
+        ({"findings/a.py": "import linework.codes.na"}, "Nobody imports a family"),
+        (
+            {"codes/na/b.py": "", "codes/a.py": "import linework.codes.na.b"},
+            "Nobody imports a family",
+        ),
         (
             {"design/a.py": "from . import b", "design/b.py": "def f():\n    from . import a"},
             "No import cycles",
@@ -140,6 +145,14 @@ def test_every_room_has_a_front_door(house: str) -> None:
     assert {name for name in guarded if name.startswith(f"linework.{house}.")} == {
         f"linework.{house}.{room}.*" for room in rooms
     }
+
+
+def test_every_family_is_guarded() -> None:
+    folders = {file.parent.name for file in (ROOT / "linework" / "codes").glob("*/__init__.py")}
+    contracts = settings()["contracts"]
+    assert isinstance(contracts, list)
+    (guarded,) = (c["protected_modules"] for c in contracts if c["id"] == "families")
+    assert {f"linework.codes.{name}" for name in folders} == set(guarded)
 
 
 def run_and_list_heavy(code: str) -> list[str]:
