@@ -1,4 +1,4 @@
-"""The seam by which rules ask: one family today, an error for others."""
+"""The seam by which rules ask, as North America answers; an error for families nobody knows."""
 
 from __future__ import annotations
 
@@ -6,13 +6,14 @@ import pytest
 
 from linework.codes import CodesError, Family, family
 from linework.codes.na.edition import fact
+from linework.codes.na.motors import motor_current
 from linework.kinds.run import RUN_RATINGS
 from linework.wiring import Pole
 
 
 def test_unknown_families_and_editions_are_refused():
     with pytest.raises(CodesError, match="NA"):
-        family("INT")
+        family("XX", "2023")
     with pytest.raises(CodesError, match="2023"):
         family("NA", "2026")
 
@@ -91,7 +92,7 @@ def test_the_family_answers_every_topic():
     assert rules.low_voltage_device("12 AWG").value == 20.0
     assert rules.device_distance_m("recreational").value == pytest.approx(0.4572)
     assert rules.receptacle_allowed(20.0, 15.0, 2).ok
-    assert rules.motor_device(rules.motor_current("1/2", 120.0)).value == 25.0  # 9.8 x 2.5 = 24.5
+    assert rules.motor_device(motor_current("1/2", 120.0)).value == 25.0  # 9.8 x 2.5 = 24.5
     assert rules.touch_limit_v(dc=False, wet=True).value == 25.0
     assert rules.disconnection_s(120.0).value == 0.8
     assert "practice" in rules.disconnection_s(120.0).clause

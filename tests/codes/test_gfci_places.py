@@ -30,7 +30,7 @@ def test_asked(place, area, volts, amps, edition, asked):
 def test_every_area_of_an_outlet_has_an_answer_in_every_place():
     for place in ("recreational", "vehicle", "boat", "building", "field"):
         for area in kinds()["outlet"].declared["area"].choices:
-            family("NA").ground_fault_protection(place, area.value, 125.0, 20.0)
+            family("NA", "2023").ground_fault_protection(place, area.value, 125.0, 20.0)
 
 
 def test_an_unknown_edition_cannot_be_answered():

@@ -13,13 +13,13 @@ from linework.data import names, read_text
 
 TABLES = [
     name.removeprefix("tables/").removesuffix(".csv")
-    for folder in ("tables/na", "tables/common")
+    for folder in ("tables/na", "tables/international", "tables/common")
     for name in names(folder)
     if name.endswith(".csv") and not name.endswith("sources.csv")
 ]
 
 
-def test_both_folders_hold_tables():
+def test_the_folders_hold_tables():
     assert len([name for name in TABLES if name.startswith("na/")]) > 25
     assert len([name for name in TABLES if name.startswith("common/")]) > 8
 
