@@ -146,9 +146,9 @@ def _ground_fault(situation: Situation, fault: Fault, outcome: Outcome) -> Itera
     """Ground-fault devices; they sense alternating current only."""
     if fault.point.hertz == 0.0:
         return
-    for index, sensor in enumerate(situation.circuit.sensors):
-        residual_ma = 1000.0 * outcome.residual_a.get(index, 0.0)
-        latest = _residual_device(sensor.data.style).opens_by_s(residual_ma)
+    for index, residual_a in outcome.residual_a.pairs():
+        sensor = situation.circuit.sensors[index]
+        latest = _residual_device(sensor.data.style).opens_by_s(1000.0 * residual_a)
         if latest < math.inf:
             yield latest, "ground-fault", index, sensor.opens
 

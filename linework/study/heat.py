@@ -95,8 +95,6 @@ def burnt(
     if lasting > LONGEST_S or not survive:
         return
     seconds = _at_first_s(outcome, lasting)
-    if outcome.current_a**2 * seconds <= min(w.a2s for w in survive.values()):
-        return
     tested = _tested_with_wire(situation, end)
     branches = situation.circuit.branches
     for index, amps in outcome.branch_a.pairs():

@@ -144,19 +144,16 @@ class _Trees:
 def _in_phase(situation: Situation, takers: list[Taker]) -> Iterator[list[Taker]]:
     """The takers in groups whose currents add up; sources without a common phase do at worst."""
     sources = situation.circuit.sources
-    seen: set[frozenset[int]] = set()
-    for first in takers:
-        angle = sources[first.system.source].data.phase_deg
-        group = [
-            t
-            for t in takers
-            if t.system.owner != first.system.owner
-            or _cosine(angle, sources[t.system.source].data.phase_deg) > _IN_PHASE
-        ]
-        members = frozenset(map(id, group))
+    phases = [(t.system.owner, sources[t.system.source].data.phase_deg) for t in takers]
+    among = dict.fromkeys(phases)
+    seen: set[frozenset[tuple[str, float]]] = set()
+    for owner, angle in among:
+        members = frozenset(
+            (other, at) for other, at in among if other != owner or _cosine(angle, at) > _IN_PHASE
+        )
         if members not in seen:
             seen.add(members)
-            yield group
+            yield [t for t, phase in zip(takers, phases, strict=True) if phase in members]
 
 
 def _cosine(one_deg: float, other_deg: float) -> float:
