@@ -78,7 +78,7 @@ RATINGS = (
     ),
     GROUND,
     Rating("breaker", N_("Breaker in it"), "current", low=1.0, quiet=True),
-    VOLTAGE,
+    replace(VOLTAGE, marking=True),
 )
 
 
@@ -157,4 +157,5 @@ KIND = Kind(
     search=N_("adapter dogbone pigtail 30 to 50 reducer"),
     carries=(Carries("configuration", "pins"), Carries("connector", "face")),
     loose=True,
+    passes_on=True,
 )

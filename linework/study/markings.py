@@ -8,8 +8,6 @@ from linework.design import Design, Part
 from linework.kinds.fuse import AC_MARKS, DC_MARKS
 from linework.study.situation import Situation
 
-_SORTS = ("protection", "switching")
-
 
 def parts_on(design: Design, situation: Situation, labels: Collection[int]) -> list[str]:
     """The devices and switches with a voltage marking that have a contact on these conductors.
@@ -33,16 +31,17 @@ def is_marked(design: Design, owner: str) -> bool:
     kind, values = design.kind(part), design.values(part)
     if "breaker" in kind.declared and not values.has("breaker"):
         return False  # nothing in it opens; its configuration tells
-    return kind.strip in _SORTS and "voltage" in kind.declared
+    return "voltage" in kind.declared and kind.declared["voltage"].marking
 
 
 def marked_v(design: Design, owner: str, *, dc: bool) -> float | None:
     """The voltage in V that a device is marked for: as given; of a fuse else the highest that its
     type is made for; None of others and of a fuse of unknown type."""
-    values = design.values(design.part(owner))
+    part = design.part(owner)
+    values = design.values(part)
     if values.given("voltage"):
         return values.num("voltage")
-    if "type" not in values.declared or not values.given("type"):
+    if not (design.kind(part).melts and values.given("type")):
         return None
     word = values.pick("type")
     marks = (DC_MARKS if dc else AC_MARKS).get(word) or (AC_MARKS if dc else DC_MARKS).get(word, ())
@@ -51,9 +50,10 @@ def marked_v(design: Design, owner: str, *, dc: bool) -> float | None:
 
 def made_for_direct(design: Design, owner: str) -> bool | None:
     """Whether it is made for direct current; None where only its marking tells."""
-    values = design.values(design.part(owner))
+    part = design.part(owner)
+    values = design.values(part)
     if "direct" in values.declared:
         return {"yes": True, "no": False}.get(values.pick("direct"))
-    if "type" in values.declared:
+    if design.kind(part).melts:
         return True if values.pick("type") in DC_MARKS else None
     return True

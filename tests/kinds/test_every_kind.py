@@ -247,6 +247,14 @@ def test_facts_of_a_kind_fit_what_it_declares(kind: Kind) -> None:
         assert kind.cord or not any(link.cord for link in links), case.name
 
 
+@every_kind
+def test_the_voltage_of_what_opens_or_switches_is_a_marking(kind: Kind) -> None:
+    """Of all else it is what the part lies on; a device left out here would not be judged."""
+    if "voltage" in kind.declared:
+        opens = kind.strip in ("protection", "switching")
+        assert kind.declared["voltage"].marking is opens
+
+
 @pytest.mark.parametrize("what", Remedy)
 def test_one_kind_is_put_in_for_each_mend(what: Remedy) -> None:
     assert [kind for kind in kinds().values() if what in kind.remedies] == [remedy(what)]

@@ -114,7 +114,7 @@ def _open(
     """What must be known first: the type of a fuse, or the cells behind one of the best kind."""
     values = view.values(device.owner)
     words = {"where": view.name(device.owner), "amps": f"{worst.amps:.0f}"}
-    untold = "type" in values.declared and not values.given("type")
+    untold = view.kind(device.owner).melts and not values.given("type")
     if untold and not device.data.interrupting_given:
         return NotChecked(TYPE, words, (device.owner,), look.state)
     best = worst.hertz == 0.0 and rating >= ENOUGH_A and worst.volts <= ENOUGH_V
