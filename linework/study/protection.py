@@ -87,6 +87,13 @@ def guards(situation: Situation, system: System) -> dict[int, Guard]:
     return found
 
 
+def device_at(situation: Situation, system: System, node: int) -> Device | None:
+    """The device that protects a node from a source winding; None where none does, and where the
+    winding does not reach it along its hot conductor."""
+    at = guards(situation, system).get(node, Guard()).device
+    return None if at is None else situation.circuit.devices[at]
+
+
 def _passed(situation: Situation, guard: Guard, device: int | None) -> Guard:
     if device is None:
         return guard

@@ -11,13 +11,17 @@ from linework.design import Draft
 from linework.study.protection import (
     Feed,
     beyond,
+    device_at,
     faces_together,
     feeds_of_runs,
+    guards,
     lasting_a,
     smallest,
 )
 from linework.study.situation import Situation
 from linework.wiring import Limit, Pole, Source, SourceGroup, Three
+from tests.designs import situation_of
+from tests.findings.camps import house
 
 
 def live(draft: Draft) -> Situation:
@@ -190,3 +194,22 @@ def test_what_conductors_must_carry_to_need_no_device(
     rated: float | None, limit: Limit | None, group: SourceGroup, amps: float
 ) -> None:
     assert lasting_a(source(rated, limit, group)) == pytest.approx(amps)
+
+
+def test_the_device_at_a_node_is_that_of_its_guard() -> None:
+    situation = situation_of(house())
+    circuit = situation.circuit
+    (system,) = situation.systems
+    (load,) = (x for x in circuit.loads if x.owner == "EA1")
+    device = device_at(situation, system, load.a)
+    assert device is not None
+    assert device.owner == "QF1"
+    assert device is circuit.devices[guards(situation, system)[load.a].device or 0]
+    assert device_at(situation, system, circuit.sources[system.source].plus) is None
+    assert device_at(situation, system, load.b) is None  # its neutral
+
+
+def test_the_devices_are_searched_once_for_a_source() -> None:
+    situation = situation_of(house())
+    (system,) = situation.systems
+    assert guards(situation, system) is guards(situation, system)

@@ -54,7 +54,8 @@ from linework.study.drop import (
 from linework.study.drop_limits import drop_limits
 from linework.study.loaded import Loaded
 from linework.study.potentials import open_volts
-from linework.study.protection import Guard, guards
+from linework.study.protection import device_at
+from linework.study.situation import Situation
 from linework.study.trust import loaded_or_none
 from linework.wiring import Pole
 from linework.words import N_
@@ -97,9 +98,6 @@ CRANKING = N_(
     " {volts} V of {source} V."
 )
 
-Guards = dict[int, dict[int, Guard]]
-"""By source winding and node."""
-
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each load and outlet, the worst that holds."""
@@ -112,7 +110,7 @@ def check(view: View) -> Iterator[Outcome]:
         loaded = loaded_or_none(look.studies)
         if loaded is None:
             continue
-        drops, protected = Drops(look.studies.situation), _guards(look)
+        drops = Drops(look.studies.situation)
         for _, load in look.studies.situation.loads:
             if load.data.own:  # what a converter takes is not a load of its own
                 yield from _load(view, look, loaded, load, drops)
@@ -122,7 +120,7 @@ def check(view: View) -> Iterator[Outcome]:
             yield from _sunny(view, look, drops, load, (amps, volts))
         yield from _boards_afloat(view, look, drops)
         for face in idle_faces(look.studies.situation):
-            yield from _outlet(view, look, face, drops, protected)
+            yield from _outlet(view, look, face, drops)
 
 
 def _load(view: View, look: Look, loaded: Loaded, load: Load, drops: Drops) -> Iterator[Hit]:
@@ -285,8 +283,8 @@ def _percent(share: float) -> str:
     return f"{100.0 * share:.1f}"
 
 
-def _outlet(view: View, look: Look, face: FaceAt, drops: Drops, protected: Guards) -> Iterator[Hit]:
-    amps = OUTLET_SHARE * _circuit_a(look, face, protected)
+def _outlet(view: View, look: Look, face: FaceAt, drops: Drops) -> Iterator[Hit]:
+    amps = OUTLET_SHARE * _circuit_a(look.studies.situation, face)
     drop = drops.outlet(face, amps) if amps > 0.0 else None
     if drop is None or not drop.known or not drop.source_v > 0.0:
         return
@@ -311,20 +309,14 @@ def _outlet(view: View, look: Look, face: FaceAt, drops: Drops, protected: Guard
         yield look.hit(Level.NOTE, subjects, OUTLET, words, evidence, touches=touches)
 
 
-def _guards(look: Look) -> Guards:
-    """For each live winding the device before each node."""
-    situation = look.studies.situation
-    return {system.source: guards(situation, system) for system in situation.systems}
-
-
-def _circuit_a(look: Look, face: FaceAt, protected: Guards) -> float:
+def _circuit_a(situation: Situation, face: FaceAt) -> float:
     """Rating of the device of an outlet's circuit, in ampere; zero where there is none."""
-    found = [
-        protected[system.source][node].rating_a
+    found = (
+        device_at(situation, system, node)
         for node in face.nodes.values()
-        for system in look.studies.situation.feeds(node)
-    ]
-    return max((a for a in found if a < float("inf")), default=0.0)
+        for system in situation.feeds(node)
+    )
+    return max((device.data.rating_a for device in found if device is not None), default=0.0)
 
 
 def _thicker(view: View, drop: Drop, limit: float, in_all: float) -> Mend | None:

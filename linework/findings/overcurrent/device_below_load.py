@@ -21,14 +21,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.findings.model import Evidence, Hit, Level, Outcome
-from linework.findings.overcurrent._demand import (
-    Carried,
-    carried,
-    larger_device,
-    runs_behind,
-)
+from linework.findings.overcurrent._larger_device import larger_device
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.carried import Carried, carried, runs_behind
 from linework.study.slack import exceeds
 from linework.study.solar_devices import InTheSun, devices_in_the_sun
 from linework.words import N_
@@ -43,7 +39,7 @@ SUN = N_(
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each device beyond its rating."""
     for look in view.settled_looks:
-        for item in carried(look):
+        for item in carried(look.studies):
             if exceeds(item.amps, item.rating_a):
                 yield _hit(view, look, item)
         for each in devices_in_the_sun(view.design, look.studies.situation):
@@ -65,7 +61,7 @@ def _hit(view: View, look: Look, item: Carried) -> Hit:
             Evidence(N_("current"), item.amps, "current"),
             Evidence(N_("rated"), item.rating_a, "current"),
         ),
-        touches=runs_behind(view, look, item.device),
+        touches=runs_behind(look.studies, item.device),
         mend=larger_device(view, look, item.device, item.amps + 0.25 * item.long_a),
     )
 
@@ -86,7 +82,7 @@ def _in_the_sun(view: View, look: Look, item: InTheSun) -> Hit:
             Evidence(N_("needed"), item.needed_a, "current"),
             Evidence(N_("rated"), rating, "current"),
         ),
-        touches=runs_behind(view, look, item.device) | {item.source},
+        touches=runs_behind(look.studies, item.device) | {item.source},
         mend=larger_device(view, look, item.device, item.needed_a),
         clause=view.clause({"NA": "690.8(B), 690.9(B)"}),
     )

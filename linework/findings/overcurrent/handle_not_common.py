@@ -28,7 +28,7 @@ from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outc
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.paths import volts_between
-from linework.study.protection import Guard, guards
+from linework.study.protection import device_at
 from linework.study.situation import Situation, System
 from linework.wiring import Pole
 from linework.words import N_, say
@@ -70,22 +70,17 @@ def _owners(couple: _Couple) -> tuple[str, str]:
 
 def _couples(look: Look) -> list[_Couple]:
     situation = look.studies.situation
-    known: dict[int, dict[int, Guard]] = {}
     found: list[_Couple] = []
     for (part, _), nodes in sorted(situation.circuit.terminals.items()):
         lines = [n for pole, n in nodes.items() if pole in (Pole.L1, Pole.L2, Pole.L3)]
         for a, b in combinations(lines, 2):
             neutral = nodes.get(Pole.N)
-            found += _at(situation, known, part, (a, b), neutral)
+            found += _at(situation, part, (a, b), neutral)
     return found
 
 
 def _at(
-    situation: Situation,
-    known: dict[int, dict[int, Guard]],
-    part: str,
-    ends: tuple[int, int],
-    neutral: int | None,
+    situation: Situation, part: str, ends: tuple[int, int], neutral: int | None
 ) -> Iterator[_Couple]:
     """The devices before the two ends of a terminal, where they are two."""
     for one in situation.feeds(ends[0]):
@@ -95,10 +90,8 @@ def _at(
             same = one.source == other.source
             if same and not _shared(situation, one, neutral):
                 continue
-            devices = [
-                _device(situation, known, s, n) for s, n in zip((one, other), ends, strict=True)
-            ]
-            first, second = devices
+            first = device_at(situation, one, ends[0])
+            second = device_at(situation, other, ends[1])
             if first is not None and second is not None and first.owner != second.owner:
                 volts = volts_between(situation, *ends)
                 yield _Couple(part, first, second, same, 0.0 if same else volts)
@@ -106,16 +99,6 @@ def _at(
 
 def _shared(situation: Situation, system: System, neutral: int | None) -> bool:
     return neutral is not None and situation.clusters[neutral] == system.back
-
-
-def _device(
-    situation: Situation, known: dict[int, dict[int, Guard]], system: System, node: int
-) -> Device | None:
-    if system.source not in known:
-        known[system.source] = guards(situation, system)
-    guard: Mapping[int, Guard] = known[system.source]
-    at = guard[node].device if node in guard else None
-    return None if at is None else situation.circuit.devices[at]
 
 
 def _pair(view: View, look: Look, couples: list[_Couple]) -> Iterator[Outcome]:

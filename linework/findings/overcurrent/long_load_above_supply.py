@@ -23,14 +23,10 @@ from collections.abc import Iterator
 
 from linework.codes import CodesError
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
-from linework.findings.overcurrent._demand import (
-    Carried,
-    carried,
-    larger_device,
-    runs_behind,
-)
+from linework.findings.overcurrent._larger_device import larger_device
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.carried import Carried, carried, runs_behind
 from linework.study.ratings import rules_of
 from linework.study.slack import exceeds
 from linework.words import N_
@@ -46,7 +42,7 @@ NO_TABLE = N_("{fault}")
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each device that only its long loads are too much for."""
     for look in view.settled_looks:
-        for item in carried(look):
+        for item in carried(look.studies):
             if item.long_a <= 0.0 or exceeds(item.amps, item.rating_a):
                 continue  # beyond its rating at once: told by "device-below-load"
             try:
@@ -76,7 +72,7 @@ def _hit(view: View, look: Look, item: Carried, needed: float) -> Hit:
             Evidence(N_("of it for three hours or more"), item.long_a, "current"),
             Evidence(N_("rated"), item.rating_a, "current"),
         ),
-        touches=runs_behind(view, look, item.device),
+        touches=runs_behind(look.studies, item.device),
         mend=larger_device(view, look, item.device, needed),
     )
 

@@ -36,7 +36,7 @@ from linework.findings.model import Clear, Evidence, Level, Mend, NotChecked, Ou
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.neutrals import Shared, shared_neutrals
-from linework.study.protection import guards, smallest
+from linework.study.protection import device_at, smallest
 from linework.study.slack import within
 from linework.study.trust import loaded_or_none
 from linework.wiring import Pole
@@ -182,13 +182,8 @@ def _ampacity(view: View, look: Look, shared: Shared, run: Run) -> float:
 def _device_a(look: Look, shared: Shared) -> float | None:
     """The device by which the terminals are judged: that before a hot conductor."""
     situation = look.studies.situation
-    found = {
-        guard.rating_a
-        for taker in shared.takers
-        for guard in (guards(situation, taker.system).get(taker.hot),)
-        if guard is not None and guard.device is not None
-    }
-    return max(found, default=None)
+    found = (device_at(situation, taker.system, taker.hot) for taker in shared.takers)
+    return max((d.data.rating_a for d in found if d is not None), default=None)
 
 
 def _drawn_a(look: Look, shared: Shared) -> float:
@@ -216,13 +211,12 @@ def _mend(view: View, look: Look, shared: Shared) -> Mend | None:
 def _breakers(view: View, look: Look, shared: Shared) -> list[str]:
     """Single-pole breakers in boards before the takers, the last by name first."""
     situation = look.studies.situation
-    devices = situation.circuit.devices
     found = set()
     for taker in shared.takers:
-        guard = guards(situation, taker.system).get(taker.hot)
-        if guard is None or guard.device is None:
+        device = device_at(situation, taker.system, taker.hot)
+        if device is None:
             continue
-        owner = devices[guard.device].owner
+        owner = device.owner
         seats = view.design.seats_of(owner)
         two = on_two_legs(view.kind(owner), view.values(owner))
         if seats and not two and view.kind(seats[0].host).board:

@@ -28,9 +28,9 @@ from linework.codes import CodesError, Worked
 from linework.design import Run, pole_map
 from linework.findings.mending import resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
-from linework.findings.overcurrent._demand import HARDLY
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.carried import HARDLY
 from linework.study.protection import smallest
 from linework.study.ratings import (
     direct_v,
