@@ -21,9 +21,9 @@ from collections.abc import Iterator
 from linework.codes import CodesError, configuration
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
-from linework.findings.sources._rated import ends_of
 from linework.findings.view import View
 from linework.quantity import read
+from linework.study.rated import ends_of
 from linework.words import N_
 
 MESSAGE = N_(
@@ -90,7 +90,7 @@ def _outlets(view: View, host: str) -> list[str]:
 
 def _guests(view: View, outlet: str) -> list[str]:
     """What takes power from an outlet."""
-    return [end for end in ends_of(view, outlet) if not view.kind(end).bridges]
+    return [end for end in ends_of(view.design, outlet) if not view.kind(end).bridges]
 
 
 def _watts(view: View, outlet: str) -> float:

@@ -21,28 +21,27 @@ Sources
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from linework.circuit.model import Device
 from linework.codes import CodesError
 from linework.findings.mending import rerate
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
-from linework.findings.sources._rated import (
+from linework.findings.view import Look, View
+from linework.study.behind import Behind, carried_a, device_before
+from linework.study.paths import parts_on_way
+from linework.study.protection import Beyond, faces_at
+from linework.study.rated import (
     SMALL_CIRCUIT_A,
     SMALL_PLUG_A,
     Rated,
     ends_of,
     rated_parts,
 )
-from linework.findings.view import Look, View
-from linework.study.paths import parts_on_way, way
-from linework.study.protection import Beyond, Feed, Guard, beyond, faces_at, guards, lasting_a
 from linework.study.ratings import kind_of_device, rules_of
-from linework.study.situation import Situation, System
-from linework.study.slack import exceeds, within
+from linework.study.situation import Situation
+from linework.study.slack import within
 from linework.study.trust import loaded_or_none
 from linework.wiring import SourceGroup
 from linework.words import N_
@@ -87,19 +86,6 @@ LARGER = N_(
     " larger than its circuit; the device protects the wires."
 )
 
-_THROUGH = ("contact", "cord")
-"""What leads through a part."""
-
-
-@dataclass(frozen=True)
-class Behind:
-    """A part with the device that protects it from one source."""
-
-    rated: Rated
-    node: int
-    system: System
-    device: Device
-
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each part, of those in a row only the first; why odd outlets are right."""
@@ -107,7 +93,7 @@ def check(view: View) -> Iterator[Outcome]:
     told: set[str] = set()
     for look in view.settled_looks:
         wrong: list[tuple[Behind, Hit | NotChecked]] = []
-        parts = rated_parts(view, look.studies.circuit)
+        parts = rated_parts(look.studies.circuit, view.design)
         for outcome in _protection(view, look, parts):
             match outcome:
                 case Clear():
@@ -127,9 +113,8 @@ def _protection(
     view: View, look: Look, parts: list[Rated]
 ) -> Iterator[Clear | NotChecked | tuple[Behind, Hit | NotChecked]]:
     """What the device before each part makes of it."""
-    protected = _Protected(look.studies.situation)
     for rated in parts:
-        behind = protected.worst(rated)
+        behind = device_before(look.studies.situation, rated)
         if isinstance(behind, Behind):
             outcome = _by_device(view, look, behind)
             if isinstance(outcome, Clear):
@@ -139,36 +124,6 @@ def _protection(
         elif behind and rated.kind.receptacle and _at_a_source(view, rated.part):
             words = {"where": view.name(rated.part), "rated": f"{rated.amps:g}"}
             yield NotChecked(NO_DEVICE, words, (rated.part,), look.state)
-
-
-class _Protected:
-    """The devices before parts, each source searched once."""
-
-    def __init__(self, situation: Situation) -> None:
-        self.situation = situation
-        self.known: dict[int, dict[int, Guard]] = {}
-
-    def worst(self, rated: Rated) -> Behind | bool:
-        """The largest device before a part; True where some source reaches it past all devices and
-        can drive more than it is made for; False where nothing feeds it so."""
-        found: Behind | None = None
-        bare = False
-        for node in rated.nodes:
-            for system in self.situation.feeds(node):
-                guard = self._guard(system, node)
-                source = self.situation.circuit.sources[system.source].data
-                if guard.device is None:
-                    bare = bare or exceeds(lasting_a(source), rated.bare_a)
-                    continue
-                device = self.situation.circuit.devices[guard.device]
-                if found is None or device.data.rating_a > found.device.data.rating_a:
-                    found = Behind(rated, node, system, device)
-        return bare if bare or found is None else found
-
-    def _guard(self, system: System, node: int) -> Guard:
-        if system.source not in self.known:
-            self.known[system.source] = guards(self.situation, system)
-        return self.known[system.source].get(node, Guard())
 
 
 def _at_a_source(view: View, part: str) -> bool:
@@ -260,18 +215,18 @@ def _contact_sets(view: View, situation: Situation, node: int) -> int:
 def _idle(view: View, look: Look, behind: Behind) -> bool:
     """Whether a plug, inlet, cord or adapter leads to nothing in this state: an open switch, or a
     plug that is elsewhere now."""
-    ahead = _ahead(look, behind)
+    ahead = behind.ahead(look.studies.situation)
     if ahead is None or ahead.loads or ahead.devices or _mouths(view, look, ahead):
         return False
     if not behind.rated.kind.loose:
         return behind.rated.plugs
-    ends = [view.kind(end) for end in ends_of(view, behind.rated.part)]
+    ends = [view.kind(end) for end in ends_of(view.design, behind.rated.part)]
     return bool(ends) and not any(kind.loose for kind in ends)
 
 
 def _bounded(view: View, look: Look, behind: Behind) -> bool:
     """Whether all that lies behind a part are devices that together let no more through."""
-    ahead = _ahead(look, behind)
+    ahead = behind.ahead(look.studies.situation)
     if ahead is None or ahead.ring or ahead.loads or _mouths(view, look, ahead):
         return False
     devices = [look.studies.circuit.devices[i].data.rating_a for i in ahead.devices]
@@ -282,21 +237,6 @@ def _mouths(view: View, look: Look, ahead: Beyond) -> bool:
     """Whether outlets lie there into which anything may go; the end of a cord is taken."""
     owners = {look.studies.circuit.faces[i].owner for i in ahead.faces}
     return any(not view.kind(owner).loose for owner in owners)
-
-
-def _ahead(look: Look, behind: Behind) -> Beyond | None:
-    """What lies behind a part that power passes through."""
-    situation = look.studies.situation
-    own = [
-        i
-        for i in situation.closed
-        if (b := situation.circuit.branches[i]).owner == behind.rated.part
-        and b.sort in _THROUGH
-        and behind.node in (b.a, b.b)
-    ]
-    if len(own) != 1:
-        return None
-    return beyond(situation, Feed("", own[0], behind.system, Guard()))
 
 
 def _words(view: View, behind: Behind) -> dict[str, str]:
@@ -369,7 +309,7 @@ def _first(look: Look, wrong: list[tuple[Behind, Hit | NotChecked]]) -> Iterator
             other.device is behind.device
             and other.rated.part in passed[id(behind)]
             and other.rated.amps <= behind.rated.amps
-            and _order(situation, other) < _order(situation, behind)
+            and other.order(situation) < behind.order(situation)
             for other, _ in wrong
             if other.rated.part != behind.rated.part
         ):
@@ -380,12 +320,6 @@ def _first(look: Look, wrong: list[tuple[Behind, Hit | NotChecked]]) -> Iterator
         yield outcome
 
 
-def _order(situation: Situation, behind: Behind) -> tuple[int, bool, str]:
-    """How far a part is from its source; at one place the outlet comes before what is in it."""
-    steps = way(situation, situation.circuit.sources[behind.system.source].plus, behind.node)
-    return len(steps or ()), not behind.rated.kind.receptacle, behind.rated.part
-
-
 # against the current
 
 
@@ -394,12 +328,11 @@ def _by_current(view: View, look: Look, parts: list[Rated]) -> Iterator[Outcome]
     if loaded is None:
         return
     told: set[str] = set()
-    protected = _Protected(look.studies.situation)
     for rated in parts:
-        amps = _amps(view, look, rated)
+        amps = carried_a(look.studies, view.design, rated)
         if within(amps, rated.amps) or rated.part in told:
             continue
-        behind = protected.worst(rated)
+        behind = device_before(look.studies.situation, rated)
         opens = isinstance(behind, Behind) and within(behind.device.data.rating_a, rated.amps)
         if not opens:  # else "device-below-load" tells that the device will
             told.add(rated.part)
@@ -418,25 +351,6 @@ def _carries(view: View, look: Look, rated: Rated, amps: float) -> Hit | NotChec
         (Evidence(N_("current"), amps, "current"), Evidence(N_("made for"), rated.amps, "current")),
         clause=view.clause({"NA": "110.3(B)"}),
     )
-
-
-def _amps(view: View, look: Look, rated: Rated) -> float:
-    """The largest current through a part: in its own contacts, of what is plugged into it, of the
-    runs that feed it."""
-    situation, loaded = look.studies.situation, look.studies.loaded
-    branches, loads = situation.circuit.branches, situation.circuit.loads
-    seated = [s.part for s in view.design.seated_in(rated.part)] if rated.plugs else []
-    own = [
-        i
-        for i in situation.closed
-        if branches[i].owner == rated.part and {branches[i].a, branches[i].b} & set(rated.nodes)
-    ]
-    found = [loaded.amps(i) for i in own if branches[i].sort in _THROUGH]
-    found += [a for i, a in loaded.load_a.items() if loads[i].owner in seated]
-    if rated.kind.board:
-        feed = {r.id for r in view.design.runs_at(rated.part, "feed")}
-        found += [loaded.amps(i) for i in situation.closed if branches[i].owner in feed]
-    return max((a for a in found if math.isfinite(a)), default=0.0)
 
 
 RULE = Rule(

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 from linework.circuit.model import Circuit, Spot
 from linework.codes import CodesError, configuration, mates, size_of
-from linework.findings.view import View
+from linework.design import Design
 from linework.kinds import Carries, Kind, Values
 from linework.kinds.common import poles_of
+from linework.study.once import once
 from linework.study.ratings import rules_of
 from linework.wiring import Pole, is_ungrounded
 
@@ -40,47 +41,48 @@ class Rated:
         return SMALL_CIRCUIT_A if small else self.device_a
 
 
-def ends_of(view: View, host: str) -> list[str]:
+def ends_of(design: Design, host: str) -> list[str]:
     """What is plugged into a face, through adapters and cord sets; an empty one of these is an end
     itself."""
     found: list[str] = []
-    for seat in view.design.seated_in(host):
-        loose = view.kind(seat.part).loose
-        found += (ends_of(view, seat.part) or [seat.part]) if loose else [seat.part]
+    for seat in design.seated_in(host):
+        loose = design.kind(design.part(seat.part)).loose
+        found += (ends_of(design, seat.part) or [seat.part]) if loose else [seat.part]
     return found
 
 
-def rated_parts(view: View, circuit: Circuit) -> list[Rated]:
+@once
+def rated_parts(circuit: Circuit, design: Design) -> list[Rated]:
     """Every part that is asked, at the ends that count; left out is what no table knows, and what
     does not enter the outlet it is drawn in (plug-does-not-mate says both)."""
     found: list[Rated] = []
-    for part in sorted(view.design.parts, key=lambda p: p.designation):
+    for part in sorted(design.parts, key=lambda p: p.designation):
         try:
-            if _misfits(view, part.id):
+            if _misfits(design, part.id):
                 continue
-            found += _of(view, circuit, part.id)
+            found += _of(design, circuit, part.id)
         except CodesError:
             continue
     return found
 
 
-def _misfits(view: View, part: str) -> bool:
+def _misfits(design: Design, part: str) -> bool:
     """Whether something that plugs in does not enter a face it is drawn in."""
-    if "configuration" not in view.kind(part).declared:
+    if "configuration" not in design.kind(design.part(part)).declared:
         return False
-    own = view.values(part).text("configuration")
-    for seat in view.design.seats_of(part):
-        places = view.kind(seat.host).places(view.values(seat.host))
+    own = design.values(design.part(part)).text("configuration")
+    for seat in design.seats_of(part):
+        places = design.kind(design.part(seat.host)).places(design.values(design.part(seat.host)))
         offered = next((p.configuration for p in places if p.name == seat.place), "")
         if offered and not mates(own, offered).fits:
             return True
     return False
 
 
-def _of(view: View, circuit: Circuit, part: str) -> list[Rated]:
-    kind, values = view.kind(part), view.values(part)
+def _of(design: Design, circuit: Circuit, part: str) -> list[Rated]:
+    kind, values = design.kind(design.part(part)), design.values(design.part(part))
     if kind.cord:
-        return _cord_set(view, circuit, part, values)
+        return _cord_set(design, circuit, part, values)
     return [
         _one(circuit, part, kind, values, each) for each in kind.carries if values.has(each.rating)
     ]
@@ -96,7 +98,7 @@ def _one(circuit: Circuit, part: str, kind: Kind, values: Values, limit: Carries
     return Rated(part, kind, amps, device_a, nodes)
 
 
-def _cord_set(view: View, circuit: Circuit, part: str, values: Values) -> list[Rated]:
+def _cord_set(design: Design, circuit: Circuit, part: str, values: Values) -> list[Rated]:
     """A cord set by its mark, else by the table for cords; its ends count too."""
     ends = [configuration(values.text(key)).amps for key in ("configuration", "connector")]
     amps = min(ends)
@@ -104,17 +106,19 @@ def _cord_set(view: View, circuit: Circuit, part: str, values: Values) -> list[R
     if values.has("marked"):
         amps = min(amps, values.num("marked"))
     elif values.has("size"):
-        amps = min(amps, cord_ampacity(view, values))
+        amps = min(amps, cord_ampacity(design, values))
     if values.has("size") and size_of(values.text("size")).cmil >= size_of("16 AWG").cmil:
         device_a = min(device_a, max(amps, SMALL_CIRCUIT_A))  # 240.5(B): 16 AWG on 20 A
     else:
         device_a = min(device_a, amps)
-    return [Rated(part, view.kind(part), amps, device_a, _nodes(circuit, part, "face"))]
+    return [
+        Rated(part, design.kind(design.part(part)), amps, device_a, _nodes(circuit, part, "face"))
+    ]
 
 
-def cord_ampacity(view: View, values: Values) -> float:
+def cord_ampacity(design: Design, values: Values) -> float:
     """Ampacity of the cord of a cord set in ampere. CodesError where no table has its size."""
-    rules = rules_of(view.design)
+    rules = rules_of(design)
     counted = rules.counted_conductors(poles_of(values)).value
     return rules.ampacity(
         values.text("size"),
