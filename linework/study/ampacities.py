@@ -22,7 +22,7 @@ from linework.wiring import Pole
 
 
 class Ampacities:
-    """The answers of :mod:`linework.study.ratings` for one design, which does not change meanwhile.
+    """What the functions beside it answer for one design, which does not change meanwhile.
 
     Each raises CodesError where no table tells, and KeyError for a run without a size.
     """

@@ -6,7 +6,7 @@ import pytest
 
 from linework.codes import CodesError
 from linework.design import Draft, Run
-from linework.study import ratings
+from linework.study import ampacities, ratings
 from linework.study.ampacities import Ampacities, sun_needs_a
 from linework.wiring import Pole
 
@@ -37,7 +37,7 @@ def test_each_is_worked_out_once(monkeypatch: pytest.MonkeyPatch) -> None:
     of, run = drawn()
     first = of.largest_device(run, 30.0, "breaker")
     for name in ("run_ampacity", "in_parallel", "largest_device"):
-        monkeypatch.setattr(f"linework.study.ampacities.{name}", None)  # asking again would raise
+        monkeypatch.setattr(ampacities, name, None)  # asking again would raise
     assert of.largest_device(run, 30.0, "breaker") is first
     assert of.with_twins(run, 30.0) is of.with_twins(run, 30.0)
     with pytest.raises(TypeError):
