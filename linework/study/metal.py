@@ -36,6 +36,15 @@ def grounded_at(circuit: Circuit, labels: Sequence[int], owner: str) -> set[int]
     return {labels[node] for node in ground_nodes(circuit, owner)}
 
 
+def hanging_on(circuit: Circuit, labels: Sequence[int], metal: int) -> set[str]:
+    """The parts whose ground terminal hangs on metal of this label."""
+    return {
+        part
+        for (part, _), nodes in circuit.terminals.items()
+        if Pole.PE in nodes and labels[nodes[Pole.PE]] == metal
+    }
+
+
 def reaches(
     situation: Situation, labels: Sequence[int], node: int, owners: tuple[str, ...]
 ) -> bool:

@@ -11,6 +11,7 @@ import numpy as np
 from linework.circuit.model import FaceAt
 from linework.circuit.network import IN_USE, Network, NotSolved
 from linework.codes import lamp_of_tester
+from linework.study.metal import reaches
 from linework.study.situation import Situation
 from linework.wiring import Pole
 
@@ -125,13 +126,6 @@ def across(situation: Situation, ends: list[tuple[int, int]], ohm: float) -> lis
     return [abs(complex(seen[place[a]] - seen[place[b]])) for a, b in ends]
 
 
-def source_ground(situation: Situation, owner: str) -> set[int]:
-    """Clusters of the ground terminals of a source part."""
-    circuit, label = situation.circuit, situation.clusters
-    terminals = circuit.terminals_of.get(owner, ())
-    return {label[nodes[Pole.PE]] for nodes in terminals if Pole.PE in nodes}
-
-
 def ground_whole(situation: Situation, face: FaceAt) -> bool | None:
     """Whether wire joins the ground contact to the source that feeds line or neutral."""
     owners = {s.owner for pole in (Pole.L, Pole.N) for s in situation.feeds(face.nodes[pole])}
@@ -139,8 +133,7 @@ def ground_whole(situation: Situation, face: FaceAt) -> bool | None:
         return None
     if Pole.PE not in face.nodes:
         return False
-    here = situation.clusters[face.nodes[Pole.PE]]
-    return all(here in source_ground(situation, owner) for owner in owners)
+    return reaches(situation, situation.clusters, face.nodes[Pole.PE], tuple(owners))
 
 
 def _bonded(situation: Situation, face: FaceAt) -> bool | None:
@@ -178,5 +171,4 @@ __all__ = [
     "across",
     "ground_whole",
     "readings",
-    "source_ground",
 ]

@@ -8,6 +8,7 @@ from linework.study.metal import (
     feeders,
     ground_nodes,
     grounded_at,
+    hanging_on,
     reaches,
 )
 from linework.study.situation import Situation
@@ -32,6 +33,8 @@ def test_ground_terminals_and_what_they_are_joined_to() -> None:
     assert reaches(situation, situation.metallic, load, ("G1",))
     assert grounded_at(situation.circuit, situation.metallic, "EA1") == {situation.metallic[load]}
     assert ground_nodes(situation.circuit, "nothing") == []
+    here = situation.metallic[load]
+    assert hanging_on(situation.circuit, situation.metallic, here) >= {"G1", "QP1", "EA1", "XD1"}
 
 
 def without_ground(draft: Draft) -> Situation:
@@ -43,6 +46,8 @@ def test_a_broken_ground_wire_reaches_nothing() -> None:
     situation = without_ground(camp())
     (load,) = ground_nodes(situation.circuit, "EA1")
     assert not reaches(situation, situation.metallic, load, ("G1",))
+    here = situation.metallic[load]
+    assert hanging_on(situation.circuit, situation.metallic, here) == {"EA1"}
 
 
 def crossed(poles: str) -> tuple[set[str], set[str]]:

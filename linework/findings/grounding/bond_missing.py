@@ -29,9 +29,9 @@ from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.bonds import NeutralSystem
+from linework.study.metal import hanging_on
 from linework.study.paths import fed_parts
 from linework.study.services import Unlinked, unlinked_services
-from linework.wiring import Pole
 from linework.words import N_, say
 
 FIXED = N_(
@@ -82,11 +82,7 @@ def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
 
 def _service(view: View, look: Look, found: Unlinked) -> Hit:
     situation = look.studies.situation
-    behind = {
-        part
-        for (part, _), nodes in situation.circuit.terminals.items()
-        if Pole.PE in nodes and situation.metallic[nodes[Pole.PE]] == found.metal
-    }
+    behind = hanging_on(situation.circuit, situation.metallic, found.metal)
     names = {"source": view.name(found.supply), "board": view.name(found.board)}
     title = say("Fit the link in {what}", what=names["board"])
     return look.hit(

@@ -32,7 +32,7 @@ from linework.findings.mending import change_poles, change_run
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.metal import feeders, reaches
+from linework.study.metal import feeders, hanging_on, reaches
 from linework.study.sensors import guarded
 from linework.study.services import unlinked_services
 from linework.study.situation import Situation
@@ -149,18 +149,9 @@ def _hit(
             Evidence(N_("voltage that metal can take"), volts, "voltage"),
             Evidence(N_("metal parts concerned"), float(len(metals)), "count"),
         ),
-        touches=frozenset({*parts, *_hanging(look.studies.situation, labels, label)}),
+        touches=frozenset({*parts, *hanging_on(look.studies.circuit, labels, label)}),
         mend=_mend(view, runs),
     )
-
-
-def _hanging(situation: Situation, labels: list[int], label: int) -> set[str]:
-    """Parts whose ground terminal hangs on this metal; what happens at them has this cause."""
-    return {
-        part
-        for (part, _), nodes in situation.circuit.terminals.items()
-        if Pole.PE in nodes and labels[nodes[Pole.PE]] == label
-    }
 
 
 def _gaps(view: View, situation: Situation, labels: list[int], label: int) -> set[str]:

@@ -23,6 +23,7 @@ from collections.abc import Iterator
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.metal import grounded_at
 from linework.study.paths import way
 from linework.study.situation import Situation
 from linework.wiring import Pole, is_ungrounded
@@ -98,11 +99,8 @@ def _hit(view: View, look: Look, owners: tuple[str, ...], contacts: list[Contact
 def _on_ground(situation: Situation, neutral: int) -> bool:
     """Whether the neutral contact hangs on a ground wire of the circuit."""
     label = situation.metallic
-    return any(
-        label[nodes[Pole.PE]] == label[neutral]
-        for (part, _), nodes in situation.circuit.terminals.items()
-        if Pole.PE in nodes and part in situation.owners
-    )
+    owners, circuit = situation.owners, situation.circuit
+    return any(label[neutral] in grounded_at(circuit, label, owner) for owner in owners)
 
 
 def _last_without(view: View, situation: Situation, contacts: Contacts) -> set[str]:
