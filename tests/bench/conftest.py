@@ -18,9 +18,14 @@ from linework.bench.frame.window import BenchWindow
 def own_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     home = tmp_path / "home"
     home.mkdir()
+    at_home(monkeypatch, home)
+    return home
+
+
+def at_home(monkeypatch: pytest.MonkeyPatch, home: Path) -> None:
+    """Let a folder be the user's home."""
     for name in ("XDG_STATE_HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "HOME"):
         monkeypatch.setenv(name, str(home))
-    return home
 
 
 @pytest.fixture

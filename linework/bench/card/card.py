@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QFrame,
     QGridLayout,
     QHBoxLayout,
-    QLabel,
     QSizePolicy,
     QToolButton,
     QVBoxLayout,
@@ -25,7 +24,7 @@ from linework.bench.card.seating import Spot
 from linework.bench.card.seatrow import SeatRow, has_seats
 from linework.bench.card.testerbars import TesterBars
 from linework.bench.card.wires import read_wires, wires_text
-from linework.bench.looks import Column, em, mark, true_height
+from linework.bench.looks import Column, Label, em, mark, tip, true_height
 from linework.bench.states import foot, sound_lines
 from linework.design import Change, EditError, History, Part, Run
 from linework.design.edits import rate, rate_run, rename, rename_run, retitle, set_poles
@@ -68,9 +67,9 @@ class Card(QFrame):
         self._layout.setSpacing(5)
         self._layout.addLayout(self._head())
         self._layout.addWidget(self._middle(), 1)
-        self.help = QLabel()
-        self.foot = QLabel()
-        self.sound = QLabel()
+        self.help = Label()
+        self.foot = Label()
+        self.sound = Label()
         for label, name in (
             (self.help, say("Help")),
             (self.foot, say("In the shown state")),
@@ -107,7 +106,7 @@ class Card(QFrame):
         shut.setObjectName("plain")
         shut.setText("✕")
         shut.setAccessibleName(say("Close the card"))
-        shut.setToolTip(say("Close the card (Esc)"))
+        shut.setToolTip(tip(say("Close the card (Esc)")))
         shut.clicked.connect(self.shut)
         for piece in (self.designation, self.title, shut):
             head.addWidget(piece)
@@ -263,7 +262,7 @@ class Card(QFrame):
             else None
         )
         self._add_extras(grid, 2 * len(self.rows) + 2)
-        self.kind_name, self.head_fault = QLabel(), QLabel()
+        self.kind_name, self.head_fault = Label(), Label()
         self._add_head_labels(grid)
         old = self._area.takeWidget()
         if old is not None:
@@ -303,7 +302,7 @@ class Card(QFrame):
         """Where it sits, which wire goes where, and the fold."""
         if self._seat is not None:
             plug = seating.moved_by_hand(self.history.design, self._element())  # type: ignore[arg-type]
-            grid.addWidget(QLabel(say("Goes into") if plug else say("Sits in")), line, 0)
+            grid.addWidget(Label(say("Goes into") if plug else say("Sits in")), line, 0)
             grid.addWidget(self._seat, line, 1)
             self._seat.placed.connect(self._placed)
             self._seat.allowed.connect(self._allowed)
@@ -311,11 +310,10 @@ class Card(QFrame):
         if isinstance(self._element(), Run):
             self.wires = Field()
             self.wires.setAccessibleName(say("Wires"))
-            self.wires.setToolTip(
-                say("Which conductor goes where, as L>L N>N PE>PE; empty: each to its own kind")
-            )
+            told = say("Which conductor goes where, as L>L N>N PE>PE; empty: each to its own kind")
+            self.wires.setToolTip(tip(told))
             self.wires.committed.connect(self._rewired)
-            grid.addWidget(QLabel(say("Wires")), line, 0)
+            grid.addWidget(Label(say("Wires")), line, 0)
             grid.addWidget(self.wires, line, 1)
         values = self._values()
         quiet = [k for k in self._declared() if values.applies(k) and self._is_folded(k, values)]

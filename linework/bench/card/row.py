@@ -8,14 +8,13 @@ from PySide6.QtWidgets import (
     QCompleter,
     QGridLayout,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QToolButton,
     QWidget,
 )
 
 from linework.bench.card import answers
-from linework.bench.looks import Combo, mark, paint_assumed
+from linework.bench.looks import Combo, Label, mark, paint_assumed, tip
 from linework.codes.plugs import configurations
 from linework.kinds import Answer, Band, Rating, Values
 from linework.quantity import AWG_SIZES
@@ -32,9 +31,9 @@ class Row(QWidget):
         super().__init__(parent)
         self.rating, self.family = rating, family
         self.name = say(rating.label, family=family)
-        self.label = QLabel(self.name)
+        self.label = Label(self.name)
         self.label.setWordWrap(True)
-        self.fault = QLabel()
+        self.fault = Label()
         self.fault.setWordWrap(True)
         self.fault.setVisible(False)
         self.fault.setAccessibleName(say("Why this was refused"))
@@ -97,14 +96,14 @@ class ChoiceRow(Row):
         self.box.clear()
         self.box.addItems([option.label for option in self._options])
         for number, option in enumerate(self._options):
-            self.box.setItemData(number, option.label, Qt.ItemDataRole.ToolTipRole)
+            self.box.setItemData(number, tip(option.label), Qt.ItemDataRole.ToolTipRole)
         self.box.setCurrentIndex(answers.chosen(self.rating, values, self._options))
         self._dress()
 
     def _dress(self) -> None:
         option = self._options[self.box.currentIndex()]
         paint_assumed(self.box, option.assumed)
-        self.box.setToolTip(option.label)
+        self.box.setToolTip(tip(option.label))
 
     def _picked(self, number: int) -> None:
         self._dress()
@@ -163,7 +162,7 @@ class TextRow(Row):
         for field, name in zip(self.three, (say("low"), say("usual"), say("high")), strict=True):
             self._watch(field)
             field.setAccessibleName(f"{self.name}, {name}")
-            field.setToolTip(name)
+            field.setToolTip(tip(name))
             field.committed.connect(self._three_committed)
             field.setVisible(False)
             layout.addWidget(field)
@@ -176,7 +175,8 @@ class TextRow(Row):
         more.setObjectName("plain")
         more.setText("±")
         more.setCheckable(True)
-        more.setToolTip(say("Three figures where you know only a band: low, usual, high"))
+        told = say("Three figures where you know only a band: low, usual, high")
+        more.setToolTip(tip(told))
         more.setAccessibleName(say("{label}: three figures", label=self.name))
         if not answers.takes_three(self.rating):
             more.hide()  # never shown here: without a parent it would be a window of its own

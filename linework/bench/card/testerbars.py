@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+from PySide6.QtWidgets import QGridLayout, QWidget
 
-from linework.bench.looks import em, mark, tone
+from linework.bench.looks import Label, em, mark, tone
 from linework.bench.states import told
 from linework.picture.inks import Ink
 from linework.words import N_, say
@@ -61,15 +61,15 @@ class TesterBars(QWidget):
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setVerticalSpacing(2)
         self.bars = tuple(Bar() for _ in SPANS)
-        self.words = tuple(QLabel() for _ in SPANS)
+        self.words = tuple(Label() for _ in SPANS)
         for line, (span, bar, word) in enumerate(zip(SPANS, self.bars, self.words, strict=True)):
             name = say(span, family=family)
             bar.setAccessibleName(name)
             word.setAccessibleName(name)
             grid.addWidget(bar, line, 0, Qt.AlignmentFlag.AlignVCenter)
-            grid.addWidget(QLabel(name), line, 1)
+            grid.addWidget(Label(name), line, 1)
             grid.addWidget(word, line, 2)
-        self.meaning = QLabel()
+        self.meaning = Label()
         self.meaning.setWordWrap(True)
         self.meaning.setAccessibleName(say("What the tester says"))
         self.meaning.setContentsMargins(0, 4, 0, 0)

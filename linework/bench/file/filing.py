@@ -7,12 +7,13 @@ from dataclasses import replace
 from enum import Enum
 from pathlib import Path
 
-from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from linework.bench.file import habits
 from linework.bench.file.document import Document
 from linework.bench.file.trouble import tell
+from linework.bench.looks import window_title
 from linework.design import Change, Design, History, Settings
 from linework.sheet.arranging import lay_out, needs_arranging
 from linework.storage import SUFFIX, FileFaults, Locked, StorageError, recovery
@@ -292,7 +293,8 @@ class Filing(QObject):
 
     def _asked(self, title: str, text: str, replies: tuple[tuple[Reply, str], ...]) -> Reply:
         box = QMessageBox(QMessageBox.Icon.NoIcon, title, text, parent=self._window)
-        box.setWindowTitle(title)
+        box.setTextFormat(Qt.TextFormat.PlainText)
+        box.setWindowTitle(window_title(title))
         buttons = {
             box.addButton(label, QMessageBox.ButtonRole.ActionRole): reply
             for reply, label in replies

@@ -8,13 +8,12 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFormLayout,
-    QLabel,
     QLineEdit,
     QVBoxLayout,
     QWidget,
 )
 
-from linework.bench.looks import Combo, em, mark
+from linework.bench.looks import Combo, Label, em, mark
 from linework.design import Change, Design, EditError, Settings
 from linework.design.edits import change_settings
 from linework.words import N_, say
@@ -58,7 +57,7 @@ class JobForm(QDialog):
         self.job = self._text(form, say("What is it called?"), settings.job)
         if whole:
             self._title_block(form, settings)
-        self.fault = QLabel()
+        self.fault = Label()
         self.fault.setWordWrap(True)
         self.fault.setAccessibleName(say("Why this was refused"))
         mark(self.fault, "tone", "danger")

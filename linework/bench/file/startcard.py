@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QPushButton, QVBoxLayout, QWidget
 
 import linework
-from linework.bench.looks import em, mark
+from linework.bench.looks import Label, caption, em, mark, tip
 from linework.storage import SUFFIX
 from linework.words import say
 
@@ -42,8 +42,8 @@ class StartCard(QFrame):
         self.setFixedWidth(em(self, 38))
 
     def _words(self, layout: QVBoxLayout) -> None:
-        title = QLabel(f"<b>{say('An empty sheet')}</b>")
-        how = QLabel(
+        title = Label(say("An empty sheet"), bold=True)
+        how = Label(
             say(
                 "Drag a part from the strip below onto the paper; or click on the paper and type"
                 " what you want, such as “30 A breaker”. Drag from a terminal to"
@@ -61,15 +61,17 @@ class StartCard(QFrame):
         if found:
             self._heading(layout, say("Look at a sample"))
         for path in found:
-            self._button(layout, path.stem.replace("-", " "), self._sends(self.sampled, path))
+            self._button(
+                layout, caption(path.stem.replace("-", " ")), self._sends(self.sampled, path)
+            )
         there = [Path(item) for item in recent if Path(item).exists()][:4]
         if there:
             self._heading(layout, say("Open again"))
         for path in there:
-            self._button(layout, path.name, self._sends(self.opened, path), tip=str(path))
+            self._button(layout, caption(path.name), self._sends(self.opened, path), told=str(path))
 
     def _heading(self, layout: QVBoxLayout, text: str) -> None:
-        label = QLabel(text)
+        label = Label(text)
         label.setContentsMargins(0, 6, 0, 0)
         mark(label, "tone", "quiet")
         layout.addWidget(label)
@@ -78,11 +80,11 @@ class StartCard(QFrame):
         return lambda: signal.emit(path)
 
     def _button(
-        self, layout: QVBoxLayout, text: str, does, main: bool = False, tip: str = ""
+        self, layout: QVBoxLayout, text: str, does, main: bool = False, told: str = ""
     ) -> None:
         button = QPushButton(text)
         button.setAccessibleName(text)
-        button.setToolTip(tip)
+        button.setToolTip(tip(told))
         if main:
             button.setObjectName("main")
         button.clicked.connect(lambda _=False: does())

@@ -9,12 +9,12 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFileDialog,
-    QLabel,
     QPlainTextEdit,
     QVBoxLayout,
     QWidget,
 )
 
+from linework.bench.looks import Label, window_title
 from linework.storage import StorageError, write_bytes
 from linework.words import say
 
@@ -24,17 +24,17 @@ class TroubleDialog(QDialog):
 
     def __init__(self, title: str, text: str, details: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle(title)
+        self.setWindowTitle(window_title(title))
         self._details = details
         layout = QVBoxLayout(self)
-        self.label = QLabel(text)
+        self.label = Label(text)
         self.label.setWordWrap(True)
         self.label.setMinimumWidth(self.fontMetrics().averageCharWidth() * 70)
         self.label.setAccessibleName(title)
         layout.addWidget(self.label)
         if details:
             layout.addWidget(self._box(details))
-        self.told = QLabel()
+        self.told = Label()
         self.told.setWordWrap(True)
         self.told.setAccessibleName(say("What came of it"))
         layout.addWidget(self.told)

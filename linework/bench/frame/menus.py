@@ -39,6 +39,5 @@ def _action(window: QMainWindow, item: Item, commands: QObject) -> QAction:
     action.setCheckable(item.check)
     if item.tip:
         action.setStatusTip(say(item.tip))
-        action.setToolTip(say(item.tip))
     action.triggered.connect(getattr(commands, f"do_{item.does}"))
     return action

@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject, QRect, QSize, Qt
 from PySide6.QtGui import QKeyEvent, QTransform
-from PySide6.QtWidgets import QApplication, QFrame, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QFrame, QVBoxLayout, QWidget
 
 from linework.bench.card import Card, TesterBars
 from linework.bench.file import StartCard
 from linework.bench.frame.floating import Leash, place_aside, place_beside, regrown
 from linework.bench.levers import WalkTag
-from linework.bench.looks import em, true_height
+from linework.bench.looks import Label, em, true_height
 from linework.bench.paper import SheetView
 from linework.words import say
 
@@ -31,7 +31,7 @@ class TesterTag(QFrame):
         self.setAccessibleName(say("Outlet tester"))
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self._layout = QVBoxLayout(self)
-        self.title = QLabel()
+        self.title = Label(bold=True)
         self._layout.addWidget(self.title)
         self._bars: TesterBars | None = None
         self.setFixedWidth(em(self, 24))
@@ -44,7 +44,7 @@ class TesterTag(QFrame):
                 self._bars.deleteLater()
             self._bars = TesterBars(family)
             self._layout.addWidget(self._bars)
-        self.title.setText(f"<b>{say('Outlet tester at {title}', title=title)}</b>")
+        self.title.setText(say("Outlet tester at {title}", title=title))
         self._bars.show_reading(reading)
         self.show()
         self.raise_()

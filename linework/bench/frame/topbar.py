@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QAccessible, QAccessibleEvent, QAction
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QSizePolicy, QWidget
 
-from linework.bench.looks import mark
+from linework.bench.looks import Label, mark, tip
 from linework.words import say
 
 NOTICE_MS = 9000
@@ -22,7 +22,7 @@ class TopBar(QFrame):
         row = QHBoxLayout(self)
         row.setContentsMargins(12, 5, 10, 5)
         row.setSpacing(8)
-        self.job, self.file, self.notice = QLabel(), QLabel(), QLabel()
+        self.job, self.file, self.notice = Label(bold=True), Label(), Label()
         self.job.setAccessibleName(say("Job"))
         self.file.setAccessibleName(say("File"))
         self.notice.setAccessibleName(say("Notice"))
@@ -53,8 +53,8 @@ class TopBar(QFrame):
 
         def follow() -> None:
             button.setEnabled(action.isEnabled())
-            tip = action.toolTip().replace("&", "")
-            button.setToolTip(f"{tip} ({keys})" if keys else tip)
+            told = action.statusTip() or action.iconText()
+            button.setToolTip(tip(f"{told} ({keys})" if keys else told))
 
         action.changed.connect(follow)
         follow()
@@ -62,7 +62,7 @@ class TopBar(QFrame):
 
     def show_document(self, job: str, file: str, state: str) -> None:
         """Name of the job, of the file, and how it stands."""
-        self.job.setText(f"<b>{job}</b>" if job else f"<b>{say('Untitled')}</b>")
+        self.job.setText(job or say("Untitled"))
         self.file.setText(f"{file} · {state}" if file else state)
 
     def tell(self, text: str, danger: bool = False) -> None:
@@ -70,7 +70,7 @@ class TopBar(QFrame):
         mark(self.notice, "tone", "danger" if danger else "")
         line = " ".join(text.split())
         self.notice.setText(line)
-        self.notice.setToolTip(text)
+        self.notice.setToolTip(tip(text))
         self.notice.setAccessibleDescription(line)
         QAccessible.updateAccessibility(QAccessibleEvent(self.notice, QAccessible.Event.Alert))
         self._fade.start()

@@ -190,13 +190,13 @@ class BenchWindow(QMainWindow):
         document, settings = self.filing.document, self.history.design.settings
         self.top.show_document(settings.job, document.name, document.state())
         title = settings.job or document.name or say("Untitled")
-        self.setWindowTitle(say("{title}[*] - Linework", title=title))
+        self.setWindowTitle(say("{title}[*] - Linework", title=looks.window_title(title)))
         self.setWindowModified(not document.saved)
         for name, told in (("undo", self.history.undo_title), ("redo", self.history.redo_title)):
             action = self.menus.actions[name]
             action.setEnabled(bool(told))
             word = say("Undo") if name == "undo" else say("Redo")
-            action.setToolTip(f"{word}: {told}" if told else word)
+            action.setStatusTip(f"{word}: {told}" if told else word)
 
     def _show_verdict(self) -> None:
         """Show what is known of the drawing in the shown state."""
@@ -366,7 +366,7 @@ class BenchWindow(QMainWindow):
         menu = self.menus.subs["recent"]
         menu.clear()
         for path in self.filing.habits.recent:
-            action = menu.addAction(path)
+            action = menu.addAction(looks.caption(path))
             action.triggered.connect(lambda _=False, p=path: self.filing.open(Path(p)))
         menu.setEnabled(bool(self.filing.habits.recent))
 

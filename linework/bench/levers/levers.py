@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-import html
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
-    QLabel,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
 from linework.bench.levers.segments import Segments
-from linework.bench.looks import Combo, Flow, em, mark, tone
+from linework.bench.looks import Combo, Flow, Label, Span, SpanLabel, em, mark, tip, tone
 from linework.bench.states import (
     Choice,
     Key,
@@ -24,8 +22,8 @@ from linework.bench.states import (
     LeverBoard,
     feeding,
     links_text,
-    name,
     number_of,
+    part_name,
     report_of,
     reports_of,
     walk,
@@ -37,6 +35,11 @@ from linework.words import say
 if TYPE_CHECKING:
     from linework.analysis import Analysis
     from linework.study.report import StateReport
+
+
+_SLOT = "\0"
+"""Where the sources stand in their sentence."""
+_JOINED = "\N{NO-BREAK SPACE}"
 
 
 class Levers(QFrame):
@@ -54,7 +57,7 @@ class Levers(QFrame):
         self.case = ""
         self._pinned = False
         self.segments: dict[Key, Segments] = {}
-        self.followers: dict[Key, QLabel] = {}
+        self.followers: dict[Key, Label] = {}
         outer = QHBoxLayout(self)
         outer.setContentsMargins(10, 4, 10, 5)
         outer.setSpacing(16)
@@ -74,12 +77,13 @@ class Levers(QFrame):
         layout = QVBoxLayout(box)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(1)
-        self.state, self.fed, self.links = QLabel(), QLabel(), QLabel()
+        self.state, self.fed, self.links = SpanLabel(), SpanLabel(), Label()
         self.state.setAccessibleName(say("Shown state"))
         self.fed.setAccessibleName(say("Live from"))
         self.links.setAccessibleName(say("Links"))
         self.cases = Combo(say("What is not known, taken as"))
-        self.cases.setToolTip(say("What is not known is judged both ways; this is the way shown"))
+        told = say("What is not known is judged both ways; this is the way shown")
+        self.cases.setToolTip(tip(told))
         self.cases.activated.connect(self._case_picked)
         for label in (self.state, self.fed, self.links):
             label.setWordWrap(True)
@@ -120,7 +124,7 @@ class Levers(QFrame):
         self._row.updateGeometry()
 
     def _say_none(self) -> None:
-        label = QLabel(say("No levers yet: a source, a plug or a switch on the sheet makes one."))
+        label = Label(say("No levers yet: a source, a plug or a switch on the sheet makes one."))
         mark(label, "tone", "quiet")
         self._flow.addWidget(label)
 
@@ -129,7 +133,7 @@ class Levers(QFrame):
         layout = QVBoxLayout(box)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(1)
-        title = QLabel(_name(lever))
+        title = Label(_name(lever))
         mark(title, "tone", "quiet")
         layout.addWidget(title)
         row = QHBoxLayout()
@@ -148,7 +152,7 @@ class Levers(QFrame):
         return self._titled(lever, segments, *map(self._follower, beside))
 
     def _follower(self, lever: Lever) -> QWidget:
-        label = QLabel()
+        label = Label()
         label.setAccessibleName(_name(lever))
         label.setContentsMargins(0, 3, 0, 3)
         self.followers[lever.key] = label
@@ -203,21 +207,20 @@ class Levers(QFrame):
             self.links.setText("")
             return
         self._tell_state(analysis, report)
-        self.fed.setText(_fed(design, report))
+        self.fed.show_spans(*_fed(design, report))
         self.links.setText(links_text(design, reports))
 
     def _tell_state(self, analysis: Analysis, report: StateReport) -> None:
         states = walk(analysis)
         number = number_of(states, self.key)
-        title = html.escape(report.title)
         if number and not analysis.partial:
             text = say("state {number} of {count}", number=number, count=len(states))
-            self.state.setText(f"<b>{text}</b>: {title}")
+            self.state.show_spans(Span(text, bold=True), Span(f": {report.title}"))
         else:
-            self.state.setText(f"<b>{title}</b>")
+            self.state.show_spans(Span(report.title, bold=True))
         equal = [key for key in (report.key, *report.also) if key != self.key]
-        tip = say("Electrically the same: {keys}", keys="\n".join(equal)) if equal else ""
-        self.state.setToolTip(tip)
+        told = say("Electrically the same: {keys}", keys="\n".join(equal)) if equal else ""
+        self.state.setToolTip(tip(told))
 
     def _show_follower(self, lever: Lever, report: StateReport | None) -> None:
         position = report.positions.get(lever.key) if report is not None else None
@@ -247,16 +250,19 @@ def _name(lever: Lever) -> str:
     return f"{lever.designation} {lever.title}".strip()
 
 
-def _fed(design: Design, report: StateReport) -> str:
+def _fed(design: Design, report: StateReport) -> list[Span]:
     """The sources that feed something, each with its letter in its hue."""
-    marks = source_marks(design)
-    words = []
-    for owner in feeding(report):
-        text = html.escape(name(design, owner)).replace(" ", "&nbsp;")
-        if owner in marks:
-            hue = tone(marks[owner].ink).name()
-            text = f"<b style='color:{hue}'>{marks[owner].letter}</b>&nbsp;{text}"
-        words.append(text)
-    if not words:
-        return say("Nothing is live.")
-    return say("Live from {sources}", sources=", ".join(words))
+    owners = feeding(report)
+    if not owners:
+        return [Span(say("Nothing is live."))]
+    before, after = say("Live from {sources}", sources=_SLOT).split(_SLOT)
+    listed = [span for owner in owners for span in (Span(", "), *_source(design, owner))][1:]
+    return [Span(before), *listed, Span(after)]
+
+
+def _source(design: Design, owner: str) -> list[Span]:
+    marks, name = source_marks(design), part_name(design, owner).replace(" ", _JOINED)
+    if owner not in marks:
+        return [Span(name)]
+    hue = tone(marks[owner].ink).name()
+    return [Span(marks[owner].letter, bold=True, hue=hue), Span(_JOINED + name)]

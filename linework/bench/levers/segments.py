@@ -8,6 +8,8 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
+from linework.bench.looks import caption
+
 
 class Segments(QWidget):
     """``moved`` (position) when a person chooses another. One tab stop; arrow keys go on."""
@@ -63,7 +65,7 @@ class Segments(QWidget):
 
 class _Segment(QPushButton):
     def __init__(self, word: str, parent: Segments) -> None:
-        super().__init__(word, parent)
+        super().__init__(caption(word), parent)
         self.setObjectName("segment")
         self.setCheckable(True)
         self.setAutoDefault(False)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QAccessible, QAccessibleEvent, QKeyEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
-from linework.bench.looks import em, true_height
+from linework.bench.looks import Label, em, true_height
 from linework.words import say
 
 _WIDE = 34
@@ -27,16 +27,12 @@ class WalkTag(QFrame):
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(12, 8, 12, 9)
         self._layout.setSpacing(4)
-        self.title, self.told = QLabel(), QLabel()
+        self.title, self.told = Label(bold=True), Label()
         self.title.setAccessibleName(say("State"))
         self.told.setAccessibleName(say("What changed"))
         for label in (self.title, self.told):
             label.setWordWrap(True)
-            label.setTextFormat(Qt.TextFormat.PlainText)
             self._layout.addWidget(label)
-        font = self.title.font()
-        font.setBold(True)
-        self.title.setFont(font)
         row = QHBoxLayout()
         self.back = self._button(row, say("Back"), lambda: self.stepped.emit(-1))
         self.next = self._button(row, say("Next"), lambda: self.stepped.emit(1))

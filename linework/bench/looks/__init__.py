@@ -13,17 +13,25 @@ from linework.bench.looks.colors import (
 from linework.bench.looks.column import Column
 from linework.bench.looks.combo import Combo
 from linework.bench.looks.flow import Flow
+from linework.bench.looks.labels import Label, Span, SpanLabel, caption, literal, tip, window_title
 
 __all__ = [
     "Column",
     "Combo",
     "Flow",
+    "Label",
+    "Span",
+    "SpanLabel",
+    "caption",
     "dress",
     "em",
+    "literal",
     "mark",
     "paint_assumed",
     "palette_of",
+    "tip",
     "tone",
     "true_height",
+    "window_title",
     "worn",
 ]

@@ -87,12 +87,12 @@ QFrame#finding[level="warning"] { border: 2px solid {warning}; }
 QFrame#finding:focus, QFrame#finding[chosen="true"] { border: 2px solid {chosen}; }
 QFrame#band { background: {tint}; border: none; border-bottom: 1px solid {faint}; }
 QFrame#side { background: {tint}; border: none; border-left: 1px solid {faint}; }
-QLabel[tone="quiet"] { color: {quiet}; }
-QLabel[tone="danger"] { color: {danger}; }
-QLabel[tone="warning"] { color: {warning}; }
-QLabel[tone="note"] { color: {note}; }
-QLabel[tone="sound"] { color: {sound}; }
-QLabel[tone="assumed"] { color: {assumed}; }
+Label[tone="quiet"] { color: {quiet}; }
+Label[tone="danger"] { color: {danger}; }
+Label[tone="warning"] { color: {warning}; }
+Label[tone="note"] { color: {note}; }
+Label[tone="sound"] { color: {sound}; }
+Label[tone="assumed"] { color: {assumed}; }
 QPushButton, QToolButton { background: {paper}; color: {ink}; border: 1px solid {quiet};
   border-radius: 4px; padding: 3px 9px; }
 QPushButton:hover, QToolButton:hover { background: {chosen-field}; }

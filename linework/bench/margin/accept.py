@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from PySide6.QtCore import QDate, Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QGridLayout, QLineEdit, QPushButton, QWidget
 
-from linework.bench.looks import mark
+from linework.bench.looks import Label, mark
 from linework.words import say
 
 
@@ -25,7 +25,7 @@ class AcceptForm(QWidget):
         self.reason.setAccessibleName(say("Reason"))
         self.reason.setPlaceholderText(say("why this may stay as it is"))
         self.by.setAccessibleName(say("Accepted by"))
-        self.fault = QLabel()
+        self.fault = Label()
         self.fault.setWordWrap(True)
         self.fault.setAccessibleName(say("Why this was refused"))
         mark(self.fault, "tone", "danger")
@@ -35,9 +35,9 @@ class AcceptForm(QWidget):
         no.clicked.connect(self.left)
         self.reason.returnPressed.connect(self.give)
         self.by.returnPressed.connect(self.give)
-        grid.addWidget(QLabel(say("Reason")), 0, 0)
+        grid.addWidget(Label(say("Reason")), 0, 0)
         grid.addWidget(self.reason, 0, 1, 1, 2)
-        grid.addWidget(QLabel(say("By")), 1, 0)
+        grid.addWidget(Label(say("By")), 1, 0)
         grid.addWidget(self.by, 1, 1, 1, 2)
         grid.addWidget(self.fault, 2, 0, 1, 3)
         grid.addWidget(yes, 3, 1, Qt.AlignmentFlag.AlignLeft)

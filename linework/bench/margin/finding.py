@@ -9,14 +9,13 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
-from linework.bench.looks import Flow, mark
+from linework.bench.looks import Flow, Label, mark, tip
 from linework.bench.margin.accept import AcceptForm
 from linework.bench.margin.flag import FlagLabel
 from linework.words import N_, say
@@ -52,10 +51,10 @@ class FindingCard(QFrame):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 6, 8, 7)
         layout.setSpacing(3)
-        self.flag, self.level, self.title = FlagLabel(), QLabel(), QLabel()
+        self.flag, self.level, self.title = FlagLabel(), Label(), Label(bold=True)
         layout.addLayout(self._head())
-        self.message, self.place, self.reason = QLabel(), QLabel(), QLabel()
-        self.cure = QLabel()
+        self.message, self.place, self.reason = Label(), Label(), Label()
+        self.cure = Label()
         for label in (self.message, self.cure, self.place, self.reason):
             label.setWordWrap(True)
             label.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
@@ -81,9 +80,6 @@ class FindingCard(QFrame):
         head = QHBoxLayout()
         head.setSpacing(6)
         self.title.setWordWrap(True)
-        font = self.title.font()
-        font.setBold(True)
-        self.title.setFont(font)
         head.addWidget(self.flag, 0, Qt.AlignmentFlag.AlignTop)
         words = QVBoxLayout()
         words.setSpacing(0)
@@ -131,7 +127,7 @@ class FindingCard(QFrame):
         self._show_acceptance(finding)
         self.where.setText(_states_text(finding, states))
         self.where.setVisible(bool(finding.states) and not set(states) <= set(finding.states))
-        self.where.setToolTip("\n".join(finding.states))
+        self.where.setToolTip(tip("\n".join(finding.states)))
         self.accept.setVisible(finding.open and acceptable)
         self.back.setVisible(not finding.open)
         self.show_mend()
@@ -147,9 +143,8 @@ class FindingCard(QFrame):
         if change is not None:
             self.cure.setText(say("Mend: {title}", title=change.title))
             self.mend.setAccessibleName(self.cure.text())
-            self.mend.setToolTip(
-                say("Tried on a copy: it cures this, and brings no new danger or warning")
-            )
+            told = say("Tried on a copy: it cures this, and brings no new danger or warning")
+            self.mend.setToolTip(tip(told))
         self._buttons.updateGeometry()
         for child in self.children_cards:
             child.show_mend()
@@ -228,7 +223,7 @@ class FindingCard(QFrame):
             title = say("{level}: {title} ({where})", level=level, title=title, where=where)
         self.title.setText(title)
         mark(self.title, "tone", finding.level.word if self._folded else "")
-        self.setToolTip(finding.message if self._folded else "")
+        self.setToolTip(tip(finding.message if self._folded else ""))
 
     # acting
 

@@ -11,14 +11,13 @@ from PySide6.QtWidgets import (
     QApplication,
     QFrame,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
-from linework.bench.looks import Column, em, mark
+from linework.bench.looks import Column, Label, em, mark
 from linework.bench.margin.finding import FindingCard
 from linework.bench.margin.text import Section, earlier_acceptances, heading, sections
 from linework.bench.states import resting
@@ -69,7 +68,7 @@ class Margin(QFrame):
     def _top(self) -> QVBoxLayout:
         top = QVBoxLayout()
         top.setSpacing(0)
-        self.title, self.working = QLabel(), QLabel()
+        self.title, self.working = Label(bold=True), Label()
         self.title.setAccessibleName(say("Findings in short"))
         self.title.setWordWrap(True)
         self.working.setAccessibleName(say("Checking"))
@@ -83,7 +82,7 @@ class Margin(QFrame):
         self.trouble.setObjectName("finding")
         mark(self.trouble, "level", "danger")
         layout = QVBoxLayout(self.trouble)
-        self.trouble_text = QLabel()
+        self.trouble_text = Label()
         self.trouble_text.setWordWrap(True)
         self.trouble_text.setAccessibleName(say("Why nothing was checked"))
         again, details = QPushButton(say("Check again")), QPushButton(say("Details…"))
@@ -126,7 +125,7 @@ class Margin(QFrame):
 
     def show_analysis(self, design: Design, analysis: Analysis | None) -> None:
         """Show everything that was found. ``None``: nothing is known."""
-        self.title.setText(f"<b>{heading(analysis, bool(design.parts))}</b>")
+        self.title.setText(heading(analysis, bool(design.parts)))
         findings = analysis.findings if analysis is not None else ()
         self._show_findings(findings, resting(analysis) if analysis is not None else ())
         earlier = earlier_acceptances(analysis)
@@ -138,7 +137,7 @@ class Margin(QFrame):
 
     def heading(self) -> str:
         """What stands over the findings."""
-        return self.title.text().removeprefix("<b>").removesuffix("</b>")
+        return self.title.text()
 
     def show_mend(self, fingerprint: str, change: Change) -> None:
         """Offer a mend that was proven."""
@@ -191,7 +190,7 @@ class Margin(QFrame):
                 widget.hide()
                 widget.deleteLater()
         for section in found:
-            title = QLabel(f"<b>{section.title}</b>")
+            title = Label(section.title, bold=True)
             title.setContentsMargins(0, 8, 0, 0)
             title.setWordWrap(True)
             for line in (title, *self._lines(section)):
@@ -246,10 +245,9 @@ class Margin(QFrame):
                 card.form.refuse(reason)
 
 
-def _line(text: str, section: Section) -> QLabel:
-    label = QLabel(f"{section.sign} {text}" if section.sign else text)
+def _line(text: str, section: Section) -> Label:
+    label = Label(f"{section.sign} {text}" if section.sign else text)
     label.setWordWrap(True)
-    label.setTextFormat(Qt.TextFormat.PlainText)
     label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
     mark(label, "tone", section.tone)
     return label

@@ -9,7 +9,6 @@ from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QFrame,
-    QLabel,
     QTreeWidget,
     QTreeWidgetItem,
     QTreeWidgetItemIterator,
@@ -17,7 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from linework.bench.looks import em
+from linework.bench.looks import Label, em, tip
 from linework.bench.states import foot
 from linework.design import Design, Part, Run
 from linework.words import say
@@ -45,7 +44,7 @@ class PartsTree(QFrame):
         self.setAccessibleName(say("Parts tree"))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(10, 8, 8, 8)
-        layout.addWidget(QLabel(f"<b>{say('Parts tree')}</b>"))
+        layout.addWidget(Label(say("Parts tree"), bold=True))
         self.list = QTreeWidget()
         self.list.setAccessibleName(say("Parts, runs and findings"))
         self.list.setHeaderLabels([say("What"), say("In the shown state")])
@@ -56,7 +55,7 @@ class PartsTree(QFrame):
         self.list.currentItemChanged.connect(self._moved)
         self.list.itemActivated.connect(self._activated)
         layout.addWidget(self.list, 1)
-        self.told = QLabel()
+        self.told = Label()
         self.told.setWordWrap(True)
         self.told.setAccessibleName(say("The chosen line in full"))
         layout.addWidget(self.told)
@@ -156,7 +155,7 @@ class PartsTree(QFrame):
         item = QTreeWidgetItem(top, [text, told])
         item.setData(0, _ID, ids)
         item.setData(0, _DRAWN, drawn)
-        item.setToolTip(1, told)
+        item.setToolTip(1, tip(told))
         item.setData(0, Qt.ItemDataRole.AccessibleTextRole, f"{text}. {told}")
         return item
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import html
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QTextBrowser, QVBoxLayout, QWidget
 
-from linework.bench.looks import em
+from linework.bench.looks import em, literal, window_title
 from linework.bench.margin.why import reason_of
 from linework.words import say
 
@@ -36,7 +35,7 @@ class WhyWindow(QWidget):
 
     def explain(self, finding: Finding, family: str, sound: tuple[str, ...] = ()) -> None:
         """Show the reason of a finding, and what is ``sound`` at its places all the same."""
-        self.setWindowTitle(say("Why: {title}", title=finding.title))
+        self.setWindowTitle(say("Why: {title}", title=window_title(finding.title)))
         self.text.setHtml(page(finding, family, sound))
         if not self.isVisible():
             self._lie_beside()
@@ -64,27 +63,27 @@ def page(finding: Finding, family: str, sound: tuple[str, ...] = ()) -> str:
     from linework.findings.evidence import shown
 
     reason = reason_of(finding.rule)
-    parts = [f"<h3>{html.escape(finding.title)}</h3>", _paragraph(finding.message)]
-    numbers = [html.escape(shown(item, family)) for item in finding.evidence]
+    parts = [f"<h3>{literal(finding.title)}</h3>", _paragraph(finding.message)]
+    numbers = [literal(shown(item, family)) for item in finding.evidence]
     if numbers:
         parts.append(_list(say("The numbers"), numbers))
     parts.append(_paragraph(reason.opening))
     for heading in reason.headings:
-        parts.append(f"<h4>{html.escape(heading.title)}</h4>")
+        parts.append(f"<h4>{literal(heading.title)}</h4>")
         parts += [_paragraph(text) for text in heading.text.split("\n\n")]
     if finding.states:
-        states = [html.escape(state) for state in finding.states]
+        states = [literal(state) for state in finding.states]
         parts.append(_list(say("In these states"), states))
     if sound:
-        parts.append(_list(say("Sound there, and why"), [html.escape(line) for line in sound]))
+        parts.append(_list(say("Sound there, and why"), [literal(line) for line in sound]))
     parts.append(_paragraph(say("Rule: {rule}", rule=finding.rule)))
     return "".join(parts)
 
 
 def _paragraph(text: str) -> str:
-    return f"<p>{html.escape(text)}</p>"
+    return f"<p>{literal(text)}</p>"
 
 
 def _list(title: str, items: list[str]) -> str:
     rows = "".join(f"<li>{item}</li>" for item in items)
-    return f"<h4>{html.escape(title)}</h4><ul>{rows}</ul>"
+    return f"<h4>{literal(title)}</h4><ul>{rows}</ul>"

@@ -4,21 +4,23 @@ from __future__ import annotations
 
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QLabel, QWidget
+from PySide6.QtWidgets import QWidget
+
+from linework.bench.looks import Label
 
 _OFF = QPoint(18, 18)
 
 
-class Hint(QLabel):
+class Hint(Label):
     """Says what would happen, or why it cannot, beside the pointer."""
 
     def __init__(self, parent: QWidget) -> None:
-        super().__init__(parent)
+        super().__init__("", parent)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setAutoFillBackground(True)
         self.setBackgroundRole(QPalette.ColorRole.ToolTipBase)
         self.setForegroundRole(QPalette.ColorRole.ToolTipText)
-        self.setFrameShape(QLabel.Shape.Box)
+        self.setFrameShape(Label.Shape.Box)
         self.setMargin(4)
         self.setWordWrap(False)
         self._at = QPoint()

@@ -6,12 +6,11 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFormLayout,
-    QLabel,
     QVBoxLayout,
     QWidget,
 )
 
-from linework.bench.looks import Combo, em, mark
+from linework.bench.looks import Combo, Label, em, mark
 from linework.bench.paper import edits
 from linework.bench.paper.hits import terminals
 from linework.bench.paper.pole_choice import PoleChoice, pole_choices, why_not_joined
@@ -52,7 +51,7 @@ class RunForm(QDialog):
             (say("Which wire goes where"), self.wires),
         ):
             form.addRow(name, box)
-        self.fault = QLabel()
+        self.fault = Label()
         self.fault.setWordWrap(True)
         self.fault.setAccessibleName(say("Why this was refused"))
         mark(self.fault, "tone", "danger")

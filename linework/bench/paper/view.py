@@ -17,6 +17,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QApplication, QMenu, QWidget
 
+from linework.bench.looks import caption
 from linework.bench.paper import keys
 from linework.bench.paper.edits import Answers
 from linework.bench.paper.hint import Hint
@@ -455,7 +456,7 @@ class SheetView(PaperView):
         menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         menu.setAccessibleName(say("Which conductor goes where"))
         for number, label in enumerate(labels):
-            action = menu.addAction(label)
+            action = menu.addAction(caption(label))
             action.triggered.connect(lambda _=False, number=number: then(number))
         self._menu = menu
         menu.popup(self.cursor().pos())

@@ -3,7 +3,7 @@
 from linework.bench.states.board import Choice, Key, Lever, LeverBoard
 from linework.bench.states.elements import foot, sound_lines, told
 from linework.bench.states.shown import liveliest, number_of, report_of, reports_of, resting, walk
-from linework.bench.states.text import feeding, links_text, name
+from linework.bench.states.text import feeding, links_text, part_name
 from linework.bench.states.walking import changes, found_here
 
 __all__ = [
@@ -17,8 +17,8 @@ __all__ = [
     "found_here",
     "links_text",
     "liveliest",
-    "name",
     "number_of",
+    "part_name",
     "report_of",
     "reports_of",
     "resting",

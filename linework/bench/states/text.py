@@ -18,7 +18,7 @@ def feeding(report: StateReport) -> list[str]:
     return sorted(owners)
 
 
-def name(design: Design, part_id: str) -> str:
+def part_name(design: Design, part_id: str) -> str:
     """A part by its title, else its designation."""
     part = design.get(part_id)
     if not isinstance(part, Part):

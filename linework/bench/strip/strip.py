@@ -25,13 +25,12 @@ from PySide6.QtWidgets import (
     QFrame,
     QGridLayout,
     QHBoxLayout,
-    QLabel,
     QScrollArea,
     QVBoxLayout,
     QWidget,
 )
 
-from linework.bench.looks import mark
+from linework.bench.looks import Label, mark, tip
 from linework.bench.paper import KIND_MIME
 from linework.design import Design, Part, Settings
 from linework.kinds import Kind, Ratings, kinds
@@ -85,7 +84,9 @@ class KindTile(QAbstractButton):
         self.setText(name)
         self.setAccessibleName(name)
         self.setAccessibleDescription(say("Drag onto the sheet, or press Enter to place it."))
-        self.setToolTip(say("{name}: drag onto the sheet, or press Enter to place it", name=name))
+        self.setToolTip(
+            tip(say("{name}: drag onto the sheet, or press Enter to place it", name=name))
+        )
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.OpenHandCursor)
 
@@ -278,7 +279,7 @@ class PartsStrip(QWidget):
     def _group(self, place: str, kinds_there: Iterator[Kind], parent: QWidget) -> QVBoxLayout:
         column = QVBoxLayout()
         column.setSpacing(2)
-        heading = QLabel(say(HEADINGS[place], family=self._family), parent)
+        heading = Label(say(HEADINGS[place], family=self._family), parent)
         mark(heading, "tone", "quiet")
         column.addWidget(heading)
         tiles = tuple(KindTile(kind, self._family, self._palette, parent) for kind in kinds_there)
