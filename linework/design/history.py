@@ -29,6 +29,10 @@ class History:
         """Call ``listener`` after each change."""
         self._listeners.append(listener)
 
+    def ignore(self, listener: Listener) -> None:
+        """Call ``listener`` no more, if it was called."""
+        self._listeners = [known for known in self._listeners if known != listener]
+
     def do(self, change: Change) -> None:
         """Carry out a change. EditError, and nothing done, where it does not fit."""
         if not change:

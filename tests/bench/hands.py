@@ -187,6 +187,7 @@ class Hand:
 def hand_on(qtbot: QtBot, design: Design | None = None) -> Hand:
     """A shown view of a design, whole page in the window, with a hand on it."""
     view = SheetView(History(small() if design is None else design))
+    view.history.listen(view.follow)
     qtbot.addWidget(view)
     view.resize(1200, 850)
     with qtbot.waitExposed(view):

@@ -96,6 +96,16 @@ def test_a_listener_that_fails_does_not_keep_the_others_from_hearing(history: Hi
     assert history.design.part("G1").title == "a"
 
 
+def test_who_is_ignored_hears_no_more(history: History) -> None:
+    heard: list[Change] = []
+    history.listen(heard.append)
+    history.do(titled(history, "a"))
+    assert len(heard) == 1
+    history.ignore(heard.append)
+    history.do(titled(history, "b"))
+    assert len(heard) == 1
+
+
 def test_whether_the_file_holds_the_design(history: History) -> None:
     assert history.saved
     history.do(titled(history, "a"))

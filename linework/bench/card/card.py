@@ -147,7 +147,7 @@ class Card(QFrame):
         self._analysis = analysis
         self._tell()
 
-    def changed(self, change: Change) -> None:
+    def follow(self, change: Change) -> None:
         """Follow a change of the design."""
         if not self.element_id:
             return

@@ -35,10 +35,12 @@ Ask = Callable[[str, str, tuple[tuple[Reply, str], ...]], Reply]
 
 
 class Filing(QObject):
-    """Holds the document. ``opened`` when another is worked on, ``changed`` when its state is
-    another, ``noticed`` (str) for what is worth a line."""
+    """Holds the document. ``opened`` when another is worked on, ``drawn`` (Change) for each change
+    of its design, ``changed`` when its state is another, ``noticed`` (str) for what is worth a
+    line. Nothing else listens to the document's history."""
 
     opened = Signal()
+    drawn = Signal(object)
     changed = Signal()
     noticed = Signal(str)
 
@@ -48,6 +50,7 @@ class Filing(QObject):
         self._ask = ask or self._asked
         self.habits = habits.load()
         self.document = Document.new()
+        self.history.listen(self._drawn)
         self._aside = QTimer(self, singleShot=True, interval=ASIDE_MS)
         self._aside.timeout.connect(self.keep_aside)
 
@@ -58,9 +61,10 @@ class Filing(QObject):
         """The history of the document."""
         return self.document.history
 
-    def design_changed(self, change: Change) -> None:
-        """Something was drawn: keep it aside soon."""
+    def _drawn(self, change: Change) -> None:
+        """Something was drawn: tell it, and keep it aside soon."""
         self._aside.start()
+        self.drawn.emit(change)
         self.changed.emit()
 
     def keep_aside(self) -> str:
@@ -211,13 +215,19 @@ class Filing(QObject):
         return False
 
     def _take(self, document: Document) -> None:
-        self.document.close()
-        self._aside.stop()
+        self.close()
         self.document = document
         if needs_arranging(document.design):
             document.arrange(lay_out(document.design))
+        self.history.listen(self._drawn)
         self.opened.emit()
         self.changed.emit()
+
+    def close(self) -> None:
+        """Give the document back: its file, and what is told of it."""
+        self._aside.stop()
+        self.history.ignore(self._drawn)
+        self.document.close()
 
     def _tell_warnings(self, document: Document) -> None:
         if document.lone:

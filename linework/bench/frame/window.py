@@ -111,6 +111,9 @@ class BenchWindow(QMainWindow):
 
     def _join(self) -> None:
         self.filing.opened.connect(self._opened)
+        # Each in a slot of its own: one that fails keeps no other from hearing.
+        for slot in (self.view.follow, self.judging.follow, self.card.follow, self._follow):
+            self.filing.drawn.connect(slot)
         self.filing.changed.connect(self.show_file)
         self.filing.noticed.connect(self.top.tell)
         self.judging.changed.connect(self._show_verdict)
@@ -163,7 +166,6 @@ class BenchWindow(QMainWindow):
         history = self.history
         self.card.set_history(history)
         self.view.set_history(history)
-        history.listen(self._changed)
         self.strip.set_family(self._family)
         self.start.setVisible(not history.design.parts)
         self.judging.take(history.design)
@@ -173,13 +175,10 @@ class BenchWindow(QMainWindow):
         self.overlay.settle()
         self.view.setFocus()
 
-    def _changed(self, change: Change) -> None:
+    def _follow(self, change: Change) -> None:
         """Follow a change of the design."""
         self.start.hide()
         self.overlay.end_walk()
-        self.filing.design_changed(change)
-        self.judging.design_changed(change)
-        self.card.changed(change)
         if "settings" in change.pairs:
             self.strip.set_family(self._family)
         self._fill_sheets()
@@ -357,7 +356,7 @@ class BenchWindow(QMainWindow):
             return
         self.handing.cancel()
         self.judge.stop()
-        self.filing.document.close()
+        self.filing.close()
         event.accept()
 
     # menus: filled as things stand

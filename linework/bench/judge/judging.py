@@ -113,7 +113,7 @@ class Judging(QObject):
         self._ask()
         self.changed.emit()
 
-    def design_changed(self, change: Change) -> None:
+    def follow(self, change: Change) -> None:
         """Judge it again, unless only places or acceptances changed."""
         now = electrical(self._design)
         if now == self._print:

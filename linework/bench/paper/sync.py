@@ -30,7 +30,7 @@ _REST_FACTOR = 2.0
 
 
 class Sync:
-    """Keeps a scene equal to one sheet of the design of a history."""
+    """Keeps a scene equal to one sheet of the design of a history, whose changes it is told."""
 
     def __init__(self, scene: SheetScene, history: History, sheet: int = 1) -> None:
         self.scene = scene
@@ -45,11 +45,9 @@ class Sync:
         self._marks: dict[str, SourceMark] = {}
         self._took_s = 0.0
         self._held = False
-        self._closed = False
         self._timer = QTimer(scene)
         self._timer.setSingleShot(True)
         self._timer.timeout.connect(self._rested)
-        history.listen(self._changed)
         self.rebuild()
 
     @property
@@ -58,8 +56,7 @@ class Sync:
         return self.history.design
 
     def close(self) -> None:
-        """Take no further notice of the history."""
-        self._closed = True
+        """Lay nothing out any more: another takes the scene over."""
         self._timer.stop()
 
     # what is shown
@@ -109,9 +106,8 @@ class Sync:
 
     # following the design
 
-    def _changed(self, change: Change) -> None:
-        if self._closed:
-            return
+    def follow(self, change: Change) -> None:
+        """Show a change that was made in the design."""
         self.settled = False
         layout = self.scene.layout
         state, marks = self._shown_state(), self._source_marks()

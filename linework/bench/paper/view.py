@@ -51,7 +51,7 @@ Starter = Callable[[Surface, Spot, Hit], Tool | None]
 
 
 class SheetView(PaperView):
-    """One sheet of the design of a history, to be drawn on.
+    """One sheet of the design of a history, to be drawn on; it is told the changes made there.
 
     Signals, each with one object: ``selected`` the ids chosen; ``refused`` why something was not
     done; ``hovered`` the :class:`Hit` under the pointer; ``flagged`` the number of a finding whose
@@ -88,7 +88,6 @@ class SheetView(PaperView):
         self._typed = TypedPlace(self.viewport(), self.design.settings.family)
         self._typed.taken.connect(self._place_typed)
         self._typed.closed.connect(self._typed_closed)
-        history.listen(self._changed)
         self._set_up()
 
     def _set_up(self) -> None:
@@ -119,7 +118,6 @@ class SheetView(PaperView):
         self.select(())
         self.set_caret(None)
         self.sync = Sync(self.sheet_scene, history)
-        history.listen(self._changed)
         self.fit_page()
 
     def show_analysis(self, analysis: Analysis | None, state_key: str = "", case: str = "") -> None:
@@ -133,8 +131,9 @@ class SheetView(PaperView):
         self.sync.show_sheet(number)
         self.select(key for key in self.selection if box_of(self.surface.layout, key))
 
-    def _changed(self, change: Change) -> None:
-        """Forget what is no longer there; let go of what was being done."""
+    def follow(self, change: Change) -> None:
+        """Show a change of the design; forget what is no longer there, let go of what was begun."""
+        self.sync.follow(change)
         if self.busy:
             # Somebody else's edit: what the hand began on may be gone.
             self.drop_tool()

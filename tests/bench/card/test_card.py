@@ -36,7 +36,7 @@ def holder(qtbot: QtBot) -> QWidget:
 def card_on(draft: Draft, holder: QWidget, designation: str) -> tuple[Card, History]:
     history = History(draft.design)
     card = Card(history, holder)
-    history.listen(card.changed)
+    history.listen(card.follow)
     names = {e.designation: e.id for e in (*draft.design.parts, *draft.design.runs)}
     card.show_element(names[designation])
     return card, history

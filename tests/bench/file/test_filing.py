@@ -219,7 +219,6 @@ def test_what_is_drawn_is_kept_aside_soon(
     files = Filing(window, Person())
     files._aside.setInterval(50)
     files.open(file)
-    files.history.listen(files.design_changed)
     draw(files)
     qtbot.waitUntil(lambda: recovery.pending(file) is not None, timeout=3000)
     assert files.save()

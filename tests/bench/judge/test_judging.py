@@ -50,7 +50,7 @@ class Scene:
         self.judge, self.levers = Recorder(), Levers()
         qtbot.addWidget(self.levers)
         self.judging = Judging(self.judge, self.levers)
-        self.history.listen(self.judging.design_changed)
+        self.history.listen(self.judging.follow)
         self.judging.take(self.history.design)
 
     @property

@@ -25,6 +25,7 @@ class Desk(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.view = SheetView(History(small()))
+        self.view.history.listen(self.view.follow)
         self.strip = PartsStrip("NA")
         column = QVBoxLayout(self)
         column.addWidget(self.view, 1)

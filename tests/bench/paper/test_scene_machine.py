@@ -54,6 +54,7 @@ class SceneMachine(RuleBasedStateMachine):
         self.history = History(small())
         self.scene = SheetScene()
         self.sync = Sync(self.scene, self.history)
+        self.history.listen(self.sync.follow)
         self.start = self.scene.fingerprint()
         self.names = 0
         self.shown: tuple[Analysis | None, str] = (None, "")

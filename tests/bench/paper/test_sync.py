@@ -37,6 +37,7 @@ class Bench:
         self.history = History(small() if design is None else design)
         self.scene = SheetScene()
         self.sync = Sync(self.scene, self.history)
+        self.history.listen(self.sync.follow)
 
     @property
     def design(self) -> Design:
@@ -172,12 +173,15 @@ def test_a_second_sheet_shows_its_own_parts_only() -> None:
     assert bench.scene.fingerprint() == fresh(bench.design, 2)
 
 
-def test_a_closed_sync_takes_no_more_notice() -> None:
-    bench = Bench()
-    before = bench.scene.fingerprint()
-    bench.sync.close()
-    bench.history.do(remove(bench.design, ["G1"]))
-    assert bench.scene.fingerprint() == before
+def test_a_closed_sync_lays_nothing_out_when_the_hand_rests(qtbot: QtBot) -> None:
+    closed, open_ = Bench(), Bench()
+    for bench in (closed, open_):
+        bench.history.do(move_parts(bench.design, ["G1"], 50, 0))
+        assert not bench.sync.settled
+    closed.sync.close()
+    qtbot.waitUntil(lambda: open_.sync.settled, timeout=5000)
+    qtbot.wait(200)  # the other took no longer to lay out, so that its rest is over as well
+    assert not closed.sync.settled
 
 
 def test_a_kind_that_is_not_known_is_shown_as_a_box() -> None:
