@@ -9,8 +9,8 @@ be held against others, so nothing is.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from functools import lru_cache
 
@@ -125,14 +125,17 @@ class _Check:
                 yield Flaw(position, "reason", say("write the reason why this is accepted"))
 
     def _lay_parts(self, flaws: list[Flaw]) -> None:
-        """The parts in a design of their own, so that terminals and places can be asked for."""
-        misrated = {flaw.position for flaw in flaws if flaw.field.startswith("ratings")}
-        vague = misrated | self.unclear
+        """The parts in a design of their own, so that terminals and places can be asked for.
+
+        Without the answers that are none: a kind is never asked with a word that it does not know.
+        """
+        misrated = _misrated(flaws)
         for position, element in enumerate(self.elements):
             if not isinstance(element, Part) or element.id in self.parts:
                 continue
-            self.parts[element.id] = element
-            if position in vague or not is_known(element.kind):
+            without = dict.fromkeys(misrated.get(position, ()))
+            self.parts[element.id] = replace(element, ratings=element.ratings.with_answers(without))
+            if without or position in self.unclear or not is_known(element.kind):
                 self.opaque.add(element.id)
         # A part that took the settings' id is named already and cannot be laid beside them.
         laid = [part for part in self.parts.values() if part.id not in self.design]
@@ -264,6 +267,16 @@ class _Check:
     def _positions(self, part: Part) -> dict[str, set[str]]:
         seats = (s for s in self.elements if isinstance(s, Seat) and s.part == part.id)
         return positions_of(self.design, part, (s for s in seats if s.host in self.parts))
+
+
+def _misrated(flaws: Iterable[Flaw]) -> dict[int, list[str]]:
+    """Position of an element -> the ratings whose answers do not fit."""
+    found: dict[int, list[str]] = {}
+    for flaw in flaws:
+        field, _, key = flaw.field.partition(".")
+        if field == "ratings":
+            found.setdefault(flaw.position, []).append(key)
+    return found
 
 
 def _names(elements: Sequence[Element]) -> Iterator[Flaw]:

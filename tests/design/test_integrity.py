@@ -9,7 +9,7 @@ import pytest
 from linework.design import Draft, End, Interlock, Part, Run, Seat, Settings, changed
 from linework.design.edits import add_interlock
 from linework.design.integrity import Guesses, flaws, flaws_of
-from linework.kinds import OneOf, Ratings
+from linework.kinds import Answer, Band, Kind, OneOf, Ratings, kinds
 
 
 def sketch() -> Draft:
@@ -140,3 +140,23 @@ def test_a_guess_is_made_only_where_one_is_near_and_not_for_ever() -> None:
     assert guesses.added("no", "x" * 101, ["x" * 100]) == "no"
     made = [guesses.added("no", "loat", ["load"]) for _ in range(500)]
     assert 0 < made.count("no; did you mean 'load'?") <= 200
+
+
+@pytest.mark.parametrize("kind", list(kinds().values()), ids=lambda kind: kind.key)
+@pytest.mark.parametrize("wrong", ["fitted out", OneOf(("ac", "fitted out")), Band("1", "2", "3")])
+def test_a_word_that_no_kind_knows_is_told_and_never_asked_with(kind: Kind, wrong: Answer) -> None:
+    """Whatever sits in such a part, or it sits in, or runs to it."""
+    for rating in kind.ratings:
+        if not rating.choices:
+            continue
+        part = Part("P", kind.key, "P1", Ratings.of({rating.key: wrong}))
+        others = [Part(key, key, key) for key in ("panel", "outlet", "breaker", "plug", "load")]
+        seats = [Seat(f"in {o.id}", "P", o.id, "1") for o in others]
+        hosts = [Part(o.id + "s", "panel", o.id + "s") for o in others]
+        seats += [Seat(f"at {o.id}", "P", o.id, "1") for o in hosts]
+        seats += [Seat(f"of {o.id}", o.id, o.id + "s", "2") for o in others]
+        runs = [Run(f"W{o.id}", End("P", "in"), End(o.id, "in")) for o in others]
+        found = flaws([Settings(), part, *others, *hosts, *seats, *runs])
+        told = [flaw for flaw in found if flaw.field == f"ratings.{rating.key}"]
+        assert [(flaw.position, flaw.breaks) for flaw in told] == [(1, True)], rating.key
+        assert told[0].message

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import os
 import signal
 import subprocess
@@ -10,8 +11,10 @@ from pathlib import Path
 
 import pytest
 
+import linework
 from linework.storage import backup_of, load
 from linework.storage.locking import lock_file
+from tests.storage.only_ours import MODULES, OF_OS, OF_SIGNAL
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -194,3 +197,26 @@ def test_the_window_opens_a_design_and_shows_the_verdict(tmp_path: Path) -> None
     ended(WINDOW, copy, shot, state=tmp_path)
     assert shot.read_bytes().startswith(b"\x89PNG")
     assert not lock_file(copy).exists()
+
+
+def test_one_module_names_what_only_some_systems_have() -> None:
+    package = Path(linework.__file__).parent
+    bound = {*MODULES, "msvcrt", "winreg", "_winapi"}, {"os": OF_OS, "signal": OF_SIGNAL}
+    found: set[str] = set()
+    for file in package.rglob("*.py"):
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+            if _is_bound(node, *bound):
+                found.add(file.relative_to(package).as_posix())
+    assert found == {"storage/system.py"}
+
+
+def _is_bound(node: ast.AST, modules: set[str], attributes: dict[str, tuple[str, ...]]) -> bool:
+    match node:
+        case ast.Import(names=names):
+            return any(name.name in modules for name in names)
+        case ast.ImportFrom(module=module, names=names):
+            of = attributes.get(module or "", ())
+            return module in modules or any(name.name in of for name in names)
+        case ast.Attribute(value=ast.Name(id=module), attr=name):
+            return name in attributes.get(module, ())
+    return False
