@@ -313,7 +313,7 @@ class Growth:
             edges = self._outside(wires, ends)
             found = on_the_way(edges, ends)
             when = self.lasting.when
-            open_ones = [i for i in found if when[i] and self._undecided(i)]
+            open_ones = [i for i in found if self.lasting.answer[i] is None and self._undecided(i)]
             if not open_ones:
                 return found
             self.known.asked(when[self._nearest(open_ones, edges)], self.world)
@@ -344,10 +344,12 @@ class Growth:
     def _own(self, i: int, wires: _Conductors) -> bool:
         """Whether a branch that lasts lies in its conductors."""
         branch = self.circuit.branches[i]
-        own = branch.sort not in LINKS and not branch.when
-        return own and self.lasting.cluster[branch.a] in wires.number
+        lasts = branch.sort not in LINKS and self.lasting.answer[i]
+        return bool(lasts) and self.lasting.cluster[branch.a] in wires.number
 
     def _may_be_closed(self, i: int) -> bool:
+        if self.lasting.answer[i]:
+            return True
         return self.known.holds(self.lasting.when[i], self.world) is not False
 
     def _nearest(self, branches: list[int], edges: list[Edge]) -> int:

@@ -7,6 +7,7 @@ from functools import cached_property
 
 from linework.circuit.model import Circuit, Condition, SelectorAt, SelectorKey
 from linework.circuit.states import free_selectors
+from linework.circuit.unions import joined
 
 LINKS = frozenset({"bond", "soil"})
 
@@ -24,21 +25,37 @@ class Lasting:
 
     def __init__(self, circuit: Circuit) -> None:
         self.circuit = circuit
-        self.cluster = circuit.lasting_sets(LINKS).copy().labels()
-        self.joint = circuit.lasting_sets(frozenset()).copy().labels()
-        self.when: list[Condition] = [branch.when for branch in circuit.branches]
-        self.at_cluster = self._edges(self.cluster, LINKS)
-        self.at_joint = self._edges(self.joint, frozenset())
         self.free: dict[SelectorKey, SelectorAt] = {s.key: s for s in free_selectors(circuit)}
         self.followers = {key for key, s in circuit.selectors.items() if s.moves == "follows"}
         self.possible = {key: frozenset(s.positions) for key, s in circuit.selectors.items()}
+        self.when: list[Condition] = [branch.when for branch in circuit.branches]
+        self.answer = [self._for_good(when) for when in self.when]
+        """For each branch whether it is closed whatever is chosen; None: that is open."""
+        self.cluster = self._labels(LINKS)
+        self.joint = self._labels(frozenset())
+        self.at_cluster = self._edges(self.cluster, LINKS)
+        self.at_joint = self._edges(self.joint, frozenset())
+
+    def _for_good(self, when: Condition) -> bool | None:
+        answer: bool | None = True
+        for key, among in when:
+            selector = self.circuit.selectors.get(key)
+            if key in self.free or key in self.followers:
+                answer = None
+            elif selector is None or selector.rest not in among:
+                return False
+        return answer
+
+    def _labels(self, leaving: frozenset[str]) -> list[int]:
+        closed = (b for b, answer in zip(self.circuit.branches, self.answer, strict=True) if answer)
+        pairs = ((b.a, b.b) for b in closed if b.sort not in leaving)
+        return joined(len(self.circuit.spots), pairs)
 
     def _edges(self, label: list[int], leaving: frozenset[str]) -> Edges:
         found: dict[int, list[tuple[int, int]]] = {}
-        for i, _ in self.circuit.switched:
-            branch = self.circuit.branches[i]
+        for i, branch in enumerate(self.circuit.branches):
             a, b = label[branch.a], label[branch.b]
-            if branch.sort not in leaving and a != b:
+            if self.answer[i] is None and branch.sort not in leaving and a != b:
                 found.setdefault(a, []).append((i, b))
                 found.setdefault(b, []).append((i, a))
         return {key: tuple(edges) for key, edges in found.items()}
@@ -119,10 +136,10 @@ class Lasting:
 
     @cached_property
     def others_at(self) -> dict[int, tuple[tuple[int, int], ...]]:
-        """Node -> (branch, node at its other end), for every branch, lasting or not."""
+        """Node -> (branch, node at its other end), for every branch that may be closed."""
         found: dict[int, list[tuple[int, int]]] = {}
         for i, branch in enumerate(self.circuit.branches):
-            if branch.a != branch.b:
+            if branch.a != branch.b and self.answer[i] is not False:
                 found.setdefault(branch.a, []).append((i, branch.b))
                 found.setdefault(branch.b, []).append((i, branch.a))
         return {node: tuple(ends) for node, ends in found.items()}

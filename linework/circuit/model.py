@@ -31,6 +31,12 @@ Condition = tuple[tuple[SelectorKey, frozenset[str]], ...]
 Sort = Literal["run", "cord", "contact", "link", "bond", "seat", "soil"]
 Sorts = frozenset[str]
 
+NodeAt = int
+"""Index of a node. By these names :mod:`linework.circuit.content` knows an index from a figure."""
+BranchAt = int
+SourceAt = int
+LoadAt = int
+
 
 @dataclass(frozen=True, slots=True)
 class Spot:
@@ -52,8 +58,8 @@ class Branch:
 
     owner: str
     name: str
-    a: int
-    b: int
+    a: NodeAt
+    b: NodeAt
     r_cold: float
     r_hot: float
     x: float
@@ -70,8 +76,8 @@ class LiveSource:
 
     owner: str
     data: Source
-    plus: int
-    minus: int
+    plus: NodeAt
+    minus: NodeAt
     when: Condition
 
 
@@ -81,8 +87,8 @@ class Load:
 
     owner: str
     data: Draw
-    a: int
-    b: int
+    a: NodeAt
+    b: NodeAt
     when: Condition
 
 
@@ -91,8 +97,8 @@ class Leakage:
     """A leakage path between two nodes: farad and siemens."""
 
     owner: str
-    a: int
-    b: int
+    a: NodeAt
+    b: NodeAt
     farad: float
     siemens: float
     when: Condition
@@ -104,7 +110,7 @@ class Device:
 
     owner: str
     data: Overcurrent
-    branches: tuple[int, ...]
+    branches: tuple[BranchAt, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,9 +122,9 @@ class Sensor:
 
     owner: str
     data: GroundFault
-    senses: tuple[int, ...]
-    opens: tuple[int, ...]
-    guards: tuple[int, ...]
+    senses: tuple[BranchAt, ...]
+    opens: tuple[BranchAt, ...]
+    guards: tuple[NodeAt, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +133,7 @@ class MetalAt:
 
     owner: str
     data: Metal
-    node: int
+    node: NodeAt
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +142,7 @@ class PinsAt:
 
     owner: str
     data: Pins
-    nodes: tuple[int, ...]
+    nodes: tuple[NodeAt, ...]
     when: Condition
 
 
@@ -146,7 +152,7 @@ class FaceAt:
 
     owner: str
     data: Face
-    nodes: Mapping[str, int]
+    nodes: Mapping[str, NodeAt]
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,8 +161,8 @@ class Conversion:
 
     owner: str
     data: Convert
-    source: int
-    load: int
+    source: SourceAt
+    load: LoadAt
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,166 @@
+"""What a live circuit is, by name and value: the one identity by which anything is remembered.
+
+An element is told by all the fields of its class, so that a new field is never forgotten. A field
+that holds the index of a node or of another element (by its type, :data:`NodeAt` and the like)
+tells that one's name instead, so that circuits can be compared whatever else is drawn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import fields, is_dataclass
+from functools import cache, cached_property
+from hashlib import blake2b
+
+from linework.circuit.growing import Grown
+from linework.circuit.lasting import LINKS, Lasting
+from linework.circuit.model import Circuit
+
+Mark = bytes
+"""A digest; what has one mark is equal in name and value."""
+
+
+class Contents:
+    """The marks of the elements of one circuit of conductors."""
+
+    def __init__(self, lasting: Lasting) -> None:
+        self.lasting, self.circuit = lasting, lasting.circuit
+        self._known: dict[tuple[str, int], Mark] = {}
+
+    @cached_property
+    def _nodes(self) -> list[str]:
+        return [digest(spots).hex() for spots in self.circuit.spots]
+
+    @cached_property
+    def _namers(self) -> Mapping[str, Callable[[int], str]]:
+        circuit = self.circuit
+        return {
+            "NodeAt": lambda i: self._nodes[i],
+            "BranchAt": lambda i: f"{circuit.branches[i].owner}/{circuit.branches[i].name}",
+            "SourceAt": lambda i: f"{circuit.sources[i].owner}/{circuit.sources[i].data.name}",
+            "LoadAt": lambda i: f"{circuit.loads[i].owner}/{circuit.loads[i].data.name}",
+        }
+
+    def mark(self, field: str, index: int) -> Mark:
+        """The mark of an element, by the field of the circuit in which it stands."""
+        key = (field, index)
+        if key not in self._known:
+            self._known[key] = self._mark(getattr(self.circuit, field)[index])
+        return self._known[key]
+
+    def _mark(self, element: object) -> Mark:
+        told = [
+            plain(getattr(element, name)) if not sort else self._named(getattr(element, name), sort)
+            for name, sort in _fields_of(type(element))
+        ]
+        return digest((type(element).__name__, *told))
+
+    def _named(self, value: object, sort: str) -> str:
+        name = self._namers[sort]
+        if isinstance(value, int):
+            return name(value)
+        if isinstance(value, Mapping):
+            return plain({key: name(index) for key, index in value.items()})
+        assert isinstance(value, tuple)
+        return plain(tuple(map(name, value)))
+
+    def _marks(self, field: str, indices: Iterable[int]) -> tuple[Mark, ...]:
+        return tuple(sorted(self.mark(field, index) for index in indices))
+
+    # what is asked of a circuit
+
+    def wires(self, grown: Grown) -> set[int]:
+        """The branches of a live circuit: of its conductors, and those on which a current between
+        two of its terminals can flow."""
+        return {*grown.closed, *grown.ways}.union(
+            *(self._lasting_in.get(cluster, ()) for cluster in grown.clusters)
+        )
+
+    @cached_property
+    def _lasting_in(self) -> Mapping[int, tuple[int, ...]]:
+        found: dict[int, list[int]] = {}
+        for i, branch in enumerate(self.circuit.branches):
+            if self.lasting.answer[i] and branch.sort not in LINKS:
+                found.setdefault(self.lasting.cluster[branch.a], []).append(i)
+        return {cluster: tuple(branches) for cluster, branches in found.items()}
+
+    def nodes(self, grown: Grown) -> set[int]:
+        """The nodes of a live circuit: those of its conductors, what shares a terminal with
+        these, and the ends of its ground ways."""
+        lasting = self.lasting
+        found = {node for cluster in grown.clusters for node in lasting.nodes_of[cluster]}
+        for cluster in grown.clusters:
+            found |= lasting.beside.get(cluster, frozenset())
+        for i in grown.ways:
+            found |= {self.circuit.branches[i].a, self.circuit.branches[i].b}
+        return found
+
+    def of(self, grown: Grown, passing: object = None) -> Mark:
+        """The mark of a live circuit; ``passing``: the follower that moves."""
+        circuit, wires, nodes = self.circuit, self.wires(grown), self.nodes(grown)
+        on = set(grown.sources)
+        return digest(
+            (
+                circuit.hertz,
+                passing,
+                self._marks("branches", wires),
+                self._marks("sources", grown.sources),
+                self._marks("loads", grown.loads),
+                self._marks("leakages", grown.leaks),
+                self._marks("pins", grown.pins),
+                self._marks("devices", _at(circuit.devices, "branches", wires)),
+                self._marks("sensors", _at(circuit.sensors, "senses", wires)),
+                self._marks("metals", (i for i, m in enumerate(circuit.metals) if m.node in nodes)),
+                self._marks("faces", _at(circuit.faces, "nodes", nodes)),
+                self._marks(
+                    "conversions", (i for i, c in enumerate(circuit.conversions) if c.source in on)
+                ),
+                sorted(self._nodes[node] for node in (*nodes, *grown.anchors)),
+            )
+        )
+
+    @cached_property
+    def whole(self) -> Mark:
+        """The mark of all of the circuit, its indices included."""
+        told = (f for f in fields(Circuit) if f.compare)
+        return digest(tuple(getattr(self.circuit, f.name) for f in told))
+
+
+def _at(elements: Iterable[object], name: str, among: set[int]) -> Iterable[int]:
+    """The indices of the elements some of whose branches or nodes are among these."""
+    for index, element in enumerate(elements):
+        here = getattr(element, name)
+        if not among.isdisjoint(here.values() if isinstance(here, Mapping) else here):
+            yield index
+
+
+@cache
+def _fields_of(sort: type) -> tuple[tuple[str, str], ...]:
+    """The fields of a class, each with the type of index that it holds, "" for none."""
+    assert is_dataclass(sort)
+    indices = ("NodeAt", "BranchAt", "SourceAt", "LoadAt")
+    return tuple(
+        (f.name, next((index for index in indices if index in str(f.type)), ""))
+        for f in fields(sort)
+    )
+
+
+def digest(value: object) -> Mark:
+    """A digest of a value by all that is in it."""
+    return blake2b(plain(value).encode(), digest_size=16).digest()
+
+
+def plain(value: object) -> str:
+    """A value in words that are equal only for equal values, whatever the order of sets."""
+    if isinstance(value, str | int | float | bytes | None):
+        return repr(value)
+    if isinstance(value, frozenset | set):
+        return "{" + ",".join(sorted(map(plain, value))) + "}"
+    if isinstance(value, Mapping):
+        return "{" + ",".join(f"{plain(k)}:{plain(v)}" for k, v in value.items()) + "}"
+    if isinstance(value, tuple | list):
+        return "(" + ",".join(map(plain, value)) + ")"
+    if is_dataclass(value):
+        told = (plain(getattr(value, f.name)) for f in fields(value) if f.compare)
+        return f"{type(value).__name__}({','.join(told)})"
+    raise TypeError(f"nobody knows how to tell {type(value).__name__}")
