@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from linework.circuit.choices import Arrangement, Choices
@@ -14,17 +14,24 @@ Cube = frozenset[tuple[SelectorKey, str]]
 
 @dataclass(frozen=True)
 class Arrangements:
-    """The states that agree with one of several arrangements.
+    """The states that agree with one of several arrangements: ``count`` states of rest.
 
-    ``caught``: a follower between two positions, where they stand only then.
+    What stands only while a follower moves has that follower's position in its arrangements.
     """
 
     cubes: tuple[Cube, ...]
-    caught: tuple[SelectorKey, str] | None = None
+    count: int
 
-    def holds(self, positions: Mapping[SelectorKey, str]) -> bool:
-        """Whether a state of rest is one of these, by the positions of all free selectors."""
+    def holds(self, positions: Arrangement) -> bool:
+        """Whether a state is one of these, by the positions of all selectors."""
         return any(all(positions.get(key) == at for key, at in cube) for cube in self.cubes)
+
+
+def arranged(arrangements: Iterable[Arrangement], choices: Choices) -> Arrangements:
+    """The states of some arrangements, told by few and wide ones."""
+    cubes = merged(arrangements, choices)
+    at_rest = [cube for cube in cubes if all(key in choices.free for key, _ in cube)]
+    return Arrangements(cubes, number(at_rest, choices))
 
 
 def merged(arrangements: Iterable[Arrangement], choices: Choices) -> tuple[Cube, ...]:
@@ -57,6 +64,8 @@ def _widest(cubes: set[Cube]) -> list[Cube]:
 def _without_needless(cube: Cube, cubes: set[Cube], choices: Choices) -> Cube:
     """A cube without the selectors all of whose other positions are there as well."""
     for key, position in sorted(cube):
+        if key not in choices.free:
+            continue
         rest = cube - {(key, position)}
         others = (p for p in choices.free[key].positions if p != position)
         if all(_within(rest | {(key, p)}, cubes, choices) for p in others):
@@ -75,8 +84,16 @@ def covered(cube: Cube, cubes: Iterable[Cube], choices: Choices) -> bool:
         return True
     if not near:
         return False
-    key = min(near[0] - cube)[0]
+    key = _dividing(near, cube, choices)
+    if key is None:
+        return False
     return all(covered(cube | {(key, p)}, near, choices) for p in choices.free[key].positions)
+
+
+def _dividing(cubes: list[Cube], within: Cube, choices: Choices) -> SelectorKey | None:
+    """A selector of some arrangements that another leaves open."""
+    open_ones = (key for cube in cubes for key, _ in sorted(cube - within))
+    return next((key for key in open_ones if key in choices.free), None)
 
 
 def number(cubes: Iterable[Cube], choices: Choices, within: Cube = frozenset()) -> int:
@@ -86,7 +103,9 @@ def number(cubes: Iterable[Cube], choices: Choices, within: Cube = frozenset()) 
         return 0
     if any(cube <= within for cube in near):
         return choices.count(dict(within))
-    key = min(near[0] - within)[0]
+    key = _dividing(near, within, choices)
+    if key is None:
+        return choices.count(dict(within))
     return sum(number(near, choices, within | {(key, p)}) for p in choices.free[key].positions)
 
 

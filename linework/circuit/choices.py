@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
 from math import prod
 
@@ -14,12 +14,19 @@ Arrangement = Mapping[SelectorKey, str]
 
 
 class Choices:
-    """What a person can choose, and what interlocks forbid."""
+    """What can be chosen, and which positions exclude each other."""
 
-    def __init__(self, circuit: Circuit) -> None:
-        self.free: dict[SelectorKey, SelectorAt] = {s.key: s for s in free_selectors(circuit)}
-        self.locks = circuit.excluded
+    def __init__(
+        self, free: Iterable[SelectorAt], locks: Sequence[frozenset[tuple[SelectorKey, str]]] = ()
+    ) -> None:
+        self.free: dict[SelectorKey, SelectorAt] = {s.key: s for s in free}
+        self.locks = locks
         self._ways: dict[object, int] = {}
+
+    @classmethod
+    def of(cls, circuit: Circuit) -> Choices:
+        """What a person can choose in a circuit, and what its interlocks forbid."""
+        return cls(free_selectors(circuit), circuit.excluded)
 
     @cached_property
     def number(self) -> int:
@@ -41,6 +48,10 @@ class Choices:
     def _unbound(self) -> list[SelectorAt]:
         bound = {s.key for group in self._bound for s in group}
         return [s for key, s in self.free.items() if key not in bound]
+
+    def is_whole(self, known: Arrangement) -> bool:
+        """Whether these are the positions of every free selector, and permitted."""
+        return known.keys() == self.free.keys() and self.count(known) > 0
 
     def count(self, known: Arrangement) -> int:
         """The permitted states that agree with some positions."""

@@ -7,9 +7,9 @@ tells that one's name instead, so that circuits can be compared whatever else is
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import fields, is_dataclass
-from functools import cache, cached_property
+from functools import cached_property
 from hashlib import blake2b
 
 from linework.circuit.growing import Grown
@@ -26,6 +26,8 @@ class Contents:
     def __init__(self, lasting: Lasting) -> None:
         self.lasting, self.circuit = lasting, lasting.circuit
         self._known: dict[tuple[str, int], Mark] = {}
+        self._fields: dict[str, tuple[tuple[str, str], ...]] = {}
+        self._of: dict[tuple[Grown, Hashable], Mark] = {}
 
     @cached_property
     def _nodes(self) -> list[str]:
@@ -50,10 +52,18 @@ class Contents:
 
     def _mark(self, element: object) -> Mark:
         told = [
-            plain(getattr(element, name)) if not sort else self._named(getattr(element, name), sort)
-            for name, sort in _fields_of(type(element))
+            plain(getattr(element, name))
+            if not index
+            else self._named(getattr(element, name), index)
+            for name, index in self._told(element)
         ]
         return digest((type(element).__name__, *told))
+
+    def _told(self, element: object) -> tuple[tuple[str, str], ...]:
+        name = type(element).__name__
+        if name not in self._fields:
+            self._fields[name] = _fields_of(element)
+        return self._fields[name]
 
     def _named(self, value: object, sort: str) -> str:
         name = self._namers[sort]
@@ -95,8 +105,14 @@ class Contents:
             found |= {self.circuit.branches[i].a, self.circuit.branches[i].b}
         return found
 
-    def of(self, grown: Grown, passing: object = None) -> Mark:
+    def of(self, grown: Grown, passing: Hashable = None) -> Mark:
         """The mark of a live circuit; ``passing``: the follower that moves."""
+        key = (grown, passing)
+        if key not in self._of:
+            self._of[key] = self._made(grown, passing)
+        return self._of[key]
+
+    def _made(self, grown: Grown, passing: Hashable) -> Mark:
         circuit, wires, nodes = self.circuit, self.wires(grown), self.nodes(grown)
         on = set(grown.sources)
         return digest(
@@ -134,14 +150,13 @@ def _at(elements: Iterable[object], name: str, among: set[int]) -> Iterable[int]
             yield index
 
 
-@cache
-def _fields_of(sort: type) -> tuple[tuple[str, str], ...]:
-    """The fields of a class, each with the type of index that it holds, "" for none."""
-    assert is_dataclass(sort)
+def _fields_of(element: object) -> tuple[tuple[str, str], ...]:
+    """The fields of an element, each with the type of index that it holds, "" for none."""
+    assert is_dataclass(element)
     indices = ("NodeAt", "BranchAt", "SourceAt", "LoadAt")
     return tuple(
         (f.name, next((index for index in indices if index in str(f.type)), ""))
-        for f in fields(sort)
+        for f in fields(element)
     )
 
 

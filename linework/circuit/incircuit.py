@@ -19,10 +19,14 @@ _FEW = 8
 
 
 class InCircuit:
-    """A circuit in one operating state. Indices are those of the circuit's tuples."""
+    """A circuit in one operating state. Indices are those of the circuit's tuples.
 
-    def __init__(self, circuit: Circuit, state: State) -> None:
-        self.circuit, self.state = circuit, state
+    ``parts``: only the sources of these are seen (None: of all), so that one live circuit is
+    looked at by itself.
+    """
+
+    def __init__(self, circuit: Circuit, state: State, parts: frozenset[str] | None = None) -> None:
+        self.circuit, self.state, self.parts = circuit, state, parts
         self._labels: dict[Sorts, list[int]] = {}
         self._cut: dict[tuple[frozenset[int], Sorts], Sequence[int]] = {}
         self._ties: dict[Sorts, Ties] = {}
@@ -44,9 +48,13 @@ class InCircuit:
 
     @cached_property
     def active(self) -> list[tuple[int, LiveSource]]:
-        """The sources that are on."""
-        holds = self.state.holds
-        return [(i, s) for i, s in enumerate(self.circuit.sources) if holds(s.when)]
+        """The sources that are on and seen."""
+        holds, seen = self.state.holds, self.parts
+        return [
+            (i, s)
+            for i, s in enumerate(self.circuit.sources)
+            if (seen is None or s.owner in seen) and holds(s.when)
+        ]
 
     @cached_property
     def loads(self) -> list[tuple[int, Load]]:

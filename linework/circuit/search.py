@@ -58,7 +58,7 @@ class Search:
     """The searches over one circuit of conductors."""
 
     def __init__(self, circuit: Circuit) -> None:
-        self.circuit, self.lasting, self.choices = circuit, Lasting(circuit), Choices(circuit)
+        self.circuit, self.lasting, self.choices = circuit, Lasting(circuit), Choices.of(circuit)
 
     def circuits(self) -> Circuits:
         """Every live circuit, at rest and while a follower moves."""
@@ -171,12 +171,19 @@ class Search:
                     yield key, arrangement
 
 
-def parted(circuit: Circuit, lasting: Lasting, known: Arrangement) -> list[Grown]:
-    """The live circuits of one state, all of whose free choices are known."""
-    world = Knowledge(lasting, known)
-    found: list[Grown] = []
+def parted(
+    lasting: Lasting, known: Arrangement, caught: tuple[SelectorKey, str] | None = None
+) -> list[Grown]:
+    """The live circuits of one state, all of whose free choices are known; ``caught``: while a
+    follower stands between two positions."""
+    world = Knowledge(lasting, known, caught=caught)
+    found: dict[Grown, None] = {}
+    searched: set[str] = set()
     for part in sorted(lasting.sources_of):
-        grown = Growth(lasting, world, AT_REST).grow(part)
-        if grown is not None and grown not in found:
-            found.append(grown)
-    return found
+        if part not in searched:
+            growth = Growth(lasting, world, AT_REST if caught is None else CAUGHT)
+            grown = growth.grow(part)
+            if grown is not None:
+                found[grown] = None
+                searched |= grown.parts
+    return list(found)

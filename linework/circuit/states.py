@@ -96,6 +96,11 @@ def settle(circuit: Circuit, choice: Mapping[SelectorKey, str]) -> State:
     return State(free, positions, restless=tuple(moved))
 
 
+def caught(state: State, key: SelectorKey, position: str) -> State:
+    """A state while a follower stands between two positions; what hangs on it has not moved yet."""
+    return State(state.free, {**state.positions, key: position}, passing=key)
+
+
 def _follow(circuit: Circuit, state: State, follower: SelectorAt, sets: IntUnions) -> str:
     """Its position by the first line of its rule that holds, without its own part as a source."""
     owner = follower.key[0]

@@ -52,7 +52,6 @@ def _state(design: Design, r: StateReport) -> dict[str, Any]:
         "key": r.key,
         "title": r.title,
         "case": r.case,
-        "equal": list(r.also),
         "passing": name(r.passing) if r.passing else "",
         "positions": {f"{name(p)}.{s}": word for (p, s), word in sorted(r.positions.items())},
         "live": {f"{name(p)}.{t}": [name(o) for o in owners] for (p, t), owners in r.live.items()},

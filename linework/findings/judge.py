@@ -11,6 +11,7 @@ from linework.design import Accepted
 from linework.findings.model import Clear, Evidence, Finding, Hit, Level, NotChecked
 from linework.findings.registry import rules
 from linework.findings.rule import Rule
+from linework.findings.standing import Standing
 from linework.findings.view import View
 from linework.study.ratings import rules_of
 from linework.words import say
@@ -52,7 +53,7 @@ class Verdict:
 
 @dataclass(frozen=True)
 class _Held:
-    """A finding with the (state, case) pairs in which it holds; "" is whatever state or case."""
+    """A finding with the (states, case) pairs in which it holds; "" is whatever state or case."""
 
     finding: Finding
     at: frozenset[tuple[str, str]]
@@ -83,7 +84,9 @@ def judge(view: View, only: Iterable[Rule] | None = None) -> Verdict:
         except Exception as fault:  # noqa: BLE001 - so must what it found and could not say
             gaps.append(Gap(rule.id, _broken(fault), ()))
     cautions = frozenset(rule.id for rule in chosen if rule.always_printed)
-    accepted, stale = with_acceptance(_nested(held, chosen), view.design.accepted, cautions)
+    accepted, stale = with_acceptance(
+        _nested(held, chosen, view.standing), view.design.accepted, cautions
+    )
     return Verdict(_numbered(accepted), _unique(gaps), tuple(dict.fromkeys(praise)), stale)
 
 
@@ -122,8 +125,10 @@ def _grouped(view: View, rule: Rule, hits: list[Hit]) -> list[_Held]:
 
 
 def _finding(view: View, rule: Rule, group: list[Hit]) -> Finding:
-    worst = max(group, key=lambda hit: _weight(hit.evidence))
-    states = tuple(dict.fromkeys(hit.state for hit in group if hit.state))
+    # of several as bad the first by name, so that no order of looking decides
+    worst = min(group, key=_worst_first)
+    standing = view.standing.of(hit.state for hit in group)
+    states = view.standing.words(standing)
     cases = _deciding(group)
     clause = worst.clause or rule.clauses.get(view.family, "")
     touches = frozenset(worst.subjects).union(*(hit.touches for hit in group))
@@ -141,6 +146,7 @@ def _finding(view: View, rule: Rule, group: list[Hit]) -> Finding:
         "" if _OTHER_STANDARD.match(clause) else rules_of(view.design).title,
         fingerprint(rule.id, worst.level, worst.subjects, (*states, *cases), worst.evidence),
         touches,
+        standing=standing,
         mend=next((hit.mend for hit in group if hit.mend is not None), None),
     )
 
@@ -151,9 +157,9 @@ def _deciding(group: list[Hit]) -> tuple[str, ...]:
     return () if "" in cases else cases
 
 
-def _weight(evidence: tuple[Evidence, ...]) -> float:
-    numbers = [abs(e.value) for e in evidence if e.value is not None and e.value == e.value]
-    return numbers[0] if numbers else 0.0
+def _worst_first(hit: Hit) -> tuple[float, str, int, str]:
+    numbers = [abs(e.value) for e in hit.evidence if e.value is not None and e.value == e.value]
+    return -numbers[0] if numbers else 0.0, hit.case, len(hit.state), hit.state
 
 
 def fingerprint(
@@ -173,7 +179,7 @@ def _digest(*words: str) -> str:
     return hashlib.sha256("|".join(words).encode()).hexdigest()[:16]
 
 
-def _nested(held: list[_Held], chosen: tuple[Rule, ...]) -> list[Finding]:
+def _nested(held: list[_Held], chosen: tuple[Rule, ...], standing: Standing) -> list[Finding]:
     """Each consequence put under its cause; a cause that is itself a consequence passes it on.
 
     Who accepts a finding accepts what stands under it: its fingerprint covers that too.
@@ -182,7 +188,7 @@ def _nested(held: list[_Held], chosen: tuple[Rule, ...]) -> list[Finding]:
     under: dict[int, list[int]] = {}
     taken: set[int] = set()
     for index, item in enumerate(held):
-        parent = _cause(held, index, causes.get(item.finding.rule, ()))
+        parent = _cause(held, index, causes.get(item.finding.rule, ()), standing)
         if parent is not None:
             under.setdefault(parent, []).append(index)
             taken.add(index)
@@ -198,23 +204,29 @@ def _nested(held: list[_Held], chosen: tuple[Rule, ...]) -> list[Finding]:
     return [grown(i) for i in range(len(held)) if i not in taken]
 
 
-def _cause(held: list[_Held], index: int, causes: tuple[str, ...]) -> int | None:
+def _cause(
+    held: list[_Held], index: int, causes: tuple[str, ...], standing: Standing
+) -> int | None:
     effect = held[index]
     for cause in causes:
         for other, item in enumerate(held):
-            if other != index and item.finding.rule == cause and _explains(item, effect):
+            if other == index or item.finding.rule != cause:
+                continue
+            if _explains(item, effect, standing):
                 return other
     return None
 
 
-def _explains(cause: _Held, effect: _Held) -> bool:
+def _explains(cause: _Held, effect: _Held, standing: Standing) -> bool:
     """A shared place; every state with its case of the effect is one of the cause; and the cause
     is as grave, so that nothing hides under a lesser finding."""
     shared = cause.finding.touches & effect.finding.touches
-    covered = all(
-        any(s in ("", state) and c in ("", case) for s, c in cause.at) for state, case in effect.at
+    if not shared or cause.finding.level < effect.finding.level:
+        return False
+    return all(
+        standing.within(states, [s for s, c in cause.at if c in ("", case)])
+        for states, case in effect.at
     )
-    return bool(shared) and covered and cause.finding.level >= effect.finding.level
 
 
 def with_acceptance(

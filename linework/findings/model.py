@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import KW_ONLY, dataclass, field
 from enum import IntEnum
 
+from linework.circuit.arrangements import Arrangements
 from linework.design import Accepted, Change, Design
 from linework.words import N_, say
 
@@ -47,7 +48,7 @@ class Mend:
 
 @dataclass(frozen=True)
 class Hit:
-    """A rule's word on one state of one case (both "" for what holds whatever the state).
+    """A rule's word on one circuit of one case (both "" for what holds whatever the state).
 
     What a rule sees in a state it says with :meth:`Look.hit`, which fills state and case; a hit
     made without is of the design alone. ``message`` is a literal text with ``values``; hits of
@@ -103,7 +104,10 @@ _UNWRITTEN = {"practice": N_("common practice, no source"), "maker": N_("the mak
 
 @dataclass(frozen=True)
 class Finding:
-    """One finding as everybody shows it. ``where`` are designations, ``subjects`` ids."""
+    """One finding as everybody shows it. ``where`` are designations, ``subjects`` ids.
+
+    ``states``: the arrangements of all states in which it holds, in words.
+    """
 
     rule: str
     title: str
@@ -122,6 +126,8 @@ class Finding:
     mend: Mend | None = None
     accepted: Accepted | None = None
     number: int = 0
+    standing: Arrangements | None = None
+    """The states in which it holds; None: whatever the state."""
 
     @property
     def reference(self) -> str:

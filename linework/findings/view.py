@@ -1,4 +1,4 @@
-"""What a rule looks at: the design, and the studies of every state of every case."""
+"""What a rule looks at: the design, and the studies of every live circuit of every case."""
 
 from __future__ import annotations
 
@@ -7,12 +7,15 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeVar
 
+from linework.circuit.choices import Choices
+from linework.circuit.lasting import Lasting
 from linework.circuit.model import Circuit
 from linework.design import Design, Part, PlaceKind, Run
 from linework.design.names import run_name
 from linework.findings.assumptions import Assumed, assumed_values
 from linework.findings.deciding import deciding_values
 from linework.findings.model import Evidence, Hit, Level, Mend
+from linework.findings.standing import Standing
 from linework.kinds import Kind, Values
 from linework.study.ampacities import Ampacities
 from linework.study.studies import Studies
@@ -22,7 +25,10 @@ _T = TypeVar("_T")
 
 @dataclass(frozen=True)
 class Look:
-    """One state of one case, with its names and its studies."""
+    """One live circuit of one case, with its names and its studies.
+
+    ``state``: the arrangements in which it stands, in words; "" where it always does.
+    """
 
     state: str
     title: str
@@ -54,7 +60,7 @@ class Look:
         mend: Mend | None = None,
         clause: str = "",
     ) -> Hit:
-        """A hit in this state of this case; see :class:`Hit` for the rest."""
+        """A hit in this circuit of this case; see :class:`Hit` for the rest."""
         return Hit(
             level,
             subjects,
@@ -70,12 +76,27 @@ class Look:
 
 
 class View:
-    """The whole of what is known, for all rules. ``partial``: only the shown state is in."""
+    """The whole of what is known, for all rules.
+
+    ``circuit``: of the first case, for what does not depend on states. ``standing``: when the
+    circuits of some words stand. ``restless``: the followers that find no rest, each with a
+    state in which it finds none. ``partial``: only the shown state is in.
+    """
 
     def __init__(
-        self, design: Design, looks: tuple[Look, ...], partial: bool = False, complete: bool = True
+        self,
+        design: Design,
+        looks: tuple[Look, ...],
+        circuit: Circuit | None = None,
+        standing: Standing | None = None,
+        *,
+        restless: tuple[tuple[tuple[str, ...], str], ...] = (),
+        partial: bool = False,
+        complete: bool = True,
     ) -> None:
-        self.design, self.looks, self.partial, self.complete = design, looks, partial, complete
+        self.design, self.looks, self.circuit = design, looks, circuit
+        self.standing, self.restless = standing or Standing({}, Choices(())), restless
+        self.partial, self.complete = partial, complete
         self.ampacities = Ampacities(design)
 
     @cached_property
@@ -101,18 +122,18 @@ class View:
 
     @property
     def settled_looks(self) -> Iterator[Look]:
-        """The looks at states of rest."""
+        """The looks at circuits of states of rest."""
         return (look for look in self.looks if not look.passing)
 
     @property
     def orderly_looks(self) -> Iterator[Look]:
-        """The looks at states of rest in which no sources meet."""
+        """Those in which no sources meet."""
         return (look for look in self.settled_looks if not look.meeting)
 
     @cached_property
-    def circuit(self) -> Circuit | None:
-        """The circuit of the first case, for what does not depend on states."""
-        return self.looks[0].studies.circuit if self.looks else None
+    def lasting(self) -> Lasting | None:
+        """What of that circuit is joined whatever the positions."""
+        return None if self.circuit is None else Lasting(self.circuit)
 
     def name(self, element_id: str) -> str:
         """Designation of a part or run, as a person reads it."""

@@ -66,12 +66,13 @@ class Content:
         """State key -> its number in the state table."""
         return {key: n + 1 for n, key in enumerate(self.analysis.states())}
 
-    def states_text(self, keys: tuple[str, ...]) -> str:
-        """States by their numbers in the state table: "1, 2, 5"."""
-        numbers = sorted(self.state_numbers[key] for key in keys if key in self.state_numbers)
-        if not numbers:
+    def states_text(self, finding: Finding) -> str:
+        """Where a finding holds, by the numbers of the states in the state table: "1, 2, 5"."""
+        standing = finding.standing
+        if standing is None:
             return self.say("every state")
-        return ", ".join(str(n) for n in numbers)
+        here = (r.key for r in self.analysis.reports if standing.holds(r.positions))
+        return ", ".join(str(self.state_numbers[key]) for key in dict.fromkeys(here))
 
     @cached_property
     def reports(self) -> list[StateReport]:

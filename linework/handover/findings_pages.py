@@ -41,7 +41,7 @@ def _finding(content: Content, finding: Finding, depth: int) -> list[Flowable]:
         ),
         text(indent + finding.message),
     ]
-    details = [say("states {states}", states=content.states_text(finding.states))]
+    details = [say("states {states}", states=content.states_text(finding))]
     if finding.cases:
         details.append(say("if {cases}", cases="; or ".join(finding.cases)))
     details += [shown(e, content.family) for e in finding.evidence]

@@ -28,7 +28,7 @@ def state_pages(content: Content, width: float) -> list[Flowable]:
         text(say("State table"), "title", anchor="states"),
         text(
             say(
-                "Each electrically different state once, {count} of {combinations} combinations;"
+                "{count} of {combinations} states, in which every circuit that is ever live stands;"
                 ' others combine these. A tester\'s "correct" also shows for a {neutral} used as'
                 " {ground} or a second link. Lamps between 46 and 67 V are dark or dim.",
                 count=len(content.analysis.states()),

@@ -120,8 +120,5 @@ def ink_of_part(design: Design, part: Part, state: StateReport | None, marks: Ma
 
 
 def state_named(reports: tuple[StateReport, ...], key: str) -> StateReport | None:
-    """The report of the state of this key, of the first case; else that of an equal state."""
-    if not key:
-        return None
-    exact = next((report for report in reports if report.key == key), None)
-    return exact or next((report for report in reports if key in report.also), None)
+    """The report of the state of this key, of the first case; None where it is not known."""
+    return next((report for report in reports if key and report.key == key), None)

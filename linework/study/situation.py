@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from linework.circuit.content import Contents
 from linework.circuit.incircuit import LINKS, SOIL, InCircuit
+from linework.circuit.lasting import Lasting
 from linework.circuit.model import Circuit
 from linework.circuit.network import (
     IN_USE,
@@ -40,8 +42,15 @@ class System:
 class Situation(InCircuit):
     """A circuit in one operating state, with its live windings and its networks."""
 
-    def __init__(self, circuit: Circuit, state: State) -> None:
-        super().__init__(circuit, state)
+    def __init__(
+        self,
+        circuit: Circuit,
+        state: State,
+        parts: frozenset[str] | None = None,
+        contents: Contents | None = None,
+    ) -> None:
+        super().__init__(circuit, state, parts)
+        self._given = contents
         self._networks: dict[tuple[float, Assumption], Network] = {}
         self._contents: dict[str, Hashable] = {}
         self._wires: dict[bool, dict[int, list[tuple[int, int]]]] = {}
@@ -140,18 +149,9 @@ class Situation(InCircuit):
     # what is electrically the same
 
     @cached_property
-    def content(self) -> Hashable:
-        """Everything in circuit, by value; equal contents have equal studies."""
-        circuit = self.circuit
-        return (
-            circuit.layout,
-            circuit.fixtures,
-            frozenset(circuit.marks[i] for i in self.closed),
-            tuple(s for _, s in self.active),
-            tuple(x for _, x in self.loads),
-            tuple(self.leaks),
-            tuple(sorted(self.state.positions.items())),
-        )
+    def contents(self) -> Contents:
+        """The marks by which elements of the circuit are compared."""
+        return self._given or Contents(Lasting(self.circuit))
 
     @cached_property
     def owners(self) -> list[str]:
@@ -240,17 +240,23 @@ class Situation(InCircuit):
             and cluster[branches[i].b] not in foreign
         ]
         kept = self._without_dead_ends(wires, mine)
-        return (
-            circuit.layout,
-            circuit.hertz,
-            frozenset(circuit.marks[i] for i in kept),
-            tuple(s for _, s in self.active if cluster[s.plus] in mine),
-            tuple(x for _, x in self.loads if cluster[x.a] in mine or cluster[x.b] in mine),
-            tuple(k for k in self.leaks if cluster[k.a] in mine or cluster[k.b] in mine),
-            tuple(d for d in circuit.devices if kept.intersection(d.branches)),
-            tuple(d for d in circuit.sensors if kept.intersection(d.senses)),
-            self.state.passing,
+        told: tuple[tuple[str, Iterable[int]], ...] = (
+            ("branches", kept),
+            ("sources", (i for i, s in self.active if cluster[s.plus] in mine)),
+            ("loads", (i for i, x in self.loads if cluster[x.a] in mine or cluster[x.b] in mine)),
+            ("leakages", self._leaking(mine)),
+            ("devices", (i for i, d in enumerate(circuit.devices) if kept & {*d.branches})),
+            ("sensors", (i for i, d in enumerate(circuit.sensors) if kept & {*d.senses})),
         )
+        mark = self.contents.mark
+        marks = tuple(frozenset(mark(field, i) for i in indices) for field, indices in told)
+        return (circuit.layout, circuit.hertz, self.state.passing, marks)
+
+    def _leaking(self, clusters: set[int]) -> Iterator[int]:
+        for i, leak in enumerate(self.circuit.leakages):
+            ends = {self.clusters[leak.a], self.clusters[leak.b]}
+            if not clusters.isdisjoint(ends) and self.state.holds(leak.when):
+                yield i
 
     def _without_dead_ends(self, wires: list[int], mine: set[int]) -> set[int]:
         """Wires without the ground wires that lead to nothing live: no current can flow there.

@@ -6,6 +6,7 @@ from collections.abc import Hashable
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from linework.circuit.content import Contents
 from linework.circuit.model import Circuit
 from linework.circuit.network import NotSolved
 from linework.circuit.states import State
@@ -29,15 +30,21 @@ class Shorts:
 
 
 class Studies:
-    """The numbers of one state of one case. Each property may raise NotSolved.
+    """The numbers of one live circuit in one case. Each property may raise NotSolved.
 
-    ``known``: shorts by what decides them, shared by all states that leave it as it is.
+    ``state``: one in which it stands; ``parts``: those whose sources are in it (None: all that
+    are on). ``known``: shorts by what decides them, shared by all that leave it as it is.
     """
 
     def __init__(
-        self, circuit: Circuit, state: State, known: dict[Hashable, Shorts] | None = None
+        self,
+        circuit: Circuit,
+        state: State,
+        known: dict[Hashable, Shorts] | None = None,
+        parts: frozenset[str] | None = None,
+        contents: Contents | None = None,
     ) -> None:
-        self.situation = Situation(circuit, state)
+        self.situation = Situation(circuit, state, parts, contents)
         self._known = {} if known is None else known
 
     @property

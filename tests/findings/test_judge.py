@@ -8,12 +8,16 @@ from collections.abc import Iterator
 import pytest
 
 from linework.analysis import analyse
+from linework.circuit.arrangements import Arrangements
+from linework.circuit.choices import Choices
+from linework.circuit.model import SelectorAt
 from linework.design import Accepted, Draft
 from linework.design.edits import accept_finding
 from linework.findings.judge import Verdict, judge
 from linework.findings.model import Clear, Evidence, Finding, Hit, Level, NotChecked, Outcome
 from linework.findings.registry import rules
 from linework.findings.rule import Rule
+from linework.findings.standing import Standing
 from linework.findings.view import View
 from tests.findings.camps import camp
 from tests.findings.told import flat
@@ -53,8 +57,16 @@ def hit(
     return Hit(level, (subject,), message, {}, shown, state=state, case=case, touches=held)
 
 
+LEVER = SelectorAt(("QT9", "lever"), ("S1", "S2", "S3", "S4"), "S1", "hand")
+"""The states of these tests: where a lever stands."""
+STANDING = Standing(
+    {at: Arrangements((frozenset({(LEVER.key, at)}),), 1) for at in LEVER.positions},
+    Choices([LEVER]),
+)
+
+
 def judged(*chosen: Rule, draft: Draft | None = None) -> Verdict:
-    return judge(View((draft or camp()).design, ()), chosen)
+    return judge(View((draft or camp()).design, (), None, STANDING), chosen)
 
 
 def names(findings: tuple[Finding, ...]) -> list[str]:

@@ -295,7 +295,7 @@ class Commands(QObject):
         if not states:
             self._window.top.tell(say("There is no state to walk to yet."))
             return
-        at = number_of(states, self._window.levers.key) - 1
+        at = number_of(states, self._window.judging.report) - 1
         after = states[(at + by) % len(states)]
         before, levers = self._window.judging.report, self._window.levers
         choice = {(part, name): word for part, name, word in after.free}
@@ -310,10 +310,10 @@ class Commands(QObject):
         told: tuple[str, ...] = ()
         if before is not None:
             told = changes(design, window.levers.board, before, after)
-        here = found_here(window.judging.analysis.findings, (after.key, *after.also))
+        here = found_here(window.judging.analysis.findings, after.positions)
         title = say(
             "State {number} of {count}: {title}",
-            number=number_of(states, key),
+            number=number_of(states, after),
             count=len(states),
             title=after.title,
         )

@@ -27,7 +27,7 @@ from linework.bench.judge import Judge, Judging, rebased
 from linework.bench.levers import Levers
 from linework.bench.margin import Margin, PartsTree, WhyWindow, earlier_acceptances
 from linework.bench.paper import SheetView
-from linework.bench.states import reports_of, sound_lines
+from linework.bench.states import sound_lines
 from linework.bench.strip import PartsStrip
 from linework.design import Change, EditError, History
 from linework.design.edits import accept_finding, drop_element, remove
@@ -284,16 +284,13 @@ class BenchWindow(QMainWindow):
             self.view.sheet_scene.choose(there)
 
     def _show_state_of(self, finding: Finding) -> None:
-        """Move to the next state in which a finding holds."""
-        analysis = self.judging.analysis
-        if analysis is None or not finding.states:
+        """Move to the next arrangement in which a finding holds, as few levers as can be."""
+        if finding.standing is None:
             return
-        keys = list(finding.states)
-        at = keys.index(self.levers.key) + 1 if self.levers.key in keys else 0
-        reports = reports_of(analysis, keys[at % len(keys)])
-        if reports:
-            choice = {(part, name): position for part, name, position in reports[0].free}
-            self.levers.set_choice(choice)
+        choice, cubes = self.levers.choice, finding.standing.cubes
+        here = (n for n, cube in enumerate(cubes, 1) if cube <= set(choice.items()))
+        wanted = dict(cubes[next(here, 0) % len(cubes)])
+        self.levers.set_choice(self.levers.board.fitted({**choice, **wanted}, wanted))
         self._finding_chosen(finding)
 
     def _mend(self, change: Change) -> None:

@@ -212,14 +212,14 @@ class Levers(QFrame):
 
     def _tell_state(self, analysis: Analysis, report: StateReport) -> None:
         states = walk(analysis)
-        number = number_of(states, self.key)
+        number = number_of(states, report)
         if number and not analysis.partial:
             text = say("state {number} of {count}", number=number, count=len(states))
             self.state.show_spans(Span(text, bold=True), Span(f": {report.title}"))
         else:
             self.state.show_spans(Span(report.title, bold=True))
-        equal = [key for key in (report.key, *report.also) if key != self.key]
-        told = say("Electrically the same: {keys}", keys="\n".join(equal)) if equal else ""
+        equal = states[number - 1].key if number else self.key
+        told = say("Electrically the same: {keys}", keys=equal) if equal != self.key else ""
         self.state.setToolTip(tip(told))
 
     def _show_follower(self, lever: Lever, report: StateReport | None) -> None:

@@ -106,12 +106,12 @@ class FindingCard(QFrame):
     def show_finding(
         self,
         finding: Finding,
-        states: tuple[str, ...],
+        states: int,
         changes: dict[str, Change],
         by: str,
         acceptable: bool,
     ) -> None:
-        """Show a finding. ``states``: those at rest; ``changes``: proven, by fingerprint."""
+        """Show a finding. ``states``: how many there are; ``changes``: proven, by fingerprint."""
         self.finding, self._by, self._changes = finding, by, changes
         level = finding.level.word
         mark(self, "level", level if finding.open else "none")
@@ -126,7 +126,7 @@ class FindingCard(QFrame):
         self.setAccessibleDescription(finding.message)
         self._show_acceptance(finding)
         self.where.setText(_states_text(finding, states))
-        self.where.setVisible(bool(finding.states) and not set(states) <= set(finding.states))
+        self.where.setVisible(finding.standing is not None)
         self.where.setToolTip(tip("\n".join(finding.states)))
         self.accept.setVisible(finding.open and acceptable)
         self.back.setVisible(not finding.open)
@@ -171,7 +171,7 @@ class FindingCard(QFrame):
             self._show_acceptance(self.finding)
 
     def _show_consequences(
-        self, finding: Finding, states: tuple[str, ...], changes: dict[str, Change], by: str
+        self, finding: Finding, states: int, changes: dict[str, Change], by: str
     ) -> None:
         while len(self.children_cards) > len(finding.consequences):
             self.children_cards.pop().deleteLater()
@@ -293,9 +293,10 @@ def _place(finding: Finding) -> str:
     return " · ".join(piece for piece in pieces if piece)
 
 
-def _states_text(finding: Finding, states: tuple[str, ...]) -> str:
+def _states_text(finding: Finding, states: int) -> str:
     """In how many of the states of rest it holds; else that it holds while something moves."""
-    here = [key for key in finding.states if key in states]
-    if not here:
+    if finding.standing is None:
+        return ""
+    if not finding.standing.count:
         return say("Only while a relay changes over")
-    return say("In {some} of {all} states", some=len(here), all=len(states))
+    return say("In {some} of {all} states", some=finding.standing.count, all=states)

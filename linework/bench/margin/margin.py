@@ -20,7 +20,6 @@ from PySide6.QtWidgets import (
 from linework.bench.looks import Column, Label, em, mark
 from linework.bench.margin.finding import FindingCard
 from linework.bench.margin.text import Section, earlier_acceptances, heading, sections
-from linework.bench.states import resting
 from linework.words import say
 
 if TYPE_CHECKING:
@@ -127,7 +126,7 @@ class Margin(QFrame):
         """Show everything that was found. ``None``: nothing is known."""
         self.title.setText(heading(analysis, bool(design.parts)))
         findings = analysis.findings if analysis is not None else ()
-        self._show_findings(findings, resting(analysis) if analysis is not None else ())
+        self._show_findings(findings, analysis.combinations if analysis is not None else 0)
         earlier = earlier_acceptances(analysis)
         for card in self.cards:
             found = card.finding
@@ -151,7 +150,7 @@ class Margin(QFrame):
         for card in self.cards:
             card.show_mend()
 
-    def _show_findings(self, findings: tuple[Finding, ...], states: tuple[str, ...]) -> None:
+    def _show_findings(self, findings: tuple[Finding, ...], states: int) -> None:
         wanted = {(f.fingerprint, f.message): f for f in findings}
         for key in [key for key in self._cards if key not in wanted]:
             card = self._cards.pop(key)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from linework.words import say
@@ -44,16 +44,18 @@ class LeverBoard:
         """Every lever at rest."""
         return {lever.key: lever.rest for lever in self.levers}
 
-    def fitted(self, choice: Choice) -> dict[Key, str]:
+    def fitted(self, choice: Choice, held: Collection[Key] = ()) -> dict[Key, str]:
         """A choice made for another drawing: what is new at rest, what is gone left out, and of
-        what an interlock does not let stand together only the first."""
+        what an interlock does not let stand together only the first, one of those ``held`` if
+        there is any."""
         found = {
             lever.key: choice[lever.key] if choice.get(lever.key) in lever.positions else lever.rest
             for lever in self.levers
         }
         for lock in self.excluded:
-            held = sorted(item for item in lock if found.get(item[0]) == item[1])
-            for key, position in held[1:]:
+            both = [item for item in lock if found.get(item[0]) == item[1]]
+            both.sort(key=lambda item: (item[0] not in held, item))
+            for key, position in both[1:]:
                 found[key] = self._another(key, position)
         return found
 

@@ -11,12 +11,8 @@ if TYPE_CHECKING:
 
 
 def reports_of(analysis: Analysis | None, key: str) -> list[StateReport]:
-    """The reports of a state, one for each case that it touches; equal states share them."""
-    if analysis is None:
-        return []
-    own = [r for r in analysis.reports if r.key == key]
-    shared = [r for r in analysis.reports if key in r.also and r.key != key]
-    return own or shared
+    """The reports of a state, one for each case that it touches."""
+    return [] if analysis is None else [r for r in analysis.reports if r.key == key]
 
 
 def report_of(analysis: Analysis | None, key: str, case: str) -> StateReport | None:
@@ -37,23 +33,22 @@ def _liveliness(report: StateReport) -> tuple[int, int, int]:
     return fed, -len(sources), len(report.live)
 
 
-def resting(analysis: Analysis) -> tuple[str, ...]:
-    """The keys of the states shown in which nothing is moving."""
-    return tuple(dict.fromkeys(r.key for r in analysis.reports if not r.passing))
-
-
 def walk(analysis: Analysis) -> list[StateReport]:
-    """The states to step through: each electrically different one once, at rest."""
-    seen: dict[str, StateReport] = {}
-    for report in analysis.reports:
+    """The states to step through, at rest: together they show every live circuit; of those that
+    are electrically the same the first."""
+    first_case = {report.key: report for report in reversed(analysis.reports)}
+    seen: dict[tuple[str, ...], StateReport] = {}
+    for report in reversed(first_case.values()):
         if not report.passing:
-            seen.setdefault(report.key, report)
+            seen.setdefault(report.circuits, report)
     return list(seen.values())
 
 
-def number_of(states: Sequence[StateReport], key: str) -> int:
-    """Which of the states the key is, from 1; 0 where it is none of them."""
-    for number, report in enumerate(states, 1):
-        if key == report.key or key in report.also:
-            return number
-    return 0
+def number_of(states: Sequence[StateReport], shown: StateReport | None) -> int:
+    """Which of the states is electrically the shown one, from 1; 0 where it is none of them."""
+    same = (n for n, report in enumerate(states, 1) if _same(report, shown))
+    return next(same, 0)
+
+
+def _same(one: StateReport, other: StateReport | None) -> bool:
+    return other is not None and (one.circuits, one.passing) == (other.circuits, other.passing)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from linework.bench.states.board import Lever, LeverBoard
+from linework.bench.states.board import Key, Lever, LeverBoard
 from linework.bench.states.text import links_text
 from linework.design import Design, Part
 from linework.words import say
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from linework.findings.model import Finding
     from linework.study.report import StateReport
@@ -27,17 +27,15 @@ def changes(
     return tuple(lines)
 
 
-def found_here(findings: Iterable[Finding], keys: tuple[str, ...]) -> str:
-    """The numbers of the open dangers and warnings that hold in a state; "" for none.
-
-    ``keys``: the state's own and those of the states that are electrically the same.
-    """
+def found_here(findings: Iterable[Finding], positions: Mapping[Key, str]) -> str:
+    """The numbers of the open dangers and warnings that hold in a state, by its positions; "" for
+    none."""
     numbers = [
         str(finding.number)
         for finding in findings
         if finding.open
         and finding.level.word != "note"
-        and (not finding.states or set(finding.states) & set(keys))
+        and (finding.standing is None or finding.standing.holds(positions))
     ]
     return say("Findings in this state: {numbers}", numbers=", ".join(numbers)) if numbers else ""
 

@@ -32,7 +32,7 @@ from linework.findings.view import Look, View
 from linework.kinds import RUN_RATINGS, is_known
 from linework.study.clearing import band_of
 from linework.study.ratings import rules_of
-from linework.words import N_, say_within
+from linework.words import N_, say, say_within
 
 UNKNOWN = N_("the kind '{kind}' is not known to this version; nothing of it was judged")
 FIELD = N_("the rating '{key}' is not known to this version and was not judged")
@@ -59,7 +59,8 @@ def check(view: View) -> Iterator[Outcome]:
     if not view.complete:
         yield NotChecked(TOO_MANY)
     for look in view.looks:
-        yield from _look(view, look)
+        yield from _look(look)
+    yield from _restless(view)
     yield from _tables(view)
 
 
@@ -102,13 +103,8 @@ def _misfits(view: View) -> Iterator[Outcome]:
         yield NotChecked(NO_FIT_IN_CASE if case else NO_FIT, values, (subject,))
 
 
-def _look(view: View, look: Look) -> Iterator[Outcome]:
+def _look(look: Look) -> Iterator[Outcome]:
     name = look.state or look.title
-    restless = look.studies.state.restless
-    if restless:
-        owners = tuple(sorted({owner for owner, _ in restless}))
-        who = ", ".join(view.name(owner) for owner in owners)
-        yield NotChecked(RESTLESS, {"who": who, "state": name}, owners, look.state)
     loaded = look.studies.loaded
     if not loaded.solved:
         yield NotChecked(FAILED, {"state": name, "cause": loaded.cause}, (), look.state)
@@ -124,6 +120,12 @@ def _look(view: View, look: Look) -> Iterator[Outcome]:
         len(look.studies.faults)
     except NotSolved as fault:
         yield NotChecked(FAILED, {"state": name, "cause": fault}, (), look.state)
+
+
+def _restless(view: View) -> Iterator[Outcome]:
+    for parts, state in view.restless:
+        who = ", ".join(map(view.name, parts))
+        yield NotChecked(RESTLESS, {"who": who, "state": state or say("every state")}, parts)
 
 
 def _tables(view: View) -> Iterator[Outcome]:

@@ -26,7 +26,10 @@ Hot = tuple[str, str, str]
 
 @dataclass(frozen=True)
 class DeadInput:
-    """Wired inputs on one conductor that is never live, and the runs that bring it no hot one."""
+    """Wired inputs on one conductor that is never live, and the runs that bring it no hot one.
+
+    ``cluster``: that conductor by what lasts, whatever the positions.
+    """
 
     ends: tuple[End, ...]
     cluster: int
@@ -44,20 +47,19 @@ def dead_inputs(view: View, fed: set[str]) -> list[DeadInput]:
     Where no run lacks its hot conductor the cause lies elsewhere, and loads there that no state
     feeds tell of it; ``fed``: the loads that some state feeds.
     """
-    if view.circuit is None:
+    if view.circuit is None or view.lasting is None:
         return []
-    live = _live(view)
-    situation = _first(view)
+    live, label = _live(view), view.lasting.cluster
     groups: dict[int, list[End]] = {}
     for part in sorted(view.design.parts, key=lambda item: item.id):
         for end, hot in _inputs(view, part):
             # exchanged with the neutral it is live all the same
             if hot and not any((end.part, end.terminal, pole) in live for pole in (*hot, "N")):
-                node = situation.circuit.terminals[end.part, end.terminal][hot[0]]
-                groups.setdefault(situation.clusters[node], []).append(end)
+                node = view.circuit.terminals[end.part, end.terminal][hot[0]]
+                groups.setdefault(label[node], []).append(end)
     found = []
     loads = {
-        situation.clusters[node]
+        label[node]
         for load in view.circuit.loads
         if load.owner not in fed
         for node in (load.a, load.b)
@@ -89,10 +91,6 @@ def told_of(view: View, dead: DeadInput) -> Outcome:
     )
 
 
-def _first(view: View) -> Situation:
-    return view.looks[0].studies.situation
-
-
 def _live(view: View) -> set[Hot]:
     found: set[Hot] = set()
     for look in view.settled_looks:
@@ -119,10 +117,11 @@ def _inputs(view: View, part: Part) -> Iterator[tuple[End, list[str]]]:
 
 def _open_inlet(view: View, cluster: int) -> str | None:
     """An inlet on this conductor into which nothing is drawn to go."""
-    situation = _first(view)
+    if view.circuit is None or view.lasting is None:
+        return None
     for part in sorted(view.design.parts, key=lambda item: item.id):
-        nodes = situation.circuit.terminals.get((part.id, "outside"), {})
-        here = {situation.clusters[node] for node in nodes.values()}
+        nodes = view.circuit.terminals.get((part.id, "outside"), {})
+        here = {view.lasting.cluster[node] for node in nodes.values()}
         if cluster in here and not view.design.runs_at(part.id, "outside"):
             return part.id
     return None

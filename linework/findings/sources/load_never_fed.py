@@ -13,8 +13,9 @@ Why it matters
 How to cure it
     Follow its conductors back to the source in the every-wire view.
 Limits
-    Breakers count as closed. An inlet into which nothing is drawn to go is not
-    judged, and it is said. Loads behind a dead input are not told of again.
+    Breakers count as closed. Nothing is told where not all was looked at. An
+    inlet into which nothing is drawn to go is not judged, and it is said.
+    Loads behind a dead input are not told of again.
 Sources
     Common practice, no source.
 """
@@ -41,6 +42,8 @@ IDLE = N_("No position of the levers joins {where} to anything that it could fee
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each input, load, side of a converter, or battery that is dead in every state."""
+    if not view.complete:
+        return  # that is told; "never" would be a guess
     fed = {look.studies.circuit.loads[i].owner for look in view.settled_looks for i in _fed(look)}
     dead = dead_inputs(view, fed)
     yield from (told_of(view, item) for item in dead)
@@ -57,10 +60,10 @@ def check(view: View) -> Iterator[Outcome]:
 
 
 def _loads(view: View, fed: set[str], told: set[int]) -> Iterator[Hit]:
-    """``told``: conductors of the first state of which it is told already that they are dead."""
-    if view.circuit is None:
+    """``told``: conductors, by what lasts, of which it is told already that they are dead."""
+    if view.circuit is None or view.lasting is None:
         return
-    label = view.looks[0].studies.situation.clusters
+    label = view.lasting.cluster
     for load in view.circuit.loads:
         behind = {label[load.a], label[load.b]} & told
         if load.data.own and load.owner not in fed and not behind:

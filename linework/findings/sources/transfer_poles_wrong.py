@@ -21,6 +21,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linework.circuit.lasting import LINKS, Lasting
+from linework.circuit.unions import joined
 from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
@@ -97,23 +99,34 @@ def _taken(view: View, look: Look, system: NeutralSystem, switch: str) -> Iterat
     situation, terminals = look.studies.situation, look.studies.circuit.terminals
     if situation.clusters[terminals[switch, "load"][Pole.N]] != system.neutral:
         return
-    own = [terminals[switch, each.terminal] for each in view.kind(switch).inputs]
-    inputs = {situation.clusters[nodes[Pole.N]] for nodes in own}
-    places = _linked(situation, inputs - {system.neutral})
+    inputs = [terminals[switch, each.terminal][Pole.N] for each in view.kind(switch).inputs]
+    behind = [node for node in inputs if situation.clusters[node] != system.neutral]
+    places = sorted({place for node in behind for place in _linked(look, switch, node)})
     if places:
         yield _hit(view, look, system, switch, TAKEN, places, _poles(view, switch, "lines"))
 
 
-def _linked(situation: Situation, neutrals: set[int]) -> list[str]:
-    """Owners of the links in circuit on some neutrals, live or not."""
-    return sorted(
-        {
-            branch.owner
-            for branch in situation.branches
-            if branch.sort == "bond"
-            and neutrals & {situation.clusters[branch.a], situation.clusters[branch.b]}
-        }
+def _linked(look: Look, switch: str, node: int) -> set[str]:
+    """Owners of the links that may be in circuit on the neutral behind an input of a switch,
+    whatever else stands how."""
+    circuit = look.studies.circuit
+    label = _behind(look.studies.situation.contents.lasting, switch)
+    return {
+        branch.owner
+        for branch in circuit.branches
+        if branch.sort == "bond" and label[node] in (label[branch.a], label[branch.b])
+    }
+
+
+def _behind(lasting: Lasting, switch: str) -> list[int]:
+    """For each node the label of what may be one conductor with it, the switch left out."""
+    branches = zip(lasting.circuit.branches, lasting.answer, strict=True)
+    pairs = (
+        (branch.a, branch.b)
+        for branch, answer in branches
+        if branch.owner != switch and branch.sort not in LINKS and answer is not False
     )
+    return joined(len(lasting.circuit.spots), pairs)
 
 
 def _hit(

@@ -42,4 +42,4 @@ def test_it_is_found_where_they_never_meet() -> None:
     hits = found(draft, RULE)
     assert [(hit.subjects, hit.level) for hit in hits] == [(("GS1", "G1"), Level.DANGER)]
     assert hits[0].states
-    assert all("GS1=dead" in state for state in hits[0].states)
+    assert all("G1=running" in state for state in hits[0].states)

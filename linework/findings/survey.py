@@ -1,0 +1,225 @@
+"""Every live circuit of every case, each once, and states in which all of them are shown."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+
+from linework.circuit import Settled, State, settle
+from linework.circuit.arrangements import Arrangements, arranged, merged
+from linework.circuit.choices import Arrangement, Choices
+from linework.circuit.content import Mark
+from linework.circuit.growing import Grown
+from linework.circuit.model import SelectorAt, SelectorKey
+from linework.circuit.search import parted
+from linework.circuit.states import caught as caught_in
+from linework.design import Design
+from linework.design.cases import case_text
+from linework.findings.standing import Standing
+from linework.findings.view import Look
+from linework.study.memory import Case, Caught, Memory
+from linework.study.report import StateReport, arrangement_words, sources_title
+from linework.study.reporting import report
+from linework.study.situation import Situation
+from linework.study.studies import Studies
+
+
+@dataclass
+class _Entry:
+    """One live circuit, whatever the cases in which it stands."""
+
+    case: Case
+    settled: Settled
+    grown: Grown
+    caught: Caught | None
+    content: Mark
+    studies: Studies
+    arrangements: list[Arrangement] = field(default_factory=list)
+    cases: list[Settled] = field(default_factory=list)
+
+
+@dataclass
+class _Shown:
+    """A state with its live circuits."""
+
+    case: Case
+    state: State
+    circuits: tuple[_Entry, ...]
+    cases: list[Settled] = field(default_factory=list)
+
+
+class Survey:
+    """Collects the live circuits of a design, case by case."""
+
+    def __init__(
+        self, design: Design, unknowns: dict[SelectorKey, tuple[str, ...]], memory: Memory
+    ) -> None:
+        self.design, self.memory = design, memory
+        self.combinations = 0
+        self._cases = 0
+        self.first: Case | None = None
+        self._entries: dict[Mark, _Entry] = {}
+        self._shown: dict[tuple[State, frozenset[Mark]], _Shown] = {}
+        self._restless: dict[tuple[SelectorKey, ...], str] = {}
+        self._answers = Choices(
+            SelectorAt(key, options, options[0], "hand") for key, options in unknowns.items()
+        )
+
+    # taking
+
+    def _begin(self, case: Case) -> None:
+        self.first = self.first or case
+        self.combinations = max(self.combinations, case.search.choices.number)
+        self._cases += 1
+
+    def take(self, case: Case, settled: Settled) -> None:
+        """Every live circuit of a case."""
+        self.first = self.first or case
+        found = case.circuits
+        self.combinations = max(self.combinations, case.search.choices.number)
+        states: list[tuple[Arrangement, Caught | None]] = [({}, None)]
+        for standing in (*found.at_rest, *found.passing):
+            held = dict([standing.passing]) if standing.passing is not None else {}
+            arrangements = [{**known, **held} for known in standing.arrangements]
+            widest = min(merged(standing.arrangements, found.choices), key=len)
+            states.append((dict(widest), standing.passing))
+            self._enter(case, settled, standing.grown, standing.passing, arrangements)
+        for known, moving in states:
+            self._show(case, settled, found.choices.example(known), moving)
+        self._take_restless(case)
+
+    def take_state(self, case: Case, settled: Settled, choice: Arrangement) -> None:
+        """The live circuits of one state of a case."""
+        self._begin(case)
+        for grown in parted(case.search.lasting, choice):
+            self._enter(case, settled, grown, None, [choice])
+        self._show(case, settled, choice, None)
+
+    def _enter(
+        self,
+        case: Case,
+        settled: Settled,
+        grown: Grown,
+        moving: Caught | None,
+        arrangements: Iterable[Arrangement],
+    ) -> None:
+        content = case.contents.of(grown, moving)
+        entry = self._entries.get(content)
+        if entry is None:
+            known = min(arrangements, key=len)
+            state = self._state(case, known, moving)
+            studies = self.memory.studies(case, grown, state, content)
+            entry = _Entry(case, settled, grown, moving, content, studies)
+            self._entries[content] = entry
+        entry.arrangements += arrangements
+        entry.cases.append(settled)
+
+    def _state(self, case: Case, known: Arrangement, moving: Caught | None) -> State:
+        free = {key: at for key, at in known.items() if key in case.search.choices.free}
+        state = settle(case.circuit, case.search.choices.example(free))
+        return state if moving is None else caught_in(state, *moving)
+
+    def _take_restless(self, case: Case) -> None:
+        by_state: dict[str, list[SelectorKey]] = {}
+        for key in dict.fromkeys(key for key, _ in case.circuits.restless):
+            known = [at for other, at in case.circuits.restless if other == key]
+            words = self._tell(case, arranged(known, case.search.choices))
+            by_state.setdefault(" or ".join(words[:3]), []).append(key)
+        for state, keys in by_state.items():
+            self._restless.setdefault(tuple(keys), state)
+
+    # showing
+
+    def _show(
+        self, case: Case, settled: Settled, choice: Arrangement, moving: Caught | None
+    ) -> None:
+        state = self._state(case, choice, moving)
+        marks = [
+            content
+            for grown in parted(case.search.lasting, choice, moving)
+            for content in (case.contents.of(grown), case.contents.of(grown, moving))
+            if content in self._entries
+        ]
+        key = (state, frozenset(marks))
+        if key not in self._shown:
+            circuits = tuple(self._entries[mark] for mark in dict.fromkeys(marks))
+            self._shown[key] = _Shown(case, state, circuits)
+        self._shown[key].cases.append(settled)
+
+    def shown(self) -> Iterator[tuple[str, _Shown, str]]:
+        """States that show every live circuit, those with few sources first: key, state, case."""
+        named = [(arrangement_words_of(self.design, s), s) for s in self._shown.values()]
+        named.sort(key=lambda item: (len(_parts(item[1].circuits)), item[0]))
+        seen: set[int] = set()
+        for name, shown in named:
+            here = {id(entry) for entry in shown.circuits}
+            if not here <= seen or not here:
+                seen |= here
+                yield name, shown, self._case_words(shown.cases)
+
+    def report(self, shown: _Shown, case: str) -> StateReport:
+        """The report of a state. NotSolved passes on."""
+        whole = Situation(shown.case.circuit, shown.state)
+        circuits = [entry.studies for entry in shown.circuits]
+        dead = Studies(shown.case.circuit, shown.state, parts=frozenset())
+        names = tuple(entry.content.hex() for entry in shown.circuits)
+        return report(self.design, whole, circuits or [dead], names, case)
+
+    # what the rules see
+
+    def looks(self) -> tuple[Look, ...]:
+        """Each live circuit once, those of few sources first."""
+        made = [self._look(entry) for entry in self._entries.values()]
+        made.sort(key=lambda look: (len(look.studies.situation.owners), look.state, look.case))
+        return tuple(made)
+
+    def _look(self, entry: _Entry) -> Look:
+        words = " or ".join(self._tell(entry.case, self._arranged(entry)))
+        title = sources_title(self.design, entry.grown.parts)
+        return Look(words, title, self._case_words(entry.cases), entry.settled, entry.studies)
+
+    def standing(self) -> Standing:
+        """When the circuits stand, by the words that tell it."""
+        case = self.first
+        choices = case.search.choices if case is not None else Choices(())
+        known: dict[str, Arrangements] = {}
+        for entry in self._entries.values():
+            arrangements = self._arranged(entry)
+            words = " or ".join(self._tell(entry.case, arrangements))
+            if words:
+                known[words] = arrangements
+        return Standing(known, choices, lambda told: self._tell(case, told))
+
+    def _arranged(self, entry: _Entry) -> Arrangements:
+        return arranged(entry.arrangements, entry.case.search.choices)
+
+    def _tell(self, case: Case | None, told: Arrangements) -> tuple[str, ...]:
+        assert case is not None
+        words = (arrangement_words(self.design, case.circuit, cube) for cube in told.cubes)
+        return tuple(word for word in words if word)
+
+    def restless(self) -> tuple[tuple[tuple[str, ...], str], ...]:
+        """Parts whose followers find no rest, with the states in which they find none."""
+        return tuple(
+            (tuple(sorted({part for part, _ in keys})), words)
+            for keys, words in self._restless.items()
+        )
+
+    def _case_words(self, settled: list[Settled]) -> str:
+        """The unknowns on which it hangs that something stands, each as it is then."""
+        if len(settled) == self._cases:
+            return ""
+        cubes = merged(settled, self._answers)
+        texts = (case_text(self.design, dict(sorted(cube))) for cube in cubes)
+        return " or ".join(text for text in texts if text)
+
+
+def _parts(circuits: Iterable[_Entry]) -> set[str]:
+    return {part for entry in circuits for part in entry.grown.parts}
+
+
+def arrangement_words_of(design: Design, shown: _Shown) -> str:
+    """The key of a state."""
+    moving = shown.state.passing
+    held = () if moving is None else ((moving, shown.state.positions[moving]),)
+    return arrangement_words(design, shown.case.circuit, (*shown.state.free, *held))

@@ -1,0 +1,210 @@
+"""The report of one state, put together from the studies of its live circuits."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Hashable, Iterable, Iterator, Sequence
+from functools import partial
+from typing import TypeVar
+
+from linework.circuit.network import IN_USE
+from linework.design import Design
+from linework.study.clearing import Ending, device_designator
+from linework.study.faults import Fault
+from linework.study.protection import smallest
+from linework.study.report import (
+    BondReport,
+    FaultReport,
+    LoadReport,
+    SourceReport,
+    StateReport,
+    state_key,
+    state_title,
+)
+from linework.study.situation import Situation
+from linework.study.studies import Studies
+from linework.study.tester import Reading
+from linework.wiring import Pole, is_protective
+
+Circuits = Sequence[Studies]
+_Key = TypeVar("_Key", bound=Hashable)
+
+
+def report(
+    design: Design, whole: Situation, circuits: Circuits, names: tuple[str, ...], case: str
+) -> StateReport:
+    """The report of one state of one case, all of whose live circuits are given. NotSolved
+    passes on."""
+    state = whole.state
+    live = {
+        place: tuple(sorted({s.owner for node in nodes.values() for s in whole.feeds(node)}))
+        for place, nodes in whole.circuit.terminals.items()
+    }
+    lost = [c.loaded.cause for c in circuits if not c.loaded.solved]
+    return StateReport(
+        state_key(design, whole.circuit, state),
+        state_title(design, whole),
+        case,
+        tuple((part, selector, position) for (part, selector), position in state.free),
+        dict(state.positions),
+        state.passing[0] if state.passing else "",
+        names,
+        {place: owners for place, owners in live.items() if owners},
+        _live_runs(whole),
+        tuple(
+            BondReport(n.owners, n.is_ac, tuple(b.owner for b in n.bonds), bool(n.ring))
+            for c in circuits
+            for n in c.neutrals
+        ),
+        _loads(whole, circuits),
+        tuple(s for c in circuits for s in _sources(c)),
+        _most((run, amps) for c in circuits for run, amps in _run_amps(c)),
+        _most((run, volts) for c in circuits for run, volts in _run_drops(c).items()),
+        _run_devices(circuits),
+        _most((owner, amps) for c in circuits for owner, amps in _ground_amps(c)),
+        _residuals(circuits),
+        _most((owner, amps) for c in circuits for owner, amps in _device_faults(c)),
+        tuple(f for c in circuits for f in _faults(c)),
+        _readings(circuits),
+        _volts(circuits),
+        not lost,
+        "; ".join(lost),
+    )
+
+
+def _most(pairs: Iterable[tuple[_Key, float]]) -> dict[_Key, float]:
+    """The largest figure of each."""
+    found: dict[_Key, float] = {}
+    for key, figure in pairs:
+        found[key] = max(found.get(key, 0.0), figure)
+    return found
+
+
+def _live_runs(whole: Situation) -> dict[str, tuple[str, ...]]:
+    found: dict[str, set[str]] = {}
+    for branch in whole.branches:
+        if branch.sort == "run":
+            owners = {s.owner for s in whole.feeds(branch.a)}
+            if owners:
+                found.setdefault(branch.owner, set()).update(owners)
+    return {run: tuple(sorted(owners)) for run, owners in found.items()}
+
+
+def _loads(whole: Situation, circuits: Circuits) -> tuple[LoadReport, ...]:
+    """Each load by the circuit that feeds it."""
+    out = []
+    for index, load in enumerate(whole.circuit.loads):
+        mine = max(circuits, key=partial(_feeding, index))
+        volts, amps = mine.loaded.load_v.get(index, 0.0), mine.loaded.load_a.get(index, 0.0)
+        fed = mine.energised.fed.get(index, ())
+        out.append(LoadReport(load.owner, volts, amps, load.data.volts, fed))
+    return tuple(out)
+
+
+def _feeding(load: int, studies: Studies) -> tuple[bool, float]:
+    return load in studies.energised.fed, studies.loaded.load_v.get(load, 0.0)
+
+
+def _sources(studies: Studies) -> Iterator[SourceReport]:
+    sources, loaded = studies.circuit.sources, studies.loaded
+    for i in sorted(loaded.source_w):
+        data = sources[i].data
+        watts, amps = loaded.source_w[i], abs(loaded.source_a[i])
+        yield SourceReport(sources[i].owner, data.name, watts, amps, data.rated_a, data.hertz)
+
+
+def _run_amps(studies: Studies) -> Iterator[tuple[tuple[str, str], float]]:
+    """Of several conductors of a run that begin on one pole the one that carries most counts."""
+    for i in sorted(studies.situation.closed):
+        branch = studies.circuit.branches[i]
+        if branch.sort == "run":
+            yield (branch.owner, branch.pole), studies.loaded.amps(i)
+
+
+def _run_drops(studies: Studies) -> dict[str, float]:
+    """Voltage lost in the live and return conductors of each run, by magnitude."""
+    found: dict[str, float] = {}
+    for i in studies.situation.closed:
+        branch = studies.circuit.branches[i]
+        if branch.sort == "run" and not is_protective(Pole(branch.pole)):
+            ohm = math.hypot(branch.r_hot, branch.x)
+            found[branch.owner] = found.get(branch.owner, 0.0) + studies.loaded.amps(i) * ohm
+    return found
+
+
+def _run_devices(circuits: Circuits) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for studies in circuits:
+        for feed in studies.feeds:
+            device = smallest(studies.situation, feed)
+            found.setdefault(feed.run, device.owner if device is not None else "")
+    return found
+
+
+def _ground_amps(studies: Studies) -> Iterator[tuple[str, float]]:
+    for i in studies.situation.closed:
+        branch = studies.circuit.branches[i]
+        if branch.sort == "bond" or branch.pole in ("PE", "body"):
+            amps = studies.loaded.amps(i)
+            if amps > studies.loaded.floor_a:
+                yield branch.owner, amps
+
+
+def _residuals(circuits: Circuits) -> dict[str, float]:
+    return _most(
+        (c.circuit.sensors[i].owner, 1000.0 * amps)
+        for c in circuits
+        for i, amps in c.loaded.residual_a.items()
+    )
+
+
+def _device_faults(studies: Studies) -> Iterator[tuple[str, float]]:
+    for fault in studies.faults:
+        for index, amps in fault.strong.device_a.pairs():
+            yield studies.circuit.devices[index].owner, amps
+
+
+def _faults(studies: Studies) -> Iterator[FaultReport]:
+    for index, fault in enumerate(studies.faults):
+        yield _fault(studies, fault, studies.ending(index))
+
+
+def _fault(studies: Studies, fault: Fault, end: Ending) -> FaultReport:
+    point = fault.point
+    by = "source" if end.by == "source" else device_designator(studies.circuit, end)
+    return FaultReport(
+        point.part,
+        point.terminal,
+        point.pole,
+        point.to,
+        point.kind,
+        fault.weak.current_a,
+        fault.strong.current_a,
+        end.metal_v,
+        end.later_v,
+        by,
+        end.latest_s,
+        end.earliest_s,
+    )
+
+
+def _readings(circuits: Circuits) -> tuple[Reading, ...]:
+    """Each outlet by the circuit that puts most voltage on it."""
+    faces = zip(*(c.readings for c in circuits), strict=True)
+    return tuple(max(found, key=lambda reading: max(reading.volts)) for found in faces)
+
+
+def _volts(circuits: Circuits) -> dict[str, dict[tuple[str, str, str], complex]]:
+    found: dict[str, dict[tuple[str, str, str], complex]] = {}
+    for studies in circuits:
+        for hertz, solution in studies.loaded.volts.items():
+            islands = studies.situation.network(hertz, IN_USE).islands
+            here = found.setdefault(f"{hertz:g}", {})
+            volts = solution.tolist()
+            defined = [label in islands.defined for label in islands.label]
+            for (part, terminal), nodes in studies.circuit.terminals.items():
+                for pole, node in nodes.items():
+                    key = (part, terminal, pole)
+                    if defined[node] and abs(volts[node]) >= abs(here.get(key, 0.0)):
+                        here[key] = volts[node]
+    return found
