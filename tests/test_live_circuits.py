@@ -38,9 +38,7 @@ def test_forty_switches_are_judged_completely() -> None:
     assert analysis.complete
     assert analysis.combinations == 2**40
     doubled = of_rule(analysis, "bond-doubled")
-    assert {f.states for f in doubled} == {
-        (f"G{n}=running XP{n}=XD{n}",) for n in range(1, 21)
-    }
+    assert {f.states for f in doubled} == {(f"G{n}=running XP{n}=XD{n}",) for n in range(1, 21)}
     assert all(f.standing is not None and f.standing.count == 2**38 for f in doubled)
 
 
