@@ -28,6 +28,8 @@ Laid = Literal[
 ]
 """How a run is laid, in the words of its rating."""
 
+MotorFactor = Literal["wires", "welder", "hermetic"]
+
 
 @dataclass(frozen=True)
 class Family:
@@ -219,6 +221,15 @@ class Family:
     def drop_advice(self, part: Literal["branch", "total"]) -> Sourced[float]:
         """Voltage drop in percent that is advised."""
         raise self._lacks("drop_advice")
+
+    def motor_factor(self, of: MotorFactor) -> Sourced[float]:
+        """Least ampacity of a motor's wires over its current; largest device over the ampacity of
+        a welder's wires, and over the current of a sealed compressor."""
+        raise self._lacks("motor_factor")
+
+    def disconnect_from(self, of: Literal["voltage", "energy"]) -> Sourced[float]:
+        """Voltage in V or stored energy in Wh of a battery above which a disconnect is required."""
+        raise self._lacks("disconnect_from")
 
     def small_conductor_limit(self, size: str, material: str = "copper") -> Sourced[float] | None:
         """Greatest device in ampere for a small conductor of fixed wiring, None for larger ones."""

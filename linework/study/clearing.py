@@ -11,17 +11,13 @@ from typing import Literal
 from linework.circuit.incircuit import LINKS
 from linework.circuit.model import Circuit, Device
 from linework.circuit.series import ways_back
+from linework.codes import stated
 from linework.codes.residual import ResidualDevice, ground_fault_device
 from linework.codes.trip import TripBand, trip_band
 from linework.study.faults import Fault, Outcome, Point
 from linework.study.situation import Situation
 from linework.wiring import Source, Three
 
-SOURCE_GONE_V = 50.0
-"""A source that lowers the voltage on metal below this counts as ending the fault (a note)."""
-
-_LOW_DC_V = 60.0
-"""Direct current up to here needs no disconnection to protect people (IEC 60364-4-41 414)."""
 _BELOW = 0.999
 """Below this share of the first gate of its curve a device need not open."""
 _NOTHING_LEFT = 1e-3
@@ -130,7 +126,11 @@ def interrupts(situation: Situation, opens: tuple[int, ...], point: Point) -> bo
 
 def _harmless(source: Source) -> bool:
     limited = source.group.limits_itself
-    return limited and source.hertz == 0.0 and source.volts <= _LOW_DC_V
+    return (
+        limited
+        and source.hertz == 0.0
+        and source.volts <= stated("common", "direct_no_disconnection").value
+    )
 
 
 def _overcurrent(situation: Situation, outcome: Outcome) -> Iterator[_Candidate]:
@@ -177,7 +177,10 @@ def _source_gone(outcome: Outcome) -> float:
     """When the source itself ends it: off, or so low that metal stands below 50 V."""
     times = [outcome.off_s] if outcome.off_s is not None else []
     metal = outcome.metal_v
-    if metal is not None and metal > SOURCE_GONE_V >= metal * outcome.later_share:
+    if (
+        metal is not None
+        and metal > stated("common", "source_gone").value >= metal * outcome.later_share
+    ):
         times.append(outcome.later_s)
     if outcome.later_share <= _NOTHING_LEFT and outcome.current_a > 0.0:
         times.append(outcome.later_s)

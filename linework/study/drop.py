@@ -17,9 +17,6 @@ from linework.wiring import Pole, is_ungrounded
 _WIRES = ("run", "cord", "bond")
 """What loses voltage on the way; the cord of a cord set goes by the id of that part."""
 
-OUTLET_SHARE = 0.8
-"""Part of its circuit's rating at which an outlet without a load is judged (practice)."""
-
 
 @dataclass(frozen=True)
 class Drop:

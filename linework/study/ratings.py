@@ -18,6 +18,7 @@ from linework.codes import (
     family_of,
     size_of,
     standard_sizes,
+    stated,
 )
 from linework.design import Design, End, PlaceKind, Run, pole_map
 from linework.kinds import Values
@@ -26,8 +27,6 @@ from linework.wiring import Pole, is_dc, is_protective
 from linework.words import say
 
 DeviceKind = Literal["breaker", "fuse"]
-
-_LOW_VOLTAGE_V = 50.0
 
 
 def rules_of(design: Design) -> Family:
@@ -89,7 +88,7 @@ def low_voltage(design: Design, run: Run) -> bool:
     """Whether a run belongs to the direct-current wiring below 50 V of a vehicle or boat."""
     volts = direct_v(design, run)
     aboard = design.settings.kind_of_place.aboard
-    return aboard and volts is not None and volts < _LOW_VOLTAGE_V
+    return aboard and volts is not None and volts < stated("common", "low_voltage").value
 
 
 def direct_v(design: Design, run: Run) -> float | None:

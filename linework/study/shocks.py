@@ -8,11 +8,12 @@ from dataclasses import dataclass
 
 from linework.circuit.model import Circuit
 from linework.circuit.series import string_v
-from linework.codes import CodesError, disconnection_s, touch_limit_v
+from linework.codes import CodesError
 from linework.design import Design, Part
 from linework.study.clearing import Ending
 from linework.study.faults import Fault
 from linework.study.once import once
+from linework.study.ratings import rules_of
 from linework.study.situation import Situation, System
 from linework.study.studies import Studies
 from linework.study.trust import known_faults
@@ -83,8 +84,8 @@ def _shocks(studies: Studies, design: Design) -> Iterator[Shock]:
             returns := _returns(situation, situation.conductive, fault, systems),
             returns and not _returns(situation, situation.metallic, fault, systems),
             system_v,
-            touch_limit_v(dc, design.settings.wet).value,
-            disconnection_s(system_v, dc=dc).value,
+            rules_of(design).touch_limit_v(dc, design.settings.wet).value,
+            rules_of(design).disconnection_s(system_v, dc=dc).value,
         )
 
 

@@ -39,6 +39,10 @@ class International(Family):
         """See Family: there is no such rule; outlets of sets are outlets."""
         return Sourced(False, "", self.cite("551"), "no rule of its own", "M", "from memory")
 
+    def disconnect_from(self, of: Literal["voltage", "energy"]) -> Sourced[float]:
+        """See Family: figures of practice."""
+        return stated("international", f"disconnect_{of}")
+
     def drop_advice(self, part: Literal["branch", "total"]) -> Sourced[float]:
         """See Family (informative annex G)."""
         return stated("international", f"drop_{part}")

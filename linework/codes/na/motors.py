@@ -58,10 +58,15 @@ def motor_current(horsepower: str, volts: float, edition: str = LATEST) -> Sourc
     )
 
 
+def conductor_factor(edition: str = LATEST) -> Sourced[float]:
+    """Least ampacity of a continuous motor's conductors over its current: 1.25 (430.22)."""
+    return constant("G21", CONDUCTOR_FACTOR, "", edition)
+
+
 def motor_conductor(current: Sourced[float], edition: str = LATEST) -> Worked[float]:
     """Least ampacity in ampere of the conductors of one continuous motor: 125 % (430.22)."""
     work = Working(say("Motor current"), current)
-    work.times(say("Motor conductors"), constant("G21", CONDUCTOR_FACTOR, "", edition))
+    work.times(say("Motor conductors"), conductor_factor(edition))
     return work.done()
 
 

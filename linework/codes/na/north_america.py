@@ -8,7 +8,7 @@ from typing import Literal, get_args
 
 from linework.codes.answers import Allowed, GroundNeed
 from linework.codes.errors import CodesError, not_among
-from linework.codes.families import Family, Laid
+from linework.codes.families import Family, Laid, MotorFactor
 from linework.codes.na import (
     allowances,
     ampacity,
@@ -23,12 +23,11 @@ from linework.codes.na import (
     protection,
     receptacles,
 )
+from linework.codes.stated import stated
 from linework.codes.touch import System, disconnection_s, touch_limit_v
 from linework.codes.value import Sourced, Worked
 from linework.wiring import Pole
 from linework.words import say
-
-_LOW_VOLTAGE_V = 50.0
 
 
 @dataclass(frozen=True)
@@ -66,7 +65,7 @@ class NorthAmerica(Family):
         """See Family. A metal that a table lacks is refused with the others (CodesError)."""
         if laid not in get_args(Laid):
             raise not_among(laid, get_args(Laid))
-        if place == "boat" and dc_v is not None and dc_v < _LOW_VOLTAGE_V:
+        if place == "boat" and dc_v is not None and dc_v < stated("common", "low_voltage").value:
             _copper_only(material)
             return low_voltage.marine_ampacity(
                 size, insulation_c, ambient_c=ambient_c, engine_space=laid == "engine"
@@ -297,6 +296,19 @@ class NorthAmerica(Family):
     def room_before_boards(self, aboard: bool) -> Sourced[str]:
         """See Family (110.26(A), 551.45(B))."""
         return limits.room_before_boards(aboard, self.edition)
+
+    def motor_factor(self, of: MotorFactor) -> Sourced[float]:
+        """See Family (430.22, 440.22(A), 630.12(B))."""
+        if of == "wires":
+            return motors.conductor_factor(self.edition)
+        return allowances.limit(
+            "welder_device" if of == "welder" else "hermetic_device", self.edition
+        )
+
+    def disconnect_from(self, of: Literal["voltage", "energy"]) -> Sourced[float]:
+        """See Family (480.7, 706)."""
+        key = "battery_voltage" if of == "voltage" else "storage_energy"
+        return allowances.limit(key, self.edition)
 
     def touch_limit_v(self, dc: bool, wet: bool) -> Sourced[float]:
         """See Family; NFPA 70 has no such limit: practice, taken from IEC 60364-4-41."""

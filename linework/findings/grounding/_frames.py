@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import LiveSource
-from linework.codes import touch_limit_v
+from linework.codes import stated
 from linework.design import End
 from linework.findings.mending import join
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import open_v
 from linework.study.metal import ground_nodes, grounded_at
+from linework.study.ratings import rules_of
 from linework.study.situation import Situation
 from linework.wiring import Pole, is_protective
 from linework.words import N_, say
@@ -20,8 +21,6 @@ FRAMES = N_(
     "No {ground_wire} joins the frames of {array} to {where}: a worn cable makes them live with"
     " {volts} V, and nothing trips. A rod of their own is no substitute."
 )
-LOW_V = 60.0
-"""Up to here a vehicle's modules need no ground wire (practice; IEC 60364-4-41 414)."""
 
 
 UNFOUND = N_(
@@ -45,7 +44,7 @@ def loose_frames(view: View, look: Look) -> Iterator[Hit | NotChecked]:
             yield _hit(view, look, source.owner, fed, volts)
         elif cut := _cut_off(view, situation, source.owner):
             yield _hit(view, look, source.owner, cut, volts)
-        if volts > touch_limit_v(True, view.design.settings.wet).value:
+        if volts > rules_of(view.design).touch_limit_v(True, view.design.settings.wet).value:
             yield from _unfound(view, source.owner, fed, volts)
 
 
@@ -90,11 +89,11 @@ def _ground_of(situation: Situation, owner: str) -> list[int]:
 
 
 def _spared(view: View, volts: float) -> bool:
-    return view.place.aboard and volts <= LOW_V
+    return view.place.aboard and volts <= stated("common", "direct_no_disconnection").value
 
 
 def _hit(view: View, look: Look, array: str, fed: tuple[str, ...], volts: float) -> Hit:
-    limit = touch_limit_v(True, view.design.settings.wet).value
+    limit = rules_of(view.design).touch_limit_v(True, view.design.settings.wet).value
     return look.hit(
         Level.DANGER if volts > limit else Level.WARNING,
         (array,),

@@ -22,11 +22,12 @@ from collections.abc import Iterator
 
 from linework.circuit.model import MetalAt
 from linework.circuit.network import IN_USE
-from linework.codes import touch_limit_v
+from linework.codes import person_ohm
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.metal import crossed_with_ground, ground_nodes
+from linework.study.ratings import rules_of
 from linework.study.situation import Situation
 from linework.study.tester import across
 from linework.study.trust import loaded_or_none
@@ -38,9 +39,6 @@ CROSSED = N_(
 )
 LIVE = N_("{metal} stands at {volts} V in normal use. Touching it can kill.")
 
-PERSON_OHM = 1000.0
-"""A person between two pieces of metal (common practice, no source)."""
-
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for all live metal that hangs together."""
@@ -51,7 +49,7 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _look(view: View, look: Look) -> Iterator[Hit]:
     situation = look.studies.situation
-    limit_v = touch_limit_v(False, view.design.settings.wet).value
+    limit_v = rules_of(view.design).touch_limit_v(False, view.design.settings.wet).value
     together: dict[int, list[MetalAt]] = {}
     for metal in situation.circuit.metals:
         together.setdefault(situation.metallic[metal.node], []).append(metal)
@@ -85,7 +83,7 @@ def _between(situation: Situation, metal: int, ground: int, limit_v: float) -> f
             joined = net.islands.label[metal] == net.islands.label[ground]
             open_v = abs(complex(net.open_volts[metal] - net.open_volts[ground]))
             if joined and net.islands.live(metal) and open_v > limit_v:
-                return across(situation, [(metal, ground)], PERSON_OHM)[0]
+                return across(situation, [(metal, ground)], person_ohm().value)[0]
     return 0.0
 
 

@@ -27,12 +27,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.network import NotSolved
-from linework.codes import touch_limit_v
 from linework.design import Run
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.lost import Lost, lost_neutrals
+from linework.study.ratings import rules_of
 from linework.study.trust import loaded_or_none
 from linework.words import N_
 
@@ -145,7 +145,7 @@ def _losses(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
 def _on_metal(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
     """Of each source the neutral whose loss puts most on metal, beyond what may be touched."""
     circuit = look.studies.circuit
-    limit_v = touch_limit_v(False, view.design.settings.wet).value
+    limit_v = rules_of(view.design).touch_limit_v(False, view.design.settings.wet).value
     worst: dict[str, tuple[float, Lost, int]] = {}
     for each in lost:
         owner = each.takers[0].system.owner

@@ -21,6 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linework.codes import stated
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -37,8 +38,6 @@ RISES = N_(
     "A fault to metal at {where} finds its way back to {source} through soil only. A ground-fault"
     " device ends it, but {ohms} ohm to earth lift the metal to {volts} V before it notices."
 )
-MOST_V = 50.0
-"""Electrode times threshold (IEC 60364-4-41 411.5.3)."""
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -62,7 +61,7 @@ def _judged(view: View, look: Look, ohm: float, group: list[Shock]) -> Iterator[
         return
     threshold_a = max(_threshold_a(look, end) for s in group for end in (s.weak, s.strong))
     rise = ohm * threshold_a
-    if rise > MOST_V:
+    if rise > stated("common", "electrode_rise").value:
         yield _hit(view, look, RISES, ohm, group, rise)
 
 

@@ -24,6 +24,7 @@ from collections.abc import Iterator
 
 from linework.circuit.model import LiveSource
 from linework.circuit.series import string_v
+from linework.codes import CodesError
 from linework.design import Run
 from linework.findings.mending import put_into
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
@@ -33,14 +34,14 @@ from linework.kinds import Answer, Remedy, remedy
 from linework.kinds.converters import CHARGE_SHARE
 from linework.quantity import write
 from linework.study.openings import always_joined, opened_by_hand
+from linework.study.ratings import rules_of
 from linework.words import N_, say
 
 BATTERY = N_("Nothing but its fuse cuts {source} off from {loads}: no switch, breaker or plug.")
 SET = N_("Nothing cuts {source} off from {loads}: no breaker, switch or plug lies between.")
 HOW_LARGE = N_("the capacity decides whether a disconnect is required: give it on the card")
 
-LARGE_WH, HIGH_V = 1000.0, 60.0
-"""Where article 706 and 480.7 begin (from memory)."""
+NO_TABLE = N_("{fault}")
 _MARKS_V = (32.0, 48.0, 60.0, 125.0, 250.0, 500.0, 1000.0)
 """Usual markings of battery disconnects (common practice, no source)."""
 
@@ -82,9 +83,14 @@ def _told(
     view: View, source: LiveSource, loads: tuple[str, ...], volts: float
 ) -> Iterator[Outcome]:
     battery = source.data.group.stores
-    values = view.values(source.owner)
-    level = _level(view, source, volts) if battery else Level.WARNING
-    if battery and level is Level.WARNING and not values.given("capacity") and volts <= HIGH_V:
+    try:
+        high = battery and _is_high(view, volts)
+        level = _level(view, source, volts) if battery else Level.WARNING
+    except CodesError as fault:
+        yield NotChecked(NO_TABLE, {"fault": fault}, (source.owner,))
+        return
+    guessed = battery and not view.values(source.owner).given("capacity")
+    if guessed and level is Level.WARNING and not high:
         yield NotChecked(HOW_LARGE, {}, (source.owner,))
         return
     yield Hit(
@@ -95,19 +101,19 @@ def _told(
         (Evidence(N_("loads always joined"), float(len(loads)), "count"),),
         touches=frozenset(loads),
         mend=_mend(view, source, volts) if battery else None,
-        clause=_clause(view, volts) if battery else "",
+        clause=view.clause({"NA": "480.7" if high else "706.15"}) if battery else "",
     )
 
 
-def _clause(view: View, volts: float) -> str:
-    """The clause for a battery; empty for the rule's own."""
-    return view.clause({"NA": "480.7" if volts > HIGH_V else "706.15"})
+def _is_high(view: View, volts: float) -> bool:
+    return volts > rules_of(view.design).disconnect_from("voltage").value
 
 
 def _level(view: View, source: LiveSource, volts: float) -> Level:
-    if volts > HIGH_V:
+    if _is_high(view, volts):
         return Level.WARNING
-    large = view.values(source.owner).num("capacity") * volts > LARGE_WH
+    stored_wh = view.values(source.owner).num("capacity") * volts
+    large = stored_wh > rules_of(view.design).disconnect_from("energy").value
     return Level.WARNING if large and not view.place.aboard else Level.NOTE
 
 

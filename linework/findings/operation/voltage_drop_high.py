@@ -36,7 +36,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from linework.circuit.model import FaceAt, Load
-from linework.codes import CodesError
+from linework.codes import CodesError, stated
 from linework.codes.sizes import size_not_below, size_of
 from linework.findings.mending import resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
@@ -44,7 +44,6 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.afloat import carrying_cool, drop_cool, is_afloat
 from linework.study.drop import (
-    OUTLET_SHARE,
     Drop,
     Drops,
     array_inputs,
@@ -284,7 +283,8 @@ def _percent(share: float) -> str:
 
 
 def _outlet(view: View, look: Look, face: FaceAt, drops: Drops) -> Iterator[Hit]:
-    amps = OUTLET_SHARE * _circuit_a(look.studies.situation, face)
+    share = stated("common", "outlet_share").value
+    amps = share / 100.0 * _circuit_a(look.studies.situation, face)
     drop = drops.outlet(face, amps) if amps > 0.0 else None
     if drop is None or not drop.known or not drop.source_v > 0.0:
         return
@@ -297,7 +297,7 @@ def _outlet(view: View, look: Look, face: FaceAt, drops: Drops) -> Iterator[Hit]
             "amps": f"{amps:g}",
             "total": _percent(drop.total_share),
             "branch": _percent(drop.branch_share),
-            "share": f"{100.0 * OUTLET_SHARE:g}",
+            "share": f"{share:g}",
             "most": f"{100.0 * limits.branch:g}",
             "most_in_all": f"{100.0 * limits.total:g}",
         }

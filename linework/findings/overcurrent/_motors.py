@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from linework.circuit.model import Device
 from linework.codes import CodesError, Sourced, Worked
 from linework.findings.model import Clear, NotChecked
@@ -24,13 +26,6 @@ ASK = N_(
     " largest breaker and least circuit ampacity"
 )
 
-WIRES = 1.25
-"""Least ampacity over the running current (NFPA 70 430.22, 440.32)."""
-WELDER_MOST = 2.0
-"""Largest device over the ampacity of a welder's wires (NFPA 70 630.12(B), from memory)."""
-HERMETIC_MOST = 2.25
-"""No nameplate of a sealed compressor goes beyond this (NFPA 70 440.22(A), from memory)."""
-
 
 def motor_verdict(
     view: View, look: Look, feed: Feed, device: Device, ampacity: Worked[float]
@@ -38,8 +33,17 @@ def motor_verdict(
     """Why a device above the ampacity of a motor's wires is right; None where it is not.
 
     The rules hold for wires that feed one motor and nothing else; those for welders also where an
-    outlet for it alone lies between.
+    outlet for it alone lies between. What a family does not know it does not allow.
     """
+    try:
+        return _verdict(view, look, feed, device, ampacity)
+    except CodesError:
+        return None
+
+
+def _verdict(
+    view: View, look: Look, feed: Feed, device: Device, ampacity: Worked[float]
+) -> Clear | NotChecked | None:
     load = _only_load(view, look, feed)
     if load is None:
         return None
@@ -55,8 +59,10 @@ def motor_verdict(
         "load": view.name(load),
     }
     subjects = (feed.run, device.owner)
-    least = values.opt("least_ampacity")
-    if ampacity.value < (WIRES * running if least is None else least):
+    rules, least = rules_of(view.design), values.opt("least_ampacity")
+    if least is None:
+        least = rules.motor_factor("wires").value * running
+    if ampacity.value < least:
         return None
     if values.has("largest_device"):
         largest = values.num("largest_device")
@@ -65,9 +71,10 @@ def motor_verdict(
     if values.pick("circuit") == "dc":
         return None
     if values.pick("duty") == "hermetic":
-        return NotChecked(ASK, words, subjects) if rating <= HERMETIC_MOST * running else None
+        largest = rules.motor_factor("hermetic").value * running
+        return NotChecked(ASK, words, subjects) if rating <= largest else None
     found = _short_circuit_device(view, running, device)
-    if found is None or rating > found.value:
+    if rating > found.value:
         return None
     words["largest"] = f"{found.value:g}"
     return Clear(subjects, MOTOR, words, "430.52, 240.4(G)")
@@ -84,7 +91,7 @@ def _by_turns(
     least, largest = values.opt("least_ampacity"), values.opt("largest_device")
     if least is None or largest is None or ampacity.value < least:
         return None
-    if rating > min(largest, WELDER_MOST * ampacity.value):
+    if rating > min(largest, rules_of(view.design).motor_factor("welder").value * ampacity.value):
         return None
     words = {
         "device": view.name(device.owner),
@@ -113,12 +120,8 @@ def _only_load(view: View, look: Look, feed: Feed) -> str | None:
     return owner if outlets <= hosts and alone and view.part(owner) is not None else None
 
 
-def _short_circuit_device(view: View, running: float, device: Device) -> Worked[float] | None:
+def _short_circuit_device(view: View, running: float, device: Device) -> Worked[float]:
     current = Sourced(running, "A", "design", "running current as drawn", "derived", "design")
     breaker = kind_of_device(device.data.curve) == "breaker"
-    try:
-        return rules_of(view.design).motor_device(
-            current, "inverse time breaker" if breaker else "fuse"
-        )
-    except CodesError:
-        return None
+    kind: Literal["inverse time breaker", "fuse"] = "inverse time breaker" if breaker else "fuse"
+    return rules_of(view.design).motor_device(current, kind)
