@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence, Set
 from typing import overload
 
 Ties = Sequence[Sequence[tuple[int, int]]]
@@ -11,12 +11,21 @@ Ties = Sequence[Sequence[tuple[int, int]]]
 
 
 class Cut(Sequence[int]):
-    """Labels of the nodes as before a cut, but of the pieces that fell off (``anew``)."""
+    """Labels of the nodes as before a cut, but of the pieces that fell off (``anew``).
 
-    __slots__ = ("_anew", "_before")
+    ``whole`` True: all are labelled anew already.
+    """
 
-    def __init__(self, before: Sequence[int], anew: Mapping[int, int]) -> None:
-        self._before, self._anew = before, anew
+    __slots__ = ("_anew", "_before", "_whole")
+
+    def __init__(self, before: Sequence[int], anew: Mapping[int, int], whole: bool = False) -> None:
+        self._before, self._anew, self._whole = before, anew, whole
+
+    @property
+    def fallen(self) -> Set[int]:
+        """The nodes that may have a label of their own now; of the others none was cut off from
+        another."""
+        return set(range(len(self))) if self._whole else self._anew.keys()
 
     @overload
     def __getitem__(self, node: int) -> int: ...

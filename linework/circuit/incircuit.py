@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from functools import cached_property
 
-from linework.circuit.cuts import Ties, cut
+from linework.circuit.cuts import Cut, Ties, cut
 from linework.circuit.model import Branch, Circuit, Leakage, LiveSource, Load, Sorts
 from linework.circuit.states import State
 from linework.circuit.unions import joined
@@ -28,7 +27,7 @@ class InCircuit:
     def __init__(self, circuit: Circuit, state: State, parts: frozenset[str] | None = None) -> None:
         self.circuit, self.state, self.parts = circuit, state, parts
         self._labels: dict[Sorts, list[int]] = {}
-        self._cut: dict[tuple[frozenset[int], Sorts], Sequence[int]] = {}
+        self._cut: dict[tuple[frozenset[int], Sorts], Cut] = {}
         self._ties: dict[Sorts, Ties] = {}
 
     @cached_property
@@ -80,26 +79,24 @@ class InCircuit:
             ).labels()
         return self._labels[leaving]
 
-    def labels_without(self, opened: frozenset[int], leaving: Sorts = NOTHING) -> Sequence[int]:
+    def labels_without(self, opened: frozenset[int], leaving: Sorts = NOTHING) -> Cut:
         """As ``labels``, with some branches opened besides."""
         key = (opened, leaving)
         if key not in self._cut:
             self._cut[key] = self._labels_cut(opened & self.closed, leaving)
         return self._cut[key]
 
-    def _labels_cut(self, opened: frozenset[int], leaving: Sorts) -> Sequence[int]:
+    def _labels_cut(self, opened: frozenset[int], leaving: Sorts) -> Cut:
         branches = self.circuit.branches
         if len(opened) <= _FEW:
             ends = [n for i in sorted(opened) for n in (branches[i].a, branches[i].b)]
             return cut(self.labels(leaving), self._ties_of(leaving), opened, ends)
-        return joined(
-            len(self.circuit.spots),
-            (
-                (branches[i].a, branches[i].b)
-                for i in self.closed
-                if i not in opened and branches[i].sort not in leaving
-            ),
+        left = (
+            (branches[i].a, branches[i].b)
+            for i in self.closed
+            if i not in opened and branches[i].sort not in leaving
         )
+        return Cut(joined(len(self.circuit.spots), left), {}, whole=True)
 
     def _ties_of(self, leaving: Sorts) -> Ties:
         if leaving not in self._ties:

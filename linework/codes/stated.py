@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from linework.codes.tables import by
 from linework.codes.value import Sourced
 
 
+@cache
 def stated(folder: str, key: str, edition: str = "") -> Sourced[float]:
     """The figure under this key in ``resources/tables/<folder>/limits.csv``.
 

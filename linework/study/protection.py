@@ -11,9 +11,10 @@ from __future__ import annotations
 import heapq
 import itertools
 import math
-from collections.abc import Collection
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
+from linework.circuit.incircuit import LINKS
 from linework.circuit.model import Device
 from linework.study.once import once
 from linework.study.situation import Situation, System
@@ -130,22 +131,44 @@ def smallest(situation: Situation, feed: Feed) -> Device | None:
 
 def beyond(situation: Situation, feed: Feed) -> Beyond:
     """What a conductor leads to, as far as the next devices."""
-    wires = situation.wires()
-    start = situation.circuit.sources[feed.system.source].plus
-    near = reached(wires, start, {feed.branch})
-    branch = situation.circuit.branches[feed.branch]
-    far = [node for node in (branch.a, branch.b) if node not in near]
+    circuit, wires = situation.circuit, situation.wires()
+    start, branch = circuit.sources[feed.system.source].plus, circuit.branches[feed.branch]
+    label = situation.labels_without(frozenset({feed.branch}), LINKS)
+    far = [node for node in (branch.a, branch.b) if label[node] != label[start]]
     if not far:
         return Beyond(ring=True)
-    by_branch = situation.circuit.device_of
-    ahead = reached(wires, far[0], {feed.branch, *by_branch})
+    by_branch = circuit.device_of
+    ahead = reached(wires, far[0], {feed.branch}, by_branch)
     edge = {i for node in ahead for i, _ in wires.get(node, ()) if i != feed.branch}
-    circuit = situation.circuit
     return Beyond(
-        tuple(i for i, load in situation.loads if load.a in ahead or load.b in ahead),
-        tuple(i for i, face in enumerate(circuit.faces) if ahead & set(face.nodes.values())),
+        _at(_load_ends(situation), ahead),
+        _at(_face_ends(situation), ahead),
         tuple(sorted({by_branch[i] for i in edge if i in by_branch})),
     )
+
+
+def _at(ends: Mapping[int, list[int]], nodes: Collection[int]) -> tuple[int, ...]:
+    return tuple(sorted({i for node in nodes for i in ends.get(node, ())}))
+
+
+@once
+def _load_ends(situation: Situation) -> dict[int, list[int]]:
+    """For each node the loads in circuit there, by index."""
+    found: dict[int, list[int]] = {}
+    for i, load in situation.loads:
+        for node in (load.a, load.b):
+            found.setdefault(node, []).append(i)
+    return found
+
+
+@once
+def _face_ends(situation: Situation) -> dict[int, list[int]]:
+    """For each node the outlets there, by index."""
+    found: dict[int, list[int]] = {}
+    for i, face in enumerate(situation.circuit.faces):
+        for node in face.nodes.values():
+            found.setdefault(node, []).append(i)
+    return found
 
 
 def faces_together(situation: Situation, feed: Feed) -> tuple[int, ...]:
@@ -155,16 +178,18 @@ def faces_together(situation: Situation, feed: Feed) -> tuple[int, ...]:
 
 def faces_at(situation: Situation, node: int) -> tuple[int, ...]:
     """The outlets on the circuit of a node, between its device and the next ones."""
-    here = reached(situation.wires(), node, situation.circuit.device_of)
-    faces = enumerate(situation.circuit.faces)
-    return tuple(i for i, face in faces if here & set(face.nodes.values()))
+    return _at(_face_ends(situation), reached(situation.wires(), node, situation.circuit.device_of))
 
 
 def reached(
-    wires: dict[int, list[tuple[int, int]]], start: int, barred: Collection[int]
+    wires: dict[int, list[tuple[int, int]]], start: int, *barred: Collection[int]
 ) -> set[int]:
     """The nodes reached from one without using some branches."""
-    return set(walk([start], lambda node: (s for s in wires.get(node, ()) if s[0] not in barred)))
+
+    def steps(node: int) -> Iterator[tuple[int, int]]:
+        return (s for s in wires.get(node, ()) if not any(s[0] in bar for bar in barred))
+
+    return set(walk([start], steps))
 
 
 def lasting_a(source: Source) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from linework.circuit.model import Sensor
 from linework.study.faults import Fault
+from linework.study.once import once
 from linework.study.situation import Situation
 from linework.study.studies import Studies
 from linework.study.trust import known_faults
@@ -42,10 +43,19 @@ def load_side_link(situation: Situation, sensor: Sensor) -> bool:
 
 def guarded_faults(studies: Studies, sensor: Sensor) -> list[tuple[int, Fault]]:
     """Faults to metal on the load side of a device, with their indices."""
-    return [
-        (index, fault)
-        for index, fault in enumerate(known_faults(studies))
-        if fault.point.kind == "metal"
-        and fault.point.hertz > 0.0
-        and guarded(studies.situation, sensor, fault.point.node)
-    ]
+    situation, at = studies.situation, _shocks_at(studies)
+    fallen = situation.metallic_without(frozenset(sensor.opens)).fallen
+    sources = (situation.circuit.sources[s.source].plus for s in situation.systems)
+    nodes = at.keys() if any(node in fallen for node in sources) else at.keys() & fallen
+    found = [pair for node in nodes if guarded(situation, sensor, node) for pair in at[node]]
+    return sorted(found, key=lambda pair: pair[0])
+
+
+@once
+def _shocks_at(studies: Studies) -> dict[int, list[tuple[int, Fault]]]:
+    """For each node the faults from there to metal on alternating current, with their indices."""
+    found: dict[int, list[tuple[int, Fault]]] = {}
+    for index, fault in enumerate(known_faults(studies)):
+        if fault.point.kind == "metal" and fault.point.hertz > 0.0:
+            found.setdefault(fault.point.node, []).append((index, fault))
+    return found

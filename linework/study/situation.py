@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Iterator, Sequence
+from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
 from linework.circuit.content import Contents
+from linework.circuit.cuts import Cut
 from linework.circuit.incircuit import LINKS, SOIL, InCircuit
 from linework.circuit.lasting import Lasting
 from linework.circuit.model import Circuit
@@ -74,7 +75,7 @@ class Situation(InCircuit):
             ((b.a, b.b) for b in self.branches if b.sort != "soil" and not bodies & {b.a, b.b}),
         )
 
-    def metallic_without(self, left_out: frozenset[int]) -> Sequence[int]:
+    def metallic_without(self, left_out: frozenset[int]) -> Cut:
         """As ``metallic``, with some branches taken away."""
         return self.labels_without(left_out, SOIL)
 
