@@ -12,7 +12,7 @@ from linework.design import Design
 from linework.findings.evidence import shown
 from linework.findings.model import Evidence, Finding, Level
 from linework.quantity import KINDS
-from linework.study.ratings import rules_of
+from linework.study.wires.ratings import rules_of
 from linework.words import say
 
 

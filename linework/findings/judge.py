@@ -13,7 +13,7 @@ from linework.findings.registry import rules
 from linework.findings.rule import Rule
 from linework.findings.standing import Standing
 from linework.findings.view import View
-from linework.study.ratings import rules_of
+from linework.study.wires.ratings import rules_of
 from linework.words import say
 
 _OTHER_STANDARD = re.compile(r"[A-Z]{2,} |33 CFR ")

@@ -8,8 +8,8 @@ from linework.codes import CodesError, configuration
 from linework.data import Confidence
 from linework.design import Run
 from linework.findings.view import View
-from linework.study.clearing import band_of
-from linework.study.ratings import rules_of
+from linework.study.shorts.clearing import band_of
+from linework.study.wires.ratings import rules_of
 
 
 def unconfirmed_values(view: View) -> tuple[str, ...]:

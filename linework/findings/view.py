@@ -17,8 +17,8 @@ from linework.findings.deciding import deciding_values
 from linework.findings.model import Evidence, Hit, Level, Mend
 from linework.findings.standing import Standing
 from linework.kinds import Kind, Values
-from linework.study.ampacities import Ampacities
 from linework.study.studies import Studies
+from linework.study.wires.ampacities import Ampacities
 
 _T = TypeVar("_T")
 

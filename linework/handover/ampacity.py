@@ -7,7 +7,7 @@ from linework.design import Run
 from linework.handover.content import Content
 from linework.kinds import Values
 from linework.quantity import show
-from linework.study.ratings import run_ampacity
+from linework.study.wires.ratings import run_ampacity
 
 
 def ampacity_text(content: Content, run: Run, values: Values) -> str:

@@ -12,8 +12,8 @@ from linework.design.names import run_name
 from linework.findings.model import Finding
 from linework.sheet.compose import compose_all
 from linework.sheet.targets import part_targets
-from linework.study.ratings import rules_of
 from linework.study.report import StateReport
+from linework.study.wires.ratings import rules_of
 from linework.words import say
 
 

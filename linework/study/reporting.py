@@ -9,9 +9,6 @@ from typing import TypeVar
 
 from linework.circuit.network import IN_USE
 from linework.design import Design
-from linework.study.clearing import Ending, device_designator
-from linework.study.faults import Fault
-from linework.study.protection import smallest
 from linework.study.report import (
     BondReport,
     FaultReport,
@@ -21,9 +18,12 @@ from linework.study.report import (
     state_key,
     state_title,
 )
+from linework.study.shorts.clearing import Ending, device_designator
+from linework.study.shorts.faults import Fault
 from linework.study.situation import Situation
 from linework.study.studies import Studies
 from linework.study.tester import Reading
+from linework.study.ways.protection import smallest
 from linework.wiring import Pole, is_protective
 
 Circuits = Sequence[Studies]

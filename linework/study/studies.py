@@ -10,15 +10,15 @@ from linework.circuit.content import Contents
 from linework.circuit.model import Circuit
 from linework.circuit.network import NotSolved
 from linework.circuit.states import State
-from linework.study.bonds import NeutralSystem, neutral_systems
-from linework.study.clearing import Ending, ending
-from linework.study.demand import Demand
 from linework.study.energised import Energised, energised
-from linework.study.faults import Fault, faults
-from linework.study.loaded import Loaded, loaded
-from linework.study.protection import Feed, feeds_of_runs
+from linework.study.loads.demand import Demand
+from linework.study.loads.loaded import Loaded, loaded
+from linework.study.neutral.bonds import NeutralSystem, neutral_systems
+from linework.study.shorts.clearing import Ending, ending
+from linework.study.shorts.faults import Fault, faults
 from linework.study.situation import Situation
 from linework.study.tester import Reading, readings
+from linework.study.ways.protection import Feed, feeds_of_runs
 
 
 @dataclass

@@ -11,7 +11,7 @@ import numpy as np
 from linework.circuit.model import FaceAt
 from linework.circuit.network import IN_USE, Network, NotSolved
 from linework.codes import lamp_of_tester
-from linework.study.metal import reaches
+from linework.study.neutral.metal import reaches
 from linework.study.situation import Situation
 from linework.wiring import Pole
 

@@ -11,8 +11,8 @@ import pytest
 from linework.circuit.network import IN_USE, STRONGEST, WEAKEST, Assumption
 from linework.design import Design, Draft
 from linework.storage import load
-from linework.study.faults import Fault, faults
-from linework.study.loaded import Loaded, loaded
+from linework.study.loads.loaded import Loaded, loaded
+from linework.study.shorts.faults import Fault, faults
 from linework.study.situation import Situation
 from tests.circuit.spice import Netlist, netlist
 from tests.designs import situation_of

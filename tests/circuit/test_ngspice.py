@@ -12,8 +12,8 @@ import pytest
 from linework.circuit.network import STRONGEST, WEAKEST, Network
 from linework.codes.conductors import resistance
 from linework.design import Draft
-from linework.study.faults import Fault, faults
-from linework.study.loaded import loaded
+from linework.study.loads.loaded import loaded
+from linework.study.shorts.faults import Fault, faults
 from linework.study.situation import Situation
 from linework.study.tester import readings
 from tests.circuit.handmade import Handmade

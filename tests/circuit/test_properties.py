@@ -26,9 +26,9 @@ from linework.circuit.network import (
 from linework.design import Design, Draft
 from linework.design.edits import rate, rate_run, remove
 from linework.findings.model import Finding
-from linework.study.faults import Fault, faults
-from linework.study.loaded import Loaded, loaded
+from linework.study.loads.loaded import Loaded, loaded
 from linework.study.report import StateReport
+from linework.study.shorts.faults import Fault, faults
 from linework.study.situation import Situation
 from tests.designs import drafts, renamed, situations
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from linework.circuit.network import STRONGEST, Complex, Network
 from linework.codes import resistance
 from linework.design import Draft
-from linework.study.loaded import Loaded
+from linework.study.loads.loaded import Loaded
 from linework.study.situation import Situation
 from tests.circuit.handmade import Handmade
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
-from linework.study.ratings import run_ampacity
+from linework.study.wires.ratings import run_ampacity
 from tests.examples.published import published
 
 

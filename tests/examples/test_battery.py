@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
-from linework.study.faults import faults
-from linework.study.loaded import loaded
+from linework.study.loads.loaded import loaded
+from linework.study.shorts.faults import faults
 from tests.designs import situation_of
 from tests.examples.circuits import wire
 from tests.examples.published import COMPANIONS, published

@@ -7,7 +7,7 @@ import pytest
 from linework.analysis import analyse
 from linework.codes import person_ohm
 from linework.design import Draft
-from linework.study.faults import faults
+from linework.study.shorts.faults import faults
 from tests.circuit.test_ngspice import amps, double_bond
 from tests.designs import situation_of
 from tests.examples.published import published

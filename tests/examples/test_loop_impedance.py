@@ -6,7 +6,7 @@ import pytest
 
 from linework.codes import resistance, trip_band
 from linework.design import Draft
-from linework.study.faults import faults
+from linework.study.shorts.faults import faults
 from tests.designs import situation_of
 from tests.examples.published import published
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
-from linework.study.loaded import loaded
+from linework.study.loads.loaded import loaded
 from linework.study.situation import Situation
 from tests.circuit.test_ngspice import three_wires
 from tests.designs import situation_of

@@ -8,7 +8,7 @@ import math
 import pytest
 
 from linework.design import Draft
-from linework.study.loaded import loaded
+from linework.study.loads.loaded import loaded
 from tests.circuit.handmade import Handmade
 from tests.designs import situation_of
 from tests.examples.circuits import currents, dc_load, load_volts, wire, with_currents

@@ -15,7 +15,7 @@ from linework.codes.conductors import METERS_PER_KFT
 from linework.codes.na.low_voltage import marine_constant
 from linework.codes.sizes import size_not_below
 from linework.design import Draft
-from linework.study.loaded import loaded
+from linework.study.loads.loaded import loaded
 from linework.study.situation import Situation
 from linework.wiring import Draw
 from tests.circuit.handmade import Handmade

@@ -9,10 +9,10 @@ from linework.codes.conductors import resistance
 from linework.design import Draft, EditError
 from linework.kinds import kinds
 from linework.kinds.cord_set import conductor_ohm
-from linework.study.bonds import neutral_systems
 from linework.study.energised import energised
-from linework.study.loaded import loaded
-from linework.study.paths import volts_between
+from linework.study.loads.loaded import loaded
+from linework.study.neutral.bonds import neutral_systems
+from linework.study.ways.paths import volts_between
 from tests.designs import situation_of
 from tests.kinds.cases import rated
 

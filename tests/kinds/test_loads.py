@@ -8,7 +8,7 @@ import pytest
 
 from linework.design import Draft
 from linework.kinds import kinds
-from linework.study.loaded import loaded
+from linework.study.loads.loaded import loaded
 from linework.study.tester import across
 from linework.wiring import Contact, Draw, Leak
 from tests.designs import situation_of

@@ -10,7 +10,7 @@ import pytest
 from linework.circuit import all_states, expand
 from linework.design import Draft
 from linework.kinds import Band, Kind, Values, kinds
-from linework.study.loaded import loaded
+from linework.study.loads.loaded import loaded
 from linework.study.situation import Situation
 from linework.wiring import Contact, Leak, Limit, Link, Pole, Source, SourceGroup, Three
 from tests.designs import situation_of

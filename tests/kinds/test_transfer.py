@@ -9,10 +9,10 @@ import pytest
 from linework.circuit import all_states, expand
 from linework.design import Draft
 from linework.kinds import kinds
-from linework.study.bonds import neutral_systems
 from linework.study.energised import energised
-from linework.study.paths import volts_between
+from linework.study.neutral.bonds import neutral_systems
 from linework.study.situation import Situation
+from linework.study.ways.paths import volts_between
 from linework.wiring import Contact, Join
 from tests.designs import situation_of
 from tests.kinds.cases import rated

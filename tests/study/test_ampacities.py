@@ -6,8 +6,8 @@ import pytest
 
 from linework.codes import CodesError
 from linework.design import Draft, Run
-from linework.study import ampacities, ratings
-from linework.study.ampacities import Ampacities, sun_needs_a
+from linework.study.wires import ampacities, ratings
+from linework.study.wires.ampacities import Ampacities, sun_needs_a
 from linework.wiring import Pole
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.study.ashore import ashore, seated_with
+from linework.study.neutral.ashore import ashore, seated_with
 from tests.findings.camps import camp, caravan
 
 

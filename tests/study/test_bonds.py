@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linework.design import Draft
-from linework.study.bonds import NeutralSystem, neutral_systems
+from linework.study.neutral.bonds import NeutralSystem, neutral_systems
 from linework.study.situation import Situation
 from tests.designs import situation_of
 

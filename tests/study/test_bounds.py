@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from linework.design import Draft
-from linework.study.bounds import bounds
 from linework.study.situation import Situation
+from linework.study.ways.bounds import bounds
 from tests.designs import situation_of
 
 THIN = {"size": "10 AWG", "length": "3 ft"}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
-from linework.study.carried import Carried, carried, runs_behind
+from linework.study.answers.carried import Carried, carried, runs_behind
 from linework.study.studies import Studies
 from tests.designs import situation_of
 from tests.findings.camps import house

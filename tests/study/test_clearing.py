@@ -9,8 +9,8 @@ import pytest
 from linework.codes.residual import class_a_time_s
 from linework.design import Draft
 from linework.design.edits import rate_run
-from linework.study.clearing import Ending, device_designator, ending
-from linework.study.faults import faults
+from linework.study.shorts.clearing import Ending, device_designator, ending
+from linework.study.shorts.faults import faults
 from linework.study.situation import Situation
 from tests.designs import situation_of
 

@@ -6,8 +6,8 @@ import pytest
 
 from linework.codes import resistance
 from linework.design import Draft
-from linework.study.drop import Drop, Drops, idle_faces
-from linework.study.loaded import loaded
+from linework.study.loads.drop import Drop, Drops, idle_faces
+from linework.study.loads.loaded import loaded
 from tests.study.test_protection import live
 
 FOOT = 0.3048

@@ -8,9 +8,9 @@ import pytest
 
 from linework.design import Draft
 from linework.kinds import Band
-from linework.study.clearing import ending
-from linework.study.faults import Fault, faults
-from linework.study.loaded import loaded
+from linework.study.loads.loaded import loaded
+from linework.study.shorts.clearing import ending
+from linework.study.shorts.faults import Fault, faults
 from linework.study.situation import Situation
 from linework.study.studies import Shorts, Studies
 from tests.designs import situation_of

@@ -6,7 +6,7 @@ from linework.codes.na.fill import conductor_area_in2
 from linework.codes.tables import rows
 from linework.design import Draft
 from linework.kinds.run import RACEWAYS, TRADE_SIZES, WIRE_TYPES
-from linework.study.fill import box_contents, raceways
+from linework.study.wires.fill import box_contents, raceways
 
 
 def drawn() -> Draft:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linework.design import Draft
-from linework.study.grounds import lone_ground_wires
+from linework.study.neutral.grounds import lone_ground_wires
 from tests.designs import situation_of
 
 

@@ -8,10 +8,10 @@ import numpy as np
 import pytest
 
 from linework.design import Design, Draft
-from linework.study.clearing import Ending
-from linework.study.faults import Outcome
-from linework.study.flows import Flows
-from linework.study.heat import burnt, withstands
+from linework.study.shorts.clearing import Ending
+from linework.study.shorts.faults import Outcome
+from linework.study.shorts.flows import Flows
+from linework.study.shorts.heat import burnt, withstands
 from linework.study.situation import Situation
 from tests.designs import situation_of
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
-from linework.study.leads import Lead, leads
-from linework.study.protection import feeds_of_runs
+from linework.study.ways.leads import Lead, leads
+from linework.study.ways.protection import feeds_of_runs
 from tests.study.test_protection import live
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from linework.study.limits import STEADY, Fall, falls_of
+from linework.study.shorts.limits import STEADY, Fall, falls_of
 from linework.wiring import Limit, Source, Three
 
 

@@ -10,7 +10,7 @@ import pytest
 from linework.circuit.network import IN_USE, Complex, Network
 from linework.design import Draft
 from linework.design.edits import rate_run
-from linework.study.loaded import Loaded, loaded
+from linework.study.loads.loaded import Loaded, loaded
 from linework.study.situation import Situation
 from tests.designs import situation_of
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
-from linework.study.loaded import loaded
-from linework.study.lost import lost_neutrals
+from linework.study.loads.loaded import loaded
+from linework.study.neutral.lost import lost_neutrals
 from linework.study.situation import Situation
 from tests.designs import situation_of
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
-from linework.study.markings import is_marked, made_for_direct, marked_v, parts_on
+from linework.study.wires.markings import is_marked, made_for_direct, marked_v, parts_on
 from tests.designs import situation_of
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linework.design import Draft
-from linework.study.metal import (
+from linework.study.neutral.metal import (
     crossed_with_ground,
     feeders,
     ground_nodes,

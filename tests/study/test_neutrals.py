@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
-from linework.study.neutrals import shared_neutrals
+from linework.study.neutral.neutrals import shared_neutrals
 from tests.designs import situation_of
 
 CABLE = {"size": "12 AWG", "length": "10 ft"}

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
-from linework.study.openings import always_joined, opened_by_hand
 from linework.study.situation import Situation
+from linework.study.ways.openings import always_joined, opened_by_hand
 from tests.designs import situation_of
 from tests.findings.banks import van
 from tests.findings.camps import caravan

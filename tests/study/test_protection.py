@@ -8,7 +8,8 @@ import pytest
 
 from linework.circuit import all_states, expand
 from linework.design import Draft
-from linework.study.protection import (
+from linework.study.situation import Situation
+from linework.study.ways.protection import (
     Feed,
     beyond,
     device_at,
@@ -18,7 +19,6 @@ from linework.study.protection import (
     lasting_a,
     smallest,
 )
-from linework.study.situation import Situation
 from linework.wiring import Limit, Pole, Source, SourceGroup, Three
 from tests.designs import situation_of
 from tests.findings.camps import house

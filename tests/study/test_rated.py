@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
-from linework.study.behind import Behind, carried_a, device_before
-from linework.study.rated import Rated, ends_of, rated_parts
+from linework.study.answers.behind import Behind, carried_a, device_before
 from linework.study.studies import Studies
+from linework.study.wires.rated import Rated, ends_of, rated_parts
 from tests.designs import situation_of
 from tests.findings.camps import caravan, house
 

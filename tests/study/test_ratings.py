@@ -6,7 +6,7 @@ import pytest
 
 from linework.codes import CodesError
 from linework.design import Draft, Run
-from linework.study.ratings import (
+from linework.study.wires.ratings import (
     direct_v,
     kind_of_device,
     largest_device,

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from linework.design import Draft
-from linework.study.metal import ground_nodes
-from linework.study.sensors import guarded, guarded_faults, live, load_side_link
+from linework.study.answers.sensors import guarded, guarded_faults, live, load_side_link
+from linework.study.neutral.metal import ground_nodes
 from linework.study.situation import Situation
 from linework.study.studies import Studies
 from tests.designs import situation_of

@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
-from linework.study.earth import earthed
-from linework.study.scorched import scorched
-from linework.study.services import unlinked_services
-from linework.study.shocks import Shock, shocks, untouchable
+from linework.study.answers.scorched import scorched
+from linework.study.answers.services import unlinked_services
+from linework.study.answers.shocks import Shock, shocks, untouchable
+from linework.study.answers.trust import known_faults
+from linework.study.neutral.earth import earthed
 from linework.study.studies import Studies
-from linework.study.trust import known_faults
 from tests.designs import situation_of
 from tests.findings.camps import camp, house
 

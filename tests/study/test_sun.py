@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
-from linework.study.loaded import Loaded, loaded
+from linework.study.loads.loaded import Loaded, loaded
 from linework.study.situation import Situation
 from tests.designs import situation_of
 

@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 from linework.design import Draft
-from linework.study.loaded import loaded
+from linework.study.loads.loaded import loaded
 from linework.study.tester import METER_OHM, Reading, readings
 from tests.designs import situation_of
 

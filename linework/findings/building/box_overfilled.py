@@ -26,9 +26,9 @@ from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.kinds.boxes import BOXES
 from linework.kinds.run import NOT_GIVEN
-from linework.study.fill import Contents, box_contents
-from linework.study.ratings import rules_of
 from linework.study.slack import exceeds
+from linework.study.wires.fill import Contents, box_contents
+from linework.study.wires.ratings import rules_of
 from linework.words import N_, say
 
 MESSAGE = N_("{box} has {volume} in3; its wires and fittings take {need} in3.")

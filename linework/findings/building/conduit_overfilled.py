@@ -25,9 +25,9 @@ from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outc
 from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.kinds.run import TRADE_SIZES
-from linework.study.fill import Raceway, raceways
-from linework.study.ratings import rules_of
 from linework.study.slack import exceeds
+from linework.study.wires.fill import Raceway, raceways
+from linework.study.wires.ratings import rules_of
 from linework.words import N_, say
 
 MESSAGE = N_(

@@ -11,9 +11,9 @@ from linework.findings.mending import join
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import open_v
-from linework.study.metal import ground_nodes, grounded_at
-from linework.study.ratings import rules_of
+from linework.study.neutral.metal import ground_nodes, grounded_at
 from linework.study.situation import Situation
+from linework.study.wires.ratings import rules_of
 from linework.wiring import Pole, is_protective
 from linework.words import N_, say
 

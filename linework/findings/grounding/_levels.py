@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from linework.findings.model import Level
 from linework.findings.view import Look, View
-from linework.study.paths import fed_parts
+from linework.study.ways.paths import fed_parts
 
 
 def missing_bond_level(view: View, look: Look, owners: tuple[str, ...]) -> Level:

@@ -8,8 +8,8 @@ from linework.circuit.model import FaceAt
 from linework.findings.model import Clear
 from linework.findings.view import Look, View
 from linework.quantity import show
-from linework.study.clearing import device_designator
-from linework.study.shocks import Shock, shocks
+from linework.study.answers.shocks import Shock, shocks
+from linework.study.shorts.clearing import device_designator
 from linework.wiring import Pole
 from linework.words import N_, say
 

@@ -23,9 +23,9 @@ from linework.design import PlaceKind
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.ashore import ashore
-from linework.study.bonds import Bond, NeutralSystem
-from linework.study.paths import parts_on_way
+from linework.study.neutral.ashore import ashore
+from linework.study.neutral.bonds import Bond, NeutralSystem
+from linework.study.ways.paths import parts_on_way
 from linework.words import N_
 
 IN_VEHICLE = N_(

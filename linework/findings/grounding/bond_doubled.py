@@ -26,9 +26,9 @@ from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.bonds import NeutralSystem
-from linework.study.paths import fed_parts
-from linework.study.trust import loaded_or_none
+from linework.study.answers.trust import loaded_or_none
+from linework.study.neutral.bonds import NeutralSystem
+from linework.study.ways.paths import fed_parts
 from linework.words import N_, say
 
 MESSAGE = N_(

@@ -28,10 +28,10 @@ from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.bonds import NeutralSystem
-from linework.study.metal import hanging_on
-from linework.study.paths import fed_parts
-from linework.study.services import Unlinked, unlinked_services
+from linework.study.answers.services import Unlinked, unlinked_services
+from linework.study.neutral.bonds import NeutralSystem
+from linework.study.neutral.metal import hanging_on
+from linework.study.ways.paths import fed_parts
 from linework.words import N_, say
 
 FIXED = N_(

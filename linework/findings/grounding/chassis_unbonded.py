@@ -23,8 +23,8 @@ from linework.findings.mending import LINK, join, only_board
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.ashore import ashore, seated_with
-from linework.study.metal import grounded_at
+from linework.study.neutral.ashore import ashore, seated_with
+from linework.study.neutral.metal import grounded_at
 from linework.study.situation import Situation
 from linework.words import N_, say
 

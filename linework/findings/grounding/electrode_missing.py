@@ -29,8 +29,8 @@ from linework.findings.mending import only_board, plant
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.earth import earthed
-from linework.study.metal import ground_nodes
+from linework.study.neutral.earth import earthed
+from linework.study.neutral.metal import ground_nodes
 from linework.words import N_, say
 
 MESSAGE = N_(

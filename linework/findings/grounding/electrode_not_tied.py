@@ -25,7 +25,7 @@ from linework.findings.mending import TO_ROD, only_board, tie
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.metal import ground_nodes
+from linework.study.neutral.metal import ground_nodes
 from linework.words import N_, say
 
 MESSAGE = N_(

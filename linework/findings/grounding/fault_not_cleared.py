@@ -34,9 +34,9 @@ from linework.findings.grounding._sound import sound_outlets
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.ratings import rules_of
-from linework.study.scorched import Scorched, scorched
-from linework.study.shocks import Shock, shocks
+from linework.study.answers.scorched import Scorched, scorched
+from linework.study.answers.shocks import Shock, shocks
+from linework.study.wires.ratings import rules_of
 from linework.words import N_
 
 NO_RETURN = N_(

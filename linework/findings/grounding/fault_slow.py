@@ -27,8 +27,8 @@ from linework.findings.grounding.fault_not_cleared import driven, not_cleared
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.ratings import rules_of
-from linework.study.shocks import Shock, shocks
+from linework.study.answers.shocks import Shock, shocks
+from linework.study.wires.ratings import rules_of
 from linework.words import N_
 
 SLOW = N_(

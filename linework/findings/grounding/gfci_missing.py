@@ -28,8 +28,8 @@ from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.ratings import rules_of
 from linework.study.situation import Situation
+from linework.study.wires.ratings import rules_of
 from linework.wiring import Pole, SourceGroup, is_protective
 from linework.words import N_, say
 

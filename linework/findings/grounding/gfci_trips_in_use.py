@@ -23,8 +23,8 @@ from linework.circuit.model import Sensor
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.sensors import live, load_side_link
-from linework.study.trust import loaded_or_none
+from linework.study.answers.sensors import live, load_side_link
+from linework.study.answers.trust import loaded_or_none
 from linework.words import N_
 
 MESSAGE = N_(

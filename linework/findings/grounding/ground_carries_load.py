@@ -25,9 +25,9 @@ from collections.abc import Iterator
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.loaded import Loaded
-from linework.study.paths import fed_parts
-from linework.study.trust import loaded_or_none
+from linework.study.answers.trust import loaded_or_none
+from linework.study.loads.loaded import Loaded
+from linework.study.ways.paths import fed_parts
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_
 

@@ -24,8 +24,8 @@ from linework.circuit.model import Sensor
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.sensors import guarded_faults, live
-from linework.study.shocks import untouchable
+from linework.study.answers.sensors import guarded_faults, live
+from linework.study.answers.shocks import untouchable
 from linework.words import N_
 
 BLIND = N_(

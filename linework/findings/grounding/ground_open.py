@@ -32,9 +32,9 @@ from linework.findings.mending import change_poles, change_run
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.metal import feeders, hanging_on, reaches
-from linework.study.sensors import guarded
-from linework.study.services import unlinked_services
+from linework.study.answers.sensors import guarded
+from linework.study.answers.services import unlinked_services
+from linework.study.neutral.metal import feeders, hanging_on, reaches
 from linework.study.situation import Situation
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_, say

@@ -24,7 +24,7 @@ from collections.abc import Iterator
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.metal import feeders, reaches
+from linework.study.neutral.metal import feeders, reaches
 from linework.study.situation import Situation
 from linework.words import N_
 

@@ -37,10 +37,10 @@ from linework.findings.mending import change_run, resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.grounds import lone_ground_wires
-from linework.study.protection import smallest
-from linework.study.ratings import kind_of_device, rules_of
-from linework.study.scorched import Scorched, scorched
+from linework.study.answers.scorched import Scorched, scorched
+from linework.study.neutral.grounds import lone_ground_wires
+from linework.study.ways.protection import smallest
+from linework.study.wires.ratings import kind_of_device, rules_of
 from linework.wiring import Pole, is_protective
 from linework.words import N_, say
 

@@ -26,11 +26,11 @@ from linework.codes import person_ohm
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.metal import crossed_with_ground, ground_nodes
-from linework.study.ratings import rules_of
+from linework.study.answers.trust import loaded_or_none
+from linework.study.neutral.metal import crossed_with_ground, ground_nodes
 from linework.study.situation import Situation
 from linework.study.tester import across
-from linework.study.trust import loaded_or_none
+from linework.study.wires.ratings import rules_of
 from linework.words import N_
 
 CROSSED = N_(

@@ -29,8 +29,8 @@ from linework.findings.mending import LINK, join, take_away
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.bonds import NeutralSystem
-from linework.study.ratings import rules_of
+from linework.study.neutral.bonds import NeutralSystem
+from linework.study.wires.ratings import rules_of
 from linework.wiring import Pole
 from linework.words import N_, say
 

@@ -31,9 +31,9 @@ from linework.design import Run
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.lost import Lost, lost_neutrals
-from linework.study.ratings import rules_of
-from linework.study.trust import loaded_or_none
+from linework.study.answers.trust import loaded_or_none
+from linework.study.neutral.lost import Lost, lost_neutrals
+from linework.study.wires.ratings import rules_of
 from linework.words import N_
 
 SPLICED = N_(

@@ -23,9 +23,9 @@ from collections.abc import Iterator
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.metal import grounded_at
-from linework.study.paths import way
+from linework.study.neutral.metal import grounded_at
 from linework.study.situation import Situation
+from linework.study.ways.paths import way
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_
 

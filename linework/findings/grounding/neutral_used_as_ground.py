@@ -25,7 +25,7 @@ from linework.findings.mending import change_poles
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.metal import crossed_with_ground, feeders, reaches
+from linework.study.neutral.metal import crossed_with_ground, feeders, reaches
 from linework.wiring import Pole, is_protective
 from linework.words import N_, say
 

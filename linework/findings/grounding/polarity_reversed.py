@@ -24,8 +24,8 @@ from linework.findings.mending import change_poles
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.paths import way
 from linework.study.situation import Situation, System
+from linework.study.ways.paths import way
 from linework.wiring import Pole
 from linework.words import N_, say
 

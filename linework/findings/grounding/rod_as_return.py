@@ -25,9 +25,9 @@ from linework.codes import stated
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.clearing import Ending
-from linework.study.earth import earthed
-from linework.study.shocks import Shock, shocks
+from linework.study.answers.shocks import Shock, shocks
+from linework.study.neutral.earth import earthed
+from linework.study.shorts.clearing import Ending
 from linework.words import N_
 
 MESSAGE = N_(

@@ -30,8 +30,8 @@ from linework.findings.model import NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds import RUN_RATINGS, is_known
-from linework.study.clearing import band_of
-from linework.study.ratings import rules_of
+from linework.study.shorts.clearing import band_of
+from linework.study.wires.ratings import rules_of
 from linework.words import N_, say, say_within
 
 UNKNOWN = N_("the kind '{kind}' is not known to this version; nothing of it was judged")

@@ -25,8 +25,8 @@ from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import BRIGHT, short_a
+from linework.study.loads.sun import arrays_before
 from linework.study.slack import exceeds
-from linework.study.sun import arrays_before
 from linework.words import N_
 
 ARRAY = N_("{arrays} can drive {amps} A into {where}, which stands {limit} A of a shorted array.")

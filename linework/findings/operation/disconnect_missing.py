@@ -33,8 +33,8 @@ from linework.findings.view import Look, View
 from linework.kinds import Answer, Remedy, remedy
 from linework.kinds.converters import CHARGE_SHARE
 from linework.quantity import write
-from linework.study.openings import always_joined, opened_by_hand
-from linework.study.ratings import rules_of
+from linework.study.ways.openings import always_joined, opened_by_hand
+from linework.study.wires.ratings import rules_of
 from linework.words import N_, say
 
 BATTERY = N_("Nothing but its fuse cuts {source} off from {loads}: no switch, breaker or plug.")

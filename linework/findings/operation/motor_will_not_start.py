@@ -34,12 +34,12 @@ from linework.circuit.network import NotSolved
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.drop import Drop, Drops
-from linework.study.loaded import Loaded
+from linework.study.answers.trust import loaded_or_none
+from linework.study.loads.drop import Drop, Drops
+from linework.study.loads.loaded import Loaded
+from linework.study.loads.starting import Start, starts
+from linework.study.loads.starting_direct import starting_v
 from linework.study.slack import exceeds
-from linework.study.starting import Start, starts
-from linework.study.starting_direct import starting_v
-from linework.study.trust import loaded_or_none
 from linework.words import N_
 
 SURGE = N_(

@@ -28,7 +28,7 @@ from linework.findings.view import Look, View
 from linework.kinds import Answer, Remedy, remedy
 from linework.kinds.solar_array import BRIGHT, open_v, short_a
 from linework.quantity import write
-from linework.study.openings import always_joined, opened_by_hand
+from linework.study.ways.openings import always_joined, opened_by_hand
 from linework.words import N_, say
 
 MESSAGE = N_(

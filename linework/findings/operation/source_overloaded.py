@@ -23,9 +23,9 @@ from linework.circuit.model import LiveSource
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.loaded import Loaded
+from linework.study.answers.trust import loaded_or_none
+from linework.study.loads.loaded import Loaded
 from linework.study.slack import exceeds
-from linework.study.trust import loaded_or_none
 from linework.words import N_
 
 MESSAGE = N_("{where} would give {amps} A with all drawn loads on; it is rated {rated} A.")

@@ -28,9 +28,9 @@ from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outc
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import open_v
-from linework.study.markings import marked_v, parts_on
 from linework.study.situation import Situation
 from linework.study.slack import exceeds
+from linework.study.wires.markings import marked_v, parts_on
 from linework.wiring import Three
 from linework.words import N_, say
 

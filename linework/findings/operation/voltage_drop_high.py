@@ -42,20 +42,20 @@ from linework.findings.mending import resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.afloat import carrying_cool, drop_cool, is_afloat
-from linework.study.drop import (
+from linework.study.answers.trust import loaded_or_none
+from linework.study.loads.afloat import carrying_cool, drop_cool, is_afloat
+from linework.study.loads.drop import (
     Drop,
     Drops,
     array_inputs,
     converter_inputs,
     idle_faces,
 )
-from linework.study.drop_limits import drop_limits
-from linework.study.loaded import Loaded
-from linework.study.potentials import open_volts
-from linework.study.protection import device_at
+from linework.study.loads.loaded import Loaded
+from linework.study.loads.potentials import open_volts
 from linework.study.situation import Situation
-from linework.study.trust import loaded_or_none
+from linework.study.ways.protection import device_at
+from linework.study.wires.drop_limits import drop_limits
 from linework.wiring import Pole
 from linework.words import N_
 

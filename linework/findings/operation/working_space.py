@@ -22,7 +22,7 @@ from linework.codes import CodesError
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
-from linework.study.ratings import rules_of
+from linework.study.wires.ratings import rules_of
 from linework.words import N_
 
 NO_TABLE = N_("{fault}")

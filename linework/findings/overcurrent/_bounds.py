@@ -11,15 +11,15 @@ from linework.design import Run
 from linework.findings.mending import resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.view import Look, View
-from linework.study.bounds import Bound, bounds
-from linework.study.protection import lasting_a
-from linework.study.ratings import (
+from linework.study.slack import exceeds, within
+from linework.study.ways.bounds import Bound, bounds
+from linework.study.ways.protection import lasting_a
+from linework.study.wires.ratings import (
     kind_of_device,
     largest_device,
     resized,
     size_carrying,
 )
-from linework.study.slack import exceeds, within
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_
 

@@ -9,9 +9,9 @@ from linework.codes import CodesError, Worked
 from linework.design import PlaceKind
 from linework.findings.model import NotChecked
 from linework.findings.view import Look, View
-from linework.study.protection import Feed, reached
-from linework.study.ratings import rules_of
 from linework.study.slack import within
+from linework.study.ways.protection import Feed, reached
+from linework.study.wires.ratings import rules_of
 from linework.words import N_
 
 ASK = N_(

@@ -9,8 +9,8 @@ from linework.findings.model import Mend
 from linework.findings.view import Look, View
 from linework.kinds import Answer, Remedy, remedy
 from linework.quantity import write
-from linework.study.leads import Lead
-from linework.study.ratings import largest_device, rules_of
+from linework.study.ways.leads import Lead
+from linework.study.wires.ratings import largest_device, rules_of
 from linework.words import say
 
 _FROM_POST = 0.8

@@ -7,8 +7,8 @@ from linework.codes import CodesError
 from linework.findings.mending import rerate
 from linework.findings.model import Mend
 from linework.findings.view import Look, View
-from linework.study.carried import runs_behind
-from linework.study.ratings import DeviceKind, kind_of_device, largest_device, rules_of
+from linework.study.answers.carried import runs_behind
+from linework.study.wires.ratings import DeviceKind, kind_of_device, largest_device, rules_of
 
 
 def larger_device(view: View, look: Look, device: Device, amps: float) -> Mend | None:

@@ -9,8 +9,8 @@ from linework.codes import CodesError, Sourced, Worked
 from linework.findings.model import Clear, NotChecked
 from linework.findings.view import Look, View
 from linework.kinds.motor import running_a
-from linework.study.protection import Feed, beyond
-from linework.study.ratings import kind_of_device, rules_of
+from linework.study.ways.protection import Feed, beyond
+from linework.study.wires.ratings import kind_of_device, rules_of
 from linework.words import N_
 
 PLATE = N_(

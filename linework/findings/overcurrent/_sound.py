@@ -10,9 +10,9 @@ from linework.codes import CodesError
 from linework.design import Run
 from linework.findings.model import Clear
 from linework.findings.view import View
-from linework.study.protection import smallest
-from linework.study.ratings import kind_of_device
 from linework.study.slack import exceeds
+from linework.study.ways.protection import smallest
+from linework.study.wires.ratings import kind_of_device
 from linework.words import N_
 
 FITS = N_(

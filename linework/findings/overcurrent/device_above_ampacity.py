@@ -45,9 +45,10 @@ from linework.findings.overcurrent._motors import motor_verdict
 from linework.findings.overcurrent._sound import fitting_devices
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.leads import leads
-from linework.study.protection import Feed, beyond, faces_together, lasting_a, smallest
-from linework.study.ratings import (
+from linework.study.slack import exceeds, within
+from linework.study.ways.leads import leads
+from linework.study.ways.protection import Feed, beyond, faces_together, lasting_a, smallest
+from linework.study.wires.ratings import (
     DeviceKind,
     kind_of_device,
     largest_device,
@@ -56,7 +57,6 @@ from linework.study.ratings import (
     rules_of,
     thin_limit,
 )
-from linework.study.slack import exceeds, within
 from linework.words import N_
 
 MESSAGE = N_(

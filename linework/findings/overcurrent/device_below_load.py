@@ -24,9 +24,9 @@ from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.overcurrent._larger_device import larger_device
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.carried import Carried, carried, runs_behind
+from linework.study.answers.carried import Carried, carried, runs_behind
 from linework.study.slack import exceeds
-from linework.study.solar_devices import InTheSun, devices_in_the_sun
+from linework.study.ways.solar_devices import InTheSun, devices_in_the_sun
 from linework.words import N_
 
 MESSAGE = N_("{device} carries {amps} A with all drawn loads on; it is rated {rating} A.")

@@ -27,8 +27,8 @@ from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.protection import guards
 from linework.study.situation import Situation, System
+from linework.study.ways.protection import guards
 from linework.words import N_, say
 
 ALONE = N_(

@@ -29,10 +29,10 @@ from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outc
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds.fuse import DC_MARKS
-from linework.study.markings import is_marked, made_for_direct, marked_v
-from linework.study.paths import volts_between
 from linework.study.situation import Situation
 from linework.study.slack import exceeds
+from linework.study.ways.paths import volts_between
+from linework.study.wires.markings import is_marked, made_for_direct, marked_v
 from linework.words import N_
 
 VOLTS = N_("{where} is made for {limit} V and lies on {volts} V.")

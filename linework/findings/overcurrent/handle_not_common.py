@@ -27,9 +27,9 @@ from linework.findings.mending import change_part, together
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.paths import volts_between
-from linework.study.protection import device_at
 from linework.study.situation import Situation, System
+from linework.study.ways.paths import volts_between
+from linework.study.ways.protection import device_at
 from linework.wiring import Pole
 from linework.words import N_, say
 

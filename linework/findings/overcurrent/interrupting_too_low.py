@@ -35,7 +35,7 @@ from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecke
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.quantity import show
-from linework.study.broken import Broken, worst_broken
+from linework.study.answers.broken import Broken, worst_broken
 from linework.study.slack import exceeds, within
 from linework.words import N_
 

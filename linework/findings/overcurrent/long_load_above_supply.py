@@ -26,9 +26,9 @@ from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.overcurrent._larger_device import larger_device
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.carried import Carried, carried, runs_behind
-from linework.study.ratings import rules_of
+from linework.study.answers.carried import Carried, carried, runs_behind
 from linework.study.slack import exceeds
+from linework.study.wires.ratings import rules_of
 from linework.words import N_
 
 MESSAGE = N_(

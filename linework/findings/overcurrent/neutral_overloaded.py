@@ -35,10 +35,10 @@ from linework.findings.mending import move
 from linework.findings.model import Clear, Evidence, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.neutrals import Shared, shared_neutrals
-from linework.study.protection import device_at, smallest
+from linework.study.answers.trust import loaded_or_none
+from linework.study.neutral.neutrals import Shared, shared_neutrals
 from linework.study.slack import within
-from linework.study.trust import loaded_or_none
+from linework.study.ways.protection import device_at, smallest
 from linework.wiring import Pole
 from linework.words import N_, say
 

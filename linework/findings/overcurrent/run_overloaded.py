@@ -30,15 +30,15 @@ from linework.findings.mending import resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.carried import HARDLY
-from linework.study.protection import smallest
-from linework.study.ratings import (
+from linework.study.answers.carried import HARDLY
+from linework.study.answers.trust import loaded_or_none
+from linework.study.slack import exceeds, within
+from linework.study.ways.protection import smallest
+from linework.study.wires.ratings import (
     direct_v,
     rules_of,
     size_carrying,
 )
-from linework.study.slack import exceeds, within
-from linework.study.trust import loaded_or_none
 from linework.wiring import Pole, is_protective, is_ungrounded
 from linework.words import N_
 

@@ -37,11 +37,11 @@ from linework.findings.overcurrent._fuse_at_battery import fuse_mend
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.quantity import show
-from linework.study.ampacities import sun_needs_a
-from linework.study.leads import Lead, battery_posts, leads
-from linework.study.protection import lasting_a
-from linework.study.ratings import rules_of
 from linework.study.slack import exceeds, within
+from linework.study.ways.leads import Lead, battery_posts, leads
+from linework.study.ways.protection import lasting_a
+from linework.study.wires.ampacities import sun_needs_a
+from linework.study.wires.ratings import rules_of
 from linework.words import N_
 
 BARE = N_(

@@ -31,8 +31,8 @@ from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.kinds.solar_array import BRIGHT, short_a
 from linework.quantity import write
-from linework.study.ratings import rules_of
 from linework.study.situation import Situation
+from linework.study.wires.ratings import rules_of
 from linework.words import N_, say
 
 MESSAGE = N_(

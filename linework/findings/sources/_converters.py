@@ -10,8 +10,8 @@ from linework.circuit.series import ways_back
 from linework.findings.model import Evidence, Hit, Level
 from linework.findings.view import Look, View
 from linework.kinds.converters import CHARGE_SHARE
-from linework.study.paths import volts_between
 from linework.study.situation import Situation
+from linework.study.ways.paths import volts_between
 from linework.words import N_
 
 INPUT = N_("The input of {where} is made for {rated} V and lies on {volts} V ({source}).")

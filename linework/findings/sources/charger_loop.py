@@ -26,8 +26,8 @@ from linework.circuit.model import Conversion
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.answers.trust import loaded_or_none
 from linework.study.situation import Situation
-from linework.study.trust import loaded_or_none
 from linework.words import N_
 
 MESSAGE = N_(

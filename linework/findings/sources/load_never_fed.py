@@ -29,9 +29,9 @@ from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.sources._inputs import dead_inputs, idle_converters, told_of
 from linework.findings.view import Look, View
+from linework.study.answers.through_loads import through_others
+from linework.study.answers.trust import loaded_or_none
 from linework.study.energised import in_use, reached_by_others
-from linework.study.through_loads import through_others
-from linework.study.trust import loaded_or_none
 from linework.words import N_
 
 MESSAGE = N_("No position of the levers feeds {where}.")

@@ -23,7 +23,7 @@ from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.quantity import read
-from linework.study.rated import ends_of
+from linework.study.wires.rated import ends_of
 from linework.words import N_
 
 MESSAGE = N_(

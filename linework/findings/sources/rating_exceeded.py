@@ -29,20 +29,20 @@ from linework.findings.mending import rerate
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.behind import Behind, carried_a, device_before
-from linework.study.paths import parts_on_way
-from linework.study.protection import Beyond, faces_at
-from linework.study.rated import (
+from linework.study.answers.behind import Behind, carried_a, device_before
+from linework.study.answers.trust import loaded_or_none
+from linework.study.situation import Situation
+from linework.study.slack import within
+from linework.study.ways.paths import parts_on_way
+from linework.study.ways.protection import Beyond, faces_at
+from linework.study.wires.rated import (
     SMALL_CIRCUIT_A,
     SMALL_PLUG_A,
     Rated,
     ends_of,
     rated_parts,
 )
-from linework.study.ratings import kind_of_device, rules_of
-from linework.study.situation import Situation
-from linework.study.slack import within
-from linework.study.trust import loaded_or_none
+from linework.study.wires.ratings import kind_of_device, rules_of
 from linework.wiring import SourceGroup
 from linework.words import N_
 

@@ -24,7 +24,7 @@ from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.energised import Meeting
-from linework.study.paths import way
+from linework.study.ways.paths import way
 from linework.words import N_
 
 MESSAGE = N_("{one} and {other} can be on the same conductors at once, out of step.")

@@ -27,7 +27,7 @@ from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.bonds import Bond, NeutralSystem
+from linework.study.neutral.bonds import Bond, NeutralSystem
 from linework.study.situation import Situation
 from linework.study.walks import hanging_together
 from linework.wiring import Pole

@@ -28,9 +28,9 @@ from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.sources._converters import converters_on_others
 from linework.findings.view import Look, View
-from linework.study.paths import volts_between
-from linework.study.through_loads import through_others
-from linework.study.trust import loaded_or_none
+from linework.study.answers.through_loads import through_others
+from linework.study.answers.trust import loaded_or_none
+from linework.study.ways.paths import volts_between
 from linework.wiring import Pole
 from linework.words import N_
 

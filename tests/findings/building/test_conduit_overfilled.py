@@ -6,7 +6,7 @@ import pytest
 
 from linework.design import Draft
 from linework.findings.model import Level
-from linework.study.ratings import run_ampacity
+from linework.study.wires.ratings import run_ampacity
 from tests.findings.camps import house, levels
 from tests.findings.told import cured, found, gaps, number
 

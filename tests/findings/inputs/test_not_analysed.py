@@ -10,8 +10,8 @@ import linework.analysis
 from linework.analysis import analyse
 from linework.design import Draft, Part, changed
 from linework.kinds import OneOf, Ratings
+from linework.study.loads.verify import Check
 from linework.study.studies import Studies
-from linework.study.verify import Check
 from tests.findings.told import gaps
 
 RULE = "not-analysed"

@@ -8,8 +8,8 @@ from linework.codes import resistance
 from linework.design import Draft
 from linework.findings.model import Level
 from linework.kinds import Answer
-from linework.study.loaded import loaded
-from linework.study.starting import starts
+from linework.study.loads.loaded import loaded
+from linework.study.loads.starting import starts
 from tests.designs import situation_of
 from tests.findings.told import found, gaps, number
 

@@ -1,0 +1,1 @@
+"""Questions that need several studies of a state at once."""

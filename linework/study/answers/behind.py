@@ -1,0 +1,87 @@
+"""Study: parts that power passes through: the device before each, what lies behind, and what they
+carry."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from linework.circuit.model import Device
+from linework.design import Design
+from linework.study.situation import Situation, System
+from linework.study.slack import exceeds
+from linework.study.studies import Studies
+from linework.study.ways.paths import way
+from linework.study.ways.protection import Beyond, Feed, Guard, beyond, guards, lasting_a
+from linework.study.wires.rated import Rated
+
+_THROUGH = ("contact", "cord")
+"""What leads through a part."""
+
+
+@dataclass(frozen=True)
+class Behind:
+    """A part with the device that protects it from one source, and its node that this feeds."""
+
+    rated: Rated
+    node: int
+    system: System
+    device: Device
+
+    def order(self, situation: Situation) -> tuple[int, bool, str]:
+        """How far it is from its source; at one place the outlet comes before what is in it."""
+        start = situation.circuit.sources[self.system.source].plus
+        steps = way(situation, start, self.node) or ()
+        return len(steps), not self.rated.kind.receptacle, self.rated.part
+
+    def ahead(self, situation: Situation) -> Beyond | None:
+        """What lies behind it; None where power does not pass through it on a single conductor."""
+        branches = situation.circuit.branches
+        own = [
+            i
+            for i in situation.closed
+            if branches[i].owner == self.rated.part
+            and branches[i].sort in _THROUGH
+            and self.node in (branches[i].a, branches[i].b)
+        ]
+        if len(own) != 1:
+            return None
+        return beyond(situation, Feed("", own[0], self.system, Guard()))
+
+
+def device_before(situation: Situation, rated: Rated) -> Behind | bool:
+    """The largest device before a part; True where some source reaches it past all devices and
+    can drive more than it is made for; False where nothing feeds it so."""
+    found: Behind | None = None
+    bare = False
+    circuit = situation.circuit
+    for node in rated.nodes:
+        for system in situation.feeds(node):
+            guard = guards(situation, system).get(node, Guard())
+            if guard.device is None:
+                source = circuit.sources[system.source].data
+                bare = bare or exceeds(lasting_a(source), rated.bare_a)
+                continue
+            device = circuit.devices[guard.device]
+            if found is None or device.data.rating_a > found.device.data.rating_a:
+                found = Behind(rated, node, system, device)
+    return bare if bare or found is None else found
+
+
+def carried_a(studies: Studies, design: Design, rated: Rated) -> float:
+    """The largest current through a part with the drawn loads on, in ampere: in its own contacts,
+    of what is plugged into it, of the runs that feed a board."""
+    situation, loaded = studies.situation, studies.loaded
+    branches, loads = situation.circuit.branches, situation.circuit.loads
+    seated = [s.part for s in design.seated_in(rated.part)] if rated.plugs else []
+    own = [
+        i
+        for i in situation.closed
+        if branches[i].owner == rated.part and {branches[i].a, branches[i].b} & set(rated.nodes)
+    ]
+    found = [loaded.amps(i) for i in own if branches[i].sort in _THROUGH]
+    found += [a for i, a in loaded.load_a.items() if loads[i].owner in seated]
+    if rated.kind.board:
+        feed = {r.id for r in design.runs_at(rated.part, "feed")}
+        found += [loaded.amps(i) for i in situation.closed if branches[i].owner in feed]
+    return max((a for a in found if math.isfinite(a)), default=0.0)

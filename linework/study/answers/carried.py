@@ -1,0 +1,47 @@
+"""Study: what devices carry with all drawn loads on, and the runs that they protect."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from linework.circuit.model import Device
+from linework.study.answers.trust import loaded_or_none
+from linework.study.studies import Studies
+from linework.study.ways.protection import smallest
+
+HARDLY = 0.4
+"""Below this share of its rating no load is too much: half of 80 %, whatever the wires lose."""
+
+
+@dataclass(frozen=True)
+class Carried:
+    """A device with the current of its worst contact in ampere, and the part of it that flows
+    long."""
+
+    device: Device
+    amps: float
+    long_a: float
+
+    @property
+    def rating_a(self) -> float:
+        """Its rating in ampere."""
+        return self.device.data.rating_a
+
+
+def carried(studies: Studies) -> Iterator[Carried]:
+    """Every device in circuit of a state whose loads could be solved, unless it is hardly used."""
+    loaded = loaded_or_none(studies)
+    if loaded is None:
+        return
+    for device in studies.circuit.devices:
+        contacts = [i for i in device.branches if i in studies.situation.closed]
+        worst = max(contacts, key=loaded.amps, default=None)
+        if worst is not None and loaded.amps(worst) > HARDLY * device.data.rating_a:
+            yield Carried(device, *studies.demand.amps(worst))
+
+
+def runs_behind(studies: Studies, device: Device) -> frozenset[str]:
+    """The runs that a device protects in a state."""
+    situation = studies.situation
+    return frozenset(feed.run for feed in studies.feeds if smallest(situation, feed) is device)

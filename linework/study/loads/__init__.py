@@ -1,0 +1,1 @@
+"""What flows with the drawn loads on, and what voltage is left."""

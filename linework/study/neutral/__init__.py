@@ -1,0 +1,1 @@
+"""Neutrals, ground wires and touchable metal, and what joins them."""

@@ -1,0 +1,1 @@
+"""What shorts drive, what ends them, and what they heat."""

@@ -1,0 +1,136 @@
+"""Study: whether the conductors of runs survive a fault until it is ended.
+
+Energy against energy: I2 t of the fault and k2 S2 of the conductor, which takes all heat itself
+(IEC 60949; IEC 60364-5-54 annex A). No standard fixes how much energy a device lets through, so
+its fast edge counts: what is told as burnt burns for certain. Where the maker states a breaker's
+magnetic release, its slow edge does.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from linework.circuit.conductors import pole_size
+from linework.codes import (
+    CodesError,
+    k_factor,
+    least_area_mm2,
+    limit_temperature_c,
+    withstand_a2s,
+)
+from linework.design import Design
+from linework.study.shorts.clearing import Ending
+from linework.study.shorts.faults import Outcome
+from linework.study.situation import Situation
+from linework.wiring import Pole, is_protective
+
+LONGEST_S = 5.0
+"""Longer than this a conductor sheds heat (IEC 60364-4-43 434.5.2); the device's rating and the
+conductor's ampacity are judged then."""
+START_C = 75.0
+"""Temperature of a conductor in use before the fault (ICEA P-32-382); lower where its insulation
+stands less."""
+
+
+@dataclass(frozen=True)
+class Withstand:
+    """What one conductor survives: k2 S2 in A2 s, k in A s**0.5 per mm2, and its limit in C."""
+
+    a2s: float
+    k: float
+    limit_c: float
+
+
+@dataclass(frozen=True)
+class Burnt:
+    """A conductor (branch index) that passes its limit temperature in a fault.
+
+    ``current_a`` through it at first; in ``time_s`` that brings all the heat of the fault.
+    ``least_mm2``: the area that would survive it.
+    """
+
+    branch: int
+    current_a: float
+    time_s: float
+    withstand: Withstand
+    least_mm2: float
+
+
+def withstands(design: Design, situation: Situation) -> dict[int, Withstand]:
+    """What every conductor of a run survives, by branch index; those of unknown size are left out.
+
+    Insulation of cords is taken for rubber, all other for thermoplastic, the lowest of the
+    usual limits.
+    """
+    circuit = situation.circuit
+    found: dict[int, Withstand] = {}
+    for run in design.runs:
+        values = design.run_values(run)
+        family = "rubber" if values.pick("installation") == "cord" else "thermoplastic"
+        limit = limit_temperature_c(family).value
+        start = min(float(values.pick("insulation")), START_C)
+        metal = values.pick("material")
+        for index in circuit.branches_of.get(run.id, ()):
+            size = pole_size(values, Pole(circuit.branches[index].pole))
+            try:
+                energy = withstand_a2s(size, metal, start, limit).value
+            except CodesError:
+                continue
+            k = k_factor(metal, start, limit).value
+            found[index] = Withstand(energy, k, limit)
+    return found
+
+
+def burnt(
+    situation: Situation, survive: Mapping[int, Withstand], outcome: Outcome, end: Ending
+) -> Iterator[Burnt]:
+    """The conductors that a fault heats beyond their limit before it is ended.
+
+    ``survive``: of :func:`withstands`. Live and neutral conductors behind an ordinary breaker are
+    left out: it is tested with the wire of its rating (UL 489, from memory), and whether they
+    have that wire is judged by the breaker's rating.
+    """
+    lasting = _lasting_s(situation, outcome, end)
+    if lasting > LONGEST_S or not survive:
+        return
+    seconds = _at_first_s(outcome, lasting)
+    tested = _tested_with_wire(situation, end)
+    branches = situation.circuit.branches
+    for index, amps in outcome.branch_a.pairs():
+        known = survive.get(index)
+        if known is None or amps**2 * seconds <= known.a2s:
+            continue
+        if tested and not is_protective(Pole(branches[index].pole)):
+            continue
+        area = least_area_mm2(amps, seconds, known.k)
+        yield Burnt(index, amps, seconds, known, area)
+
+
+def _lasting_s(situation: Situation, outcome: Outcome, end: Ending) -> float:
+    """How long the fault surely lasts, in s."""
+    device = _overcurrent(end)
+    if device is None:
+        return end.latest_s
+    stated = situation.circuit.devices[device].data.magnetic_a
+    if end.by == "device" and stated is not None and outcome.device_a[device] >= stated.high:
+        return end.latest_s
+    return end.earliest_s
+
+
+def _at_first_s(outcome: Outcome, seconds: float) -> float:
+    """The time in which the first current brings as much heat as one that falls back meanwhile."""
+    if outcome.later_share >= 1.0:
+        return seconds
+    full = min(seconds, outcome.later_s)
+    return full + outcome.later_share**2 * (seconds - full)
+
+
+def _tested_with_wire(situation: Situation, end: Ending) -> bool:
+    device = _overcurrent(end)
+    return device is not None and situation.circuit.devices[device].data.curve == "breaker"
+
+
+def _overcurrent(end: Ending) -> int | None:
+    """The overcurrent device that ends a fault, be it beside a ground-fault device."""
+    return end.device if end.by == "device" else end.beside

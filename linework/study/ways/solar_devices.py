@@ -1,0 +1,62 @@
+"""Devices in the circuits of a solar array, which run at their full current all day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from linework.circuit.model import Device, LiveSource
+from linework.design import Design
+from linework.kinds.solar_array import BRIGHT, short_a
+from linework.study.situation import Situation
+from linework.study.ways.protection import reached
+
+OUTPUT_SHARE = 1.25
+"""Device at a controller's output over its rated current (NFPA 70 690.8(B), continuous)."""
+
+
+@dataclass(frozen=True)
+class InTheSun:
+    """A device with the least rating in ampere that it needs, and the part that drives it so."""
+
+    device: Device
+    needed_a: float
+    source: str
+
+
+def devices_in_the_sun(design: Design, situation: Situation) -> Iterator[InTheSun]:
+    """Those between an array and its controller, 156 % of the short-circuit current of the plates
+    (NFPA 70 690.8, 690.9(B)); and the one at a controller's output, 125 % of its rating."""
+    for _, source in situation.active:
+        part = design.part(source.owner)
+        if source.data.group.solar:
+            needed = BRIGHT * BRIGHT * short_a(design.values(part))
+            for device in _on(situation, source):
+                yield InTheSun(device, needed, source.owner)
+        elif source.data.group.charges and "pv_current" in design.kind(part).declared:
+            behind = _output_device(situation, source)
+            if behind is not None:
+                yield InTheSun(behind, OUTPUT_SHARE * (source.data.rated_a or 0.0), source.owner)
+
+
+def _on(situation: Situation, source: LiveSource) -> list[Device]:
+    """The devices in the hot conductor of an array that no battery shares."""
+    label, circuit = situation.clusters, situation.circuit
+    hot = label[source.plus]
+    if any(label[s.plus] == hot for _, s in situation.active if s.data.group.stores):
+        return []
+    return [
+        device
+        for device in circuit.devices
+        if any(label[circuit.branches[i].a] == hot for i in device.branches)
+    ]
+
+
+def _output_device(situation: Situation, source: LiveSource) -> Device | None:
+    """The only device between a controller's output and everything else that gives power."""
+    circuit, wires = situation.circuit, situation.wires()
+    by_branch = circuit.device_of
+    near = reached(wires, source.plus, by_branch)
+    edge = {by_branch[i] for node in near for i, _ in wires.get(node, ()) if i in by_branch}
+    others = any(s.plus in near for _, s in situation.active if s.owner != source.owner)
+    return circuit.devices[edge.pop()] if len(edge) == 1 and not others else None

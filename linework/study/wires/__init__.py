@@ -1,0 +1,1 @@
+"""What runs and parts are made for, by the tables of the family."""

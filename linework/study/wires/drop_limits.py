@@ -1,0 +1,37 @@
+"""Study: how much of its voltage a way may lose, by the family of the design."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import nan
+
+from linework.codes import Sourced, stated
+from linework.design import Design
+from linework.study.wires.ratings import rules_of
+
+
+@dataclass(frozen=True)
+class DropLimits:
+    """Parts of the voltage: advised behind the last overcurrent device and in all; much, which is
+    more than advice; afloat the most for what safety depends on and for the rest."""
+
+    branch: float
+    total: float
+    much: float
+    critical_afloat: float = nan
+    other_afloat: float = nan
+
+    def afloat(self, critical: bool) -> float:
+        """The most in the low-voltage wiring of a boat."""
+        return self.critical_afloat if critical else self.other_afloat
+
+
+def drop_limits(design: Design) -> DropLimits:
+    """Those of a design. CodesError where its family names none that would be needed."""
+    rules = rules_of(design)
+    land = (rules.drop_advice("branch"), rules.drop_advice("total"), stated("common", "drop_much"))
+    sea: tuple[Sourced[float], ...] = ()
+    if design.settings.kind_of_place.afloat:
+        rules.drop_constant_afloat()  # without it no drop afloat can be worked out
+        sea = (rules.drop_afloat(critical=True), rules.drop_afloat(critical=False))
+    return DropLimits(*(limit.value / 100.0 for limit in (*land, *sea)))
