@@ -21,6 +21,10 @@ if TYPE_CHECKING:
 KCMIL_MM2 = Fraction("0.5067075")
 """Area of 1000 circular mils in mm2: pi/4 * (0.0254 mm)**2 * 1000, to seven figures."""
 
+_INCH_M = Fraction("0.0254")
+"""By definition (international yard and pound agreement, 1959). Nearly every file has lengths in
+feet: stated here, they are read without loading pint."""
+
 _HP_W = Fraction(746)
 """Horsepower of a motor nameplate in watt: common practice, no source (exactly 745.70 W)."""
 
@@ -96,8 +100,8 @@ _UNITS: dict[str, tuple[Unit, ...]] = {
         Unit("mm", _MILLI),
         Unit("cm", _ten(-2)),
         Unit("km", _KILO),
-        Unit("ft", None, ("feet", "foot", "'"), pint_names=("foot", "meter")),
-        Unit("in", None, ("inch", "inches", '"'), pint_names=("inch", "meter")),
+        Unit("ft", 12 * _INCH_M, ("feet", "foot", "'")),
+        Unit("in", _INCH_M, ("inch", "inches", '"')),
     ),
     "area": (
         Unit("mm2", spellings=("mm²", "mm^2", "sq mm", "sqmm"), sign="mm²"),

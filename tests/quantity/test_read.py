@@ -370,6 +370,8 @@ PINT_NAMES = {
     "mm": ("millimeter", "meter"),
     "cm": ("centimeter", "meter"),
     "km": ("kilometer", "meter"),
+    "ft": ("foot", "meter"),
+    "in": ("inch", "meter"),
     "ms": ("millisecond", "second"),
     "kHz": ("kilohertz", "hertz"),
     "mAh": ("milliampere_hour", "ampere_hour"),
@@ -411,6 +413,8 @@ def test_pint_is_loaded_only_for_a_factor_of_its_own() -> None:
         "q.read('6 mA', 'current'); q.wire_size('12 AWG'); q.show(0.02, 'time')\n"
         "assert 'pint' not in sys.modules\n"
         "q.read('6 ft 3 in', 'length')\n"
+        "assert 'pint' not in sys.modules\n"
+        "q.read('68 degF', 'temperature')\n"
         "assert 'pint' in sys.modules\n"
     )
     subprocess.run([sys.executable, "-c", program], check=True, timeout=60)
