@@ -12,6 +12,7 @@ from pytestqt.qtbot import QtBot
 from linework.bench import looks
 from linework.bench.file.filing import Reply
 from linework.bench.frame.window import BenchWindow
+from linework.bench.paper import sync
 
 
 @pytest.fixture(autouse=True)
@@ -29,8 +30,13 @@ def at_home(monkeypatch: pytest.MonkeyPatch, home: Path) -> None:
 
 
 @pytest.fixture
-def empty_bench(qtbot: QtBot) -> Iterator[BenchWindow]:
-    """The bench in a window of 1280 x 900, with an empty sheet and its judge at work."""
+def empty_bench(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> Iterator[BenchWindow]:
+    """The bench in a window of 1280 x 900, with an empty sheet and its judge at work.
+
+    The sheet is laid out anew as soon as the hand rests at all: a test rests after every gesture.
+    """
+    monkeypatch.setattr(sync, "_LEAST_REST_S", 0.01)
+    monkeypatch.setattr(sync, "_REST_FACTOR", 0.0)
     app = QApplication.instance()
     assert isinstance(app, QApplication)
     looks.dress(app, "light")

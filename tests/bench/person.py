@@ -13,6 +13,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QPoint, QRect, QTimer
+from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QLineEdit, QWidget
 
@@ -25,8 +26,12 @@ Spot = tuple[int, int]
 
 PATIENCE_MS = 60_000
 """So long a person waits for anything."""
-_STEP_S = "0.03"
-"""Between the events of one gesture: a hand is not quicker."""
+_LOOK_MS = 4
+"""Between two looks at what is waited for."""
+_STEP_S = "0.01"
+"""Between the events of one gesture, so that none is taken together with the next."""
+_KEY_MS = 4
+"""Between the keys that are pressed one after the other."""
 
 
 class Person:
@@ -52,19 +57,21 @@ class Person:
         work = subprocess.Popen(["xdotool", *map(str, words)])
         self.wait(lambda: work.poll() is not None)
         assert work.returncode == 0, words
-        QTest.qWait(20)
+        QTest.qWait(5)
 
     def wait(self, until: Callable[[], bool]) -> None:
         """Until something can be seen."""
         left = PATIENCE_MS
         while not until():
             assert left > 0, "waited in vain"
-            QTest.qWait(10)
-            left -= 10
+            QTest.qWait(_LOOK_MS)
+            left -= _LOOK_MS
 
     def _focus(self) -> tuple[object, ...]:
         """Without a window manager the pointer's owner gives the keys to its window."""
         top = QApplication.activeModalWidget() or self.bench
+        if QGuiApplication.focusWindow() is top.windowHandle():
+            return ()
         return ("windowfocus", "--sync", int(top.winId()))
 
     def click_at(self, at: QPoint) -> None:
@@ -79,20 +86,35 @@ class Person:
         for part in (0.03, 0.1, 0.5, 0.9, 1.0, 1.0):
             at = a + (b - a) * part
             steps += ["mousemove", round(at.x()), round(at.y()), "sleep", _STEP_S]
-        self._hand(*steps, "sleep", 0.1, "mouseup", 1)
+        self._hand(*steps, "sleep", 0.05, "mouseup", 1)
 
     def press(self, *keys: str) -> None:
         """Keys by the names of X: "Return", "ctrl+z"."""
         self.count["keys pressed"] += len(keys)
         popup = QApplication.activePopupWidget() is not None
-        self._hand(*(() if popup else self._focus()), "key", "--delay", 25, *keys)
+        self._hand(*(() if popup else self._focus()), "key", "--delay", _KEY_MS, *keys)
+
+    def press_while(self, key: str, more: Callable[[], bool]) -> None:
+        """A key as often as there is something more for it, by handfuls."""
+        while more():
+            self.press(*[key] * 8)
 
     def type(self, text: str) -> None:
         """A text where the cursor stands."""
         self.count["fields typed"] += 1
-        self._hand(*self._focus(), "type", "--delay", 8, "--", text)
+        self._hand(*self._focus(), "type", "--delay", 2, "--", text)
 
     # widgets
+
+    def lies_still(self, widget: QWidget) -> None:
+        """Wait until something is where it was a moment ago."""
+        places: list[QPoint] = []
+
+        def still() -> bool:
+            places.append(widget.mapToGlobal(widget.rect().center()))
+            return len(places) > 5 and len(set(places[-5:])) == 1
+
+        self.wait(still)
 
     def click(self, widget: QWidget) -> None:
         """The middle of something that can be seen."""
@@ -101,11 +123,13 @@ class Person:
         self.click_at(widget.mapToGlobal(seen.center()))
 
     def fill(self, line: QLineEdit, text: str) -> None:
-        """Click a line, write over what stands there, press Enter."""
+        """Click a line, write over what stands there, press Enter: one gesture after the other."""
         self.click(line)
-        self.press("ctrl+a")
-        self.type(text)
-        self.press("Return")
+        self.wait(line.hasFocus)
+        self.count["keys pressed"] += 2
+        self.count["fields typed"] += 1
+        keys = ("key", "ctrl+a", "type", "--delay", 2, "--args", 1, "--", text, "key", "Return")
+        self._hand(*self._focus(), *keys)
 
     def pick(self, box: Combo, label: str) -> None:
         """Choose a line of a list, with the keys."""

@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QDialog, QWidget
-from pytestqt.qtbot import QtBot
+from PySide6.QtWidgets import QDialog, QWidget
 
-from linework.bench import looks
-from linework.bench.file.filing import Reply
 from linework.bench.file.jobform import JobForm
 from linework.bench.frame.window import BenchWindow
 from linework.storage import dumps, load
@@ -23,20 +18,8 @@ pytestmark = pytest.mark.window
 
 
 @pytest.fixture
-def person(qtbot: QtBot) -> Iterator[Person]:
-    app = QApplication.instance()
-    assert isinstance(app, QApplication)
-    looks.dress(app, "light")
-    bench = BenchWindow(ask=lambda title, text, replies: Reply.NO)
-    qtbot.addWidget(bench)
-    bench.setGeometry(0, 0, 1280, 900)
-    with qtbot.waitExposed(bench):
-        bench.show()
-    bench.judge.start()
-    yield Person(bench)
-    bench.judge.stop()
-    bench.filing.document.close()
-    app.setStyleSheet("")
+def person(empty_bench: BenchWindow) -> Person:
+    return Person(empty_bench)
 
 
 def judged(person: Person) -> set[str]:
@@ -55,8 +38,8 @@ def mend_of(person: Person, rule: str) -> QWidget:
         return [c.mend for c in margin.cards if c.finding and c.finding.rule == rule]
 
     person.wait(lambda: person.bench.judging.up_to_date and any(m.isVisible() for m in shown()))
-    QTest.qWait(200)
     (button,) = shown()
+    person.lies_still(button)
     return button
 
 
@@ -122,11 +105,9 @@ def test_from_the_empty_sheet_to_the_drawing_set(
     # all of it undone, and done again
     whole = dumps(person.design)
     person.choose_nothing()
-    while person.bench.history.undo_title:
-        person.press("ctrl+z")
+    person.press_while("ctrl+z", lambda: bool(person.bench.history.undo_title))
     assert not person.design.parts
-    while person.bench.history.redo_title:
-        person.press("ctrl+shift+z")
+    person.press_while("ctrl+shift+z", lambda: bool(person.bench.history.redo_title))
     assert dumps(person.design) == whole
 
     # saved, and read again
