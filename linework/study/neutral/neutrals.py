@@ -17,6 +17,7 @@ from dataclasses import dataclass
 import networkx as nx
 
 from linework.circuit.network import load_admittance
+from linework.study.once import once
 from linework.study.situation import Situation, System
 from linework.study.ways.paths import Ways
 
@@ -88,7 +89,7 @@ def _hanging(situation: Situation, trees: _Trees) -> dict[int, list[Taker]]:
     """The conductors of runs by which alone something returns, with all that does."""
     on: dict[int, list[Taker]] = {}
     for taker in _takers(situation):
-        for branch in trees.bridges(taker.system, back=True, goal=taker.neutral):
+        for branch in trees.bridges(taker.system, True, taker.neutral):
             on.setdefault(branch, []).append(taker)
     return on
 
@@ -127,6 +128,7 @@ class _Trees:
         graph = nx.Graph(tuple(pair) for pair in pairs if len(pair) == 2)
         self._bridges = {p for edge in nx.bridges(graph) if pairs[p := frozenset(edge)] == 1}
 
+    @once
     def bridges(self, system: System, back: bool, goal: int) -> list[int]:
         """The conductors of runs without which a node would be cut off from a winding's end, the
         nearest to the node first."""
@@ -169,7 +171,7 @@ def _hots(
     run = branches[neutral].owner
     beside: set[int | None] = set()
     for taker in group:
-        ways = trees.bridges(taker.system, back=False, goal=taker.hot)
+        ways = trees.bridges(taker.system, False, taker.hot)
         beside.add(next((i for i in ways if branches[i].owner == run), None))
     own = {i for i in beside if i is not None}
     several = len(own) > 1 and not _forked(situation, own)

@@ -60,8 +60,8 @@ def _candidates(
     ends = np.concatenate([net.a[carriers.places], net.b[carriers.places]])
     nodes = np.concatenate([shorts.q, nearest[ends]])
     columns = np.concatenate([every, np.tile(carriers.shorts, 2)])
-    there = np.unique(np.stack([columns, nodes])[:, nodes >= 0], axis=1)
-    return there[1], there[0]
+    there = np.unique(columns[nodes >= 0] * net.size + nodes[nodes >= 0])
+    return there % net.size, there // net.size
 
 
 def _nearest_metal(situation: Situation) -> Indices:
