@@ -318,9 +318,10 @@ def test_the_outlet_tester_stands_beside_an_outlet_under_the_pointer(
 def test_a_finding_leads_to_a_state_in_which_it_holds(bench: BenchWindow) -> None:
     card = next(c for c in bench.margin.cards if c.where.isVisible())
     assert card.finding is not None
+    assert card.finding.standing is not None
     for _ in card.finding.states:
         card.where.click()
-        assert bench.levers.key in card.finding.states
+        assert card.finding.standing.holds(bench.levers.choice)
 
 
 def test_choosing_a_finding_brings_its_place_into_view(bench: BenchWindow) -> None:

@@ -86,7 +86,7 @@ def test_the_state_is_numbered_and_its_links_are_counted(qtbot: QtBot) -> None:
     levers = shown("two_sources", qtbot)
     _, analysis, _ = verdict("two_sources")
     states = walk(analysis)
-    number = number_of(states, levers.key)
+    number = number_of(states, report_of(analysis, levers.key, ""))
     assert f"state {number} of {len(states)}" in levers.state.text()
     # The supply is linked off site and the panel's link is fitted: two, by the drawing.
     assert levers.links.text() == "Neutral-ground links: 2 (GS1, QP1)"
@@ -182,13 +182,14 @@ def test_a_position_survives_another_board(qtbot: QtBot) -> None:
     assert levers.choice == {("G1", "set"): "running", ("QT1", "lever"): "1"}
 
 
-def test_reports_of_equal_states_are_found_under_both_keys() -> None:
+def test_a_state_with_the_same_circuits_is_told_by_the_number_of_the_one_shown() -> None:
     _, analysis, _ = verdict("two_sources")
-    first = replace(analysis.reports[0], also=("the same by another name",))
-    analysis = replace(analysis, reports=(first, *analysis.reports[1:]))
+    first = analysis.reports[0]
+    same = replace(first, key="the same by another name")
     assert report_of(analysis, first.key, "") is first
-    assert report_of(analysis, "the same by another name", "") is first
-    assert number_of(walk(analysis), "the same by another name") == 1
+    assert number_of(walk(analysis), same) == 1
+    assert number_of(walk(analysis), replace(first, circuits=("another",))) == 0
+    assert number_of(walk(analysis), None) == 0
     assert reports_of(analysis, "no such state") == []
     assert report_of(None, "G1=stopped", "") is None
 

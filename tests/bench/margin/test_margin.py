@@ -187,7 +187,8 @@ def test_states_are_offered_where_not_all_are_concerned(qtbot: QtBot) -> None:
     margin = shown("two_sources", qtbot)
     card = next(c for c in margin.cards if c.where.isVisible())
     assert card.finding is not None
-    assert card.where.text() == f"In {len(card.finding.states)} of 5 states"
+    assert card.finding.standing is not None
+    assert card.where.text() == f"In {card.finding.standing.count} of 6 states"
     with qtbot.waitSignal(margin.state_wanted) as heard:
         card.where.click()
     assert heard.args == [card.finding]
