@@ -21,7 +21,7 @@ from linework.circuit import expand
 from linework.circuit.network import STRONGEST, WEAKEST, Complex, Network
 from linework.circuit.states import settle
 from linework.design import Design
-from linework.study.faults import Fault, faults
+from linework.study.shorts.faults import Fault, faults
 from linework.study.situation import Situation
 from tests.large import estate
 from tests.speed.test_judging import SAMPLE, best_ms, one_solution, street
