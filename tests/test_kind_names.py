@@ -43,7 +43,6 @@ OTHER_MEANINGS = {
     ("sheet/parts/shapes.py", "panel"): "a symbol",
     ("picture/symbols.py", "panel"): "a symbol",
     ("study/wires/markings.py", "breaker"): "a rating",
-    ("findings/overcurrent/_demand.py", "breaker"): "a sort of device",
     ("findings/overcurrent/_motors.py", "breaker"): "a sort of device",
     ("findings/deciding.py", "electrode"): "a rating",
     ("study/shorts/faults.py", "body"): "a terminal of a fault",
@@ -51,7 +50,7 @@ OTHER_MEANINGS = {
     ("study/loads/loaded.py", "lamp"): "a model of a load",
     ("study/ways/openings.py", "breaker"): "a time-current curve",
     ("study/wires/ratings.py", "breaker"): "a time-current curve",
-    ("study/report.py", "body"): "a pole",
+    ("study/reporting.py", "body"): "a pole",
     ("storage/__init__.py", "load"): "a function",
 }
 """Module and word: what it means there, if not a kind or a group."""
