@@ -16,7 +16,7 @@ from linework.design import Design
 from linework.storage import StorageError, load
 from linework.words import say
 
-SOUND, UNSOUND, UNREADABLE = 0, 1, 2
+UNREADABLE = 2
 
 Command = Callable[[Design, argparse.Namespace], int]
 COMMANDS: dict[str, Command] = {"check": check.run, "study": study.run, "export": export.run}

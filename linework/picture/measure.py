@@ -24,9 +24,6 @@ from linework.picture.model import (
     flatten,
 )
 
-LINE_PITCH = 1.5
-"""Base line to base line in capital heights (ISO 3098: at least 21 to 14 without accents)."""
-
 
 def em_size(height: int, bold: bool = False, condensed: bool = False) -> float:
     """The font size in tenths of a millimetre that gives capitals of this height."""

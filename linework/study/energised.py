@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import combinations
 
-from linework.circuit.model import Branch
 from linework.circuit.series import ways_back
 from linework.study.situation import Situation, System
 
@@ -152,8 +151,3 @@ def _backfed(situation: Situation) -> tuple[tuple[str, str], ...]:
                 if not situation.circuit.sources[system.source].data.group.off_site:
                     found.add((source.owner, system.owner))
     return tuple(sorted(found))
-
-
-def conductors_of(situation: Situation, label: int) -> list[Branch]:
-    """The branches of one cluster."""
-    return [b for b in situation.branches if situation.clusters[b.a] == label]
