@@ -102,7 +102,7 @@ def as_lines(design: Design, analysis: Analysis) -> list[str]:
 
 
 def _lines(finding: Finding, family: str, indent: str = "") -> list[str]:
-    mark = say("accepted") if finding.accepted is not None else finding.level.word
+    mark = say("accepted") if finding.accepted is not None else finding.level.told
     head = f"{indent}{mark}: {', '.join(finding.where)}: {finding.message} [{finding.rule}]"
     lines = [head]
     if finding.states:

@@ -10,6 +10,8 @@ from linework.circuit.arrangements import Arrangements
 from linework.design import Accepted, Change, Design
 from linework.words import N_, say
 
+_TOLD = {"note": N_("note"), "warning": N_("warning"), "danger": N_("danger")}
+
 
 class Level(IntEnum):
     """How bad: danger can hurt or burn, warning does not comply or will not work, note is worth
@@ -21,8 +23,13 @@ class Level(IntEnum):
 
     @property
     def word(self) -> str:
-        """The word in files and on paper."""
+        """The word in files."""
         return self.name.lower()
+
+    @property
+    def told(self) -> str:
+        """The word for a reader."""
+        return say(_TOLD[self.word])
 
 
 @dataclass(frozen=True)

@@ -82,7 +82,7 @@ def _open(content: Content, width: float) -> list[Flowable]:
     """The open dangers and warnings, a line each, with links; many of them in two columns."""
     lines = [
         text(
-            f"{f.number}  {content.say(f.level.word)}: {', '.join(f.where)}: {f.title}",
+            f"{f.number}  {f.level.told}: {', '.join(f.where)}: {f.title}",
             link=f"finding-{f.number}",
         )
         for f in content.analysis.open_findings

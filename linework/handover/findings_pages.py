@@ -26,7 +26,7 @@ def findings_pages(content: Content, width: float) -> list[Flowable]:
 
 def _finding(content: Content, finding: Finding, depth: int) -> list[Flowable]:
     say, indent = content.say, "\u00a0" * (6 * depth)
-    mark = say("accepted") if finding.accepted is not None else say(finding.level.word)
+    mark = say("accepted") if finding.accepted is not None else finding.level.told
     number = f"{finding.number} " if depth == 0 else "→ "
     where = ", ".join(finding.where)
     flag = f"flag-{finding.number}"

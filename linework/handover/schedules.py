@@ -172,7 +172,7 @@ def device_schedule(content: Content, width: float) -> list[Flowable]:
             [
                 text(content.full_name(sensor.owner), "cell", link=content.link_to(sensor.owner)),
                 say("ground-fault protection"),
-                f"{trip.low:g} to {trip.high:g} mA",
+                say("{low} to {high} mA", low=f"{trip.low:g}", high=f"{trip.high:g}"),
                 _word(content, sensor.owner, sensor.data.style),
                 str(len(sensor.data.opens)),
                 "-",

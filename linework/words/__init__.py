@@ -10,13 +10,14 @@ either a value of the call or a word of the glossary, which each family's people
 
 from linework.words.catalogues import language
 from linework.words.errors import WordingError
-from linework.words.speech import N_, say, say_count, say_within
+from linework.words.speech import N_, begun_small, say, say_count, say_within
 from linework.words.terms import FAMILIES, glossary
 
 __all__ = [
     "FAMILIES",
     "N_",
     "WordingError",
+    "begun_small",
     "glossary",
     "language",
     "say",

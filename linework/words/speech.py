@@ -33,7 +33,11 @@ def say_within(message: str, *, family: str | None = None, **values: object) -> 
     English begins it small there, but for an abbreviation ("AC side"). Other languages have their
     own ways (German nouns stay large), so a translated label stays as its translator wrote it.
     """
-    text = say(message, family=family, **values)
+    return begun_small(say(message, family=family, **values))
+
+
+def begun_small(text: str) -> str:
+    """A text that was said already, as it stands within a sentence; see ``say_within``."""
     if language() != "en" or text[1:2].isupper():
         return text
     return text[:1].lower() + text[1:]

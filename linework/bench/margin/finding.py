@@ -117,6 +117,7 @@ class FindingCard(QFrame):
         mark(self, "level", level if finding.open else "none")
         self.flag.setVisible(bool(finding.number))
         self.flag.show_flag(level, finding.number, not finding.open)
+        self.flag.setAccessibleName(f"{finding.level.told} {finding.number or ''}".strip())
         self.level.setText(say(LEVELS[level]) + ("" if finding.open else say(", accepted")))
         mark(self.level, "tone", level)
         self._show_title()

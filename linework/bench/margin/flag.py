@@ -21,8 +21,6 @@ class FlagLabel(QWidget):
     def show_flag(self, level: str, number: int, accepted: bool) -> None:
         """``level``: danger, warning or note; ``number`` as on the sheet."""
         self._look = (level, number, accepted)
-        word = f"{level} {number}" if number else level
-        self.setAccessibleName(word)
         self.updateGeometry()
         self.update()
 

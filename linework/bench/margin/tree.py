@@ -138,7 +138,7 @@ class PartsTree(QFrame):
     def _findings(self, analysis: Analysis | None) -> None:
         top = self._group(say("Findings"))
         for finding in analysis.findings if analysis is not None else ():
-            text = f"{finding.number} {finding.level.word}: {finding.title}"
+            text = f"{finding.number} {finding.level.told}: {finding.title}"
             line = self._line(top, text, finding.message, finding.subjects, drawn=False)
             for effect in finding.consequences:
                 self._line(line, effect.title, effect.message, effect.subjects, drawn=False)

@@ -24,7 +24,7 @@ from linework.findings.view import View
 from linework.kinds import Rating, Values
 from linework.kinds.motor import running_a
 from linework.quantity import show
-from linework.words import N_, say
+from linework.words import N_, say_within
 
 MESSAGE = N_("{where}: {rating} {value} is unusual; {low} to {high} is usual. Is the unit right?")
 START = N_(
@@ -79,13 +79,13 @@ def _start(view: View, subject: str, values: Values) -> Iterator[Hit]:
 def _hit(
     view: View, subject: str, rating: Rating, figure: float, message: str, words: dict[str, str]
 ) -> Hit:
-    label = say(rating.label, family=view.family)
+    label = say_within(rating.label, family=view.family)
     shown = show(figure, rating.quantity, family=view.family)
     return Hit(
         Level.NOTE,
         (subject,),
         message,
-        {"where": view.name(subject), "rating": label.lower(), "value": shown, **words},
+        {"where": view.name(subject), "rating": label, "value": shown, **words},
         (Evidence(rating.label, figure, rating.quantity),),
     )
 

@@ -21,7 +21,7 @@ from linework.findings.assumptions import Assumed
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
-from linework.words import N_
+from linework.words import N_, begun_small
 
 MESSAGE = N_("{where}: assumed {values}.")
 
@@ -38,7 +38,7 @@ def check(view: View) -> Iterator[Outcome]:
             MESSAGE,
             {
                 "where": items[0].where,
-                "values": ", ".join(f"{i.rating.lower()} [{i.value}]" for i in items),
+                "values": ", ".join(f"{begun_small(i.rating)} [{i.value}]" for i in items),
             },
             (Evidence(N_("values assumed"), float(len(items)), "count"),),
         )

@@ -20,7 +20,7 @@ from linework.findings.model import NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.kinds import RUN_RATINGS, Rating, Values
-from linework.words import N_, say
+from linework.words import N_, say_within
 
 MESSAGE = N_("{what} is not given")
 
@@ -37,7 +37,7 @@ def _gap(
     view: View, subject: str, ratings: tuple[Rating, ...], values: Values
 ) -> Iterator[NotChecked]:
     lost = [
-        say(r.label, family=view.family).lower()
+        say_within(r.label, family=view.family)
         for r in ratings
         if r.needed and not values.has(r.key)
     ]

@@ -57,7 +57,7 @@ from linework.study.wires.ratings import (
     rules_of,
     thin_limit,
 )
-from linework.words import N_
+from linework.words import N_, begun_small
 
 MESSAGE = N_(
     "{device} of {rating} A protects {run}, whose conductors allow {allowed} A at the most"
@@ -247,7 +247,7 @@ def _hit(view: View, look: Look, pair: Pair) -> Hit:
             "run": view.name(pair.run.id),
             "allowed": f"{allowed.value:.4g}",
             "ampacity": f"{pair.ampacity.value:.3g}",
-            "decided": _decided_by(pair).what.lower(),
+            "decided": begun_small(_decided_by(pair).what),
         },
         (
             Evidence(N_("device"), rating, "current"),

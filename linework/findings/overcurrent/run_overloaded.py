@@ -40,7 +40,7 @@ from linework.study.wires.ratings import (
     size_carrying,
 )
 from linework.wiring import Pole, is_protective, is_ungrounded
-from linework.words import N_
+from linework.words import N_, begun_small
 
 MESSAGE = N_(
     "{run} carries {amps} A with all drawn loads on; its conductors carry {ampacity} A as laid"
@@ -162,7 +162,7 @@ def _hit(view: View, look: Look, worst: _Worst) -> Hit:
             "run": view.name(run.id),
             "amps": f"{worst.amps:.1f}",
             "ampacity": f"{ampacity.value:.3g}",
-            "decided": ampacity.decided_by.what.lower(),
+            "decided": begun_small(ampacity.decided_by.what),
         },
         (
             Evidence(N_("current"), worst.amps, "current"),
@@ -180,7 +180,7 @@ def _long_hit(view: View, look: Look, worst: _Worst) -> Hit:
         "long": f"{worst.long_a:.1f}",
         "needed": f"{worst.amps:.1f}",
         "ampacity": f"{worst.ampacity.value:.3g}",
-        "decided": worst.ampacity.decided_by.what.lower(),
+        "decided": begun_small(worst.ampacity.decided_by.what),
     }
     evidence = (
         Evidence(N_("ampacity needed"), worst.amps, "current"),
