@@ -105,7 +105,8 @@ def _analyse(design: Design, shown: str, memory: Memory) -> Analysis:
         survey.standing(),
         restless=survey.restless(),
         partial=bool(shown),
-        complete=complete,
+        cut=tuple(sorted(survey.cut)),
+        all_cases=complete,
     )
     verdict = judge(view)
     reports, lost = _reports(survey)
@@ -119,7 +120,7 @@ def _analyse(design: Design, shown: str, memory: Memory) -> Analysis:
         tuple(view.assumed),
         unconfirmed_values(view),
         survey.combinations,
-        complete,
+        view.complete,
         bool(shown),
     )
 

@@ -115,3 +115,29 @@ def test_an_island_that_touches_nothing_changes_nothing_of_the_rest() -> None:
     new = {item[:4] for item in after - before if item[0] not in ("value-assumed", "value-missing")}
     island = {"GB9", "QB9", "EL9", "G9", "XD9", "W91", "W92", "W93"}
     assert all(island & {*where} or states == ("G9=running",) for _, _, where, states in new), new
+
+
+def test_more_circuits_than_are_looked_at_are_said_of_their_source(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    d = sets(2)
+    d.part("panel", "QP9", places="8", bond="absent")
+    d.part("generator", "G9", power="3 kVA", neutral="bonded")
+    d.run("G9.out", "QP9.feed", **RUN)
+    for n in range(1, 4):
+        d.part("breaker", f"QF{n}", rating="20 A")
+        d.seat(f"QF{n}", "QP9", str(n))
+        d.part("outlet", f"XF{n}")
+        d.run(f"QF{n}.load", f"XF{n}.feed", **RUN)
+        d.part("plug", f"XQ{n}")
+        d.seat(f"XQ{n}", f"XF{n}", "face")
+        d.part("inlet", f"XI{n}")
+        d.run(f"XQ{n}.cord", f"XI{n}.outside", **RUN)
+    assert analyse(d.design).complete
+    monkeypatch.setattr("linework.circuit.search.MOST_CIRCUITS", 4)
+    analysis = analyse(d.design)
+    assert not analysis.complete
+    assert not analysis.sound
+    assert [gap.where for gap in analysis.gaps if "different circuits" in gap.reason] == [("G9",)]
+    told_of = {name for f in of_rule(analysis, "bond-doubled") for name in f.where}
+    assert {"QP1", "QP2"} <= told_of, "the other sources are judged all the same"

@@ -19,6 +19,11 @@ from linework.wiring import Passing
 
 _T = TypeVar("_T")
 
+MOST_CIRCUITS = 512
+"""Of a part with more circuits than this not all are looked at, and it is said."""
+MOST_LEAVES = 2048
+"""Nor where its circuits hang on more arrangements than this."""
+
 
 @dataclass(frozen=True)
 class Leaf:
@@ -46,12 +51,14 @@ class Standing:
 @dataclass(frozen=True)
 class Circuits:
     """All live circuits of a circuit of conductors. ``restless``: followers without rest, with
-    arrangements in which they find none."""
+    arrangements in which they find none. ``cut``: parts not all of whose circuits were looked at.
+    """
 
     at_rest: tuple[Standing, ...]
     passing: tuple[Standing, ...]
     restless: tuple[tuple[SelectorKey, Arrangement], ...]
     choices: Choices
+    cut: tuple[str, ...] = ()
 
 
 class Search:
@@ -59,16 +66,15 @@ class Search:
 
     def __init__(self, circuit: Circuit) -> None:
         self.circuit, self.lasting, self.choices = circuit, Lasting(circuit), Choices.of(circuit)
+        self.cut: set[str] = set()
 
     def circuits(self) -> Circuits:
         """Every live circuit, at rest and while a follower moves."""
+        self.cut.clear()
         at_rest = self._at_rest()
-        return Circuits(
-            tuple(at_rest.values()),
-            tuple(self._passing(at_rest)),
-            tuple(self.restless()),
-            self.choices,
-        )
+        passing, restless = tuple(self._passing(at_rest)), tuple(self.restless())
+        cut = tuple(sorted(self.cut))
+        return Circuits(tuple(at_rest.values()), passing, restless, self.choices, cut)
 
     @property
     def parts(self) -> list[str]:
@@ -88,12 +94,25 @@ class Search:
     def _at_rest(self) -> dict[Grown, Standing]:
         found: dict[Grown, Standing] = {}
         for part in self.parts:
-            for leaf in self.leaves(part):
+            own: set[Grown] = set()
+            for leaf in self._few(part, self.leaves(part)):
                 if leaf.grown is not None:
+                    own.add(leaf.grown)
+                    if len(own) > MOST_CIRCUITS:
+                        self.cut.add(part)
+                        break
                     standing = found.setdefault(leaf.grown, Standing(leaf.grown))
                     standing.arrangements.append(leaf.known)
                     standing.used |= leaf.used
         return found
+
+    def _few(self, part: str, found: Iterator[_T]) -> Iterator[_T]:
+        """What is found of a part, up to the most; that there is more is noted."""
+        for number, one in enumerate(found):
+            if number == MOST_LEAVES:
+                self.cut.add(part)
+                return
+            yield one
 
     def _forked(
         self,
@@ -152,7 +171,8 @@ class Search:
                 return Leaf(known.known, Growth(self.lasting, known, CAUGHT).grow(part))
 
             for arrangement in standing.arrangements:
-                yield from self._forked(arrangement, grow, (key, passage.position))
+                found = self._forked(arrangement, grow, (key, passage.position))
+                yield from self._few(part, found)
 
     # without rest
 
@@ -166,7 +186,7 @@ class Search:
                 last, before = (known.position(key, world) for world in (AT_REST, AT_REST - 1))
                 return known.known if last != before else None
 
-            for arrangement in self._forked({}, moves):
+            for arrangement in self._few(key[0], self._forked({}, moves)):
                 if arrangement is not None:
                     yield key, arrangement
 

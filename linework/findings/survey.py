@@ -56,6 +56,8 @@ class Survey:
     ) -> None:
         self.design, self.memory = design, memory
         self.combinations = 0
+        self.cut: set[str] = set()
+        """Parts not all of whose circuits were looked at."""
         self._cases = 0
         self.first: Case | None = None
         self._entries: dict[Mark, _Entry] = {}
@@ -76,6 +78,7 @@ class Survey:
         """Every live circuit of a case."""
         self.first = self.first or case
         found = case.circuits
+        self.cut.update(found.cut)
         self.combinations = max(self.combinations, case.search.choices.number)
         states: list[tuple[Arrangement, Caught | None]] = [({}, None)]
         for standing in (*found.at_rest, *found.passing):

@@ -80,7 +80,8 @@ class View:
 
     ``circuit``: of the first case, for what does not depend on states. ``standing``: when the
     circuits of some words stand. ``restless``: the followers that find no rest, each with a
-    state in which it finds none. ``partial``: only the shown state is in.
+    state in which it finds none. ``cut``: parts not all of whose circuits were looked at.
+    ``partial``: only the shown state is in.
     """
 
     def __init__(
@@ -91,12 +92,13 @@ class View:
         standing: Standing | None = None,
         *,
         restless: tuple[tuple[tuple[str, ...], str], ...] = (),
+        cut: tuple[str, ...] = (),
         partial: bool = False,
-        complete: bool = True,
+        all_cases: bool = True,
     ) -> None:
         self.design, self.looks, self.circuit = design, looks, circuit
         self.standing, self.restless = standing or Standing({}, Choices(())), restless
-        self.partial, self.complete = partial, complete
+        self.partial, self.cut, self.all_cases = partial, cut, all_cases
         self.ampacities = Ampacities(design)
 
     @cached_property
@@ -129,6 +131,11 @@ class View:
     def orderly_looks(self) -> Iterator[Look]:
         """Those in which no sources meet."""
         return (look for look in self.settled_looks if not look.meeting)
+
+    @property
+    def complete(self) -> bool:
+        """Whether every circuit of every case was looked at."""
+        return self.all_cases and not self.cut
 
     @cached_property
     def lasting(self) -> Lasting | None:

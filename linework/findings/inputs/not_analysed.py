@@ -22,6 +22,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.network import NotSolved
+from linework.circuit.search import MOST_CIRCUITS
 from linework.codes import CodesError
 from linework.design import Run, pole_map
 from linework.design.cases import case_text, misfits, unknowns
@@ -43,8 +44,11 @@ NO_FIT = N_("not every conductor of it is joined: {fault}")
 NO_FIT_IN_CASE = N_("not every conductor of it is joined where {case}: {fault}")
 RESTLESS = N_("{who} finds no position of rest in {state}: its rule chases its own effect")
 TOO_MANY = N_(
-    "there are more combinations of positions or unknowns than are judged one by one; settle some"
-    " unknowns or split the design"
+    "there are more combinations of unknowns than are judged one by one; settle some unknowns"
+)
+CUT = N_(
+    "not all that it feeds in the many positions of switches and plugs was looked at: these make"
+    " more than {most} different circuits; draw some of the plugs as fixed, or split the design"
 )
 FAILED = N_("{state} was not solved: {cause}")
 UNBALANCED = N_("the solution of {state} at {hertz} Hz does not balance ({amps} A) and is not used")
@@ -56,8 +60,10 @@ def check(view: View) -> Iterator[Outcome]:
     yield from _unknown(view)
     yield from _loose_runs(view)
     yield from _misfits(view)
-    if not view.complete:
+    if not view.all_cases:
         yield NotChecked(TOO_MANY)
+    for part in view.cut:
+        yield NotChecked(CUT, {"most": MOST_CIRCUITS}, (part,))
     for look in view.looks:
         yield from _look(look)
     yield from _restless(view)
