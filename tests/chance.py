@@ -14,8 +14,11 @@ from linework.design.change import EditError
 from linework.design.edits import add_interlock
 from tests.designs import Pen, furnish
 
-NUMBERS = range(int(os.environ.get("LINEWORK_RANDOM_DESIGNS", "40")))
-"""The numbers judged: few in the ordinary run; LINEWORK_RANDOM_DESIGNS=500 judges 500."""
+ALL = int(os.environ.get("LINEWORK_RANDOM_DESIGNS", "0"))
+NUMBERS = range(ALL or 40)
+"""The numbers searched: few in the ordinary run; LINEWORK_RANDOM_DESIGNS=500 searches 500."""
+JUDGED = range(ALL or 8)
+"""The numbers judged in every state, which takes long."""
 
 MOST_SWITCHES = 10
 MOST_STATES = 2000
