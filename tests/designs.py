@@ -8,12 +8,13 @@ from itertools import pairwise
 
 from hypothesis import strategies as st
 
-from linework.circuit import Circuit, State, all_states, expand
+from linework.circuit import Circuit, State, expand
 from linework.design import Design, Draft
 from linework.design.change import Change, EditError
 from linework.design.elements import End, Interlock, Part, Run, Seat
 from linework.kinds import Answer, Band, OneOf
 from linework.study.situation import Situation
+from tests.enumeration import all_states
 
 Settled = Mapping[tuple[str, str], str]
 

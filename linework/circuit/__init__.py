@@ -13,7 +13,7 @@ from linework.circuit.model import (
     Sensor,
     Spot,
 )
-from linework.circuit.states import State, StateSet, all_states, free_selectors, settle
+from linework.circuit.states import State, free_selectors, settle
 
 __all__ = [
     "Branch",
@@ -28,8 +28,6 @@ __all__ = [
     "Settled",
     "Spot",
     "State",
-    "StateSet",
-    "all_states",
     "expand",
     "free_selectors",
     "plug_positions",

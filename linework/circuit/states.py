@@ -1,16 +1,13 @@
-"""Operating states: every combination of free choices, with followers at rest."""
+"""Operating states: free choices, and the followers that find their rest."""
 
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from linework.circuit.model import Circuit, Condition, SelectorAt, SelectorKey
 from linework.circuit.unions import IntUnions, joined
-
-MOST_COMBINATIONS = 4096
-"""Above this number of combinations the states are not enumerated in full, and it is said."""
 
 ROUNDS = 8
 """So often followers are let move, all at once; what moves still then finds no rest."""
@@ -35,27 +32,6 @@ class State:
         return all(self.positions.get(key) in among for key, among in when)
 
 
-@dataclass(frozen=True)
-class StateSet:
-    """The states of a circuit, of how many combinations, and whether all were looked at."""
-
-    states: tuple[State, ...]
-    combinations: int
-    complete: bool
-
-
-def all_states(circuit: Circuit) -> StateSet:
-    """Every permitted combination of free choices, settled; then the passing states."""
-    free = free_selectors(circuit)
-    number = 1
-    for selector in free:
-        number *= len(selector.positions)
-    chosen = itertools.islice(_combinations(free), MOST_COMBINATIONS)
-    found = [settle(circuit, choice) for choice in chosen if _permitted(circuit, choice)]
-    passing = [between for state in found for between in _passing(circuit, state)]
-    return StateSet((*found, *passing), number, number <= MOST_COMBINATIONS)
-
-
 def free_selectors(circuit: Circuit) -> list[SelectorAt]:
     """Levers, plugs and sources; and the breakers that an interlock names."""
     locked = {key for lock in circuit.excluded for key, _ in lock}
@@ -64,18 +40,6 @@ def free_selectors(circuit: Circuit) -> list[SelectorAt]:
         for key, selector in sorted(circuit.selectors.items())
         if len(selector.positions) > 1 and (selector.moves in ("hand", "source") or key in locked)
     ]
-
-
-def _combinations(free: list[SelectorAt]) -> Iterator[dict[SelectorKey, str]]:
-    keys = [selector.key for selector in free]
-    for positions in itertools.product(*(selector.positions for selector in free)):
-        yield dict(zip(keys, positions, strict=True))
-
-
-def _permitted(circuit: Circuit, choice: Mapping[SelectorKey, str]) -> bool:
-    return all(
-        sum(choice.get(key) == position for key, position in lock) <= 1 for lock in circuit.excluded
-    )
 
 
 def settle(circuit: Circuit, choice: Mapping[SelectorKey, str]) -> State:
@@ -87,7 +51,7 @@ def settle(circuit: Circuit, choice: Mapping[SelectorKey, str]) -> State:
     moved: list[SelectorKey] = []
     for _ in range(ROUNDS if followers else 0):
         state = State(free, positions)
-        sets = _conductive(circuit, state)
+        sets = conductive(circuit, state)
         wanted = {f.key: _follow(circuit, state, f, sets) for f in followers}
         moved = [key for key, position in wanted.items() if position != positions[key]]
         positions = {**positions, **wanted}
@@ -104,7 +68,7 @@ def caught(state: State, key: SelectorKey, position: str) -> State:
 def _follow(circuit: Circuit, state: State, follower: SelectorAt, sets: IntUnions) -> str:
     """Its position by the first line of its rule that holds, without its own part as a source."""
     owner = follower.key[0]
-    live = _live_without(circuit, state, owner, sets)
+    live = live_without(circuit, state, owner, sets)
     for line, pairs in follower.rule:
         stands = all(state.positions[owner, name] == position for name, position in line.stands)
         if stands and all(map(live, pairs)):
@@ -112,7 +76,7 @@ def _follow(circuit: Circuit, state: State, follower: SelectorAt, sets: IntUnion
     return follower.rest
 
 
-def _live_without(
+def live_without(
     circuit: Circuit, state: State, owner: str, sets: IntUnions
 ) -> Callable[[tuple[int, int]], bool]:
     """Whether a source of another part than ``owner`` lies between two nodes."""
@@ -147,26 +111,7 @@ def _fed_by_others(circuit: Circuit, state: State, owner: str, sets: IntUnions) 
     return list(strings.values())
 
 
-def _passing(circuit: Circuit, state: State) -> Iterator[State]:
-    for selector in circuit.selectors.values():
-        for passage, pairs in selector.passing:
-            if state.positions[selector.key] == passage.after and _may_pass(
-                circuit, state, selector, pairs
-            ):
-                caught = {**state.positions, selector.key: passage.position}
-                yield State(state.free, caught, passing=selector.key)
-
-
-def _may_pass(
-    circuit: Circuit, state: State, selector: SelectorAt, pairs: tuple[tuple[int, int], ...]
-) -> bool:
-    if not pairs:
-        return True
-    live = _live_without(circuit, state, selector.key[0], _conductive(circuit, state))
-    return all(map(live, pairs))
-
-
-def _conductive(circuit: Circuit, state: State) -> IntUnions:
+def conductive(circuit: Circuit, state: State) -> IntUnions:
     """What is conductively joined; loads and sources do not join."""
     branches = circuit.branches
     return (

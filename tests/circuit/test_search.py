@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from linework.circuit import Circuit, all_states, expand
+from linework.circuit import Circuit, expand
 from linework.circuit.arrangements import Cube, merged, number
 from linework.circuit.growing import Grown, Growth
 from linework.circuit.knowledge import AT_REST, CAUGHT, Knowledge
@@ -18,6 +18,7 @@ from linework.design import Draft
 from linework.design.edits import add_interlock
 from linework.storage import load
 from tests.chance import NUMBERS, draft
+from tests.enumeration import all_states
 
 SAMPLES = sorted((Path(__file__).parents[2] / "samples").glob("*.linework"))
 RUN = {"size": "10 AWG", "length": "10 ft"}

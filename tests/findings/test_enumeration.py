@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from linework.analysis import cases, unknowns
-from linework.circuit import State, all_states, expand
+from linework.circuit import State, expand
 from linework.circuit.arrangements import Arrangements
 from linework.circuit.search import parted
 from linework.design import Design
@@ -22,6 +22,7 @@ from linework.study.memory import Case, Memory
 from linework.study.report import state_key
 from linework.study.studies import Studies
 from tests.chance import ALL, JUDGED, draft
+from tests.enumeration import all_states
 
 SAMPLES = [
     path

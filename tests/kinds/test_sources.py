@@ -7,13 +7,14 @@ import math
 
 import pytest
 
-from linework.circuit import all_states, expand
+from linework.circuit import expand
 from linework.design import Draft
 from linework.kinds import Band, Kind, Values, kinds
 from linework.study.loads.loaded import loaded
 from linework.study.situation import Situation
 from linework.wiring import Contact, Leak, Limit, Link, Pole, Source, SourceGroup, Three
 from tests.designs import situation_of
+from tests.enumeration import all_states
 from tests.kinds.cases import SETTING, rated
 
 GENERATOR, SUPPLY, BATTERY = (kinds()[key] for key in ("generator", "supply", "battery"))

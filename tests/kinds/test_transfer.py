@@ -6,7 +6,7 @@ from itertools import product
 
 import pytest
 
-from linework.circuit import all_states, expand
+from linework.circuit import expand
 from linework.design import Draft
 from linework.kinds import kinds
 from linework.study.energised import energised
@@ -15,6 +15,7 @@ from linework.study.situation import Situation
 from linework.study.ways.paths import volts_between
 from linework.wiring import Contact, Join
 from tests.designs import situation_of
+from tests.enumeration import all_states
 from tests.kinds.cases import rated
 
 BOTH = ("transfer_switch", "transfer_automatic")

@@ -16,12 +16,13 @@ import numpy as np
 import pytest
 
 from linework.analysis import Memory, analyse
-from linework.circuit import all_states, expand
+from linework.circuit import expand
 from linework.circuit.network import IN_USE, Network
 from linework.design import Design, Draft
 from linework.design.edits import move_parts, rate_run
 from linework.storage import load
 from linework.study.situation import Situation
+from tests.enumeration import all_states
 
 SAMPLE = Path(__file__).parents[2] / "samples" / "vaccination-trailer.linework"
 GOAL_SHOWN = 45.0

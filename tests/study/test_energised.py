@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from linework.circuit import all_states, expand
+from linework.circuit import expand
 from linework.circuit.network import STRONGEST
 from linework.design import Draft
 from linework.study.energised import Energised, energised, in_use, reached_by_others
 from linework.study.situation import Situation
 from linework.study.ways.paths import volts_between
 from tests.designs import situation_of
+from tests.enumeration import all_states
 from tests.findings.banks import van, with_inverter
 
 RUN = {"size": "12 AWG", "length": "10 ft"}

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from linework.circuit import all_states, expand
+from linework.circuit import expand
 from linework.design import Draft
 from linework.study.situation import Situation
 from linework.study.ways.protection import (
@@ -21,6 +21,7 @@ from linework.study.ways.protection import (
 )
 from linework.wiring import Limit, Pole, Source, SourceGroup, Three
 from tests.designs import situation_of
+from tests.enumeration import all_states
 from tests.findings.camps import house
 
 

@@ -15,12 +15,13 @@ from linework.bench.levers.levers import Levers
 from linework.bench.process.levers import lever_board
 from linework.bench.states.shown import liveliest, number_of, report_of, reports_of, walk
 from linework.bench.states.text import links_text
-from linework.circuit import all_states, expand
+from linework.circuit import expand
 from linework.design import Draft
 from linework.design.edits import add_interlock
 from linework.storage import load
 from linework.study.report import state_key
 from tests.bench.benches import verdict
+from tests.enumeration import all_states
 
 SAMPLE = Path(__file__).resolve().parents[3] / "samples" / "vaccination-trailer.linework"
 
