@@ -89,18 +89,11 @@ class Choices:
     def example(self, known: Arrangement) -> dict[SelectorKey, str]:
         """A permitted state that agrees with some positions: other sources off, plugs out, all
         else at rest as far as interlocks let it."""
-        return self._filled(known, {key: _quiet(s) for key, s in self.free.items()})
-
-    def opposite(self, known: Arrangement) -> dict[SelectorKey, str]:
-        """As ``example``, with all that it leaves off or out on and in."""
-        return self._filled(known, {key: _lively(s) for key, s in self.free.items()})
-
-    def _filled(self, known: Arrangement, wanted: Arrangement) -> dict[SelectorKey, str]:
         found = dict(known)
         for key, selector in self.free.items():
             if key in found:
                 continue
-            order = (wanted[key], *selector.positions)
+            order = (_quiet(selector), *selector.positions)
             found[key] = next(p for p in order if self.count({**found, key: p}))
         return found
 
@@ -117,8 +110,3 @@ def _quiet(selector: SelectorAt) -> str:
     if selector.moves == "source" or selector.key[1] == "plug":
         return next((p for p in selector.positions if p in _OFF), selector.rest)
     return selector.rest
-
-
-def _lively(selector: SelectorAt) -> str:
-    quiet = _quiet(selector)
-    return next((p for p in selector.positions if p != quiet), quiet)

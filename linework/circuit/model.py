@@ -259,21 +259,6 @@ class Circuit:
         return self._sets[leaving]
 
     @cached_property
-    def marks(self) -> tuple[Hashable, ...]:
-        """For each branch what is known of it, by which two circuits are compared."""
-        return tuple(
-            (i, b.a, b.b, b.r_cold, b.r_hot, b.x, b.sort, b.known)
-            for i, b in enumerate(self.branches)
-        )
-
-    @cached_property
-    def fixtures(self) -> Hashable:
-        """All that is asked of a circuit besides its conductors, sources, loads and leaks."""
-        faces = tuple((f.owner, f.data, tuple(f.nodes.items())) for f in self.faces)
-        things = (self.devices, self.sensors, self.metals, self.pins, faces, self.conversions)
-        return hash((things, self.hertz))
-
-    @cached_property
     def earth(self) -> int | None:
         """The node of earth, None where nothing reaches it."""
         return self.node_of.get(Spot("@", "", "earth"))

@@ -19,7 +19,6 @@ from linework.circuit.network import (
     Network,
     frequencies,
 )
-from linework.circuit.series import ways_back
 from linework.circuit.states import State
 from linework.circuit.unions import joined
 
@@ -158,33 +157,6 @@ class Situation(InCircuit):
     def owners(self) -> list[str]:
         """The parts with live windings."""
         return list(dict.fromkeys(s.owner for s in self.systems))
-
-    @cached_property
-    def chains(self) -> list[tuple[str, ...]]:
-        """The parts with live windings, those together between which a converter carries power."""
-        place = {owner: i for i, owner in enumerate(self.owners)}
-        on, drawn = {i for i, _ in self.active}, {i for i, _ in self.loads}
-        pairs: list[tuple[int, int]] = []
-        for conversion in self.circuit.conversions:
-            if conversion.source in on and conversion.load in drawn:
-                load = self.circuit.loads[conversion.load]
-                feeding = {o for node in (load.a, load.b) for o in self._reaching(node)}
-                pairs += [(place[conversion.owner], place[owner]) for owner in feeding]
-        label = joined(len(place), pairs)
-        groups: dict[int, list[str]] = {}
-        for owner, i in place.items():
-            groups.setdefault(label[i], []).append(owner)
-        return [tuple(group) for group in groups.values()]
-
-    def _reaching(self, node: int) -> set[str]:
-        """The parts whose windings feed a node, with those in series behind them."""
-        label, sources = self.conductive, self.circuit.sources
-        return {
-            sources[i].owner
-            for s in self.feeds(node)
-            for passed in ways_back(self, s.source, label).values()
-            for i in passed
-        }
 
     @cached_property
     def _together(self) -> dict[int, set[int]]:

@@ -5,7 +5,9 @@ from __future__ import annotations
 import pytest
 
 from linework.circuit import expand
+from linework.circuit.lasting import Lasting
 from linework.circuit.network import STRONGEST
+from linework.circuit.search import parted
 from linework.design import Draft
 from linework.study.energised import Energised, energised, in_use, reached_by_others
 from linework.study.situation import Situation
@@ -208,7 +210,8 @@ def test_batteries_in_series_feed_what_lies_across_them() -> None:
     assert loads == [("GB1", "GB2"), ("GB2",)]
     assert found.crossed == ()
     # what the inverter takes decides what each battery gives: they are judged together
-    assert {frozenset(chain) for chain in situation.chains} == {frozenset({"GB1", "GB2", "TB1"})}
+    (found,) = parted(Lasting(situation.circuit), dict(situation.state.free))
+    assert found.parts == {"GB1", "GB2", "TB1"}
 
 
 def test_a_string_with_its_link_missing_feeds_only_its_lower_half() -> None:
