@@ -154,19 +154,19 @@ def test_a_state_that_somebody_chose_stays(scene: Scene, qtbot: QtBot) -> None:
 
 def test_a_state_without_a_report_of_its_own_is_asked_for_once(scene: Scene) -> None:
     scene.judge.answer()
-    key = "G1=running QT1=shore"
+    key = "G1=running QT1=off"
     assert scene.judging.analysis is not None
     assert key not in {report.key for report in scene.judging.analysis.reports}
-    shore = {("G1", "set"): "running", ("QT1", "lever"): "1"}
-    scene.levers.set_choice(shore)
+    off = {("G1", "set"): "running", ("QT1", "lever"): "off"}
+    scene.levers.set_choice(off)
     assert scene.judge.asked[-1][1] == key
     scene.judge.answer()
     assert scene.judging.report is not None
     assert scene.judging.report.key == key
     assert scene.judging.up_to_date
     asked = len(scene.judge.asked)
-    scene.levers.set_choice({**shore, ("QT1", "lever"): "2"})
-    scene.levers.set_choice(shore)
+    scene.levers.set_choice({**off, ("QT1", "lever"): "2"})
+    scene.levers.set_choice(off)
     assert len(scene.judge.asked) == asked
 
 
