@@ -12,9 +12,6 @@ from linework.picture.qt import use_fonts
 
 _NAMED = {"light": LIGHT, "dark": DARK, "contrast": CONTRAST}
 
-LEVEL_INKS = {"danger": Ink.DANGER, "warning": Ink.WARNING, "note": Ink.NOTE}
-"""By the level's word. The shape that goes with it is painted by the margin."""
-
 
 def palette_of(look: str) -> Palette:
     """The palette of a look; "system" follows the desktop's light or dark."""
