@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from scipy.sparse.linalg import SuperLU
 
 Indices = npt.NDArray[np.intp]
+_SMALL = 150
+"""Up to so many nodes it costs less to put the inverse down whole than to look for its zeros."""
 _AT_ONCE = 1 << 21
 """Entries of products worked out at once; bounds the memory."""
 
@@ -36,6 +38,8 @@ def half_inverse(lu: SuperLU) -> csc_matrix:
 
     if not np.array_equal(lu.perm_r, lu.perm_c):
         raise ArithmeticError("the factors are not symmetric")
+    if lu.shape[0] <= _SMALL:
+        return _small_half_inverse(lu)
     lower = csc_matrix(lu.L)
     lower.sort_indices()
     depth = _depths(lower)
@@ -49,6 +53,24 @@ def half_inverse(lu: SuperLU) -> csc_matrix:
     half.sort_indices()
     ends = np.append(half.indptr, half.indptr[-1])
     return csc_matrix((half.data, half.indices, ends), shape=(order.size, order.size + 1))
+
+
+def _small_half_inverse(lu: SuperLU) -> csc_matrix:
+    """The same put down whole, row by row: what is zero comes out as zero, and stays away.
+
+    Sums of products are not given to the library for linear algebra: for so few it takes longer to
+    wake its threads than to add up.
+    """
+    from scipy.sparse import csc_matrix
+
+    size, lower = lu.shape[0], lu.L.toarray()
+    inverse = np.eye(size, dtype=np.complex128)
+    for row in range(1, size):
+        inverse[row, :row] = np.einsum("i,ij->j", -lower[row, :row], inverse[:row, :row])
+    whole = np.zeros((size, size + 1), dtype=np.complex128)
+    scale = 1.0 / np.sqrt(lu.U.diagonal().astype(np.complex128))
+    whole[:, :size] = (scale[:, None] * inverse)[:, lu.perm_c]
+    return csc_matrix(whole)
 
 
 def _depths(lower: csc_matrix) -> Indices:

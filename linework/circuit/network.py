@@ -228,13 +228,22 @@ class Network:
 
     def seen_ohm(self, a: int, b: int) -> complex:
         """Impedance between two nodes with every source in place, in ohm."""
-        pair = self.halves([a], [b])
-        return complex(pair.multiply(pair).sum())
+        pair = self._half_at(a) - self._half_at(b)
+        return complex(np.sum(pair * pair))
+
+    def _half_at(self, node: int) -> Complex:
+        """The column of ``half`` of one node, put down whole."""
+        half = self.half
+        at = int(self.position[node]) % half.shape[1]
+        within = slice(half.indptr[at], half.indptr[at + 1])
+        column = np.zeros(half.shape[0], dtype=np.complex128)
+        column[half.indices[within]] = half.data[within]
+        return column
 
     def impedances(self, nodes: Nodes) -> Complex:
         """Potentials of some nodes for one ampere injected at each of them, a column each."""
-        half = self.half[:, self.position[nodes]]
-        found: Complex = (half.T @ half).toarray()
+        half = np.stack([self._half_at(node) for node in nodes], axis=1)
+        found: Complex = np.einsum("ia,ib->ab", half, half)
         return found
 
     def spread(self, halves: Complex) -> Complex:

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -22,6 +23,9 @@ from linework.circuit.network import Complex, Network, Reals, emf
 
 LEAST_SHARE = 1e-4
 """What carries less of a fault's current than this neither ends it nor burns in it."""
+
+_FEW = 200_000
+"""So many shares of branches in shorts are all put down."""
 
 _TOGETHER = 32
 """So many shorts of like current are checked in one sum."""
@@ -67,8 +71,21 @@ class Shorted:
         amps: Reals = np.abs((e[:, None] - during) * y[:, None])
         return amps
 
+    @cached_property
+    def _shares(self) -> Complex | None:
+        """The part of each short's current (column) in each of ``net.closed``, where they are few:
+        then it costs less to put all down than to look for those asked for."""
+        if len(self.net.closed) * self.count > _FEW:
+            return None
+        found: Complex = (self.net.branch_halves.T @ self._ampere).toarray()
+        return found
+
     def carriers(self) -> Carriers:
         """What carries current in which short."""
+        if self._shares is not None:
+            large = (np.abs(self._shares) >= LEAST_SHARE) & (np.abs(self.current) > 0.0)
+            shorts, places = np.nonzero(large.T)
+            return Carriers(places, shorts)
         live = np.flatnonzero(np.abs(self.current) > 0.0)
         found = large_products(self.net.branch_halves, self._ampere[:, live], LEAST_SHARE)
         return Carriers(found[0], live[found[1]])
@@ -76,7 +93,11 @@ class Shorted:
     def through(self, places: Indices, shorts: Indices) -> Complex:
         """Current of branches (places in ``net.closed``), each in a short, in ampere."""
         net = self.net
-        share = products(net.branch_halves, self._ampere, places, shorts)
+        share = (
+            products(net.branch_halves, self._ampere, places, shorts)
+            if self._shares is None
+            else self._shares[places, shorts]
+        )
         a, b, y = net.a[places], net.b[places], net.y[places]
         before: Complex = (net.open_volts[a] - net.open_volts[b]) * y
         return before - share * self.current[shorts]
