@@ -21,6 +21,7 @@ from linework.circuit.network import (
 )
 from linework.circuit.states import State
 from linework.circuit.unions import joined
+from linework.study.walks import walk
 
 
 @dataclass(frozen=True)
@@ -91,6 +92,17 @@ class Situation(InCircuit):
                     found.setdefault(branch.a, []).append((i, branch.b))
                     found.setdefault(branch.b, []).append((i, branch.a))
         return self._wires[bonds]
+
+    @cached_property
+    def steps_away(self) -> dict[int, int]:
+        """How many conductors and contacts lie between a live winding and each node, bonds and
+        soil apart."""
+        wires = self.wires()
+        starts = (node for _, source in self.active for node in (source.plus, source.minus))
+        found: dict[int, int] = {}
+        for node, last in walk(starts, lambda node: wires.get(node, ())).items():
+            found[node] = 0 if last is None else found[last[1]] + 1
+        return found
 
     @cached_property
     def systems(self) -> list[System]:

@@ -9,7 +9,13 @@ import pytest
 from linework.codes.residual import class_a_time_s
 from linework.design import Draft
 from linework.design.edits import rate_run
-from linework.study.shorts.clearing import Ending, device_designator, ending
+from linework.study.shorts.clearing import (
+    Ending,
+    _Candidate,
+    _in_order,
+    device_designator,
+    ending,
+)
 from linework.study.shorts.faults import faults
 from linework.study.situation import Situation
 from tests.designs import situation_of
@@ -67,6 +73,40 @@ def test_the_nearest_of_two_devices_of_a_kind_ends_it() -> None:
     assert device_designator(situation.circuit, end) == "QF1"
     before = end_at(situation, "QF1", terminal="line")
     assert device_designator(situation.circuit, before) == "S1"
+
+
+@pytest.mark.parametrize("order", [("QF1", "QF2"), ("QF2", "QF1")])
+@pytest.mark.parametrize("magnetic", [{}, {"magnetic": "100 A"}])
+def test_of_two_equal_breakers_in_series_the_nearer_ends_it(
+    order: tuple[str, str], magnetic: dict[str, str]
+) -> None:
+    d = Draft(place="building")
+    d.part("supply", "GS1", outage="no", breaker="200 A", prospective="5 kA")
+    for name in order:
+        d.part("breaker", name, rating="20 A", **magnetic)
+    d.part("load", "EA1", power="100 W")
+    d.run("GS1.out", "QF1.line", size="12 AWG", length="10 ft")
+    d.run("QF1.load", "QF2.line", size="12 AWG", length="33 ft")
+    d.run("QF2.load", "EA1.in", size="12 AWG", length="17 ft")
+    situation = situation_of(d)
+    assert {
+        device_designator(situation.circuit, ending(situation, fault, strong))
+        for fault in faults(situation, "GS1")
+        if fault.point.part == "EA1"
+        for strong in (False, True)
+    } == {"QF2"}
+
+
+def test_equal_times_are_equal_whatever_rounding_makes_of_them() -> None:
+    situation = situation_of(circuit("60 ft", breaker={"rating": "15 A"}))
+    times = {"QF1": 0.1 + 0.2, "S1": 0.3}
+    found = [
+        _Candidate("device", i, device.branches, times[device.owner])
+        for i, device in enumerate(situation.circuit.devices)
+    ]
+    assert times["QF1"] > times["S1"]
+    ordered = [situation.circuit.devices[c.index].owner for c in _in_order(situation, found)]
+    assert ordered == ["QF1", "S1"]
 
 
 def test_a_breaker_that_need_not_open_ends_nothing() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 from typing import Literal
@@ -66,34 +66,66 @@ def band_of(device: Device) -> TripBand:
     return _band(data.curve, data.rating_a, data.magnetic_a)
 
 
-_Candidate = tuple[float, Literal["device", "ground-fault"], int, tuple[int, ...]]
-"""Latest opening, sort, index, the branches that it opens."""
+@dataclass(frozen=True)
+class _Candidate:
+    """A device that may end a fault: sort, index, the branches that it opens, its latest opening
+    and its rating (a ground-fault device has none: infinite)."""
+
+    by: Literal["device", "ground-fault"]
+    index: int
+    opens: tuple[int, ...]
+    latest_s: float
+    rating_a: float = math.inf
+
+    @property
+    def told_s(self) -> float:
+        """The latest opening without what rounding makes of equal times."""
+        return float(f"{self.latest_s:.6e}")
 
 
 def ending(situation: Situation, fault: Fault, strong: bool = False) -> Ending:
     """What ends a fault, on the slow edge of every device that carries it.
 
     A device ends it only if the fault is dead once that device has opened: one that carries a
-    share, beside another way from a source, does not.
+    share, beside another way from a source, does not. Of equally fast ones it is the nearest to
+    the fault, then the smallest.
     """
     outcome = fault.strong if strong else fault.weak
     gone = _source_gone(outcome)
     later_v = None if outcome.metal_v is None else outcome.metal_v * outcome.later_share
     rest = (outcome.metal_v, later_v, outcome.current_a)
-    overcurrent = sorted(_overcurrent(situation, outcome))
-    candidates = [*overcurrent, *_ground_fault(situation, fault, outcome)]
-    for latest, by, index, opens in sorted(candidates):
+    overcurrent = _in_order(situation, _overcurrent(situation, outcome))
+    others = _ground_fault(situation, fault, outcome)
+    for first in _in_order(situation, (*overcurrent, *others)):
+        latest = first.latest_s
         if latest > gone:
             break
-        if interrupts(situation, opens, fault.point):
-            if by == "device":
-                return Ending(by, index, latest, _earliest_s(situation, outcome, index), *rest)
+        if interrupts(situation, first.opens, fault.point):
+            if first.by == "device":
+                earliest = _earliest_s(situation, outcome, first.index)
+                return Ending(first.by, first.index, latest, earliest, *rest)
             beside = next(
-                (i for _, _, i, o in overcurrent if interrupts(situation, o, fault.point)), None
+                (o.index for o in overcurrent if interrupts(situation, o.opens, fault.point)), None
             )
             early = math.inf if beside is None else _earliest_s(situation, outcome, beside)
-            return Ending(by, index, latest, min(latest, early), *rest, beside)
+            return Ending(first.by, first.index, latest, min(latest, early), *rest, beside)
     return Ending("source" if gone < math.inf else "nothing", None, gone, gone, *rest)
+
+
+def _in_order(situation: Situation, candidates: Iterable[_Candidate]) -> list[_Candidate]:
+    """The fastest first; of equals the farthest from the sources, which is the nearest to the
+    fault, then the smallest, then as they are drawn."""
+    return sorted(
+        candidates,
+        key=lambda c: (c.told_s, -_away(situation, c.opens), c.rating_a, c.by, c.index),
+    )
+
+
+def _away(situation: Situation, opens: tuple[int, ...]) -> int:
+    """How many conductors and contacts lie between the sources and a device."""
+    steps, branches = situation.steps_away, situation.circuit.branches
+    ends = (end for i in opens for end in (branches[i].a, branches[i].b))
+    return min((steps[end] for end in ends if end in steps), default=0)
 
 
 def interrupts(situation: Situation, opens: tuple[int, ...], point: Point) -> bool:
@@ -139,7 +171,7 @@ def _overcurrent(situation: Situation, outcome: Outcome) -> Iterator[_Candidate]
             device = situation.circuit.devices[index]
             latest = _latest_s(device, amps, outcome)
             if latest < math.inf:
-                yield latest, "device", index, device.branches
+                yield _Candidate("device", index, device.branches, latest, device.data.rating_a)
 
 
 def _ground_fault(situation: Situation, fault: Fault, outcome: Outcome) -> Iterator[_Candidate]:
@@ -150,7 +182,7 @@ def _ground_fault(situation: Situation, fault: Fault, outcome: Outcome) -> Itera
         sensor = situation.circuit.sensors[index]
         latest = _residual_device(sensor.data.style).opens_by_s(1000.0 * residual_a)
         if latest < math.inf:
-            yield latest, "ground-fault", index, sensor.opens
+            yield _Candidate("ground-fault", index, sensor.opens, latest)
 
 
 def _earliest_s(situation: Situation, outcome: Outcome, index: int) -> float:
