@@ -110,14 +110,6 @@ class Lasting:
         return self._by_cluster((i, p.nodes) for i, p in enumerate(self.circuit.pins))
 
     @cached_property
-    def conversions_at(self) -> dict[int, tuple[int, ...]]:
-        """Cluster -> the conversions that take their power from it."""
-        loads = self.circuit.loads
-        return self._by_cluster(
-            (i, (loads[c.load].a, loads[c.load].b)) for i, c in enumerate(self.circuit.conversions)
-        )
-
-    @cached_property
     def sources_of(self) -> dict[str, tuple[int, ...]]:
         """Part -> its sources."""
         found: dict[str, list[int]] = {}

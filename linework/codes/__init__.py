@@ -13,8 +13,7 @@ a rule says "not checked because ...".
 minimum_size)``, ``bonding_jumper(largest_ungrounded)``, ``electrode_conductor(...)``,
 ``vehicle_bond()``, ``battery_bond(battery_lead)``, ``low_voltage_device(size)``,
 ``device_distance_m(place, connected_to, *, sheathed)``, ``receptacle_allowed(circuit_a,
-receptacle_a, contact_sets)``, ``motor_current(horsepower, volts)``,
-``motor_device(current, kind)``,
+receptacle_a, contact_sets)``, ``motor_device(current, kind)``,
 ``touch_limit_v(dc, wet)``, ``disconnection_s(to_ground_v, *, dc, system, final)``,
 ``clearing_multiple()``, ``quick_multiple()``, ``drop_advice(part)``, ``cite(clause)``, ``title``.
 
@@ -25,15 +24,15 @@ frequency_hz)``, ``effective_impedance``, ``drop_constant``, ``area_for_drop_cmi
 ``COLD_C``. Energy: ``k_factor(material, initial_c, final_c)``, ``withstand_a2s(size, ...)``,
 ``least_area_mm2``, ``tabulated_k``, ``insulation_type(name)``, ``limit_temperature_c(family)``.
 Devices: ``trip_band(curve, rating_a, *, magnetic_a, speed) -> TripBand`` (``opens_by_s``,
-``may_open_s``, ``opens_by``, ``may_open``, ``needs_a``, ``holds_a``), ``maker_band``,
+``may_open_s``, ``opens_by``), ``maker_band``,
 ``practice_fast_a``, ``interrupting_rating(curve, kind, system_v)``, ``ground_fault_device(style)
--> ResidualDevice`` (``opens_by_s``, ``may_open``, ``senses_link``). Plugs: ``configuration(name)``,
+-> ResidualDevice`` (``opens_by_s``, ``senses_link``). Plugs: ``configuration(name)``,
 ``configurations()``, ``mates(plug, outlet) -> Mating``, ``outlets_for``, ``plugs_for``.
 Instruments: ``lamp_of_tester(system_v) -> LampModel``, ``ground_fault_button_ohm()``.
 Limits: ``touch_limit_v``, ``disconnection_s``, ``person_ohm``. ``source_titles()``: what the codes
 S01 ... in ``source`` stand for.
 
-What only one family knows (fill of boxes and raceways, marine tables, code letters of motors,
+What only one family knows (fill of boxes and raceways, marine tables,
 clause list) is in its folder, ``codes.na``.
 """
 

@@ -43,11 +43,6 @@ class Configuration:
         """Whether two sources stand behind the row."""
         return weakest("C2", self.confidence) == "C2"
 
-    @property
-    def has_neutral(self) -> bool:
-        """Whether a neutral contact is among them."""
-        return Pole.N in self.contacts
-
 
 class Fit(StrEnum):
     """Why a plug enters an outlet or does not."""

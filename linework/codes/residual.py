@@ -40,10 +40,6 @@ class ResidualDevice:
         """Latest opening at a residual current in mA; infinite below ``always_ma``."""
         return inf if residual_ma < self.always_ma else self._latest_s(residual_ma)
 
-    def may_open(self, residual_ma: float) -> bool:
-        """Whether this residual current may open it."""
-        return residual_ma > self.never_ma
-
     def opens_by(self, residual_ma: float) -> Sourced[float]:
         """As :meth:`opens_by_s`, with its source."""
         return Sourced(

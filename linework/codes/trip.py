@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from itertools import pairwise
-from math import exp, inf, log, sqrt
+from math import exp, inf, log
 
 from linework.codes.errors import CodesError, not_in_table
 from linework.codes.tables import rows
@@ -78,26 +78,6 @@ class Edge:
             return max(here.time_s * square, min(here.time_s, self.floor_s))
         return _between(here, self.gates[at + 1], multiple)
 
-    def multiple_at(self, time_s: float) -> float:
-        """Least multiple of the rating at which the time is ``time_s`` or less; inf if none is."""
-        for at, gate in enumerate(self.gates):
-            if gate.time_s <= time_s:
-                return self._reached(at, time_s)
-        last = self.gates[-1]
-        if time_s < self.floor_s:
-            return inf
-        return last.multiple * sqrt(last.time_s / time_s)
-
-    def _reached(self, at: int, time_s: float) -> float:
-        gate = self.gates[at]
-        if at == 0:
-            return gate.multiple
-        before = self.gates[at - 1]
-        if before.multiple == gate.multiple or before.time_s == gate.time_s:
-            return gate.multiple
-        share = log(time_s / before.time_s) / log(gate.time_s / before.time_s)
-        return before.multiple * exp(share * log(gate.multiple / before.multiple))
-
     def evidence(self, multiple: float) -> tuple[str, str, str]:
         """Row, confidence and source of the time at ``multiple``."""
         at = self.place(multiple)
@@ -148,19 +128,6 @@ class TripBand:
         """As :meth:`opens_by_s`, with its source; between and beyond gates unconfirmed."""
         row, confidence, source = self.slow.evidence(current_a / self.rating_a)
         return Sourced(self.opens_by_s(current_a), "s", self.clause, row, confidence, source)
-
-    def may_open(self, current_a: float) -> Sourced[float]:
-        """As :meth:`may_open_s`, with its source."""
-        row, confidence, source = self.fast.evidence(current_a / self.rating_a)
-        return Sourced(self.may_open_s(current_a), "s", self.clause, row, confidence, source)
-
-    def needs_a(self, time_s: float) -> float:
-        """Least current in ampere that must open it within ``time_s``; infinite if none does."""
-        return self.slow.multiple_at(time_s) * self.rating_a
-
-    def holds_a(self) -> float:
-        """Greatest current in ampere that it must carry for good."""
-        return self.fast.first * self.rating_a
 
     def with_magnetic(self, magnetic_a: Three) -> TripBand:
         """The band of a breaker whose maker promises a magnetic release.

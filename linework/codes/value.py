@@ -142,12 +142,6 @@ class Working:
         self.value = min(self.value, cap.value)
         self._add(what, "at most", cap, bites)
 
-    def at_least(self, what: str, floor: Sourced[float]) -> None:
-        """Raise the value to ``floor`` if it is below it."""
-        bites = floor.value > self.value
-        self.value = max(self.value, floor.value)
-        self._add(what, "at least", floor, bites)
-
     def set(self, what: str, figure: Sourced[float]) -> None:
         """Replace the value, as by rounding to a standard rating."""
         changed = figure.value != self.value

@@ -62,23 +62,10 @@ def frame(x: int = 0, y: int = 0, width: int = 75, pen: Pen = PEN) -> tuple[Item
     return (bar, *hung)
 
 
-def neutral_mark(x: int = 0, y: int = 0) -> tuple[Item, ...]:
-    """An oblique stroke that ends in a dot: this conductor is the neutral."""
-    dx, dy = _SLANT
-    return (_slant(x, y), Circle(x + dx, y - dy, 6, pen=None, fill=Ink.INK))
-
-
 def ground_mark(x: int = 0, y: int = 0) -> tuple[Item, ...]:
     """An oblique stroke with a short bar across its end: this conductor is the ground wire."""
     dx, dy = _SLANT
     return (_slant(x, y), Line(x + dx - 11, y - dy - 5, x + dx + 11, y - dy + 5, _THIN))
-
-
-def combined_mark(x: int = 0, y: int = 0) -> tuple[Item, ...]:
-    """Dot and bar: neutral and ground wire in one conductor."""
-    dx, dy = _SLANT
-    dot = Circle(x + dx * 3 // 5, y - dy * 3 // 5, 6, pen=None, fill=Ink.INK)
-    return (*ground_mark(x, y), dot)
 
 
 def _slant(x: int, y: int, pen: Pen = _THIN) -> Line:

@@ -105,10 +105,6 @@ class PdfPainter:
             self._guide(flat)
         canvas.restoreState()
 
-    def bookmark(self, title: str, target: str, level: int = 0) -> None:
-        """Add a line to the document's outline; the target must be painted somewhere in it."""
-        self._canvas.addOutlineEntry(title, target, level=level, closed=False)
-
     def _paint_form(self, group: Group, piece: Piece) -> None:
         """The group's drawing is written once for each way of lying, then only called up."""
         place = group.placing.after(piece.at)

@@ -8,10 +8,8 @@ import pytest
 
 from linework.codes import CodesError
 from linework.codes.na.low_voltage import (
-    battery_interrupting_least,
     device_distance_m,
     low_voltage_device,
-    low_voltage_least_size,
     marine_ampacity,
     marine_base_ampacity,
     marine_constant,
@@ -33,12 +31,6 @@ def test_vehicle_devices(size, amps):
 def test_vehicle_devices_end_at_10_awg():
     with pytest.raises(CodesError, match="10 AWG"):
         low_voltage_device("8 AWG")
-
-
-def test_least_size_in_buildings():
-    """720.4."""
-    assert low_voltage_least_size(several_loads=False).value == "12 AWG"
-    assert low_voltage_least_size(several_loads=True).value == "10 AWG"
 
 
 @pytest.mark.parametrize(
@@ -97,12 +89,9 @@ def test_marine_heat():
     assert marine_ampacity("4 AWG", 105, ambient_c=105).value == 0.0
 
 
-def test_marine_devices_and_batteries():
+def test_marine_devices():
     assert marine_largest_device(marine_base_ampacity("4 AWG", 105)).value == 240
     assert marine_constant().value == 10.75
-    assert battery_interrupting_least(650, main=True).value == 1500
-    assert battery_interrupting_least(651, main=False).value == 1500
-    assert battery_interrupting_least(2200, main=True).value == 5000
 
 
 @pytest.mark.parametrize(
@@ -110,7 +99,6 @@ def test_marine_devices_and_batteries():
     [
         lambda: marine_base_ampacity("250 kcmil", 105),
         lambda: marine_base_ampacity("4 AWG", 50),
-        lambda: battery_interrupting_least(2201, main=True),
     ],
 )
 def test_unanswerable_questions_are_errors(ask):

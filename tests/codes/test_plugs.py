@@ -104,9 +104,8 @@ def test_every_other_plug_enters_some_outlet():
 def test_configurations_say_what_they_carry():
     """ANSI/NEMA WD 6 naming."""
     shore = configuration("TT-30")
-    assert (shore.volts, shore.amps, shore.has_neutral, shore.grounding) == (125, 30, True, True)
+    assert (shore.volts, shore.amps, shore.grounding) == (125, 30, True)
     assert configuration("L6-30").contacts == (Pole.L1, Pole.L2, Pole.PE)
-    assert not configuration("L6-30").has_neutral
     old = configuration("10-30R")
     assert not old.grounding
     assert configuration("14-50").volts == 250

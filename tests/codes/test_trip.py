@@ -77,7 +77,6 @@ def test_a_stated_magnetic_trip_moves_both_edges():
     assert band.opens_by_s(20000.0) == 0.025
     assert band.may_open_s(120.0) == 0.008
     assert band.may_open_s(119.0) > 1.0
-    assert band.needs_a(0.4) == pytest.approx(200.0)
     assert plain.may_open_s(100.0) == 0.008  # typical pick-up from five times the rating
 
 
@@ -141,18 +140,6 @@ def test_more_current_is_never_slower_and_fast_never_after_slow(curve, multiple,
     assert band.may_open_s(one) <= band.opens_by_s(one)
 
 
-@pytest.mark.parametrize("curve", CURVES)
-@given(seconds=st.floats(0.005, 20000.0))
-def test_the_current_for_a_time_opens_within_it(curve, seconds):
-    band = trip_band(curve, RATING_OF.get(curve, 30.0))
-    needed_a = band.needs_a(seconds)
-    if needed_a < inf:
-        assert band.opens_by_s(needed_a * (1 + 1e-9)) <= seconds * (1 + 1e-6)
-        assert band.opens_by_s(needed_a * 0.999) >= seconds * (1 - 1e-6)
-    else:
-        assert band.opens_by_s(1e7) > seconds
-
-
 def test_a_makers_curve_replaces_the_standard():
     band = maker_band(
         100.0, [(200.0, 30.0), (1000.0, 0.05)], [(110.0, 500.0), (500.0, 0.01)], "sheet"
@@ -160,7 +147,8 @@ def test_a_makers_curve_replaces_the_standard():
     assert band.opens_by_s(200.0) == 30.0
     assert band.opens_by_s(5000.0) == 0.05
     assert band.may_open_s(5000.0) < 0.01
-    assert band.holds_a() == pytest.approx(110.0)
+    assert band.may_open_s(110.0) == inf
+    assert band.may_open_s(111.0) < inf
     assert band.opens_by(1000.0).source == "sheet"
 
 

@@ -44,12 +44,11 @@ def test_steps_show_what_decided():
     work.times("grouped", figure(0.8, "C2"))
     work.at_most("terminals", figure(30.0, "C1"))
     work.at_most("other", figure(35.0, "C2"))
-    work.at_least("floor", figure(10.0, "C2"))
     done = work.done()
     assert done.value == 30.0
-    assert [step.decides for step in done.steps] == [True, False, True, True, False, False]
+    assert [step.decides for step in done.steps] == [True, False, True, True, False]
     assert done.decided_by.what == "terminals"
-    assert [step.result for step in done.steps] == [40.0, 40.0, 32.0, 30.0, 30.0, 30.0]
+    assert [step.result for step in done.steps] == [40.0, 40.0, 32.0, 30.0, 30.0]
     assert not done.confirmed
     assert done.confidence == "C1"
 

@@ -31,18 +31,12 @@ def test_no_conductor_is_no_line() -> None:
         marks.ticks(0)
 
 
-def test_neutral_has_a_dot_ground_a_bar_and_both_have_both() -> None:
-    """IEC 60617 S00446, S00447, S00448."""
-    kinds = {
-        name: {type(item) for item in made}
-        for name, made in (
-            ("N", marks.neutral_mark()),
-            ("PE", marks.ground_mark()),
-            ("PEN", marks.combined_mark()),
-        )
-    }
-    assert kinds == {"N": {Line, Circle}, "PE": {Line}, "PEN": {Line, Circle}}
-    assert len(marks.ground_mark()) == 2
+def test_the_ground_wire_has_a_bar() -> None:
+    """IEC 60617 S00447."""
+    stroke, bar = marks.ground_mark()
+    assert isinstance(stroke, Line)
+    assert isinstance(bar, Line)
+    assert bar.y1 == bar.y2 == stroke.y2
 
 
 def test_earth_bars_shrink_three_two_one() -> None:

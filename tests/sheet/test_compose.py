@@ -10,7 +10,6 @@ from linework.analysis import Analysis, analyse
 from linework.design import Design, Draft, Interlock, Note, changed
 from linework.picture.inks import FINE, HEAVY, Dash, Ink
 from linework.picture.model import Group, Link, Polyline, Target, flatten
-from linework.picture.svg import svg
 from linework.sheet.compose import Composition, Options, compose, compose_all, sheet_numbers
 from linework.sheet.energised import source_marks
 from linework.sheet.signs.legend import legend
@@ -257,12 +256,6 @@ def test_a_part_outside_the_frame_is_told() -> None:
     draft.part("lamp", "EL1", at=(6000, 500))
     sheet = compose(draft.design)
     assert sheet.outside == ("EL1",)
-
-
-def test_the_sheet_can_be_painted() -> None:
-    drawn = svg(compose(trailer()).picture)
-    assert "QP1" in drawn
-    assert "nan" not in drawn
 
 
 def test_the_legend_shows_only_what_is_used() -> None:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from math import sqrt
 from typing import Literal
 
-from linework.codes.errors import CodesError, not_among, not_in_table
-from linework.codes.na.edition import LATEST, cite, constant, fact
+from linework.codes.errors import not_among, not_in_table
+from linework.codes.na.edition import LATEST, cite, constant
 from linework.codes.sizes import nearest_sizes, size_of
-from linework.codes.tables import by, number, rows
+from linework.codes.tables import by, rows
 from linework.codes.value import Sourced, Worked, Working
 from linework.words import say
 
@@ -38,15 +38,6 @@ def low_voltage_device(size: str, edition: str = LATEST) -> Sourced[float]:
         edition,
         row["strand_rule"],
     )
-
-
-def low_voltage_least_size(several_loads: bool, edition: str = LATEST) -> Sourced[str]:
-    """Least copper size below 50 V in a building (720.4): 12 AWG, 10 AWG for several loads.
-
-    Not for class 2 circuits, solar circuits, nor article 551 and 552 vehicles.
-    """
-    size = "10 AWG" if several_loads else "12 AWG"
-    return fact("G23", edition).became(size, "", "copper, below 50 V", "C1")
 
 
 def device_distance_m(
@@ -149,21 +140,3 @@ def marine_largest_device(ampacity: Sourced[float]) -> Sourced[float]:
 def marine_constant() -> Sourced[float]:
     """The constant 10.75 of the marine sizing formula, for a path counted out and back."""
     return constant("G24", MARINE_CONSTANT, "ohm cmil/ft")
-
-
-def battery_interrupting_least(cold_cranking_a: float, *, main: bool) -> Sourced[float]:
-    """Least interrupting rating in ampere by a lead battery's cold cranking amperes, 12 to 24 V.
-
-    ABYC E-11, older table V-A; above 2200 A, and for lithium, the battery maker's short-circuit
-    figure counts. CodesError there.
-    """
-    if cold_cranking_a > 2200.0:
-        raise CodesError(say("above 2200 cold cranking amperes the battery maker's figure counts"))
-    for row in rows("na/battery_interrupting_abyc_e11"):
-        top = number(row["cca_up_to_A"])
-        if top is None or cold_cranking_a <= top:
-            column = "main_device_min_A" if main else "branch_device_min_A"
-            where = f"cold cranking amperes up to {row['cca_up_to_A'] or '2200'}"
-            mark, source = row["confidence"], row["sources"]
-            return Sourced(float(row[column]), "A", "ABYC E-11 table V-A", where, mark, source)
-    raise AssertionError("the last row has no upper end")

@@ -119,11 +119,6 @@ def block_height(block: Block) -> int:
     return sum(row_height(row) + LEADING for row in block) - LEADING if block else 0
 
 
-def block_width(block: Block) -> int:
-    """The length of the longest line."""
-    return max((row_width(row) for row in block), default=0)
-
-
 def _row_texts(row: Row, top: int, across: Across) -> list[Text]:
     at = -{"start": 0, "middle": row_width(row) // 2, "end": row_width(row)}[across]
     base = top + row_height(row)
