@@ -7,8 +7,9 @@ from math import log, sqrt
 from linework.codes.errors import CodesError, closest, not_among, not_in_table
 from linework.codes.materials import material_of, metal_constant
 from linework.codes.sizes import area_mm2
-from linework.codes.tables import by, rows
+from linework.codes.tables import by, confidence_of, rows
 from linework.codes.value import Sourced, weakest
+from linework.data import Confidence
 from linework.words import say
 
 FORMULA = "IEC 60949; IEC 60364-5-54 annex A"
@@ -75,7 +76,7 @@ def tabulated_k(application: str, insulation: str, material: str) -> Sourced[flo
                 "A s^0.5/mm2",
                 row["table"],
                 f"{application}, {insulation}, {metal}",
-                row["confidence"],
+                confidence_of(row),
                 row["sources"],
             )
     known = dict.fromkeys(row["insulation"] for row in fitting)
@@ -95,7 +96,7 @@ def limit_temperature_c(family: str) -> Sourced[float]:
         "C",
         "ICEA P-32-382; IEC 60364-4-43 table 43A",
         family,
-        "M",
+        Confidence.MEMORY,
         "from memory",
     )
 
@@ -114,7 +115,7 @@ def insulation_type(name: str) -> Sourced[float]:
         "C",
         "NFPA 70 table 310.4(1), UL 62, SAE J1128",
         f"{name}: {row['use']}",
-        row["confidence"],
+        confidence_of(row),
         row["sources"],
         note=row["material"],
     )

@@ -7,8 +7,9 @@ from typing import Literal
 from linework.codes.errors import CodesError, not_among, not_in_table
 from linework.codes.materials import Material, material_of, metal_constant
 from linework.codes.sizes import area_mm2, by_construction, nearest_sizes, size_of
-from linework.codes.tables import Row, by, number
+from linework.codes.tables import Row, by, confidence_of, number
 from linework.codes.value import Sourced, weakest
+from linework.data import Confidence
 from linework.words import say
 
 METERS_PER_KFT = 304.8
@@ -77,7 +78,7 @@ def _from_table_8(
         "ohm/m",
         TABLE_8,
         f"{size}, {built}, {metal}, 75 C: {row[column]} ohm per 1000 ft",
-        "M" if stands_in else row["confidence"],
+        Confidence.MEMORY if stands_in else confidence_of(row),
         row["sources"],
         note=say("the nearest row stands in") if stands_in else "",
     )
@@ -102,7 +103,7 @@ def _from_60228(size: str, metal: Material, stranding: str) -> tuple[Sourced[flo
         "ohm/m",
         IEC_60228,
         f"{size}, {metal_column}, greatest at 20 C: {text} ohm/km",
-        row["confidence"],
+        confidence_of(row),
         row["sources"],
     )
     return value, 20.0
@@ -138,7 +139,7 @@ def temperature_coefficient(material: str, at_c: float = HOT_C) -> Sourced[float
             "1/K",
             TABLE_8,
             f"note 2, {metal}",
-            "derived" if metal is Material.COPPER else "C1",
+            Confidence.DERIVED if metal is Material.COPPER else Confidence.PUBLISHED,
             "from memory; equals 1 / (beta + 75)",
         )
     beta = metal_constant("reciprocal temperature coefficient at 0 C", metal)
@@ -167,7 +168,9 @@ def resistance_from_geometry(
         rho.clause,
         f"resistivity {rho.value:g} ohm m over the area of {size}, x {lay:g} for the lay, "
         f"x {warm:.4f} for {temperature_c:g} C",
-        weakest(rho.confidence, beta.confidence, "M" if lay > 1.0 else "derived"),
+        weakest(
+            rho.confidence, beta.confidence, Confidence.MEMORY if lay > 1.0 else Confidence.DERIVED
+        ),
         rho.source,
     )
 
@@ -194,7 +197,7 @@ def reactance(size: str, raceway: Raceway | None, frequency_hz: float) -> Source
     from memory). CodesError for frequencies above 60 Hz.
     """
     if frequency_hz == 0.0:
-        return Sourced(0.0, "ohm/m", "direct current", "no reactance", "by definition", "")
+        return Sourced(0.0, "ohm/m", "direct current", "no reactance", Confidence.DEFINED, "")
     if not 0.0 < frequency_hz <= 60.0:
         raise CodesError(
             say("the tables hold for 50 and 60 Hz, not for {hertz} Hz", hertz=f"{frequency_hz:g}")
@@ -206,7 +209,7 @@ def reactance(size: str, raceway: Raceway | None, frequency_hz: float) -> Source
             "ohm/m",
             "IEC 60364-5-52 annex G",
             "0.08 milliohm per meter where nothing else is known",
-            "M",
+            Confidence.MEMORY,
             "from memory",
         )
     column = _reactance_column(raceway)
@@ -215,7 +218,7 @@ def reactance(size: str, raceway: Raceway | None, frequency_hz: float) -> Source
         "ohm/m",
         TABLE_9,
         f"{row['size']}, {column}: {row[column]} at 60 Hz, x {frequency_hz:g}/60",
-        row["confidence"],
+        confidence_of(row),
         row["sources"],
     )
 
@@ -246,7 +249,7 @@ def effective_impedance(
         "ohm/m",
         TABLE_9,
         f"{row['size']}, {raceway}: {ohms:g} x {power_factor:g} + {ohm_x:g} x {sine:.3f}",
-        row["confidence"],
+        confidence_of(row),
         row["sources"],
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from linework.codes.errors import CodesError, not_in_table
-from linework.codes.tables import rows
+from linework.codes.tables import confidence_of, rows
 from linework.codes.value import Sourced
 from linework.words import say
 
@@ -56,7 +56,7 @@ def interrupting_rating(curve: str, kind: Literal["ac", "dc"], system_v: float) 
         "A",
         _CLAUSE,
         f"{name}, {limit}",
-        row["confidence"],
+        confidence_of(row),
         row["sources"],
         note=row["note"],
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from linework.codes.errors import not_among, not_in_table
-from linework.codes.tables import rows
+from linework.codes.tables import confidence_of, rows
 from linework.codes.value import Sourced
 
 CONSTANTS = "common/material_constants"
@@ -56,7 +56,7 @@ def metal_constant(quantity: str, material: str) -> Sourced[float]:
                 row["unit"],
                 row["standard"],
                 f"{quantity}, {metal}",
-                row["confidence"],
+                confidence_of(row),
                 row["sources"],
             )
     raise not_in_table(f"{quantity}, {metal}", "the table of metals", ())

@@ -7,8 +7,9 @@ from enum import StrEnum
 from functools import cache
 
 from linework.codes.errors import closest, not_in_table
-from linework.codes.tables import Row, by, number, rows
+from linework.codes.tables import Row, by, confidence_of, number, rows
 from linework.codes.value import weakest
+from linework.data import Confidence
 from linework.wiring import Pole
 
 _AMERICAN = "na/plug_configurations"
@@ -35,13 +36,13 @@ class Configuration:
     polarized: bool
     standard: str
     note: str
-    confidence: str
+    confidence: Confidence
     source: str
 
     @property
     def confirmed(self) -> bool:
         """Whether two sources stand behind the row."""
-        return weakest("C2", self.confidence) == "C2"
+        return self.confidence.confirmed
 
 
 class Fit(StrEnum):
@@ -71,7 +72,7 @@ class Mating:
     fits: bool
     fit: Fit
     note: str
-    confidence: str
+    confidence: Confidence
     source: str
     ground_lost: bool = False
 
@@ -83,7 +84,7 @@ class Mating:
     @property
     def confirmed(self) -> bool:
         """Whether two sources or the naming itself stand behind it."""
-        return weakest("C2", self.confidence) == "C2"
+        return self.confidence.confirmed
 
 
 def plain_name(name: str) -> str:
@@ -127,7 +128,7 @@ def _american(row: Row) -> Configuration:
         row["config"] != "1-15",
         row["standard"],
         row["geometry_note"],
-        row["confidence"],
+        confidence_of(row),
         row["sources"],
     )
 
@@ -146,7 +147,7 @@ def _other(row: Row) -> Configuration:
         row["polarised"] == "yes",
         row["standard"],
         row["note"],
-        row["confidence"],
+        confidence_of(row),
         row["sources"],
     )
 
@@ -199,7 +200,7 @@ def _keep(found: dict[tuple[str, str], Mating], plug: str, outlet: str, row: Row
         fits,
         fit,
         row["note"],
-        row["confidence"],
+        confidence_of(row),
         row["sources"],
         ground_lost=fits and female.grounding and not male.grounding,
     )
@@ -211,14 +212,14 @@ def _traps() -> dict[tuple[str, str], Mating]:
     for row in rows("na/plug_traps"):
         plug, outlet = plain_name(row["plug"]), plain_name(row["receptacle"])
         fit = Fit.FORCED if row["can_be_forced"] == "yes" else Fit.TRAP
-        note, mark = row["why_it_matters"], row["confidence"]
+        note, mark = row["why_it_matters"], confidence_of(row)
         found[plug, outlet] = Mating(plug, outlet, False, fit, note, mark, row["sources"])
     return found
 
 
 def _misfit(male: Configuration, female: Configuration) -> Mating:
     """A pair that no row names: configurations of the standards enter only their own kind."""
-    mark = weakest(male.confidence, female.confidence, "C1")
+    mark = weakest(male.confidence, female.confidence, Confidence.PUBLISHED)
     source = "ANSI/NEMA WD 6, IEC 60309-2: no other pair is made to fit"
     return Mating(male.name, female.name, False, _difference(male, female), "", mark, source)
 

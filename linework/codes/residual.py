@@ -9,6 +9,7 @@ from math import inf
 from linework.codes.errors import not_among
 from linework.codes.tables import rows
 from linework.codes.value import Sourced
+from linework.data import Confidence
 
 CLASS_A_NEVER_MA = 4.0
 CLASS_A_ALWAYS_MA = 6.0
@@ -32,7 +33,7 @@ class ResidualDevice:
     senses_link: bool
     smooth_dc_ma: float | None
     clause: str
-    confidence: str
+    confidence: Confidence
     source: str
     _latest_s: Callable[[float], float]
 
@@ -84,7 +85,7 @@ def _rcd(style: str, idn_ma: float, kind: str) -> ResidualDevice:
         False,
         6.0,
         "IEC 61008-1 / 61009-1",
-        "C1",
+        Confidence.PUBLISHED,
         "tester manuals; type A assumed (6 mA smooth direct current)",
         _iec_time_s(kind, idn_ma),
     )
@@ -117,7 +118,7 @@ def _class_a() -> ResidualDevice:
         True,
         None,
         "UL 943",
-        "C2",
+        Confidence.AGREED,
         "S93;S94;S95; above 264 mA S96",
         class_a_time_s,
     )
@@ -125,5 +126,13 @@ def _class_a() -> ResidualDevice:
 
 def _leakage_30() -> ResidualDevice:
     return ResidualDevice(
-        "leakage_30", 15.0, 30.0, False, None, "ABYC E-11", "M", "from memory", lambda _: 0.1
+        "leakage_30",
+        15.0,
+        30.0,
+        False,
+        None,
+        "ABYC E-11",
+        Confidence.MEMORY,
+        "from memory",
+        lambda _: 0.1,
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from linework.codes.tables import by
+from linework.codes.tables import by, confidence_of
 from linework.codes.value import Sourced
 
 
@@ -20,7 +20,7 @@ def stated(folder: str, key: str, edition: str = "") -> Sourced[float]:
         row["unit"],
         row["clause"],
         row["row"],
-        row["confidence"],
+        confidence_of(row),
         row["sources"],
         edition,
     )

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from functools import cache
 from types import MappingProxyType
 
-from linework.data import read_csv
+from linework.data import Confidence, read_csv
 
 Row = Mapping[str, str]
 
@@ -29,6 +29,11 @@ def by(name: str, key: str) -> Mapping[str, Row]:
 def number(text: str) -> float | None:
     """The figure in a cell, None where it is empty."""
     return float(text) if text else None
+
+
+def confidence_of(row: Row, column: str = "confidence") -> Confidence:
+    """How sure a row is by its mark; ValueError for a mark that is none."""
+    return Confidence(row[column])
 
 
 @cache

@@ -7,8 +7,9 @@ from math import sqrt
 from typing import Literal
 
 from linework.codes.errors import CodesError
-from linework.codes.tables import by
+from linework.codes.tables import by, confidence_of
 from linework.codes.value import Sourced, weakest
+from linework.data import Confidence
 from linework.words import say
 
 Lamp = Literal["dark", "dim", "lit"]
@@ -29,7 +30,7 @@ class LampModel:
     dark_below_v: float
     lit_above_v: float
     ohm: float
-    confidence: str
+    confidence: Confidence
     source: str
 
     def seen(self, volts: float) -> Lamp:
@@ -50,7 +51,7 @@ def lamp_of_tester(system_v: float = 120.0) -> LampModel:
         round(float(strikes["low"]) / sqrt(2.0)),
         round(float(strikes["high"]) / sqrt(2.0)),
         float(lit["value"]),
-        weakest(strikes["confidence"], lit["confidence"]),
+        weakest(confidence_of(strikes), confidence_of(lit)),
         f"striking voltage {strikes['low']} to {strikes['high']} V peak: {strikes['sources']}",
     )
 
@@ -67,7 +68,7 @@ def ground_fault_button_ohm() -> Sourced[float]:
         row["unit"],
         "practice",
         row["item"],
-        row["confidence"],
+        confidence_of(row),
         row["sources"],
         note=row["note"],
     )

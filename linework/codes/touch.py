@@ -6,8 +6,9 @@ from math import inf
 from typing import Literal
 
 from linework.codes.errors import not_among
-from linework.codes.tables import number, rows
+from linework.codes.tables import confidence_of, number, rows
 from linework.codes.value import Sourced
+from linework.data import Confidence
 
 System = Literal["TN", "TT"]
 TABLE_41_1 = "IEC 60364-4-41 (2005 + A1:2017) table 41.1"
@@ -27,7 +28,7 @@ def touch_limit_v(dc: bool, wet: bool) -> Sourced[float]:
     """
     where = f"{'direct' if dc else 'alternating'} current{', wet' if wet else ''}"
     clause = "IEC 60364-4-41 411.3.2.5, 411.5.3; taken as practice"
-    return Sourced(_TOUCH_V[dc, wet], "V", clause, where, "M", "from memory")
+    return Sourced(_TOUCH_V[dc, wet], "V", clause, where, Confidence.MEMORY, "from memory")
 
 
 def disconnection_s(
@@ -42,17 +43,26 @@ def disconnection_s(
     if system not in ("TN", "TT"):
         raise not_among(system, ("TN", "TT"))
     if to_ground_v <= 50.0:
-        return Sourced(inf, "s", TABLE_41_1, "up to 50 V", "C1", "the table starts above 50 V")
+        return Sourced(
+            inf, "s", TABLE_41_1, "up to 50 V", Confidence.PUBLISHED, "the table starts above 50 V"
+        )
     if not final:
         value, where = (5.0, "TN, distribution") if system == "TN" else (1.0, "TT, distribution")
-        return Sourced(value, "s", "IEC 60364-4-41 411.3.2.3, 411.3.2.4", where, "C1", "one source")
+        return Sourced(
+            value,
+            "s",
+            "IEC 60364-4-41 411.3.2.3, 411.3.2.4",
+            where,
+            Confidence.PUBLISHED,
+            "one source",
+        )
     kind = "dc" if dc else "ac"
     for row in rows("common/disconnection_times_41_1"):
         top = number(row["u0_up_to_v"])
         if row["system"] == system and (top is None or to_ground_v <= top):
             longest = number(row[f"max_time_{kind}_s"])
             where = f"{system}, {row['u0_over_v']} to {row['u0_up_to_v'] or 'any'} V {kind}"
-            mark = row[f"confidence_{kind}"]
+            mark = confidence_of(row, f"confidence_{kind}")
             seconds = inf if longest is None else longest
             return Sourced(seconds, "s", TABLE_41_1, where, mark, row["sources"])
     raise AssertionError("table 41.1 has no last row")
@@ -60,4 +70,6 @@ def disconnection_s(
 
 def person_ohm() -> Sourced[float]:
     """Resistance in ohm of a person between two pieces of metal: common practice, no source."""
-    return Sourced(1000.0, "ohm", "practice", "person", "M", "common practice, no source")
+    return Sourced(
+        1000.0, "ohm", "practice", "person", Confidence.MEMORY, "common practice, no source"
+    )

@@ -16,8 +16,9 @@ from itertools import pairwise
 from math import exp, inf, log
 
 from linework.codes.errors import CodesError, not_in_table
-from linework.codes.tables import rows
+from linework.codes.tables import confidence_of, rows
 from linework.codes.value import Sourced
+from linework.data import Confidence
 from linework.wiring import Three
 from linework.words import say
 
@@ -36,7 +37,7 @@ class Gate:
 
     multiple: float
     time_s: float
-    confidence: str
+    confidence: Confidence
     source: str
 
 
@@ -78,7 +79,7 @@ class Edge:
             return max(here.time_s * square, min(here.time_s, self.floor_s))
         return _between(here, self.gates[at + 1], multiple)
 
-    def evidence(self, multiple: float) -> tuple[str, str, str]:
+    def evidence(self, multiple: float) -> tuple[str, Confidence, str]:
         """Row, confidence and source of the time at ``multiple``."""
         at = self.place(multiple)
         if at < 0:
@@ -91,10 +92,10 @@ class Edge:
             return row, here.confidence, here.source
         if at + 1 == len(self.gates):
             row = f"constant I2t beyond {here.multiple:g} x rating, at least {self.floor_s:g} s"
-            return row, "M", f"assumption from: {here.source}"
+            return row, Confidence.MEMORY, f"assumption from: {here.source}"
         there = self.gates[at + 1]
         row = f"between {here.multiple:g} and {there.multiple:g} x rating, logarithmic"
-        return row, "M", f"assumption between: {here.source}; {there.source}"
+        return row, Confidence.MEMORY, f"assumption between: {here.source}; {there.source}"
 
 
 def _between(here: Gate, there: Gate, multiple: float) -> float:
@@ -137,9 +138,9 @@ class TripBand:
         """
         low, high = magnetic_a.low / self.rating_a, magnetic_a.high / self.rating_a
         source = say("magnetic release as stated for the part; times from memory")
-        slow = _with_step(self.slow, high, Gate(high, MAGNETIC_SLOW_S, "M", source))
+        slow = _with_step(self.slow, high, Gate(high, MAGNETIC_SLOW_S, Confidence.MEMORY, source))
         thermal = replace(self.fast, gates=_without_steps(self.fast.gates))
-        fast = _with_step(thermal, low, Gate(low, MAGNETIC_FAST_S, "M", source))
+        fast = _with_step(thermal, low, Gate(low, MAGNETIC_FAST_S, Confidence.MEMORY, source))
         return replace(self, slow=slow, fast=fast)
 
 
@@ -155,7 +156,7 @@ def _with_step(edge: Edge, multiple: float, step: Gate) -> Edge:
     if not before:
         return Edge((step,), min(edge.floor_s, step.time_s))
     time_s = max(edge.time_s(multiple), step.time_s)
-    reach = Gate(multiple, time_s, "M", step.source)
+    reach = Gate(multiple, time_s, Confidence.MEMORY, step.source)
     return Edge((*before, reach, step), min(edge.floor_s, step.time_s))
 
 
@@ -270,7 +271,7 @@ def _gates(device: str, edge: str, rating_a: float, stands_in: bool) -> tuple[Ga
         Gate(
             float(row["multiple"]),
             float(row["time_s"]),
-            "M" if stands_in else row["confidence"],
+            Confidence.MEMORY if stands_in else confidence_of(row),
             before + row["sources"],
         )
         for row in fitting
@@ -297,7 +298,9 @@ def maker_band(
 def _points(
     points: Sequence[tuple[float, float]], rating_a: float, source: str
 ) -> tuple[Gate, ...]:
-    return tuple(Gate(amps / rating_a, time_s, "C1", source) for amps, time_s in points)
+    return tuple(
+        Gate(amps / rating_a, time_s, Confidence.PUBLISHED, source) for amps, time_s in points
+    )
 
 
 def practice_fast_a(rating_a: float) -> Sourced[float] | None:
@@ -313,4 +316,4 @@ def practice_fast_a(rating_a: float) -> Sourced[float] | None:
         for row in rows("na/breaker_facts_ul489")
         if row["value"] == "300" and row["unit"] == "A rms"
     )
-    return Sourced(300.0, "A", "practice", row["fact"], row["confidence"], row["sources"])
+    return Sourced(300.0, "A", "practice", row["fact"], confidence_of(row), row["sources"])

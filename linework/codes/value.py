@@ -5,22 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Generic, Literal, TypeVar
 
+from linework.data import Confidence
+
 T = TypeVar("T")
 V = TypeVar("V")
 
-_RANK: dict[str, int] = {"by definition": 0, "derived": 0, "C2": 0, "C1": 1, "M": 2}
+_SURE = list(Confidence)
+"""The marks, surest first; the confirmed ones are equally sure."""
 
 
-def weakest(*confidences: str) -> str:
-    """The least sure of several confidence marks; ValueError for an unknown mark.
-
-    "C2": two independent sources agree. "C1": one source. "M": from memory or
-    an assumption. "derived", "by definition": follows from theory or naming.
-    """
-    for mark in confidences:
-        if mark not in _RANK:
-            raise ValueError(f"unknown confidence mark {mark!r}")
-    return max(confidences, key=lambda mark: _RANK[mark])
+def weakest(*confidences: Confidence) -> Confidence:
+    """The least sure of several marks; of confirmed ones, which are equally sure, the first."""
+    return max(confidences, key=lambda mark: 0 if mark.confirmed else _SURE.index(mark))
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,28 +24,26 @@ class Sourced(Generic[T]):
     """One value with the place it comes from.
 
     ``clause`` names standard, edition and clause or table; ``row`` the row and
-    column, or the formula; ``source`` what confirms it; ``confidence`` one of
-    the marks of :func:`weakest`.
+    column, or the formula; ``source`` what confirms it; ``confidence`` how sure it is.
     """
 
     value: T
     unit: str
     clause: str
     row: str
-    confidence: str
+    confidence: Confidence
     source: str
     edition: str = ""
     note: str = ""
 
-    def __post_init__(self) -> None:
-        weakest(self.confidence)
-
     @property
     def confirmed(self) -> bool:
         """Whether two sources, theory or a definition stand behind the value."""
-        return _RANK[self.confidence] == 0
+        return self.confidence.confirmed
 
-    def became(self, value: V, unit: str, row: str, confidence: str = "derived") -> Sourced[V]:
+    def became(
+        self, value: V, unit: str, row: str, confidence: Confidence = Confidence.DERIVED
+    ) -> Sourced[V]:
         """A value calculated from this one: same clause, ``row`` tells how, never surer."""
         return Sourced(
             value,
@@ -97,7 +91,7 @@ class Worked(Generic[T]):
     steps: tuple[Step, ...]
 
     @property
-    def confidence(self) -> str:
+    def confidence(self) -> Confidence:
         """The mark of the least sure step."""
         return weakest(*(step.figure.confidence for step in self.steps))
 

@@ -15,6 +15,7 @@ from linework.codes import (
 )
 from linework.codes.conductors import METERS_PER_KFT
 from linework.codes.sizes import by_construction
+from linework.data import Confidence
 
 ROWS = sorted(by_construction())
 
@@ -86,8 +87,8 @@ def test_a_size_without_a_row_says_that_it_comes_from_geometry():
 
 
 def test_stand_ins_are_marked():
-    assert resistance("12 AWG", "copper", "flexible").confidence == "M"
-    assert resistance("12 AWG", "copper-clad aluminum").confidence == "M"
+    assert resistance("12 AWG", "copper", "flexible").confidence is Confidence.MEMORY
+    assert resistance("12 AWG", "copper-clad aluminum").confidence is Confidence.MEMORY
     assert resistance("6 AWG").confirmed
 
 

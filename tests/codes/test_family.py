@@ -6,6 +6,7 @@ import pytest
 
 from linework.codes import CodesError, Family, Sourced, family
 from linework.codes.na.edition import fact
+from linework.data import Confidence
 from linework.kinds.run import RUN_RATINGS
 from linework.wiring import Pole
 
@@ -91,7 +92,9 @@ def test_the_family_answers_every_topic():
     assert rules.low_voltage_device("12 AWG").value == 20.0
     assert rules.device_distance_m("recreational").value == pytest.approx(0.4572)
     assert rules.receptacle_allowed(20.0, 15.0, 2).ok
-    half_horsepower = Sourced(9.8, "A", "Table 430.248", "1/2 hp, 115 V", "C2", "1999; 2011")
+    half_horsepower = Sourced(
+        9.8, "A", "Table 430.248", "1/2 hp, 115 V", Confidence.AGREED, "1999; 2011"
+    )
     assert rules.motor_device(half_horsepower).value == 25.0  # 9.8 x 2.5 = 24.5
     assert rules.touch_limit_v(dc=False, wet=True).value == 25.0
     assert rules.disconnection_s(120.0).value == 0.8

@@ -8,8 +8,7 @@ import pytest
 
 from linework.codes import source_titles
 from linework.codes.tables import number, rows
-from linework.codes.value import weakest
-from linework.data import names, read_text
+from linework.data import Confidence, names, read_text
 
 TABLES = [
     name.removeprefix("tables/").removesuffix(".csv")
@@ -27,9 +26,9 @@ def test_the_folders_hold_tables():
 @pytest.mark.parametrize("name", TABLES)
 def test_every_row_has_known_marks_and_a_source(name):
     for row in rows(name):
-        marks = [text for key, text in row.items() if key.startswith("confidence") and text]
-        assert marks
-        weakest(*marks)
+        assert [
+            Confidence(text) for key, text in row.items() if key.startswith("confidence") and text
+        ]
         assert row["sources"]
 
 

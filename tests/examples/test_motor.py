@@ -5,9 +5,12 @@ from __future__ import annotations
 from linework.codes import Sourced, standard_sizes
 from linework.codes.na.ampacity import base_ampacity
 from linework.codes.na.motors import conductor_factor, motor_device
+from linework.data import Confidence
 from tests.examples.published import published
 
-FIVE_HORSEPOWER = Sourced(28.0, "A", "Table 430.248", "5 hp, 230 V", "C2", "the example")
+FIVE_HORSEPOWER = Sourced(
+    28.0, "A", "Table 430.248", "5 hp, 230 V", Confidence.AGREED, "the example"
+)
 
 
 @published("068", "Motor overcurrent protection", "electricianmath.com/motorovercurrentprotection")

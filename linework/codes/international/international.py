@@ -8,6 +8,7 @@ from typing import Literal
 from linework.codes.families import Family
 from linework.codes.stated import stated
 from linework.codes.value import Sourced
+from linework.data import Confidence
 from linework.words import say
 
 
@@ -37,7 +38,9 @@ class International(Family):
 
     def set_outlet_protection(self, volts: float, amps: float, set_va: float) -> Sourced[bool]:
         """See Family: there is no such rule; outlets of sets are outlets."""
-        return Sourced(False, "", self.cite("551"), "no rule of its own", "M", "from memory")
+        return Sourced(
+            False, "", self.cite("551"), "no rule of its own", Confidence.MEMORY, "from memory"
+        )
 
     def disconnect_from(self, of: Literal["voltage", "energy"]) -> Sourced[float]:
         """See Family: figures of practice."""
@@ -58,4 +61,6 @@ class International(Family):
     def room_before_boards(self, aboard: bool) -> Sourced[str]:
         """See Family (7-729)."""
         room = say("0.7 m deep, 2 m high")
-        return Sourced(room, "", self.cite("7-729"), "passage before boards", "M", "from memory")
+        return Sourced(
+            room, "", self.cite("7-729"), "passage before boards", Confidence.MEMORY, "from memory"
+        )

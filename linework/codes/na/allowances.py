@@ -6,6 +6,7 @@ from linework.codes.na.edition import LATEST, cite
 from linework.codes.sizes import size_of
 from linework.codes.stated import stated
 from linework.codes.value import Sourced
+from linework.data import Confidence
 
 _CORD_LEAST = "16 AWG"
 _LEAST_PARALLEL = "1/0 AWG"
@@ -32,7 +33,7 @@ def parallel(size: str, number: int, edition: str = LATEST) -> Sourced[float] | 
     if size_of(size).cmil < size_of(_LEAST_PARALLEL).cmil:
         return None
     clause, where = cite("310.10(G)", edition), f"{number} equal conductors in parallel"
-    return Sourced(float(number), "", clause, where, "M", "from memory")
+    return Sourced(float(number), "", clause, where, Confidence.MEMORY, "from memory")
 
 
 def taps(edition: str = LATEST) -> tuple[tuple[Sourced[float], Sourced[float]], ...]:

@@ -8,8 +8,9 @@ from linework.codes.errors import not_in_table
 from linework.codes.materials import Material, material_of
 from linework.codes.na.edition import LATEST, cite, fact
 from linework.codes.sizes import nearest_sizes, size_of
-from linework.codes.tables import by, number, rows
+from linework.codes.tables import by, confidence_of, number, rows
 from linework.codes.value import Sourced, Worked, Working
+from linework.data import Confidence
 from linework.words import say
 
 _COLUMNS = (60, 75, 90)
@@ -52,7 +53,8 @@ def base_ampacity(
     amps = None if metal is Material.STEEL else number(row[f"{prefix}_{column}C_A"])
     if amps is None:
         raise not_in_table(f"{text}, {metal}, {column} C", clause, _filled(name, prefix, column))
-    mark = row.get(f"confidence_{prefix[:2]}") or row[f"confidence_{prefix[:2]}_{column}C"]
+    of_metal = f"confidence_{prefix[:2]}"
+    mark = confidence_of(row, of_metal if of_metal in row else f"{of_metal}_{column}C")
     where = f"{text}, {metal.core}, {column} C column"
     return Sourced(amps, "A", clause, where, mark, row["sources"], edition)
 
@@ -75,13 +77,15 @@ def ambient_factor(insulation_c: float, ambient_c: float, edition: str = LATEST)
         if ambient_c <= float(row["ambient_max_C"]) and text:
             where = f"{row['ambient_min_C'] or 'to'} to {row['ambient_max_C']} C, {column} C column"
             return Sourced(
-                float(text), "", clause, where, row["confidence"], row["sources"], edition
+                float(text), "", clause, where, confidence_of(row), row["sources"], edition
             )
     left = max(column - ambient_c, 0.0)
     where = f"sqrt(({column} - {ambient_c:g}) / ({column} - 30))"
     source = "the equation that gives every cell of the table"
     factor = sqrt(left / (column - 30.0))
-    return Sourced(factor, "", cite("310.15(B)", edition), where, "derived", source, edition)
+    return Sourced(
+        factor, "", cite("310.15(B)", edition), where, Confidence.DERIVED, source, edition
+    )
 
 
 def grouping_factor(conductors: int, edition: str = LATEST) -> Sourced[float]:
@@ -97,7 +101,7 @@ def grouping_factor(conductors: int, edition: str = LATEST) -> Sourced[float]:
         if least <= conductors and (most is None or conductors <= most):
             where = f"{conductors} conductors: {row['percent_of_ampacity']} %"
             value = float(row["percent_of_ampacity"]) / 100.0
-            return Sourced(value, "", clause, where, row["confidence"], row["sources"], edition)
+            return Sourced(value, "", clause, where, confidence_of(row), row["sources"], edition)
     raise not_in_table(f"{conductors}", clause, ("1",))
 
 
@@ -112,12 +116,12 @@ def terminal_temperature(
     """
     rule = fact("G09", edition)
     if marked_c is not None:
-        return rule.became(min(marked_c, 75), "C", f"marked {marked_c} C", "C1")
+        return rule.became(min(marked_c, 75), "C", f"marked {marked_c} C", Confidence.PUBLISHED)
     if device_a is not None:
         small, where = device_a <= 100.0, f"{device_a:g} A, not marked"
     else:
         small, where = size_of(size).cmil <= size_of("1 AWG").cmil, f"{size}, not marked"
-    return rule.became(60 if small else 75, "C", where, "C1")
+    return rule.became(60 if small else 75, "C", where, Confidence.PUBLISHED)
 
 
 def ampacity(
@@ -159,7 +163,9 @@ def ampacity(
 
 def _no_insulation_factor(edition: str) -> Sourced[float]:
     where = "no factor; 334.80 only counts more than two cables together"
-    return Sourced(1.0, "", cite("310.14(A)(3)", edition), where, "M", "from memory", edition)
+    return Sourced(
+        1.0, "", cite("310.14(A)(3)", edition), where, Confidence.MEMORY, "from memory", edition
+    )
 
 
 def _under(cap: Sourced[float], rule: Sourced[str]) -> Sourced[float]:

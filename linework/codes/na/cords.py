@@ -8,8 +8,9 @@ from linework.codes.errors import CodesError, not_in_table
 from linework.codes.na.ampacity import ambient_factor, grouping_factor
 from linework.codes.na.edition import LATEST, cite, constant, fact
 from linework.codes.sizes import nearest_sizes, size_of
-from linework.codes.tables import by, number
+from linework.codes.tables import by, confidence_of, number
 from linework.codes.value import Sourced, Worked, Working
+from linework.data import Confidence
 from linework.wiring import Pole, is_protective
 from linework.words import say
 
@@ -27,7 +28,7 @@ def counted_conductors(
     lines = [pole for pole in live if pole is not Pole.N]
     spared = Pole.N in live and len(lines) == 2 and not neutral_nonlinear
     count = len(live) - 1 if spared else len(live)
-    return fact("G15", edition).became(count, "", " ".join(live), "M")
+    return fact("G15", edition).became(count, "", " ".join(live), Confidence.MEMORY)
 
 
 def base_cord_ampacity(size: str, counted: int, edition: str = LATEST) -> Sourced[float]:
@@ -45,7 +46,7 @@ def base_cord_ampacity(size: str, counted: int, edition: str = LATEST) -> Source
     amps = number(row[f"{column}_current_carrying_A"]) if row is not None else None
     if row is None or amps is None:
         raise not_in_table(f"{text}, {column} conductors", clause, nearest_sizes(text, table))
-    mark = row[f"confidence_{column}"]
+    mark = confidence_of(row, f"confidence_{column}")
     where = f"{text}, {column} current-carrying conductors"
     return Sourced(amps, "A", clause, where, mark, row["sources"], edition)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from linework.codes.errors import not_among
-from linework.codes.tables import Row, by
+from linework.codes.tables import Row, by, confidence_of
 from linework.codes.value import Sourced
 
 EDITIONS = ("2011", "2014", "2017", "2020", "2023")
@@ -54,7 +54,7 @@ def fact(key: str, edition: str = LATEST) -> Sourced[str]:
         "",
         clause,
         row["topic"],
-        row["confidence"],
+        confidence_of(row),
         row["sources"],
         edition,
         row["edition_note"],

@@ -7,8 +7,9 @@ from collections.abc import Mapping, Sequence
 from linework.codes.errors import not_among, not_in_table
 from linework.codes.na.edition import LATEST, cite
 from linework.codes.sizes import nearest_sizes, size_of
-from linework.codes.tables import by, rows
+from linework.codes.tables import by, confidence_of, rows
 from linework.codes.value import Sourced, weakest
+from linework.data import Confidence
 
 _INSULATIONS = {
     "THHN": "thhn_thwn2_area_in2",
@@ -33,7 +34,7 @@ def conductor_area_in2(size: str, insulation: str, edition: str = LATEST) -> Sou
         raise not_in_table(text, clause, nearest_sizes(text, table))
     where = f"{text} {insulation}"
     area = float(row[_INSULATIONS[insulation]])
-    return Sourced(area, "in2", clause, where, row["confidence"], row["sources"], edition)
+    return Sourced(area, "in2", clause, where, confidence_of(row), row["sources"], edition)
 
 
 def raceway_fill(conductors: int, edition: str = LATEST) -> Sourced[float]:
@@ -42,7 +43,7 @@ def raceway_fill(conductors: int, edition: str = LATEST) -> Sourced[float]:
     row = by("na/fill_ch9_1", "case")[case]
     share = float(row["max_fill_percent"]) / 100.0
     clause = cite("chapter 9 table 1", edition)
-    return Sourced(share, "", clause, case, row["confidence"], row["sources"], edition)
+    return Sourced(share, "", clause, case, confidence_of(row), row["sources"], edition)
 
 
 def raceway_room_in2(
@@ -68,7 +69,7 @@ def raceway_room_in2(
         "in2",
         clause,
         f"{raceway} {trade_size}, {share.row}: {inside}",
-        weakest(row["confidence"], share.confidence),
+        weakest(confidence_of(row), share.confidence),
         f"{row['sources']}; {share.source}",
         edition,
     )
@@ -86,7 +87,7 @@ def volume_allowance_in3(size: str, edition: str = LATEST) -> Sourced[float]:
     if row is None:
         raise not_in_table(text, clause, nearest_sizes(text, table))
     volume = float(row["volume_in3"])
-    return Sourced(volume, "in3", clause, text, row["confidence"], row["sources"], edition)
+    return Sourced(volume, "in3", clause, text, confidence_of(row), row["sources"], edition)
 
 
 def ground_allowances(count: int, edition: str = LATEST) -> Sourced[float]:
@@ -97,7 +98,7 @@ def ground_allowances(count: int, edition: str = LATEST) -> Sourced[float]:
     more = 0.25 * max(count - 4, 0) if edition >= "2020" else 0.0
     total = (1.0 + more) if count else 0.0
     where = f"{count} ground wires"
-    mark = "M" if more else "C1"
+    mark = Confidence.MEMORY if more else Confidence.PUBLISHED
     clause = cite("314.16(B)(5)", edition)
     return Sourced(total, "", clause, where, mark, "S29; 2020 change from memory", edition)
 
@@ -145,7 +146,7 @@ def box_volume_in3(kind: str, trade_size: str, edition: str = LATEST) -> Sourced
         "in3",
         clause,
         f"{kind} {trade_size}",
-        row["confidence"],
+        confidence_of(row),
         row["sources"],
         edition,
     )

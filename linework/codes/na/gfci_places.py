@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linework.codes.na.edition import LATEST, cite, valid_in
-from linework.codes.tables import Row, rows
+from linework.codes.tables import Row, confidence_of, rows
 from linework.codes.value import Sourced
 
 
@@ -24,7 +24,7 @@ def ground_fault_protection(
         and amps <= float(row["max_amps"])
     )
     clause = _clause(row, edition)
-    return Sourced(asked, "", clause, where, row["confidence"], row["sources"], edition)
+    return Sourced(asked, "", clause, where, confidence_of(row), row["sources"], edition)
 
 
 def _clause(row: Row, edition: str) -> str:

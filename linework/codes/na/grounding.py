@@ -9,8 +9,9 @@ from linework.codes.errors import not_in_table
 from linework.codes.materials import material_of
 from linework.codes.na.edition import LATEST, cite, fact
 from linework.codes.sizes import size_not_below, size_of
-from linework.codes.tables import Row, rows
+from linework.codes.tables import Row, confidence_of, rows
 from linework.codes.value import Effect, Sourced, Step, Worked
+from linework.data import Confidence
 from linework.words import say
 
 VEHICLE_BOND = "8 AWG"
@@ -30,7 +31,7 @@ def ground_wire_base(
         if device_a <= float(row["device_up_to_A"]):
             column = "cu" if copper else "al"
             where = f"device up to {row['device_up_to_A']} A, {material_of(material).core}"
-            mark = row[f"confidence_{column}"]
+            mark = confidence_of(row, f"confidence_{column}")
             return Sourced(
                 row[f"ground_{column}"], "", clause, where, mark, row["sources"], edition
             )
@@ -61,12 +62,14 @@ def ground_wire(
     if grown > 1:
         need *= grown
         where = f"{circuit_size} in place of {minimum_size}: x {float(grown):.4g}"
-        rule = fact("G11", edition).became(f"{float(need):.0f} cmil", "", where, "M")
+        rule = fact("G11", edition).became(f"{float(need):.0f} cmil", "", where, Confidence.MEMORY)
         steps.append(_step(say("Grown with the circuit"), "times", rule, need))
     same = material_of(material).core is material_of(circuit_material).core
     if same and need > used:
         need = used
-        rule = fact("G10", edition).became(circuit_size, "", f"circuit of {circuit_size}", "C1")
+        rule = fact("G10", edition).became(
+            circuit_size, "", f"circuit of {circuit_size}", Confidence.PUBLISHED
+        )
         steps.append(_step(say("Not above the circuit conductors"), "at most", rule, need))
     return _need(need, steps)
 
@@ -81,7 +84,9 @@ def _need(cmil: Fraction, steps: list[Step]) -> GroundNeed:
 
 def vehicle_bond(edition: str = LATEST) -> Sourced[str]:
     """Least copper bonding conductor of a recreational vehicle's metal (551.56(C)): 8 AWG."""
-    return fact("M32", edition).became(VEHICLE_BOND, "", "bonding conductor, copper", "C2")
+    return fact("M32", edition).became(
+        VEHICLE_BOND, "", "bonding conductor, copper", Confidence.AGREED
+    )
 
 
 def battery_bond(battery_lead: str | None, edition: str = LATEST) -> GroundNeed:
@@ -90,12 +95,14 @@ def battery_bond(battery_lead: str | None, edition: str = LATEST) -> GroundNeed:
     8 AWG, and not below the ungrounded battery lead (552.10(C)(4)); without a known lead 8 AWG.
     """
     rule = fact("M18", edition)
-    start = rule.became(VEHICLE_BOND, "", "copper", "C1")
+    start = rule.became(VEHICLE_BOND, "", "copper", Confidence.PUBLISHED)
     need = size_of(VEHICLE_BOND).cmil
     steps = [_step(say("Vehicle bond"), "start", start, need)]
     if battery_lead is not None and size_of(battery_lead).cmil > need:
         need = size_of(battery_lead).cmil
-        lead = rule.became(battery_lead, "", f"battery lead of {battery_lead}", "C1")
+        lead = rule.became(
+            battery_lead, "", f"battery lead of {battery_lead}", Confidence.PUBLISHED
+        )
         steps.append(_step(say("Not below the battery lead"), "at least", lead, need))
     return _need(need, steps)
 
@@ -127,14 +134,14 @@ def bonding_jumper(
         f"{row['largest_ungrounded_al']} aluminum"
     )
     size = size_not_below(need)
-    figure = Sourced(size, "", clause, where, row["confidence"], row["sources"], edition)
+    figure = Sourced(size, "", clause, where, confidence_of(row), row["sources"], edition)
     return _need(need, [_step(say("Table by conductor"), "start", figure, need)])
 
 
 def _small_source_jumper(conductor: str, edition: str) -> GroundNeed:
     need = max(size_of(conductor).cmil, size_of("14 AWG").cmil)
     rule = fact("M42", edition)
-    figure = rule.became(size_not_below(need), "", "source of at most 1000 VA", "M")
+    figure = rule.became(size_not_below(need), "", "source of at most 1000 VA", Confidence.MEMORY)
     return _need(need, [_step(say("Small source"), "start", figure, need)])
 
 
@@ -155,10 +162,10 @@ def electrode_conductor(
     size = row[f"size_{column}"]
     if to_rod and column == "cu" and size_of(size).cmil > size_of("6 AWG").cmil:
         where, clause = "to a rod alone: 6 AWG copper", cite("250.66(A)", edition)
-        return Sourced("6 AWG", "", clause, where, "M", "from memory", edition)
+        return Sourced("6 AWG", "", clause, where, Confidence.MEMORY, "from memory", edition)
     where = f"ungrounded conductor {row[f'largest_ungrounded_{_column(material)}']}"
     clause = cite("Table 250.66", edition)
-    return Sourced(size, "", clause, where, row["confidence"], row["sources"], edition)
+    return Sourced(size, "", clause, where, confidence_of(row), row["sources"], edition)
 
 
 def _column(material: str) -> str:

@@ -6,6 +6,7 @@ from typing import Literal
 
 from linework.codes.na.edition import LATEST, cite, constant, fact
 from linework.codes.value import Sourced
+from linework.data import Confidence
 from linework.words import say
 
 DANGER_MULTIPLE = 2.0
@@ -18,13 +19,15 @@ def clearing_multiple(edition: str = LATEST) -> Sourced[float]:
     The gate at which UL 489 fixes minutes; a reading of 250.4(A)(5).
     """
     rule = fact("G12", edition)
-    return rule.became(DANGER_MULTIPLE, "", "twice the rating", "C1")
+    return rule.became(DANGER_MULTIPLE, "", "twice the rating", Confidence.PUBLISHED)
 
 
 def quick_multiple(edition: str = LATEST) -> Sourced[float]:
     """Multiple of its rating from which a breaker without a curve is taken to be quick: 5."""
     rule = fact("G12", edition)
-    return rule.became(SLOW_MULTIPLE, "", "five times the rating: common practice, no source", "M")
+    return rule.became(
+        SLOW_MULTIPLE, "", "five times the rating: common practice, no source", Confidence.MEMORY
+    )
 
 
 def drop_advice(part: Literal["branch", "total"], edition: str = LATEST) -> Sourced[float]:
@@ -46,4 +49,6 @@ def room_before_boards(aboard: bool, edition: str = LATEST) -> Sourced[str]:
         room, clause = say("24 in wide, 30 in deep"), "551.45(B)"
     else:
         room, clause = say("3 ft deep, 30 in wide, 6.5 ft high"), "110.26(A)"
-    return Sourced(room, "", cite(clause, edition), "room before boards", "M", "from memory")
+    return Sourced(
+        room, "", cite(clause, edition), "room before boards", Confidence.MEMORY, "from memory"
+    )

@@ -8,8 +8,9 @@ from typing import Literal
 from linework.codes.errors import not_among, not_in_table
 from linework.codes.na.edition import LATEST, cite, constant
 from linework.codes.sizes import nearest_sizes, size_of
-from linework.codes.tables import by, rows
+from linework.codes.tables import by, confidence_of, rows
 from linework.codes.value import Sourced, Worked, Working
+from linework.data import Confidence
 from linework.words import say
 
 METERS_PER_INCH = 0.0254
@@ -33,7 +34,7 @@ def low_voltage_device(size: str, edition: str = LATEST) -> Sourced[float]:
         "A",
         clause,
         text,
-        row["confidence"],
+        confidence_of(row),
         row["sources"],
         edition,
         row["strand_rule"],
@@ -62,7 +63,7 @@ def device_distance_m(
                 "m",
                 cite(clause) if clause.startswith("552") else clause,
                 f"{place}, {connected_to}, {'' if sheathed else 'not '}sheathed: {inches:g} in",
-                row["confidence"],
+                confidence_of(row),
                 row["sources"],
             )
     raise not_among(place, dict.fromkeys(row["place"] for row in table))
@@ -88,7 +89,7 @@ def marine_base_ampacity(
         "A",
         _MARINE,
         f"{text}, {column:g} C insulation, {where} engine spaces",
-        row[f"confidence_{where}"],
+        confidence_of(row, f"confidence_{where}"),
         row["sources"],
     )
 
@@ -117,7 +118,7 @@ def marine_ampacity(
         left = max(column - ambient_c, 0.0) / (column - based_c)
         where = f"sqrt(({column:g} - {ambient_c:g}) / ({column:g} - {based_c:g}))"
         source = "the relation between the two columns of the table"
-        factor = Sourced(sqrt(left), "", _MARINE, where, "derived", source)
+        factor = Sourced(sqrt(left), "", _MARINE, where, Confidence.DERIVED, source)
         work.times(say("Ambient temperature"), factor)
     return work.done()
 
@@ -133,7 +134,10 @@ def marine_largest_device(ampacity: Sourced[float]) -> Sourced[float]:
     ABYC E-11, one source; motors have rules of their own.
     """
     return ampacity.became(
-        ampacity.value * MARINE_OVER_AMPACITY, "A", f"150 % of {ampacity.value:g} A", "C1"
+        ampacity.value * MARINE_OVER_AMPACITY,
+        "A",
+        f"150 % of {ampacity.value:g} A",
+        Confidence.PUBLISHED,
     )
 
 

@@ -7,7 +7,7 @@ from typing import Literal
 from linework.codes.errors import not_among, not_in_table
 from linework.codes.na.edition import LATEST, cite, constant
 from linework.codes.na.protection import standard_up
-from linework.codes.tables import by
+from linework.codes.tables import by, confidence_of
 from linework.codes.value import Sourced, Worked, Working
 from linework.words import say
 
@@ -48,7 +48,7 @@ def motor_device(
     if kind not in _PERCENT:
         raise not_among(kind, _PERCENT)
     share = float(row[_PERCENT[kind]]) / 100.0
-    mark, where = row["confidence"], f"{motor}, {kind}: {share:.0%}"
+    mark, where = confidence_of(row), f"{motor}, {kind}: {share:.0%}"
     work = Working(say("Motor current"), current)
     factor = Sourced(share, "", clause, where, mark, row["sources"], edition)
     work.times(say("Motor device"), factor)

@@ -8,8 +8,9 @@ from linework.codes.errors import not_in_table
 from linework.codes.materials import material_of
 from linework.codes.na.edition import LATEST, cite, constant, fact, valid_in
 from linework.codes.sizes import size_of
-from linework.codes.tables import rows
+from linework.codes.tables import confidence_of, rows
 from linework.codes.value import Sourced, Worked, Working
+from linework.data import Confidence
 from linework.words import say
 
 Device = Literal["breaker", "fuse"]
@@ -33,7 +34,7 @@ def standard_ratings(
             "A",
             clause,
             f"{row['rating_A']} A, {device}",
-            row["confidence"],
+            confidence_of(row),
             row["sources"],
             edition,
         )
@@ -77,7 +78,7 @@ def small_conductor_limit(
                 "A",
                 cite("240.4(D)", edition),
                 f"{text}, {word}",
-                row["confidence"],
+                confidence_of(row),
                 row["sources"],
                 edition,
                 row["condition"],
@@ -165,4 +166,4 @@ def design_current(
 
 
 def _load(amps: float) -> Sourced[float]:
-    return Sourced(amps, "A", "design", "drawn loads", "derived", "design")
+    return Sourced(amps, "A", "design", "drawn loads", Confidence.DERIVED, "design")

@@ -5,8 +5,9 @@ from __future__ import annotations
 from linework.codes.answers import Allowed
 from linework.codes.errors import not_in_table
 from linework.codes.na.edition import LATEST, cite, fact
-from linework.codes.tables import by
+from linework.codes.tables import by, confidence_of
 from linework.codes.value import Sourced
+from linework.data import Confidence
 
 
 def receptacle_ratings(circuit_a: float, edition: str = LATEST) -> Sourced[tuple[float, ...]]:
@@ -24,7 +25,7 @@ def receptacle_ratings(circuit_a: float, edition: str = LATEST) -> Sourced[tuple
         "A",
         clause,
         f"circuit of {circuit_a:g} A",
-        row["confidence"],
+        confidence_of(row),
         row["sources"],
         edition,
         row["note"],
@@ -42,9 +43,16 @@ def receptacle_allowed(
     if contact_sets <= 1:
         rule = fact("G20", edition)
         where = f"{receptacle_a:g} A alone on {circuit_a:g} A"
-        return Allowed(receptacle_a >= circuit_a, rule.became(rule.value, "", where, "C1"))
+        return Allowed(
+            receptacle_a >= circuit_a, rule.became(rule.value, "", where, Confidence.PUBLISHED)
+        )
     ratings = receptacle_ratings(circuit_a, edition)
     return Allowed(
         receptacle_a in ratings.value,
-        ratings.became(ratings.note, "", f"{ratings.row}, receptacle of {receptacle_a:g} A", "C1"),
+        ratings.became(
+            ratings.note,
+            "",
+            f"{ratings.row}, receptacle of {receptacle_a:g} A",
+            Confidence.PUBLISHED,
+        ),
     )

@@ -6,6 +6,7 @@ from typing import Literal
 
 from linework.circuit.model import Device
 from linework.codes import CodesError, Sourced, Worked
+from linework.data import Confidence
 from linework.findings.model import Clear, NotChecked
 from linework.findings.view import Look, View
 from linework.kinds.motor import running_a
@@ -121,7 +122,9 @@ def _only_load(view: View, look: Look, feed: Feed) -> str | None:
 
 
 def _short_circuit_device(view: View, running: float, device: Device) -> Worked[float]:
-    current = Sourced(running, "A", "design", "running current as drawn", "derived", "design")
+    current = Sourced(
+        running, "A", "design", "running current as drawn", Confidence.DERIVED, "design"
+    )
     breaker = kind_of_device(device.data.curve) == "breaker"
     kind: Literal["inverse time breaker", "fuse"] = "inverse time breaker" if breaker else "fuse"
     return rules_of(view.design).motor_device(current, kind)
