@@ -103,3 +103,35 @@ def test_an_outlet_alone() -> None:
     draft.part("plug_load", "EP1", power="100 W")
     draft.seat("EP1", "X1", "face")
     assert not idle_faces(live(draft))
+
+
+@pytest.mark.parametrize(("near", "far"), [("GB1", "GB2"), ("GB2", "GB1")])
+def test_of_two_sources_the_nearer_is_asked_whatever_its_name(near: str, far: str) -> None:
+    draft = Draft(place="building")
+    for name, volts in ((near, "12 V"), (far, "12.6 V")):
+        draft.part("battery", name, voltage=volts, fault_current="2 kA")
+    draft.part("junction_box", "XJ1", circuit="dc")
+    draft.part("junction_box", "XJ2", circuit="dc")
+    draft.part("lamp", "EL1", power="60 W", circuit="dc", voltage="12 V")
+    draft.run(f"{near}.dc", "XJ2.a", size="10 AWG", length="1 ft")
+    draft.run(f"{far}.dc", "XJ1.a", size="10 AWG", length="20 ft")
+    draft.run("XJ1.b", "XJ2.b", size="10 AWG", length="10 ft")
+    draft.run("XJ2.c", "EL1.in", "W9", size="10 AWG", length="15 ft")
+    found = drop_of(draft, "EL1")
+    assert len(found.runs) == 2
+    assert sum(found.runs.values()) == pytest.approx(found.source_v - found.load_v)
+
+
+@pytest.mark.parametrize(("thick", "thin"), [("W1", "W2"), ("W2", "W1")])
+def test_of_two_ways_as_long_the_better_is_taken_whatever_its_name(thick: str, thin: str) -> None:
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", outage="no")
+    draft.part("outlet", "XD1")
+    sizes = ((thick, "6 AWG"), (thin, "14 AWG"))
+    for name, size in sizes:
+        draft.run("GS1.out", "XD1.feed", name, size=size, length="20 ft")
+    situation = live(draft)
+    (face,) = idle_faces(situation)
+    found = Drops(situation).outlet(face, 10.0)
+    assert found is not None
+    assert set(found.runs) == {thick}

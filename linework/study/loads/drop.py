@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from linework.circuit.model import FaceAt, Load
+from linework.circuit.model import FaceAt, LiveSource, Load
 from linework.circuit.network import Complex
 from linework.study.loads.loaded import Loaded
 from linework.study.loads.potentials import open_volts
@@ -58,6 +58,29 @@ class _Way:
 
     start: int
     steps: tuple[tuple[int, int, int], ...]  # branch, node nearer the source, node further
+    ohm: float
+
+    @property
+    def away(self) -> tuple[int, float]:
+        """How far the load is: conductors, then their resistance."""
+        return len(self.steps), self.ohm
+
+
+@dataclass(frozen=True)
+class _Fed:
+    """The ways from one source winding out to a load and back."""
+
+    source: LiveSource
+    out: _Way
+    back: _Way
+
+    @property
+    def rank(self) -> tuple[bool, int, float, float]:
+        """Batteries and generators before chargers, which do not hold the voltage; then the
+        nearest, then the highest voltage."""
+        steps = len(self.out.steps) + len(self.back.steps)
+        ohm = self.out.ohm + self.back.ohm
+        return self.source.data.group.charges, steps, ohm, -self.source.data.volts
 
 
 class Drops:
@@ -72,11 +95,11 @@ class Drops:
         """The drop of a load with all drawn loads on; None where no source feeds it."""
         # Turned where live and return conductor are exchanged, which another finding tells.
         a, b = (load.a, load.b) if self.situation.feeds(load.a) else (load.b, load.a)
-        ways = self._ways(a, b)
+        fed = self._fed(a, b)
         volts = _volts_of(loaded, load)
-        if ways is None or volts is None:
+        if fed is None or volts is None:
             return None
-        out, back = ways
+        out, back = fed.out, fed.back
         at_source, at_load = volts[out.start] - volts[back.start], volts[a] - volts[b]
         if not abs(at_source) > 0.0:
             return None
@@ -118,12 +141,11 @@ class Drops:
 
         None where no source feeds them.
         """
-        ways = self._ways(a, b)
-        if ways is None:
+        fed = self._fed(a, b)
+        if fed is None:
             return None
-        out, back = ways
-        hertz = next(s.hertz for s in self.situation.feeds(a))
-        source_v = open_volts(self.situation, out.start, back.start, hertz)
+        out, back = fed.out, fed.back
+        source_v = open_volts(self.situation, out.start, back.start, fed.source.data.hertz)
         branch = self._branch_runs(out)
         lost: dict[str, float] = {}
         for conductor in (out, back):
@@ -133,22 +155,17 @@ class Drops:
         total, behind = sum(lost.values()), sum(lost[run] for run in branch)
         return Drop(source_v, source_v - total, behind, lost, branch, self._known(out, back))
 
-    def _ways(self, a: int, b: int) -> tuple[_Way, _Way] | None:
+    def _fed(self, a: int, b: int) -> _Fed | None:
         """From the source out to ``a``, and from where its return begins to ``b``."""
-        sources = self.situation.circuit.sources
-        for system in sorted(self.situation.feeds(a), key=self._rank):
-            source = sources[system.source]
-            out = self._way(source.plus, a)
-            back = self._way(source.minus, b) or self._other_start(system, b)
-            back = back or self._way(source.minus, b, bonds=True)  # a return through a chassis
-            if out is not None and back is not None:
-                return out, back
-        return None
+        ways = (self._from(system, a, b) for system in self.situation.feeds(a))
+        return min((found for found in ways if found), key=lambda fed: fed.rank, default=None)
 
-    def _rank(self, system: System) -> tuple[bool, int]:
-        """Batteries and generators before chargers, which do not hold the voltage."""
-        group = self.situation.circuit.sources[system.source].data.group
-        return group.charges, system.source
+    def _from(self, system: System, a: int, b: int) -> _Fed | None:
+        source = self.situation.circuit.sources[system.source]
+        out = self._way(source.plus, a)
+        back = self._way(source.minus, b) or self._other_start(system, b)
+        back = back or self._way(source.minus, b, bonds=True)  # a return through a chassis
+        return None if out is None or back is None else _Fed(source, out, back)
 
     def _other_start(self, system: System, b: int) -> _Way | None:
         """From another leg of the same source, or from the other end of batteries in series."""
@@ -156,19 +173,20 @@ class Drops:
         starts = [sources[s.source].plus for s in situation.feeds(b) if s.owner == system.owner]
         same = [s for s in situation.returns(b) if s.hertz == system.hertz]
         starts += [sources[s.source].minus for s in same]
-        return next((found for start in starts if (found := self._way(start, b))), None)
+        ways = (self._way(start, b) for start in starts)
+        return min((found for found in ways if found), key=lambda way: way.away, default=None)
 
     def _way(self, start: int, goal: int, bonds: bool = False) -> _Way | None:
         steps = self._search.way(start, goal, bonds)
         if steps is None:
             return None
-        node, oriented = start, []
+        node, oriented, ohm = start, [], 0.0
         for i in steps:
             branch = self.situation.circuit.branches[i]
             other = branch.b if branch.a == node else branch.a
             oriented.append((i, node, other))
-            node = other
-        return _Way(start, tuple(oriented))
+            node, ohm = other, ohm + branch.r_hot
+        return _Way(start, tuple(oriented), ohm)
 
     def _wires(self, conductor: _Way) -> list[tuple[int, int, int]]:
         branches = self.situation.circuit.branches

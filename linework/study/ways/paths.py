@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from heapq import heappop, heappush
+
 from linework.circuit.series import ways_back
 from linework.study.situation import Situation
-from linework.study.walks import Walk, walk, way_to
+from linework.study.walks import Walk, way_to
 
 
 class Ways:
@@ -18,9 +20,25 @@ class Ways:
         """Branch indices from start to goal along one conductor; None if there is no way."""
         key = (start, bonds)
         if key not in self._walked:
-            wires = self._situation.wires(bonds)
-            self._walked[key] = walk([start], lambda node: wires.get(node, ()))
+            self._walked[key] = _shortest(self._situation, start, bonds)
         return way_to(goal, self._walked[key])
+
+
+def _shortest(situation: Situation, start: int, bonds: bool) -> Walk[int, int]:
+    """The ways of the fewest conductors from a node; of equally short ones that of the least
+    resistance, so that no name decides."""
+    wires, branches = situation.wires(bonds), situation.circuit.branches
+    found: dict[int, tuple[int, int] | None] = {}
+    waiting: list[tuple[int, float, int, tuple[int, int] | None]] = [(0, 0.0, start, None)]
+    while waiting:
+        steps, ohm, node, last = heappop(waiting)
+        if node in found:
+            continue
+        found[node] = last
+        for i, other in wires.get(node, ()):
+            if other not in found:
+                heappush(waiting, (steps + 1, ohm + branches[i].r_hot, other, (i, node)))
+    return found
 
 
 def way(situation: Situation, start: int, goal: int, bonds: bool = False) -> list[int] | None:
