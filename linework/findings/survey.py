@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, field
 
 from linework.circuit import Settled, State, settle
@@ -89,7 +89,7 @@ class Survey:
             self._enter(case, settled, standing.grown, standing.passing, arrangements)
         for known, moving in states:
             self._show(case, settled, found.choices.example(known), moving)
-        self._take_restless(case)
+        self._take_restless(case, found.restless)
 
     def take_state(self, case: Case, settled: Settled, choice: Arrangement) -> None:
         """The live circuits of one state of a case."""
@@ -97,6 +97,8 @@ class Survey:
         for grown in parted(case.search.lasting, choice):
             self._enter(case, settled, grown, None, [choice])
         self._show(case, settled, choice, None)
+        restless = self._state(case, choice, None).restless
+        self._take_restless(case, [(key, choice) for key in restless])
 
     def _enter(
         self,
@@ -122,10 +124,12 @@ class Survey:
         state = settle(case.circuit, case.search.choices.example(free))
         return state if moving is None else caught_in(state, *moving)
 
-    def _take_restless(self, case: Case) -> None:
+    def _take_restless(
+        self, case: Case, found: Collection[tuple[SelectorKey, Arrangement]]
+    ) -> None:
         by_state: dict[str, list[SelectorKey]] = {}
-        for key in dict.fromkeys(key for key, _ in case.circuits.restless):
-            known = [at for other, at in case.circuits.restless if other == key]
+        for key in dict.fromkeys(key for key, _ in found):
+            known = [at for other, at in found if other == key]
             words = self._tell(case, arranged(known, case.search.choices))
             by_state.setdefault(" or ".join(words[:3]), []).append(key)
         for state, keys in by_state.items():

@@ -8,10 +8,13 @@ import pytest
 
 import linework.analysis
 from linework.analysis import analyse
+from linework.circuit import expand
 from linework.design import Draft, Part, changed
 from linework.kinds import OneOf, Ratings
 from linework.study.loads.verify import Check
+from linework.study.report import state_key
 from linework.study.studies import Studies
+from tests.enumeration import all_states
 from tests.findings.told import gaps
 
 RULE = "not-analysed"
@@ -82,6 +85,16 @@ def test_followers_that_chase_their_own_effect() -> None:
     assert restless
     assert {part for gap in restless for part in gap.where} <= {"TB1", "TB2"}
     assert not analyse(draft.design).sound
+    assert restless_where_shown(draft) == {gap.where for gap in restless}
+
+
+def restless_where_shown(draft: Draft) -> set[tuple[str, ...]]:
+    """What finds no rest, by the first answers, of one state each."""
+    design = draft.design
+    circuit = expand(design)
+    keys = [state_key(design, circuit, state) for state in all_states(circuit).states]
+    found = (gap for key in keys for gap in analyse(design, key).gaps)
+    return {gap.where for gap in found if "no position of rest" in gap.reason}
 
 
 def test_more_combinations_than_are_judged(monkeypatch: pytest.MonkeyPatch) -> None:
