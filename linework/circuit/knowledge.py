@@ -8,8 +8,8 @@ of its positions.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
 
+from linework.circuit.answers import Answers, Reach
 from linework.circuit.lasting import Edges, Lasting
 from linework.circuit.model import Condition, SelectorAt, SelectorKey
 from linework.circuit.states import ROUNDS
@@ -35,18 +35,6 @@ class Ask(Exception):
         self.key = key
 
 
-@dataclass
-class Reach:
-    """What is joined to a label: surely, and perhaps (label -> branch and label before it)."""
-
-    sure: set[int]
-    perhaps: dict[int, tuple[int, int] | None] = field(default_factory=dict)
-
-    def may(self, label: int) -> bool:
-        """Whether a way may lead there."""
-        return label in self.sure or label in self.perhaps
-
-
 class Knowledge:
     """``known``: positions of free selectors; ``decided``: those of followers by world, which
     stay true whatever else becomes known. World 0 is all at rest; each next one is what the
@@ -66,7 +54,11 @@ class Knowledge:
         self.caught = caught
         self.used: set[SelectorKey] = set()
         """The followers on whose last position something hung."""
-        self._reached: dict[tuple[bool, int, int], Reach] = {}
+        self._answers: dict[tuple[str | None, ...], Answers] = {}
+        """By the positions of all followers, None where not decided."""
+        self._of_world: dict[int, Answers] = {}
+        self._hanging: set[SelectorKey] = set()
+        """The followers whose position hangs on that of others."""
 
     # positions
 
@@ -84,8 +76,24 @@ class Knowledge:
             world = AT_REST
         return self.decided.get((key, world))
 
+    def _here(self, world: int) -> Answers:
+        """What was answered in a world, or in one in which all followers stand the same."""
+        found = self._of_world.get(world)
+        if found is None:
+            positions = tuple(self.at(key, world) for key in self.lasting.followers)
+            found = self._of_world[world] = self._answers.setdefault(positions, Answers())
+        return found
+
     def holds(self, when: Condition, world: int) -> bool | None:
         """Whether a condition holds; None where that is not decided."""
+        if not when:
+            return True
+        known = self._here(world).holds
+        if when not in known:
+            known[when] = self._holds(when, world)
+        return known[when]
+
+    def _holds(self, when: Condition, world: int) -> bool | None:
         answer: bool | None = True
         for key, among in when:
             position = self.at(key, world)
@@ -123,21 +131,40 @@ class Knowledge:
         if key in self.lasting.free:
             raise Ask(key)
         follower, world = self.circuit.selectors[key], min(world, AT_REST)
-        try:
-            found = self._by_rule(follower, WHATEVER)
-        except _Hangs:
+        found = self._whatever(follower)
+        if found is not None:
+            self._decide(key, found, range(1, AT_REST + 1))
+        else:
             found = self._by_rule(follower, world - 1)
             self._decide(key, found, [world])
-        else:
-            self._decide(key, found, range(1, AT_REST + 1))
         return found
 
+    def _whatever(self, follower: SelectorAt) -> str | None:
+        """The position of a follower where that of no other follower matters."""
+        if follower.key in self._hanging:
+            return None
+        try:
+            return self._by_rule(follower, WHATEVER)
+        except _Hangs:
+            self._hanging.add(follower.key)
+            return None
+
     def _decide(self, key: SelectorKey, position: str, worlds: Iterable[int]) -> None:
-        self.decided.update({(key, world): position for world in worlds})
-        self._reached.clear()
+        for world in worlds:
+            self.decided[key, world] = position
+            self._of_world.pop(world, None)
+        self._of_world.pop(CAUGHT, None)
 
     def _by_rule(self, follower: SelectorAt, world: int) -> str:
         """Where its rule sends a follower: by the first line that holds, else to its rest."""
+        found = self._here(world).sent.get(follower.key)
+        if found is None:
+            found = self._sent(follower, world)
+            # what was decided meanwhile is part of the answer
+            self._here(world).sent[follower.key] = found
+        return found
+
+    def _sent(self, follower: SelectorAt, world: int) -> str:
         owner = follower.key[0]
         for line, pairs in follower.rule:
             # what is surely dead needs no position of others
@@ -152,10 +179,11 @@ class Knowledge:
 
     def reach(self, edges: Edges, start: int, world: int) -> Reach:
         """What is joined to a label by surely closed branches, and by those that may be."""
-        key = (edges is self.lasting.at_joint, start, world)
-        if key not in self._reached:
-            self._reached[key] = self._reach(edges, start, world)
-        return self._reached[key]
+        here = self._here(world).reached
+        key = (edges is self.lasting.at_joint, start)
+        if key not in here:
+            here[key] = self._reach(edges, start, world)
+        return here[key]
 
     def _reach(self, edges: Edges, start: int, world: int) -> Reach:
         when = self.lasting.when
@@ -215,28 +243,21 @@ class Knowledge:
         self, owner: str, world: int, reaches: tuple[Reach, Reach]
     ) -> Iterator[tuple[str, str]]:
         """Owners of sources that may reach the one and the other of two points."""
-        ends = [self._touching(owner, world, reach) for reach in reaches]
+        ends = [self._touching(world, reach) for reach in reaches]
+        direct = self.lasting.direct
         for one in ends[0]:
             for other in ends[1]:
-                if one == other or self._both_direct(one, other):
+                if owner not in (one, other) and (one == other or direct >= {one, other}):
                     yield one, other
 
-    def _touching(self, owner: str, world: int, reach: Reach) -> list[str]:
-        found: dict[str, None] = {}
-        sources = self.circuit.sources
-        for label in (*reach.sure, *reach.perhaps):
-            for i in self.lasting.hot_joint.get(label, ()):
-                source = sources[i]
-                if source.owner != owner and self.holds(source.when, world) is not False:
-                    found[source.owner] = None
-        return sorted(found)
-
-    def _both_direct(self, one: str, other: str) -> bool:
-        sources = self.circuit.sources
-        return all(
-            any(sources[i].data.hertz == 0.0 for i in self.lasting.sources_of[owner])
-            for owner in (one, other)
-        )
+    def _touching(self, world: int, reach: Reach) -> tuple[str, ...]:
+        if reach.owners is None:
+            near = self.lasting.hot_joint
+            here = (near[label] for label in (*reach.sure, *reach.perhaps) if label in near)
+            sources = [self.circuit.sources[i] for among in here for i in among]
+            may = {s.owner for s in sources if self.holds(s.when, world) is not False}
+            reach.owners = tuple(sorted(may))
+        return reach.owners
 
     def _reaches(self, pair: tuple[int, int], world: int) -> tuple[Reach, Reach]:
         lasting = self.lasting
@@ -278,22 +299,27 @@ class Knowledge:
         reaches: tuple[Reach, Reach],
     ) -> Condition | None:
         """The first undecided condition on which it hangs whether one of these groups is live."""
-        for group in groups:
-            for which, reach in zip(group, reaches, strict=True):
-                for i in self.lasting.sources_of[which]:
-                    source = self.circuit.sources[i]
-                    ends = {self.lasting.joint[source.plus], self.lasting.joint[source.minus]}
-                    if self.holds(source.when, world) is False:
-                        continue
-                    near = [label for label in ends if reach.may(label)]
-                    if near and self.holds(source.when, world) is None:
-                        return source.when
-                    for label in sorted(near):
-                        found = self._undecided_on_way(reach, label, world)
-                        if found is not None:
-                            return found
+        ends = ((one, k) for group in groups for k, one in enumerate(group))
+        for which, k in dict.fromkeys(ends):
+            found = self._open_end(which, reaches[k], world)
+            if found is not None:
+                return found
         if any(one != other for one, other in groups):
             return self._open_series(owner, world)
+        return None
+
+    def _open_end(self, owner: str, reach: Reach, world: int) -> Condition | None:
+        """The first undecided condition on which it hangs whether a part reaches a point."""
+        for i in self.lasting.sources_of[owner]:
+            when = self.circuit.sources[i].when
+            near = [label for label in self.lasting.ends_of[i] if reach.may(label)]
+            on = self.holds(when, world) if near else False
+            if on is None:
+                return when
+            for label in near if on else ():
+                found = self._undecided_on_way(reach, label, world)
+                if found is not None:
+                    return found
         return None
 
     def _undecided_on_way(self, reach: Reach, label: int, world: int) -> Condition | None:

@@ -121,10 +121,22 @@ class Lasting:
     def hot_joint(self) -> dict[int, tuple[int, ...]]:
         """Joint -> the sources with an end there."""
         found: dict[int, list[int]] = {}
-        for i, source in enumerate(self.circuit.sources):
-            for joint in {self.joint[source.plus], self.joint[source.minus]}:
+        for i, ends in enumerate(self.ends_of):
+            for joint in ends:
                 found.setdefault(joint, []).append(i)
         return {joint: tuple(sources) for joint, sources in found.items()}
+
+    @cached_property
+    def ends_of(self) -> tuple[tuple[int, ...], ...]:
+        """The joints at the ends of each source."""
+        return tuple(
+            tuple(sorted({self.joint[s.plus], self.joint[s.minus]})) for s in self.circuit.sources
+        )
+
+    @cached_property
+    def direct(self) -> frozenset[str]:
+        """The parts with sources of direct current."""
+        return frozenset(s.owner for s in self.circuit.sources if s.data.hertz == 0.0)
 
     @cached_property
     def others_at(self) -> dict[int, tuple[tuple[int, int], ...]]:

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import TypeVar
 
+from linework.circuit.arrangements import merged
 from linework.circuit.choices import Arrangement, Choices
 from linework.circuit.growing import Grown, Growth
 from linework.circuit.knowledge import AT_REST, CAUGHT, Ask, Knowledge
@@ -170,7 +171,8 @@ class Search:
                     return Leaf(known.known, None)
                 return Leaf(known.known, Growth(self.lasting, known, CAUGHT).grow(part))
 
-            for arrangement in standing.arrangements:
+            for cube in merged(standing.arrangements, self.choices):
+                arrangement = dict(cube)
                 found = self._forked(arrangement, grow, (key, passage.position))
                 yield from self._few(part, found)
 
