@@ -18,6 +18,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linework.codes import CodesError
 from linework.design import End
 from linework.findings.mending import LINK, join, only_board
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
@@ -26,6 +27,7 @@ from linework.findings.view import Look, View
 from linework.study.neutral.ashore import ashore, seated_with
 from linework.study.neutral.metal import grounded_at
 from linework.study.situation import Situation
+from linework.study.wires.ratings import rules_of
 from linework.words import N_, say
 
 MESSAGE = N_(
@@ -35,9 +37,6 @@ MESSAGE = N_(
 NOT_DRAWN = N_(
     "no chassis or hull is drawn: whether it is bonded to the {ground_wire} was not judged"
 )
-
-LEAST = "8 AWG"
-"""Copper that bonds a chassis, at least (NFPA 70 551.56(C))."""
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -118,9 +117,13 @@ def _mend(view: View, body: str) -> Mend | None:
     board = only_board(view)
     if board is None:
         return None
-    words = {"what": view.name(body), "panel": view.name(board.id), "size": LEAST}
+    try:
+        size = rules_of(view.design).vehicle_bond().value
+    except CodesError:  # a family without a size for it
+        return None
+    words = {"what": view.name(body), "panel": view.name(board.id), "size": size}
     title = say("Join {what} to {panel} by {size}", **words)
-    return join(title, End(board.id, "ground"), End(body, "tie"), {"size": LEAST} | LINK)
+    return join(title, End(board.id, "ground"), End(body, "tie"), {"size": size} | LINK)
 
 
 RULE = Rule(

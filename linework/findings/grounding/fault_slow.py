@@ -22,7 +22,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from linework.codes import CodesError, practice_fast_a
+from linework.codes import CodesError, practice_fast_a, stated
 from linework.findings.grounding.fault_not_cleared import driven, not_cleared
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
@@ -44,11 +44,10 @@ LOW = N_(
     " a device may take up to {seconds} s to open."
 )
 
-_LONG_S = 5.0
-
 
 def check(view: View) -> Iterator[Outcome]:
     """Warnings by place, notes by source."""
+    slow_s = stated("common", "low_fault_told").value
     for look in view.settled_looks:
         gives_up: dict[tuple[str, ...], list[Shock]] = {}
         low: dict[tuple[str, ...], list[Shock]] = {}
@@ -61,7 +60,7 @@ def check(view: View) -> Iterator[Outcome]:
                     yield _slow(view, look, shock, multiple, rating_a)
             elif shock.weak.by == "source":
                 gives_up.setdefault(shock.owners, []).append(shock)
-            elif shock.weak.latest_s > _LONG_S and shock.weak.by == "device":
+            elif shock.weak.by == "device" and shock.weak.latest_s > slow_s:
                 low.setdefault(shock.owners, []).append(shock)
         for group, message in ((gives_up, SOURCE), (low, LOW)):
             for owners, found in group.items():

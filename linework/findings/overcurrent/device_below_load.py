@@ -24,7 +24,7 @@ from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.overcurrent._larger_device import larger_device
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.answers.carried import Carried, carried, runs_behind
+from linework.study.answers.carried import Carried, carried, needed_a, runs_behind
 from linework.study.slack import exceeds
 from linework.study.ways.solar_devices import InTheSun, devices_in_the_sun
 from linework.words import N_
@@ -62,7 +62,7 @@ def _hit(view: View, look: Look, item: Carried) -> Hit:
             Evidence(N_("rated"), item.rating_a, "current"),
         ),
         touches=runs_behind(look.studies, item.device),
-        mend=larger_device(view, look, item.device, item.amps + 0.25 * item.long_a),
+        mend=larger_device(view, look, item.device, needed_a(view.design, item)),
     )
 
 

@@ -29,7 +29,7 @@ from collections.abc import Iterator
 from typing import Literal
 
 from linework.circuit.model import Device
-from linework.codes import CodesError, interrupting_rating
+from linework.codes import CodesError, interrupting_rating, stated
 from linework.findings.mending import class_t
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
@@ -50,8 +50,6 @@ CELLS = N_(
     "whether {where} breaks a fault of {sources} depends on the short-circuit current of the cells:"
     " up to {amps} A are usual, and it breaks {rating} A"
 )
-ENOUGH_A, ENOUGH_V = 20000.0, 125.0
-"""By ABYC E-11 (2023 on) enough at a bank of more than 10 kA, up to this voltage."""
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -117,13 +115,19 @@ def _open(
     untold = view.kind(device.owner).melts and not values.given("type")
     if untold and not device.data.interrupting_given:
         return NotChecked(TYPE, words, (device.owner,), look.state)
-    best = worst.hertz == 0.0 and rating >= ENOUGH_A and worst.volts <= ENOUGH_V
+    best = worst.hertz == 0.0 and _is_best(rating, worst.volts)
     cells = sorted({s.owner for _, s in look.studies.situation.active if s.data.group.stores})
     guessed = [owner for owner in cells if not view.values(owner).given("fault_current")]
     if not (best and guessed):
         return None
     words |= {"rating": f"{rating:.0f}", "sources": ", ".join(map(view.name, guessed))}
     return NotChecked(CELLS, words, (device.owner, *guessed), look.state)
+
+
+def _is_best(rating_a: float, volts: float) -> bool:
+    """Whether a fuse is of the kind that is enough at any bank."""
+    enough_a, enough_v = (stated("common", f"best_fuse_{of}") for of in ("current", "voltage"))
+    return rating_a >= enough_a.value and volts <= enough_v.value
 
 
 def _rating_a(device: Device, worst: Broken) -> float:

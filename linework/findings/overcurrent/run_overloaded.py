@@ -64,8 +64,8 @@ BRIEF = 0.85
 class _Worst:
     """The conductor of a run that is driven hardest; ``briefly``: so short that it may be.
 
-    ``long_a``: current that flows for hours, where that is what makes it too thin; ``amps`` it must
-    be good for.
+    ``amps`` it carries; ``long_a`` of it flows for hours, where that is what makes it too thin, and
+    ``needed_a`` is what it must be good for then.
     """
 
     run: Run
@@ -74,6 +74,12 @@ class _Worst:
     ampacity: Worked[float]
     briefly: bool = False
     long_a: float = 0.0
+    needed_a: float = 0.0
+
+    @property
+    def least_a(self) -> float:
+        """The ampacity that it must have."""
+        return self.needed_a or self.amps
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -134,7 +140,7 @@ def _worst(
                 found.append(_Worst(run, pole, current, ampacity, briefly))
             elif long_a > 0.0:
                 found += _long(view, run, pole, current, long_a, device_a)
-    return max(found, key=lambda w: (not w.briefly, w.amps / w.ampacity.value), default=None)
+    return max(found, key=lambda w: (not w.briefly, w.least_a / w.ampacity.value), default=None)
 
 
 def _long(
@@ -147,7 +153,8 @@ def _long(
         return []
     needed = rules_of(view.design).design_current(amps - long_a, long_a).value
     plain = view.ampacities.plain(run, pole, device_a)
-    return [_Worst(run, pole, needed, plain, long_a=long_a)] if exceeds(needed, plain.value) else []
+    worst = _Worst(run, pole, amps, plain, long_a=long_a, needed_a=needed)
+    return [worst] if exceeds(needed, plain.value) else []
 
 
 def _hit(view: View, look: Look, worst: _Worst) -> Hit:
@@ -173,18 +180,17 @@ def _hit(view: View, look: Look, worst: _Worst) -> Hit:
 
 
 def _long_hit(view: View, look: Look, worst: _Worst) -> Hit:
-    amps = worst.amps - 0.25 * worst.long_a
     words = {
         "run": view.name(worst.run.id),
-        "amps": f"{amps:.1f}",
+        "amps": f"{worst.amps:.1f}",
         "long": f"{worst.long_a:.1f}",
-        "needed": f"{worst.amps:.1f}",
+        "needed": f"{worst.needed_a:.1f}",
         "ampacity": f"{worst.ampacity.value:.3g}",
         "decided": begun_small(worst.ampacity.decided_by.what),
     }
     evidence = (
-        Evidence(N_("ampacity needed"), worst.amps, "current"),
-        Evidence(N_("current"), amps, "current"),
+        Evidence(N_("ampacity needed"), worst.needed_a, "current"),
+        Evidence(N_("current"), worst.amps, "current"),
         Evidence(N_("of it for three hours or more"), worst.long_a, "current"),
         Evidence(N_("ampacity before corrections"), worst.ampacity.value, "current"),
     )
@@ -195,7 +201,7 @@ def _long_hit(view: View, look: Look, worst: _Worst) -> Hit:
 
 def _mend(view: View, worst: _Worst) -> Mend | None:
     run = worst.run
-    size = size_carrying(view.design, run, worst.amps)
+    size = size_carrying(view.design, run, worst.least_a)
     if size is None:
         return None
     key = "size"

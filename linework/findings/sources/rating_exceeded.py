@@ -36,9 +36,8 @@ from linework.study.slack import within
 from linework.study.ways.paths import parts_on_way
 from linework.study.ways.protection import Beyond, faces_at
 from linework.study.wires.rated import (
-    SMALL_CIRCUIT_A,
-    SMALL_PLUG_A,
     Rated,
+    circuit_of_plug_a,
     ends_of,
     rated_parts,
 )
@@ -189,7 +188,7 @@ def _by_table(view: View, look: Look, behind: Behind) -> Hit | Clear | None:
         return _hit(view, look, behind, Level.DANGER, DEVICE, clause)
     if allowed.ok:
         return _right(view, behind, sets)
-    if rated.amps < amps and not (rated.amps == SMALL_PLUG_A and amps <= SMALL_CIRCUIT_A):
+    if circuit_of_plug_a(rated.amps) < amps:
         return _hit(view, look, behind, Level.DANGER, DEVICE, "210.21(B)")
     if sets <= 1:
         return _hit(view, look, behind, Level.WARNING, SINGLE, "210.21(B)(1)")

@@ -6,9 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from linework.circuit.model import Device
+from linework.codes import CodesError
+from linework.design import Design
 from linework.study.answers.trust import loaded_or_none
 from linework.study.studies import Studies
 from linework.study.ways.protection import smallest
+from linework.study.wires.ratings import rules_of
 
 HARDLY = 0.4
 """Below this share of its rating no load is too much: half of 80 %, whatever the wires lose."""
@@ -39,6 +42,16 @@ def carried(studies: Studies) -> Iterator[Carried]:
         worst = max(contacts, key=loaded.amps, default=None)
         if worst is not None and loaded.amps(worst) > HARDLY * device.data.rating_a:
             yield Carried(device, *studies.demand.amps(worst))
+
+
+def needed_a(design: Design, item: Carried) -> float:
+    """The rating in ampere that a device needs for what it carries, long loads counted as the
+    family has it; where it has no rule for them as they are."""
+    try:
+        rules = rules_of(design)
+        return rules.design_current(item.amps - item.long_a, item.long_a).value
+    except CodesError:
+        return item.amps
 
 
 def runs_behind(studies: Studies, device: Device) -> frozenset[str]:

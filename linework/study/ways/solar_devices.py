@@ -6,13 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from linework.circuit.model import Device, LiveSource
+from linework.codes import stated
 from linework.design import Design
 from linework.kinds.solar_array import BRIGHT, short_a
 from linework.study.situation import Situation
 from linework.study.ways.protection import reached
-
-OUTPUT_SHARE = 1.25
-"""Device at a controller's output over its rated current (NFPA 70 690.8(B), continuous)."""
 
 
 @dataclass(frozen=True)
@@ -36,7 +34,8 @@ def devices_in_the_sun(design: Design, situation: Situation) -> Iterator[InTheSu
         elif source.data.group.charges and "pv_current" in design.kind(part).declared:
             behind = _output_device(situation, source)
             if behind is not None:
-                yield InTheSun(behind, OUTPUT_SHARE * (source.data.rated_a or 0.0), source.owner)
+                share = stated("common", "controller_output").value
+                yield InTheSun(behind, share * (source.data.rated_a or 0.0), source.owner)
 
 
 def _on(situation: Situation, source: LiveSource) -> list[Device]:

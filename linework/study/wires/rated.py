@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from linework.circuit.model import Circuit, Spot
-from linework.codes import CodesError, configuration, mates, size_of
+from linework.codes import CodesError, configuration, mates, stated
 from linework.design import Design
 from linework.kinds import Carries, Kind, Values
 from linework.kinds.common import poles_of
@@ -13,8 +13,14 @@ from linework.study.once import once
 from linework.study.wires.ratings import rules_of
 from linework.wiring import Pole, is_ungrounded
 
-SMALL_PLUG_A, SMALL_CIRCUIT_A = 15.0, 20.0
-"""Plugs and outlets of 15 A belong on circuits of 20 A too (NFPA 70 table 210.21(B)(3))."""
+
+def circuit_of_plug_a(amps: float) -> float:
+    """The largest circuit in ampere to which a plug or outlet belongs by its rating: those of 15 A
+    belong on circuits of 20 A too (NFPA 70 table 210.21(B)(3))."""
+    small = amps == stated("common", "small_plug").value
+    return stated("common", "small_plug_circuit").value if small else amps
+
+
 _CORD_C, _CORD_AIR_C = 60.0, 30.0
 
 
@@ -37,8 +43,8 @@ class Rated:
     def bare_a(self) -> float:
         """What a source may drive into it with no device before it: as ``device_a``, but outlets of
         15 A are fit for a circuit of 20 A."""
-        small = self.kind.receptacle and self.amps == SMALL_PLUG_A
-        return SMALL_CIRCUIT_A if small else self.device_a
+        fit_a = circuit_of_plug_a(self.amps) if self.kind.receptacle else 0.0
+        return max(fit_a, self.device_a)
 
 
 def ends_of(design: Design, host: str) -> list[str]:
@@ -94,7 +100,7 @@ def _one(circuit: Circuit, part: str, kind: Kind, values: Values, limit: Carries
         amps = values.num(key)
         return Rated(part, kind, amps, amps, nodes, values.given(key), plugs=False)
     amps = configuration(values.text(key)).amps
-    device_a = SMALL_CIRCUIT_A if amps == SMALL_PLUG_A and not kind.receptacle else amps
+    device_a = amps if kind.receptacle else circuit_of_plug_a(amps)
     return Rated(part, kind, amps, device_a, nodes)
 
 
@@ -102,18 +108,24 @@ def _cord_set(design: Design, circuit: Circuit, part: str, values: Values) -> li
     """A cord set by its mark, else by the table for cords; its ends count too."""
     ends = [configuration(values.text(key)).amps for key in ("configuration", "connector")]
     amps = min(ends)
-    device_a = SMALL_CIRCUIT_A if amps == SMALL_PLUG_A else amps
+    device_a = circuit_of_plug_a(amps)
     if values.has("marked"):
         amps = min(amps, values.num("marked"))
     elif values.has("size"):
         amps = min(amps, cord_ampacity(design, values))
-    if values.has("size") and size_of(values.text("size")).cmil >= size_of("16 AWG").cmil:
-        device_a = min(device_a, max(amps, SMALL_CIRCUIT_A))  # 240.5(B): 16 AWG on 20 A
-    else:
-        device_a = min(device_a, amps)
+    device_a = min(device_a, _before_cord_a(design, values, amps))
     return [
         Rated(part, design.kind(design.part(part)), amps, device_a, _nodes(circuit, part, "face"))
     ]
+
+
+def _before_cord_a(design: Design, values: Values, amps: float) -> float:
+    """The device in ampere that a cord of so much ampacity may have before it."""
+    try:
+        more = rules_of(design).cord_device(values.text("size"), amps)
+    except CodesError:  # no size, or a family that grants no more
+        return amps
+    return amps if more is None else more.value
 
 
 def cord_ampacity(design: Design, values: Values) -> float:
