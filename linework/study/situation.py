@@ -93,8 +93,15 @@ class Situation(InCircuit):
                     found.setdefault(branch.b, []).append((i, branch.a))
         return self._wires[bonds]
 
+    def away(self, branches: Iterable[int]) -> int:
+        """How many conductors and contacts lie between the live windings and some branches, the
+        contacts of a device; zero where none leads there."""
+        ends = (self.circuit.branches[i] for i in branches)
+        nodes = (node for branch in ends for node in (branch.a, branch.b))
+        return min((self._steps_away[n] for n in nodes if n in self._steps_away), default=0)
+
     @cached_property
-    def steps_away(self) -> dict[int, int]:
+    def _steps_away(self) -> dict[int, int]:
         """How many conductors and contacts lie between a live winding and each node, bonds and
         soil apart."""
         wires = self.wires()

@@ -8,6 +8,7 @@ import pytest
 
 from linework.circuit import expand
 from linework.design import Draft
+from linework.study.answers.behind import Behind, device_before
 from linework.study.situation import Situation
 from linework.study.ways.protection import (
     Feed,
@@ -19,6 +20,7 @@ from linework.study.ways.protection import (
     lasting_a,
     smallest,
 )
+from linework.study.wires.rated import rated_parts
 from linework.wiring import Limit, Pole, Source, SourceGroup, Three
 from tests.designs import situation_of
 from tests.enumeration import all_states
@@ -214,3 +216,39 @@ def test_the_devices_are_searched_once_for_a_source() -> None:
     situation = situation_of(house())
     (system,) = situation.systems
     assert guards(situation, system) is guards(situation, system)
+
+
+@pytest.mark.parametrize(("thick", "thin"), [("QF1", "QF2"), ("QF2", "QF1")])
+def test_of_equal_devices_side_by_side_the_better_way_counts(thick: str, thin: str) -> None:
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", breaker="100 A", outage="no")
+    draft.part("load", "EA1", power="100 W")
+    for breaker, size in ((thick, "6 AWG"), (thin, "12 AWG")):
+        draft.part("breaker", breaker, rating="20 A")
+        draft.run("GS1.out", f"{breaker}.line", f"W1{breaker}", size=size, length="10 ft")
+        draft.run(f"{breaker}.load", "EA1.in", f"W2{breaker}", size=size, length="10 ft")
+    situation = live(draft)
+    (system,) = situation.systems
+    node = situation.circuit.terminals["EA1", "in"]["L"]
+    device = device_at(situation, system, node)
+    assert device is not None
+    assert device.owner == thick
+
+
+@pytest.mark.parametrize(("near", "far"), [("GS1", "GS2"), ("GS2", "GS1")])
+def test_of_equal_devices_of_two_sources_the_farthest_from_them_counts(near: str, far: str) -> None:
+    draft = Draft(place="building")
+    for name in (near, far):
+        draft.part("supply", name, breaker="20 A", outage="no")
+    draft.part("breaker", "QF1", rating="20 A")
+    draft.part("load", "EA1", power="100 W")
+    draft.run(f"{near}.out", "EA1.in", size="12 AWG", length="10 ft")
+    draft.run(f"{far}.out", "QF1.line", size="12 AWG", length="10 ft")
+    draft.part("outlet", "XD1")
+    draft.run("QF1.load", "XD1.feed", size="12 AWG", length="10 ft")
+    draft.run("XD1.onward", "EA1.in", size="12 AWG", length="10 ft")
+    situation = live(draft)
+    (outlet,) = (r for r in rated_parts(situation.circuit, draft.design) if r.part == "XD1")
+    behind = device_before(situation, outlet)
+    assert isinstance(behind, Behind)
+    assert behind.device.owner == "QF1"

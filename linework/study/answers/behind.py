@@ -50,9 +50,10 @@ class Behind:
 
 
 def device_before(situation: Situation, rated: Rated) -> Behind | bool:
-    """The largest device before a part; True where some source reaches it past all devices and
-    can drive more than it is made for; False where nothing feeds it so."""
-    found: Behind | None = None
+    """The largest device before a part, of equals the farthest from the sources; True where some
+    source reaches it past all devices and can drive more than it is made for; False where nothing
+    feeds it so."""
+    found: list[Behind] = []
     bare = False
     circuit = situation.circuit
     for node in rated.nodes:
@@ -62,10 +63,10 @@ def device_before(situation: Situation, rated: Rated) -> Behind | bool:
                 source = circuit.sources[system.source].data
                 bare = bare or exceeds(lasting_a(source), rated.bare_a)
                 continue
-            device = circuit.devices[guard.device]
-            if found is None or device.data.rating_a > found.device.data.rating_a:
-                found = Behind(rated, node, system, device)
-    return bare if bare or found is None else found
+            found.append(Behind(rated, node, system, circuit.devices[guard.device]))
+    if bare or not found:
+        return bare
+    return max(found, key=lambda b: (b.device.data.rating_a, situation.away(b.device.branches)))
 
 
 def carried_a(studies: Studies, design: Design, rated: Rated) -> float:

@@ -117,15 +117,8 @@ def _in_order(situation: Situation, candidates: Iterable[_Candidate]) -> list[_C
     fault, then the smallest, then as they are drawn."""
     return sorted(
         candidates,
-        key=lambda c: (c.told_s, -_away(situation, c.opens), c.rating_a, c.by, c.index),
+        key=lambda c: (c.told_s, -situation.away(c.opens), c.rating_a, c.by, c.index),
     )
-
-
-def _away(situation: Situation, opens: tuple[int, ...]) -> int:
-    """How many conductors and contacts lie between the sources and a device."""
-    steps, branches = situation.steps_away, situation.circuit.branches
-    ends = (end for i in opens for end in (branches[i].a, branches[i].b))
-    return min((steps[end] for end in ends if end in steps), default=0)
 
 
 def interrupts(situation: Situation, opens: tuple[int, ...], point: Point) -> bool:

@@ -71,20 +71,22 @@ class Beyond:
 def guards(situation: Situation, system: System) -> dict[int, Guard]:
     """The guard of every node that one source winding reaches along its hot conductor."""
     wires, by_branch = situation.wires(), situation.circuit.device_of
+    branches = situation.circuit.branches
     found: dict[int, Guard] = {}
     start = situation.circuit.sources[system.source].plus
-    count = itertools.count()  # of equally good ways the one with fewer steps, then the older one
-    queue = [(-math.inf, 0, next(count), start, Guard())]
+    # Of equally good ways the one with fewer steps, then with less resistance: no name decides.
+    count = itertools.count()
+    queue = [(-math.inf, 0, 0.0, next(count), start, Guard())]
     while queue:
-        _, steps, _, node, guard = heapq.heappop(queue)
+        _, steps, ohm, _, node, guard = heapq.heappop(queue)
         if node in found:
             continue
         found[node] = guard
         for branch, other in wires.get(node, ()):
             if other not in found:
                 after = _passed(situation, guard, by_branch.get(branch))
-                entry = (-after.rating_a, steps + 1, next(count), other, after)
-                heapq.heappush(queue, entry)
+                away = steps + 1, ohm + branches[branch].r_hot
+                heapq.heappush(queue, (-after.rating_a, *away, next(count), other, after))
     return found
 
 
