@@ -36,7 +36,7 @@ def test_the_ground_wire_has_a_bar() -> None:
     stroke, bar = marks.ground_mark()
     assert isinstance(stroke, Line)
     assert isinstance(bar, Line)
-    assert bar.y1 == bar.y2 == stroke.y2
+    assert (bar.x1 + bar.x2, bar.y1 + bar.y2) == (2 * stroke.x2, 2 * stroke.y2)
 
 
 def test_earth_bars_shrink_three_two_one() -> None:
