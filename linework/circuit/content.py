@@ -13,11 +13,16 @@ from functools import cached_property
 from hashlib import blake2b
 
 from linework.circuit.growing import Grown
+from linework.circuit.incircuit import Extent
 from linework.circuit.lasting import LINKS, Lasting
 from linework.circuit.model import Circuit
+from linework.wiring import Pole, is_protective
 
 Mark = bytes
 """A digest; what has one mark is equal in name and value."""
+
+
+PROTECTIVE = frozenset(str(pole) for pole in Pole if is_protective(pole))
 
 
 class Contents:
@@ -94,6 +99,66 @@ class Contents:
                 found.setdefault(self.lasting.cluster[branch.a], []).append(i)
         return {cluster: tuple(branches) for cluster, branches in found.items()}
 
+    def extent(self, grown: Grown) -> Extent:
+        """All of a live circuit that is looked at."""
+        return Extent(
+            grown.parts,
+            frozenset(self.wires(grown) | self.hanging(grown)),
+            frozenset(grown.loads),
+            frozenset(grown.leaks),
+            frozenset(grown.pins),
+        )
+
+    def hanging(self, grown: Grown) -> set[int]:
+        """What hangs on a live circuit for good: ground wires, bonds, metal and soil, and the dead
+        conductors behind its loads. None of its current flows there, but the voltage of what it
+        reaches stands there. Conductors of other sources are circuits of their own."""
+        wires, seen = self.wires(grown), self.nodes(grown)
+        seen |= self._grounds(seen)
+        queue = sorted(seen)
+        found: set[int] = set()
+        for node in queue:
+            for i, other in self._hung_at.get(node, ()):
+                if i not in wires:
+                    found.add(i)
+                if other not in seen:
+                    seen.add(other)
+                    queue.append(other)
+        return found
+
+    def _grounds(self, nodes: set[int]) -> set[int]:
+        """The ground terminals of the parts that have a terminal at some nodes."""
+        parts = {spot.part for node in nodes for spot in self.circuit.spots[node]}
+        return {
+            node
+            for part in parts
+            for terminal in self.circuit.terminals_of.get(part, ())
+            for pole, node in terminal.items()
+            if pole in PROTECTIVE
+        }
+
+    @cached_property
+    def _hung_at(self) -> Mapping[int, tuple[tuple[int, int], ...]]:
+        """As :attr:`Lasting.others_at`, of what lasts and joins metal, bodies and earth, or what
+        no source has an end on."""
+        return {
+            node: tuple((i, other) for i, other in ends if self._hangs(i))
+            for node, ends in self.lasting.others_at.items()
+        }
+
+    def _hangs(self, i: int) -> bool:
+        branch, lasting = self.circuit.branches[i], self.lasting
+        if not lasting.answer[i]:
+            return False
+        if branch.sort in LINKS or self._protective[branch.a] or self._protective[branch.b]:
+            return True
+        label = lasting.cluster[branch.a]
+        return label not in lasting.hot_at and label not in lasting.back_at
+
+    @cached_property
+    def _protective(self) -> list[bool]:
+        return [any(spot.pole in PROTECTIVE for spot in spots) for spots in self.circuit.spots]
+
     def nodes(self, grown: Grown) -> set[int]:
         """The nodes of a live circuit: those of its conductors, what shares a terminal with
         these, and the ends of its ground ways."""
@@ -120,6 +185,7 @@ class Contents:
                 circuit.hertz,
                 passing,
                 self._marks("branches", wires),
+                self._names(self.hanging(grown)),
                 self._marks("sources", grown.sources),
                 self._marks("loads", grown.loads),
                 self._marks("leakages", grown.leaks),
@@ -132,6 +198,15 @@ class Contents:
                     "conversions", (i for i, c in enumerate(circuit.conversions) if c.source in on)
                 ),
                 sorted(self._nodes[node] for node in (*nodes, *grown.anchors)),
+            )
+        )
+
+    def _names(self, branches: Iterable[int]) -> tuple[tuple[str, ...], ...]:
+        """What is told of branches without current: all but their resistance."""
+        told = (self.circuit.branches[i] for i in branches)
+        return tuple(
+            sorted(
+                (b.owner, b.name, b.sort, b.pole, self._nodes[b.a], self._nodes[b.b]) for b in told
             )
         )
 

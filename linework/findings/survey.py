@@ -10,6 +10,7 @@ from linework.circuit.arrangements import Arrangements, arranged, merged
 from linework.circuit.choices import Arrangement, Choices
 from linework.circuit.content import Mark
 from linework.circuit.growing import Grown
+from linework.circuit.incircuit import Extent
 from linework.circuit.model import SelectorAt, SelectorKey
 from linework.circuit.search import parted
 from linework.circuit.states import caught as caught_in
@@ -46,6 +47,9 @@ class _Shown:
     state: State
     circuits: tuple[_Entry, ...]
     cases: list[Settled] = field(default_factory=list)
+
+
+NOTHING_LIVE = Extent(frozenset(), frozenset(), frozenset(), frozenset(), frozenset())
 
 
 class Survey:
@@ -168,7 +172,7 @@ class Survey:
         """The report of a state. NotSolved passes on."""
         whole = Situation(shown.case.circuit, shown.state)
         circuits = [entry.studies for entry in shown.circuits]
-        dead = Studies(shown.case.circuit, shown.state, parts=frozenset())
+        dead = Studies(shown.case.circuit, shown.state, extent=NOTHING_LIVE)
         names = tuple(entry.content.hex() for entry in shown.circuits)
         return report(self.design, whole, circuits or [dead], names, case)
 

@@ -50,9 +50,7 @@ def energised(situation: Situation) -> Energised:
 def _fed(situation: Situation) -> tuple[dict[int, tuple[str, ...]], tuple[int, ...]]:
     fed: dict[int, tuple[str, ...]] = {}
     crossed: list[int] = []
-    for index, load in enumerate(situation.circuit.loads):
-        if not situation.state.holds(load.when):
-            continue
+    for index, load in situation.loads:
         straight = _across(situation, load.a, load.b)
         turned = _across(situation, load.b, load.a)
         if straight or turned:
@@ -134,11 +132,10 @@ def _meetings(situation: Situation) -> list[Meeting]:
 
 def _live_pins(situation: Situation) -> list[LivePins]:
     found = []
-    for index, pins in enumerate(situation.circuit.pins):
-        if situation.state.holds(pins.when):
-            owners = {s.owner for node in pins.nodes for s in situation.feeds(node)}
-            if owners:
-                found.append(LivePins(index, pins.owner, tuple(sorted(owners))))
+    for index, pins in situation.pins:
+        owners = {s.owner for node in pins.nodes for s in situation.feeds(node)}
+        if owners:
+            found.append(LivePins(index, pins.owner, tuple(sorted(owners))))
     return found
 
 

@@ -74,7 +74,9 @@ class Memory:
         """The studies of a live circuit, old ones where it and its surroundings are the same."""
 
         def make() -> Studies:
-            return Studies(case.circuit, state, self._shorts, grown.parts, case.contents)
+            return Studies(
+                case.circuit, state, self._shorts, case.contents.extent(grown), case.contents
+            )
 
         found = self._studies.get_or((case.contents.whole, content), make)
         self._shorts.shorten()

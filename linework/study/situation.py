@@ -8,7 +8,7 @@ from functools import cached_property
 
 from linework.circuit.content import Contents
 from linework.circuit.cuts import Cut
-from linework.circuit.incircuit import LINKS, SOIL, InCircuit
+from linework.circuit.incircuit import LINKS, SOIL, Extent, InCircuit
 from linework.circuit.lasting import Lasting
 from linework.circuit.model import Circuit
 from linework.circuit.network import (
@@ -47,10 +47,10 @@ class Situation(InCircuit):
         self,
         circuit: Circuit,
         state: State,
-        parts: frozenset[str] | None = None,
+        extent: Extent | None = None,
         contents: Contents | None = None,
     ) -> None:
-        super().__init__(circuit, state, parts)
+        super().__init__(circuit, state, extent)
         self._given = contents
         self._networks: dict[tuple[float, Assumption], Network] = {}
         self._contents: dict[str, Hashable] = {}
@@ -245,9 +245,9 @@ class Situation(InCircuit):
         return (circuit.layout, circuit.hertz, self.state.passing, marks)
 
     def _leaking(self, clusters: set[int]) -> Iterator[int]:
-        for i, leak in enumerate(self.circuit.leakages):
+        for i, leak in self.leaking:
             ends = {self.clusters[leak.a], self.clusters[leak.b]}
-            if not clusters.isdisjoint(ends) and self.state.holds(leak.when):
+            if not clusters.isdisjoint(ends):
                 yield i
 
     def _without_dead_ends(self, wires: list[int], mine: set[int]) -> set[int]:

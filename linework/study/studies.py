@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from linework.circuit.content import Contents
+from linework.circuit.incircuit import Extent
 from linework.circuit.model import Circuit
 from linework.circuit.network import NotSolved
 from linework.circuit.states import State
@@ -32,8 +33,8 @@ class Shorts:
 class Studies:
     """The numbers of one live circuit in one case. Each property may raise NotSolved.
 
-    ``state``: one in which it stands; ``parts``: those whose sources are in it (None: all that
-    are on). ``known``: shorts by what decides them, shared by all that leave it as it is.
+    ``state``: one in which it stands; ``extent``: what is in it (None: the whole state).
+    ``known``: shorts by what decides them, shared by all that leave it as it is.
     """
 
     def __init__(
@@ -41,10 +42,10 @@ class Studies:
         circuit: Circuit,
         state: State,
         known: dict[Hashable, Shorts] | None = None,
-        parts: frozenset[str] | None = None,
+        extent: Extent | None = None,
         contents: Contents | None = None,
     ) -> None:
-        self.situation = Situation(circuit, state, parts, contents)
+        self.situation = Situation(circuit, state, extent, contents)
         self._known = {} if known is None else known
 
     @property

@@ -179,7 +179,7 @@ def _throttle(
 def _moves(net: Network, index: int, taken: dict[int, float]) -> bool:
     """Whether a load is not simply its impedance."""
     load, label = net.circuit.loads[index], net.islands.label
-    if not net.islands.live(load.a) or not net.here.state.holds(load.when):
+    if not net.islands.live(load.a) or index not in net.here.drawing:
         return False
     if index in taken:
         one_island = label[load.a] == label[load.b]
@@ -243,8 +243,8 @@ def _result(situation: Situation, solved: dict[float, _Settled], taken: dict[int
 
 
 def _loads_of(net: Network, volts: Complex, load_v: dict[int, float]) -> None:
-    for index, load in enumerate(net.circuit.loads):
-        if net.islands.live(load.a) and net.here.state.holds(load.when):
+    for index, load in net.here.loads:
+        if net.islands.live(load.a):
             dc_load, dc_net = load.data.hertz == 0.0, net.hertz == 0.0
             across = abs(complex(volts[load.a] - volts[load.b]))
             if dc_load == dc_net or across > load_v.get(index, 0.0):
