@@ -16,6 +16,8 @@ from linework.circuit.growing import Grown
 from linework.circuit.incircuit import Extent
 from linework.circuit.lasting import LINKS, Lasting
 from linework.circuit.model import Circuit
+from linework.circuit.states import State
+from linework.circuit.ways import shortest
 from linework.wiring import Pole, is_protective
 
 Mark = bytes
@@ -99,11 +101,17 @@ class Contents:
                 found.setdefault(self.lasting.cluster[branch.a], []).append(i)
         return {cluster: tuple(branches) for cluster, branches in found.items()}
 
-    def extent(self, grown: Grown) -> Extent:
-        """All of a live circuit that is looked at."""
+    def extent(self, grown: Grown, state: State) -> Extent:
+        """All of a live circuit that is looked at; ``state``: one in which it stands. It gives a
+        way to each of earth and bodies that the circuit reaches: as no current flows there, any
+        tells the same potentials."""
+        branches = self.wires(grown) | self.hanging(grown)
+        closed = self.circuit.lasting.union(
+            i for i, when in self.circuit.switched if state.holds(when)
+        )
         return Extent(
             grown.parts,
-            frozenset(self.wires(grown) | self.hanging(grown)),
+            frozenset(branches | self._to_anchors(grown, branches, closed)),
             frozenset(grown.loads),
             frozenset(grown.leaks),
             frozenset(grown.pins),
@@ -124,6 +132,15 @@ class Contents:
                 if other not in seen:
                     seen.add(other)
                     queue.append(other)
+        return found
+
+    def _to_anchors(self, grown: Grown, own: set[int], closed: frozenset[int]) -> set[int]:
+        branches, found = self.circuit.branches, set[int]()
+        reached = self.nodes(grown).union(*((branches[i].a, branches[i].b) for i in own))
+        for anchor in grown.anchors:
+            way = shortest(self.lasting.others_at, anchor, reached, closed)
+            found.update(way)
+            reached.update(*((branches[i].a, branches[i].b) for i in way))
         return found
 
     def _grounds(self, nodes: set[int]) -> set[int]:

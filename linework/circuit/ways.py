@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 
 Edge = tuple[int, int, int]
 """(branch, node, node)."""
@@ -92,3 +92,29 @@ def _close(
         ways = {branch for branch in block if branch >= 0}
         if len(ways) < len(block):
             found |= ways
+
+
+def shortest(
+    at: Mapping[int, Iterable[tuple[int, int]]], start: int, ends: set[int], closed: Container[int]
+) -> list[int]:
+    """The branches of a shortest way over closed ones from a node to the nearest of some ends;
+    none where it is one of these or reaches none. ``at``: (branch, node at its other end)."""
+    came: dict[int, tuple[int, int]] = {start: (-1, start)}
+    queue = [start]
+    for node in queue:
+        if node in ends:
+            return _back(came, node)
+        for branch, other in at.get(node, ()):
+            if branch in closed and other not in came:
+                came[other] = (branch, node)
+                queue.append(other)
+    return []
+
+
+def _back(came: Mapping[int, tuple[int, int]], node: int) -> list[int]:
+    found: list[int] = []
+    branch, before = came[node]
+    while branch >= 0:
+        found.append(branch)
+        branch, before = came[before]
+    return found

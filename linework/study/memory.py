@@ -75,7 +75,7 @@ class Memory:
 
         def make() -> Studies:
             return Studies(
-                case.circuit, state, self._shorts, case.contents.extent(grown), case.contents
+                case.circuit, state, self._shorts, case.contents.extent(grown, state), case.contents
             )
 
         found = self._studies.get_or((case.contents.whole, content), make)

@@ -56,7 +56,9 @@ class Enumeration:
                     caught = (state.passing, state.positions[state.passing])
                 for grown in parted(case.search.lasting, dict(state.free), caught):
                     if caught is None or grown not in at_rest:
-                        studies = Studies(case.circuit, state, extent=case.contents.extent(grown))
+                        studies = Studies(
+                            case.circuit, state, extent=case.contents.extent(grown, state)
+                        )
                         yield Look(key, "", "", settled, studies)
 
     def verdict(self) -> Verdict:
