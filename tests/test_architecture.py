@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import os
 import shutil
 import subprocess
@@ -14,6 +15,7 @@ import pytest
 import linework
 
 ROOT = Path(__file__).resolve().parents[1]
+MODULE_LINES, FUNCTION_LINES = 400, 45
 HEAVY = ("PySide6", "numpy", "scipy", "pint", "reportlab", "networkx")
 
 
@@ -69,6 +71,7 @@ def small_house(tmp_path: Path) -> Path:
         "sheet/compose": "",
         "sheet/energised": "",
         "sheet/frame": "",
+        "sheet/laid": "",
         "sheet/targets": "",
         "study/energised": "",
         "study/memory": "",
@@ -188,3 +191,32 @@ def test_the_command_line_starts_without_qt_or_pdf_or_solver() -> None:
 def test_the_window_opens_without_solver_or_pdf() -> None:
     (loaded,) = run_and_list_heavy("import linework.bench.frame")
     assert set(loaded.split()).isdisjoint({"numpy", "scipy", "reportlab"})
+
+
+def too_long(path: str, text: str) -> list[str]:
+    """What of a module's text is longer than one reads at a sitting."""
+    found = []
+    lines = len(text.splitlines())
+    if lines > MODULE_LINES:
+        found.append(f"{path}: {lines} lines")
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+            lines = (node.end_lineno or node.lineno) - node.lineno + 1
+            if lines > FUNCTION_LINES:
+                found.append(f"{path}: {node.name} has {lines} lines")
+    return found
+
+
+def test_modules_and_functions_stay_short() -> None:
+    files = sorted((ROOT / "linework").rglob("*.py"))
+    assert files
+    texts = ((str(file.relative_to(ROOT)), file.read_text(encoding="utf-8")) for file in files)
+    assert [told for path, text in texts for told in too_long(path, text)] == []
+
+
+def test_what_is_too_long_is_told() -> None:
+    function = "def f():\n" + "    x = 1\n" * (FUNCTION_LINES - 1)
+    assert too_long("a.py", function) == []
+    assert too_long("a.py", function + "    x = 1\n") == ["a.py: f has 46 lines"]
+    assert too_long("a.py", "x = 1\n" * MODULE_LINES) == []
+    assert too_long("a.py", "x = 1\n" * (MODULE_LINES + 1)) == ["a.py: 401 lines"]

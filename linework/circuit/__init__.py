@@ -1,6 +1,7 @@
 """Every conductor: expansion to branches, operating states, islands, the sparse network."""
 
-from linework.circuit.expand import Settled, expand, plug_positions
+from linework.circuit.expand import expand
+from linework.circuit.gathering import plug_positions
 from linework.circuit.model import (
     Branch,
     Circuit,
@@ -14,6 +15,7 @@ from linework.circuit.model import (
     Spot,
 )
 from linework.circuit.states import State, free_selectors, settle
+from linework.design.model import Settled
 
 __all__ = [
     "Branch",

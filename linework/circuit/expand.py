@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from linework.circuit.conductors import run_leak, wire_ohm
+from linework.circuit.gathering import Gathered, plug_positions
 from linework.circuit.model import (
     Branch,
     Circuit,
@@ -22,8 +23,7 @@ from linework.circuit.model import (
     Sensor,
     Spot,
 )
-from linework.circuit.unions import Unions
-from linework.design import Design, Part, Run, Seat, pole_map
+from linework.design import Design, Run, Seat, pole_map
 from linework.design.model import Settled
 from linework.kinds.common import PLUG_CONTACT
 from linework.quantity import read
@@ -34,7 +34,6 @@ from linework.wiring import (
     Face,
     GroundFault,
     Inside,
-    Join,
     Leak,
     Link,
     Metal,
@@ -55,134 +54,24 @@ without data: small against every source, and large enough to be solved without 
 
 def expand(design: Design, settled: Settled | None = None) -> Circuit:
     """The circuit of a design with its unknowns settled (those not named take their first)."""
-    return _Expansion(design, settled or {}).circuit()
-
-
-def plug_positions(design: Design, part_id: str) -> dict[str, Seat]:
-    """The positions of a hand-moved plug: a label for each of its seats, sorted by outlet."""
-    found: dict[str, Seat] = {}
-    # not by the seats' ids: those are random, and no result may hang on them
-    for seat in sorted(
-        design.seats_of(part_id), key=lambda s: (design.part(s.host).designation, s.place)
-    ):
-        host = design.part(seat.host).designation
-        label = host if host not in found else f"{host} {seat.place}"
-        found[label] = seat
-    return found
-
-
-def _hosts_first(design: Design) -> list[Part]:
-    """All parts, those that others sit in before them.
-
-    Where several terminals are one node, the part that carries the others gives it its name,
-    whatever the ids.
-    """
-    depth: dict[str, int] = {}
-
-    def deep(part_id: str) -> int:
-        if part_id not in depth:
-            hosts = [seat.host for seat in design.seats_of(part_id)]
-            depth[part_id] = 1 + max(map(deep, hosts), default=-1)
-        return depth[part_id]
-
-    return sorted(design.parts, key=lambda part: (deep(part.id), part.id))
-
-
-class _Expansion:
-    """Collects the elements of all parts and runs, then numbers the nodes."""
-
-    def __init__(self, design: Design, settled: Settled) -> None:
-        # Whatever is read of it, terminals, places and pole maps among it, is of this case.
-        self.design = design.in_case(settled) if settled else design
-        self.settled = dict(settled)
-        self.unions: Unions[Spot] = Unions()
-        self.insides: dict[str, Inside] = {}
-        for part in _hosts_first(design):
-            self._open(part)
-        self.plugs: list[tuple[Seat, str]] = []
-        for seat in sorted(design.seats, key=lambda item: item.id):
-            self._take_seat(seat)
-
-    # points
-
-    def spot(self, owner: str, point: Point) -> Spot:
-        """The spot of a point; points under "@" belong to the whole sheet."""
-        terminal, pole = point
-        return Spot("@", "", pole) if terminal == "@" else Spot(owner, terminal, str(pole))
-
-    def _open(self, part: Part) -> None:
-        values = self.design.values(part)
-        kind = self.design.kind(part)
-        inside = kind.inside(values)
-        self.insides[part.id] = inside
-        for terminal in kind.terminals(values):
-            for pole in terminal.poles:
-                self.unions.add(Spot(part.id, terminal.name, pole))
-        for element in inside.elements:
-            for point in _points(element):
-                self.unions.add(self.spot(part.id, point))
-            if isinstance(element, Join):
-                self.unions.join(self.spot(part.id, element.a), self.spot(part.id, element.b))
-
-    def _offers(self, seat: Seat) -> list[tuple[Spot, Spot]]:
-        """Pairs of (spot of the seated part, spot of its host) that a seat joins."""
-        part, host = self.design.part(seat.part), self.design.part(seat.host)
-        kind, host_kind = self.design.kind(part), self.design.kind(host)
-        terminal = next(
-            (t for t in kind.terminals(self.design.values(part)) if t.name == kind.seat), None
-        )
-        place = next(
-            (p for p in host_kind.places(self.design.values(host)) if p.name == seat.place), None
-        )
-        if terminal is None or place is None:
-            return []
-        offered = dict(place.offers)
-        return [
-            (Spot(part.id, terminal.name, pole), self.spot(host.id, offered[pole]))
-            for pole in terminal.poles
-            if pole in offered
-        ]
-
-    def _take_seat(self, seat: Seat) -> None:
-        if self.design.kind(self.design.part(seat.part)).plugs:
-            labels = plug_positions(self.design, seat.part)
-            label = next(name for name, known in labels.items() if known.id == seat.id)
-            self.plugs.append((seat, label))
-            return
-        for mine, theirs in self._offers(seat):
-            self.unions.join(mine, theirs)
-
-    # numbering
-
-    def circuit(self) -> Circuit:
-        number = self.unions.numbered()
-        build = _Numbered(self, number)
-        for part_id, inside in self.insides.items():
-            build.part(part_id, inside)
-        for run in sorted(self.design.runs, key=lambda item: item.id):
-            build.run(run)
-        for seat, label in self.plugs:
-            build.plug(seat, label)
-        return build.done()
-
-
-def _points(element: object) -> tuple[Point, ...]:
-    if isinstance(element, Link | Contact | Draw | Leak):
-        return (element.a, element.b)
-    if isinstance(element, Source):
-        return (element.plus, element.minus)
-    if isinstance(element, Metal):
-        return (element.at,)
-    return ()
+    of = Gathered(design, settled or {})
+    build = _Numbered(of, of.unions.numbered())
+    for part_id, inside in of.insides.items():
+        build.part(part_id, inside)
+    for run in sorted(of.design.runs, key=lambda item: item.id):
+        build.run(run)
+    for seat, label in of.plugs:
+        build.plug(seat, label)
+    return build.done()
 
 
 class _Numbered:
     """Turns named elements into indexed ones."""
 
-    def __init__(self, expansion: _Expansion, number: Mapping[Spot, int]) -> None:
-        self.of = expansion
+    def __init__(self, of: Gathered, number: Mapping[Spot, int]) -> None:
+        self.of = of
         self.number = number
-        self.hertz = read(expansion.design.settings.frequency, "frequency")
+        self.hertz = read(of.design.settings.frequency, "frequency")
         self.branches: list[Branch] = []
         self.index: dict[tuple[str, str], int] = {}
         self.sources: list[LiveSource] = []
@@ -365,7 +254,7 @@ class _Numbered:
     def plug(self, seat: Seat, label: str) -> None:
         """The joint between the pins of a plug and the contacts it may be put into."""
         when = (((seat.part, "plug"), frozenset({label})),)
-        for mine, theirs in self.of._offers(seat):
+        for mine, theirs in self.of.offers(seat):
             self.branch(
                 Branch(
                     seat.id,
@@ -423,6 +312,3 @@ def _is_cut(pole: Pole, broken: str) -> bool:
 def _unlike(p: Pole, q: Pole) -> bool:
     """A jumper from a conductor that carries load current to metal is a bond."""
     return is_protective(p) != is_protective(q)
-
-
-__all__ = ["Settled", "expand", "plug_positions"]

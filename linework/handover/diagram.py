@@ -9,7 +9,8 @@ from reportlab.platypus.doctemplate import BaseDocTemplate
 from linework.findings.evidence import value_text
 from linework.handover.content import Content
 from linework.picture.pdf import PdfPainter
-from linework.sheet.compose import Composition, Options, compose, sheet_numbers
+from linework.sheet.compose import Composition, compose, sheet_numbers
+from linework.sheet.laid import Options
 
 
 class DiagramPage(Flowable):  # type: ignore[misc]

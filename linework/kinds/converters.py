@@ -67,14 +67,31 @@ def inverter_elements(values: Values, when: When) -> list[Element]:
     voltage, dc_voltage, efficiency, idle.
     """
     lines = live_poles(poles_of(values))
+    amps = values.num("power") / (values.num("voltage") * len(lines))
+    # The bridge is joined to the output only while it inverts, so that otherwise neither it nor
+    # its filter is part of the circuit.
+    contacts = switched("bridge", "ac_out", (*lines, Pole.N), contact_ohm(amps), when, "bridge ")
+    sources = _bridge_sources(values, lines, amps, when)
+    draw = _battery_side(values.num("dc_voltage"), when)
+    efficiency, idle = values.num("efficiency"), values.num("idle")
+    converts = [
+        Convert(source.name, source.name, draw.name, efficiency, 0.0 if number else idle)
+        for number, source in enumerate(sources)
+    ]
+    return [*sources, *contacts, draw, *converts]
+
+
+def _bridge_sources(
+    values: Values, lines: tuple[Pole, ...], amps: float, when: When
+) -> list[Source]:
+    """The voltage of each leg behind the bridge, with ``amps`` ampere as its rating."""
     names = ("inverter",) if len(lines) == 1 else tuple(f"inverter {pole}" for pole in lines)
     volts = values.num("voltage")
-    amps = values.num("power") / (volts * len(lines))
     # Twice its rated current for 20 ms, then 1.5 times for 5 s at most (from memory).
     limit = Limit(Three(1.0, 1.5, 2.0).scaled(amps), 0.02, 5.0, Three(1.5, 2.0, 3.0).scaled(amps))
     surge_va = values.opt("surge") or ELECTRONIC_SURGE * values.num("power")
     z = volts / amps
-    sources = [
+    return [
         Source(
             name,
             ("bridge", pole),
@@ -92,12 +109,11 @@ def inverter_elements(values: Values, when: When) -> list[Element]:
         )
         for number, (name, pole) in enumerate(zip(names, lines, strict=True))
     ]
-    ohm = contact_ohm(amps)
-    # The bridge is joined to the output only while it inverts, so that otherwise neither it nor
-    # its filter is part of the circuit.
-    contacts = switched("bridge", "ac_out", (*lines, Pole.N), ohm, when, "bridge ")
-    dc_v = values.num("dc_voltage")
-    draw = Draw(
+
+
+def _battery_side(dc_v: float, when: When) -> Draw:
+    """What the bridge takes from a battery of ``dc_v`` volt, as much as it gives and loses."""
+    return Draw(
         "battery side",
         ("dc", Pole.POS),
         ("dc", Pole.NEG),
@@ -110,12 +126,6 @@ def inverter_elements(values: Values, when: When) -> list[Element]:
         when=when,
         own=False,
     )
-    efficiency, idle = values.num("efficiency"), values.num("idle")
-    converts = [
-        Convert(name, name, "battery side", efficiency, 0.0 if number else idle)
-        for number, name in enumerate(names)
-    ]
-    return [*sources, *contacts, draw, *converts]
 
 
 def charging_source(name: str, amps: float, dc_v: float, when: When) -> Source:

@@ -95,6 +95,9 @@ RATINGS = (
     ),
 )
 
+_NEUTRAL = ("", "N")
+"""The neutral point of the supply, off site."""
+
 
 def terminals(values: Values) -> tuple[Terminal, ...]:
     """One terminal, behind the supply's own breaker."""
@@ -117,40 +120,21 @@ def source_ohm(values: Values) -> tuple[Three, Three]:
 def inside(values: Values) -> Inside:
     """A source for each leg, the bond off site, the supply's breaker."""
     poles = poles_of(values)
-    when = (("supply", frozenset({"live"})),)
     lines = live_poles(poles)
-    neutral = ("", "N")
     with_neutral = values.pick("neutral_switched") == "yes" and Pole.N in poles
     opens = (*lines, Pole.N) if with_neutral else lines
     amps = values.num("breaker")
     ohm = contact_ohm(amps)
     contacts = switched("in", "out", opens, ohm, ())
-    r, x = source_ohm(values)
-    half = 2.0 if values.pick("circuit") == "ac240" else 1.0
-    sources = tuple(
-        Source(
-            f"source {pole}",
-            ("in", pole),
-            neutral,
-            values.num("voltage") / half,
-            values_hertz(values),
-            r,
-            x,
-            phase_deg=180.0 * number,
-            group=SourceGroup.SUPPLY,
-            when=when,
-        )
-        for number, pole in enumerate(lines)
-    )
     joins = straight("in", "out", tuple(p for p in poles if p not in opens))
     positions = ("live", "dead") if values.pick("outage") == "yes" else ("live",)
     ground = ("in", Pole.PE)
     bonded = values.pick("neutral") == "bonded"
-    bond = (bond_link(neutral, ground, name="bond off site"),) if bonded else ()
+    bond = (bond_link(_NEUTRAL, ground, name="bond off site"),) if bonded else ()
     earth = Link("site electrode", ground, EARTH_POINT, values.three("electrode"))
     return Inside(
         (
-            *sources,
+            *_legs(values, lines),
             *contacts,
             *joins,
             *_neutral_lead(),
@@ -162,9 +146,30 @@ def inside(values: Values) -> Inside:
     )
 
 
+def _legs(values: Values, lines: tuple[Pole, ...]) -> tuple[Source, ...]:
+    """A source for each leg, from the neutral off site."""
+    r, x = source_ohm(values)
+    half = 2.0 if values.pick("circuit") == "ac240" else 1.0
+    return tuple(
+        Source(
+            f"source {pole}",
+            ("in", pole),
+            _NEUTRAL,
+            values.num("voltage") / half,
+            values_hertz(values),
+            r,
+            x,
+            phase_deg=180.0 * number,
+            group=SourceGroup.SUPPLY,
+            when=(("supply", frozenset({"live"})),),
+        )
+        for number, pole in enumerate(lines)
+    )
+
+
 def _neutral_lead() -> tuple[Link, ...]:
     """The neutral as a conductor of its own, so that its current can be told."""
-    return (Link("neutral", ("", "N"), ("in", Pole.N), Three.exactly(10e-6)),)
+    return (Link("neutral", _NEUTRAL, ("in", Pole.N), Three.exactly(10e-6)),)
 
 
 KIND = Kind(

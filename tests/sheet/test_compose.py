@@ -10,8 +10,9 @@ from linework.analysis import Analysis, analyse
 from linework.design import Design, Draft, Interlock, Note, changed
 from linework.picture.inks import FINE, HEAVY, Dash, Ink
 from linework.picture.model import Group, Link, Polyline, Target, flatten
-from linework.sheet.compose import Composition, Options, compose, compose_all, sheet_numbers
+from linework.sheet.compose import Composition, compose, compose_all, sheet_numbers
 from linework.sheet.energised import source_marks
+from linework.sheet.laid import Options
 from linework.sheet.signs.legend import legend
 from tests.sheet.samples import trailer
 

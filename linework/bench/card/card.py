@@ -5,27 +5,25 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPoint, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QWheelEvent
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QApplication,
-    QFrame,
     QGridLayout,
     QHBoxLayout,
-    QSizePolicy,
     QToolButton,
     QVBoxLayout,
     QWidget,
 )
 
 from linework.bench.card import seating
+from linework.bench.card.loose import Loose
 from linework.bench.card.row import Field, Row, row_for
 from linework.bench.card.seating import Spot
 from linework.bench.card.seatrow import SeatRow, has_seats
-from linework.bench.card.testerbars import TesterBars
+from linework.bench.card.told import Told
 from linework.bench.card.wires import read_wires, wires_text
 from linework.bench.looks import Column, Label, em, mark, tip, true_height
-from linework.bench.states import foot, sound_lines
 from linework.design import Change, EditError, History, Part, Run
 from linework.design.edits import rate, rate_run, rename, rename_run, retitle, set_poles
 from linework.kinds import RUN_RATINGS, Answer, Rating, Values
@@ -39,27 +37,20 @@ _WIDE = 30
 """Width in letters m."""
 
 
-class Card(QFrame):
+class Card(Loose):
     """Shows and edits one part or run through the history. ``closed`` when the hand shuts it."""
 
     closed = Signal()
-    resized = Signal()
 
     def __init__(self, history: History, parent: QWidget) -> None:
         super().__init__(parent)
-        self._sheet = parent
         self.setObjectName("card")
         self.setAccessibleName(say("Card of the chosen part"))
         self.setAutoFillBackground(True)
         self.history = history
         self.element_id = ""
         self.rows: dict[str, Row] = {}
-        self._report: StateReport | None = None
-        self._analysis: Analysis | None = None
-        self.moved_by_hand = False
-        self._held: QPoint | None = None
         self._unfolded = False
-        self._bars: list[TesterBars] = []
         self._seat: SeatRow | None = None
         self.wires: Field | None = None
         self._layout = QVBoxLayout(self)
@@ -67,27 +58,9 @@ class Card(QFrame):
         self._layout.setSpacing(5)
         self._layout.addLayout(self._head())
         self._layout.addWidget(self._middle(), 1)
-        self.help = Label()
-        self.foot = Label()
-        self.sound = Label()
-        for label, name in (
-            (self.help, say("Help")),
-            (self.foot, say("In the shown state")),
-            (self.sound, say("Sound here, and why")),
-        ):
-            label.setWordWrap(True)
-            label.setAccessibleName(name)
-            label.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
-        mark(self.help, "tone", "quiet")
-        mark(self.sound, "tone", "sound")
-        self.sound.hide()
-        self._line = QFrame()
-        self._line.setFrameShape(QFrame.Shape.HLine)
-        self._bars_box = QVBoxLayout()
-        for piece in (self.help, self._line, self.foot):
-            self._layout.addWidget(piece)
-        self._layout.addLayout(self._bars_box)
-        self._layout.addWidget(self.sound)
+        self.told = Told()
+        self._layout.addLayout(self.told)
+        self.told.changed.connect(self.resized)
         self.hide()
 
     def _head(self) -> QHBoxLayout:
@@ -120,7 +93,8 @@ class Card(QFrame):
 
     def set_history(self, history: History) -> None:
         """Work on another design."""
-        self.element_id, self.history, self._report, self._analysis = "", history, None, None
+        self.element_id, self.history = "", history
+        self.told.forget()
         self.hide()
 
     def show_element(self, element_id: str) -> None:
@@ -139,12 +113,12 @@ class Card(QFrame):
 
     def show_report(self, report: StateReport | None) -> None:
         """Show what the solver makes of it in this state (None: not known yet)."""
-        self._report = report
+        self.told.report = report
         self._tell()
 
     def show_analysis(self, analysis: Analysis | None) -> None:
         """Show what is sound about it, and why; nothing while the drawing is judged anew."""
-        self._analysis = analysis
+        self.told.analysis = analysis
         self._tell()
 
     def follow(self, change: Change) -> None:
@@ -189,26 +163,6 @@ class Card(QFrame):
             self.shut()
             return
         super().keyPressEvent(event)
-
-    def wheelEvent(self, event: QWheelEvent) -> None:
-        """Keep what the list at its end leaves over: the sheet below is not to be zoomed."""
-        event.accept()
-
-    def mousePressEvent(self, event: QMouseEvent) -> None:
-        """Remember where the card is held."""
-        self._held = event.position().toPoint()
-
-    def mouseMoveEvent(self, event: QMouseEvent) -> None:
-        """The card can be dragged aside by its bare places."""
-        if self._held is None or not event.buttons() & Qt.MouseButton.LeftButton:
-            return
-        room = self._sheet.rect().adjusted(0, 0, -self.width(), -self.height())
-        to = self.pos() + event.position().toPoint() - self._held
-        self.move(
-            max(0, min(to.x(), max(room.right(), 0))), max(0, min(to.y(), max(room.bottom(), 0)))
-        )
-        self.moved_by_hand = True
-        self.resized.emit()
 
     # rows
 
@@ -378,40 +332,12 @@ class Card(QFrame):
         )
 
     def _tell(self) -> None:
-        """The foot."""
-        if not self.element_id:
-            return
-        lines = foot(self.history.design, self.element_id, self._report)
-        self.foot.setText("\n".join(lines))
-        reasons = sound_lines(self._analysis, self.element_id)
-        self.sound.setText("\n".join(f"✓ {line}" for line in reasons))
-        self.sound.setVisible(bool(reasons))
-        readings = [
-            r for r in (self._report.readings if self._report else ()) if r.owner == self.element_id
-        ]
-        while self._bars:
-            old = self._bars.pop()
-            self._bars_box.removeWidget(old)
-            old.deleteLater()
-        for reading in readings[:1]:
-            bars = TesterBars(self.history.design.settings.family)
-            bars.show_reading(reading)
-            self._bars_box.addWidget(bars)
-            bars.show()  # now, so that its height counts
-            self._bars.append(bars)
-        self.resized.emit()
+        if self.element_id:
+            self.told.tell(self.history.design, self.element_id)
 
     def _entered(self, key: str) -> None:
-        rating = self._declared()[key]
         family = self.history.design.settings.family
-        values = self._values()
-        text = say(rating.help, family=family) if rating.help else ""
-        if not values.given(key) and not rating.quiet and values.has(key):
-            source = say(rating.source.text, family=family)
-            text = f"{text} " + say("Assumed: {source}.", source=source)
-        self.help.setText(text.strip())
-        self.help.setVisible(bool(text.strip()))
-        self.resized.emit()
+        self.told.help_with(key, self._declared()[key], self._values(), family)
 
     # edits
 

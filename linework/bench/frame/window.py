@@ -20,17 +20,17 @@ from linework.bench import looks
 from linework.bench.card import Card
 from linework.bench.file import Ask, Fault, Filing, HandingOver, StartCard, account, sentence, tell
 from linework.bench.frame.commands import Commands
+from linework.bench.frame.findings import Findings
 from linework.bench.frame.menus import Menus
 from linework.bench.frame.overlay import Overlay
 from linework.bench.frame.topbar import TopBar
-from linework.bench.judge import Judge, Judging, rebased
+from linework.bench.judge import Judge, Judging
 from linework.bench.levers import Levers
-from linework.bench.margin import Margin, PartsTree, WhyWindow, earlier_acceptances
+from linework.bench.margin import Margin, PartsTree, WhyWindow
 from linework.bench.paper import SheetView
-from linework.bench.states import sound_lines
 from linework.bench.strip import PartsStrip
 from linework.design import Change, EditError, History
-from linework.design.edits import accept_finding, drop_element, remove
+from linework.design.edits import remove
 from linework.sheet.compose import sheet_numbers
 from linework.words import N_, say
 
@@ -38,8 +38,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from linework.bench.paper import Hit
-    from linework.design import Accepted
-    from linework.findings.model import Finding
 
 _LOOKS = {
     "system": N_("As the &system"),
@@ -57,7 +55,7 @@ class BenchWindow(QMainWindow):
         self.resize(1400, 900)
         self.filing = Filing(self, ask)
         self.judge = Judge(self)
-        self.commands = Commands(self)
+        self.commands, self.findings = Commands(self), Findings(self)
         self.menus = Menus(self, self.commands)
         self.top = TopBar(self.menus.actions)
         self.levers = Levers()
@@ -139,15 +137,15 @@ class BenchWindow(QMainWindow):
         self.handing.failed.connect(self.commands.not_handed_over)
 
     def _join_margin(self) -> None:
-        margin = self.margin
-        margin.chosen.connect(self._finding_chosen)
-        margin.asked_why.connect(self._explain)
-        margin.state_wanted.connect(self._show_state_of)
-        margin.mend_wanted.connect(self._mend)
-        margin.accepted.connect(self._accept)
-        margin.taken_back.connect(self._take_back)
+        margin, findings = self.margin, self.findings
+        margin.chosen.connect(findings.choose)
+        margin.asked_why.connect(findings.explain)
+        margin.state_wanted.connect(findings.show_state)
+        margin.mend_wanted.connect(findings.mend)
+        margin.accepted.connect(findings.accept)
+        margin.taken_back.connect(findings.take_back)
         margin.again.connect(self.judging.again)
-        margin.troubled.connect(self._tell_trouble)
+        margin.troubled.connect(findings.tell_trouble)
 
     def _join_start(self) -> None:
         self.start.begun.connect(self.commands.do_new)
@@ -223,12 +221,6 @@ class BenchWindow(QMainWindow):
 
     # the hand on the sheet
 
-    def _explain(self, finding: Finding) -> None:
-        """Say why a finding is one, and what is sound at its places all the same."""
-        analysis = self.judging.analysis if self.judging.up_to_date else None
-        sound = [line for place in finding.subjects for line in sound_lines(analysis, place)]
-        self.why.explain(finding, self._family, tuple(dict.fromkeys(sound)))
-
     def _selected(self, ids: object) -> None:
         chosen = tuple(ids) if isinstance(ids, tuple | list) else ()
         self.card.show_element(chosen[0] if len(chosen) == 1 else "")
@@ -274,59 +266,6 @@ class BenchWindow(QMainWindow):
 
     def _remove(self, ids: tuple[str, ...]) -> None:
         self.carry_out(lambda: remove(self.history.design, ids))
-
-    # findings
-
-    def _finding_chosen(self, finding: Finding) -> None:
-        self.view.bring_into_view(finding.subjects)
-        there = [key for key in finding.subjects if key in self.history.design]
-        if len(there) > 1 or not self.card.isVisible():
-            self.view.sheet_scene.choose(there)
-
-    def _show_state_of(self, finding: Finding) -> None:
-        """Move to the next arrangement in which a finding holds, as few levers as can be."""
-        if finding.standing is None:
-            return
-        choice, cubes = self.levers.choice, finding.standing.cubes
-        here = (n for n, cube in enumerate(cubes, 1) if cube <= set(choice.items()))
-        wanted = dict(cubes[next(here, 0) % len(cubes)])
-        self.levers.set_choice(self.levers.board.fitted({**choice, **wanted}, wanted))
-        self._finding_chosen(finding)
-
-    def _mend(self, change: Change) -> None:
-        if self.carry_out(lambda: rebased(change, self.history.design)):
-            self.top.tell(say("Mended: {title}. Undo takes it back.", title=change.title))
-
-    def _accept(self, finding: Finding, reason: str, by: str, date: str) -> None:
-        earlier = earlier_acceptances(self.judging.analysis).get((finding.rule, finding.subjects))
-        try:
-            self.history.do(
-                accept_finding(
-                    self.history.design,
-                    finding.rule,
-                    finding.subjects,
-                    finding.fingerprint,
-                    reason=reason,
-                    by=by,
-                    date=date,
-                    instead_of=(earlier.id,) if earlier is not None else (),
-                )
-            )
-        except EditError as fault:
-            self.margin.refuse_acceptance(finding, str(fault))
-            return
-        self.margin.by = by
-        self.filing.remember(name=by)
-
-    def _take_back(self, accepted: Accepted) -> None:
-        self.carry_out(lambda: drop_element(self.history.design, accepted.id))
-
-    def _tell_trouble(self) -> None:
-        trouble = self.judging.trouble
-        if trouble is not None:
-            tell(
-                say("Why nothing was checked"), trouble.text, trouble.details or trouble.text, self
-            )
 
     def carry_out(self, make: Callable[[], Change]) -> bool:
         """Carry an edit out; say why where it is refused."""

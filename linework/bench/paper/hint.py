@@ -1,12 +1,15 @@
-"""A small text at the pointer."""
+"""What is said and asked at the pointer: a small text, a small menu."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QMenu, QWidget
 
-from linework.bench.looks import Label
+from linework.bench.looks import Label, caption
+from linework.words import say
 
 _OFF = QPoint(18, 18)
 
@@ -50,3 +53,14 @@ class Hint(Label):
         below = at.y() + self.height() <= room.height()
         y = at.y() if below else max(0, self._at.y() - self.height() - 8)
         self.move(x, y)
+
+
+def menu_of(labels: tuple[str, ...], then: Callable[[int], None], parent: QWidget) -> QMenu:
+    """A menu of the ways to join two ends; ``then`` gets the number of the one that is taken."""
+    menu = QMenu(parent)
+    menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    menu.setAccessibleName(say("Which conductor goes where"))
+    for number, label in enumerate(labels):
+        action = menu.addAction(caption(label))
+        action.triggered.connect(lambda _=False, number=number: then(number))
+    return menu

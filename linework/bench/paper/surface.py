@@ -5,10 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from PySide6.QtCore import QPoint
+from PySide6.QtWidgets import QGraphicsItem
 
 from linework.bench.paper.board import Board
 from linework.bench.paper.hits import Hit, hit
-from linework.bench.paper.overlay import FieldItem, Figure, GhostItem, LinesItem, Lit, LitItem
+from linework.bench.paper.overlay import (
+    CaretItem,
+    FieldItem,
+    Figure,
+    GhostItem,
+    LinesItem,
+    Lit,
+    LitItem,
+)
 from linework.design import Change, Design, EditError
 from linework.picture.geometry import MODULE, Box, Point
 from linework.sheet.compose import Composition
@@ -23,6 +32,7 @@ class Surface:
         self._lines: LinesItem | None = None
         self._lit: LitItem | None = None
         self._field: FieldItem | None = None
+        self._caret: CaretItem | None = None
 
     # seeing
 
@@ -103,18 +113,29 @@ class Surface:
         else:
             self._field.show_box(box)
 
+    def show_caret(self, at: Point | None) -> None:
+        """Mark where what is typed will be placed, None for nowhere."""
+        if at is None:
+            self._drop(self._caret)
+            self._caret = None
+            return
+        if self._caret is None:
+            self._caret = CaretItem(self._view.sheet_scene.look)
+            self._view.sheet_scene.addItem(self._caret)
+        self._caret.setPos(*at)
+
     def hint(self, text: str) -> None:
         """A small text at the pointer, "" for none."""
         self._view.show_hint(text)
 
     def clear(self) -> None:
-        """Take away everything that was shown."""
+        """Take away everything that was shown, but the caret: it belongs to no tool."""
         for item in (self._ghost, self._lines, self._lit, self._field):
             self._drop(item)
         self._ghost = self._lines = self._lit = self._field = None
         self.hint("")
 
-    def _drop(self, item: GhostItem | LinesItem | LitItem | FieldItem | None) -> None:
+    def _drop(self, item: QGraphicsItem | None) -> None:
         if item is not None:
             self._view.sheet_scene.removeItem(item)
 

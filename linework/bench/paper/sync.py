@@ -17,8 +17,9 @@ from linework.bench.paper.pieces import Piece, pieces_of
 from linework.bench.paper.quick import Patch
 from linework.bench.paper.scene import SheetScene
 from linework.design import Change, Design, History, Part, Run, Seat
-from linework.sheet.compose import Options, compose
+from linework.sheet.compose import compose
 from linework.sheet.energised import SourceMark, source_marks, state_named
+from linework.sheet.laid import Options
 
 if TYPE_CHECKING:
     from linework.analysis import Analysis

@@ -15,22 +15,20 @@ from PySide6.QtGui import (
     QKeyEvent,
     QMouseEvent,
 )
-from PySide6.QtWidgets import QApplication, QMenu, QWidget
+from PySide6.QtWidgets import QMenu, QWidget
 
-from linework.bench.looks import caption
 from linework.bench.paper import keys
 from linework.bench.paper.edits import Answers
-from linework.bench.paper.hint import Hint
+from linework.bench.paper.hand import Hand, Starter, spot_of
+from linework.bench.paper.hint import Hint, menu_of
 from linework.bench.paper.hits import Hit, box_of
-from linework.bench.paper.overlay import CaretItem
 from linework.bench.paper.paper import EDGE, PaperView
 from linework.bench.paper.room import free_spot
 from linework.bench.paper.surface import Surface, snapped, snapped_point
 from linework.bench.paper.sync import Sync
 from linework.bench.paper.tools import pointer
-from linework.bench.paper.tools.pan import PanTool
 from linework.bench.paper.tools.place import PlaceTool
-from linework.bench.paper.tools.tool import Spot, Tool
+from linework.bench.paper.tools.tool import Spot
 from linework.bench.paper.typed_match import Match
 from linework.bench.paper.typed_place import TypedPlace
 from linework.design import Change, Design, History, Part, Run
@@ -45,9 +43,6 @@ if TYPE_CHECKING:
 
 KIND_MIME = "application/x-linework-kind"
 """What a part dragged from the strip carries: the key of its kind."""
-
-Starter = Callable[[Surface, Spot, Hit], Tool | None]
-"""What a press begins: see :mod:`~linework.bench.paper.tools.pointer`."""
 
 
 class SheetView(PaperView):
@@ -75,13 +70,7 @@ class SheetView(PaperView):
         self.surface = Surface(self)
         self.selection: tuple[str, ...] = ()
         self.caret: Point | None = None
-        self._caret_item: CaretItem | None = None
-        self._starter: Starter = pointer.begin
-        self._tool: Tool | None = None
-        self._begun = False
-        self._pressed = Spot(0, 0)
-        self._hit = Hit("desk", 0, 0)
-        self._dropping: PlaceTool | None = None
+        self._hand = Hand(self, self.surface)
         self._panning = False
         self._hint = Hint(self.viewport())
         self._menu: QMenu | None = None
@@ -191,35 +180,20 @@ class SheetView(PaperView):
     def set_active_tool(self, starter: Starter | None) -> None:
         """What a press begins from now on; None: choosing, moving and joining."""
         self.drop_tool()
-        self._starter = starter or pointer.begin
+        self._hand.starter = starter or pointer.begin
 
     @property
     def busy(self) -> bool:
         """Whether a tool is at work."""
-        return self._tool is not None or self._dropping is not None
+        return self._hand.at_work or self._hand.carries
 
     def drop_tool(self) -> None:
         """Drop what the hand is doing: nothing has happened."""
-        for tool in (self._tool, self._dropping):
-            if tool is not None:
-                tool.cancel()
-        self._tool = self._dropping = None
-        self._begun = False
+        self._hand.drop()
         self._show_cursor()
-        self.sync.hold(False)
 
     def _spot(self, at: QPointF, modifiers: Qt.KeyboardModifier) -> Spot:
-        point = self._scene_point(at)
-        adds = Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.ControlModifier
-        asks = Qt.KeyboardModifier.AltModifier | Qt.KeyboardModifier.ControlModifier
-        return Spot(
-            round(point.x()),
-            round(point.y()),
-            round(at.x()),
-            round(at.y()),
-            bool(modifiers & adds),
-            bool(modifiers & asks),
-        )
+        return spot_of(self._scene_point(at), at, modifiers)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """A press begins a tool."""
@@ -229,58 +203,40 @@ class SheetView(PaperView):
             self.drop_tool()
             return
         spot = self._spot(event.position(), event.modifiers())
-        hand = event.button() is Qt.MouseButton.MiddleButton or self._panning
-        if not hand and event.button() is not Qt.MouseButton.LeftButton:
+        pans = event.button() is Qt.MouseButton.MiddleButton or self._panning
+        if not pans and event.button() is not Qt.MouseButton.LeftButton:
             return
-        self._pressed, self._hit = spot, self.surface.hit(spot.at)
-        self.sync.hold(True)
-        if hand:
-            self._tool = PanTool(self.surface, spot)
-            self._begun = True
-        else:
-            self._tool = self._starter(self.surface, spot, self._hit)
-            if self._tool is None:
-                self.sync.hold(False)
+        self._hand.press(spot, pans)
         self._show_cursor()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """The tool follows; without one, what is under the pointer is told."""
         spot = self._spot(event.position(), event.modifiers())
         self._hint.follow(event.position().toPoint())
-        if self._tool is None:
-            if not event.buttons():
-                self._hover(spot)
-            return
-        far = abs(spot.px - self._pressed.px) + abs(spot.py - self._pressed.py)
-        if self._begun or far >= QApplication.startDragDistance():
-            self._begun = True
-            self._tool.move(spot)
+        if self._hand.at_work:
+            self._hand.move(spot)
+        elif not event.buttons():
+            self._hover(spot)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """The tool ends with at most one edit; a press that went nowhere was a click."""
-        tool, begun = self._tool, self._begun
         left = event.button() is Qt.MouseButton.LeftButton
         if not left and event.button() is not Qt.MouseButton.MiddleButton:
             return
-        self._tool, self._begun = None, False
         try:
-            if tool is not None and begun:
-                tool.release(self._spot(event.position(), event.modifiers()))
-            elif tool is not None:
-                tool.cancel()
+            clicked = self._hand.release(self._spot(event.position(), event.modifiers()))
         finally:
-            self.sync.hold(False)
             self._show_cursor()
-        if left and not begun and not self._panning:
+        if left and clicked and not self._panning:
             self._clicked()
 
     def _clicked(self) -> None:
-        found = self._hit
+        found, adds = self._hand.hit, self._hand.pressed.adds
         if found.sort == "flag":
             self.flagged.emit(found.number)
         elif found.sort == "terminal":
-            pointer.choose(self.surface, found.element, self._pressed.adds)
-        elif found.sort in ("paper", "desk") and not self._pressed.adds:
+            pointer.choose(self.surface, found.element, adds)
+        elif found.sort in ("paper", "desk") and not adds:
             self.select(())
             self.set_caret(snapped_point(found.at) if found.sort == "paper" else None)
         if found.sort not in ("paper", "desk"):
@@ -306,8 +262,8 @@ class SheetView(PaperView):
         self.hovered.emit(found)
 
     def _show_cursor(self) -> None:
-        if self._panning or isinstance(self._tool, PanTool):
-            held = self._tool is not None
+        if self._panning or self._hand.pans:
+            held = self._hand.at_work
             shape = Qt.CursorShape.ClosedHandCursor if held else Qt.CursorShape.OpenHandCursor
             self.viewport().setCursor(shape)
         else:
@@ -323,7 +279,7 @@ class SheetView(PaperView):
         """Whoever looks elsewhere has let go: nothing has happened."""
         super().focusOutEvent(event)
         self._panning = False
-        if self._tool is not None:
+        if self._hand.at_work:
             self.drop_tool()
         self._show_cursor()
 
@@ -352,18 +308,16 @@ class SheetView(PaperView):
             return
         kind = event.mimeData().data(KIND_MIME).toStdString()
         self.drop_tool()
-        self.sync.hold(True)
-        self._dropping = PlaceTool(self.surface, kind)
-        self._dropping.move(self._spot(event.position(), event.modifiers()))
+        self._hand.carry(kind, self._spot(event.position(), event.modifiers()))
         event.acceptProposedAction()
 
     def dragMoveEvent(self, event: QDragMoveEvent) -> None:
         """Its ghost follows."""
-        if self._dropping is None:
+        if not self._hand.carries:
             event.ignore()
             return
         self._hint.follow(event.position().toPoint())
-        self._dropping.move(self._spot(event.position(), event.modifiers()))
+        self._hand.carry_on(self._spot(event.position(), event.modifiers()))
         event.acceptProposedAction()
 
     def dragLeaveEvent(self, event: QDragLeaveEvent) -> None:
@@ -372,14 +326,10 @@ class SheetView(PaperView):
 
     def dropEvent(self, event: QDropEvent) -> None:
         """It is let go."""
-        tool, self._dropping = self._dropping, None
-        if tool is None:
+        if not self._hand.carries:
             event.ignore()
             return
-        try:
-            tool.release(self._spot(event.position(), event.modifiers()))
-        finally:
-            self.sync.hold(False)
+        self._hand.put_down(self._spot(event.position(), event.modifiers()))
         event.acceptProposedAction()
         self.setFocus(Qt.FocusReason.MouseFocusReason)
 
@@ -404,15 +354,7 @@ class SheetView(PaperView):
     def set_caret(self, at: Point | None) -> None:
         """Mark the point of the paper where what is typed will be placed; None for none."""
         self.caret = at
-        if at is None:
-            if self._caret_item is not None:
-                self.sheet_scene.removeItem(self._caret_item)
-                self._caret_item = None
-            return
-        if self._caret_item is None:
-            self._caret_item = CaretItem(self.sheet_scene.look)
-            self.sheet_scene.addItem(self._caret_item)
-        self._caret_item.setPos(*at)
+        self.surface.show_caret(at)
 
     def open_typed(self, text: str = "") -> None:
         """Open the line to type in at the caret, with a text typed already."""
@@ -451,11 +393,5 @@ class SheetView(PaperView):
 
     def ask(self, labels: tuple[str, ...], then: Callable[[int], None]) -> None:
         """A small menu at the pointer; ``then`` gets the number of what was chosen, if any."""
-        menu = QMenu(self)
-        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        menu.setAccessibleName(say("Which conductor goes where"))
-        for number, label in enumerate(labels):
-            action = menu.addAction(caption(label))
-            action.triggered.connect(lambda _=False, number=number: then(number))
-        self._menu = menu
-        menu.popup(self.cursor().pos())
+        self._menu = menu_of(labels, then, self)
+        self._menu.popup(self.cursor().pos())

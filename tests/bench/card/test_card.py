@@ -363,9 +363,9 @@ def foot_of(holder: QWidget, designation: str, state: str, case: str = "") -> Ca
 
 def test_the_foot_tells_what_flows(holder: QWidget) -> None:
     # By hand: 100 W / 120 V is 833 mA, a little less behind the wires; 5 kVA / 120 V is 41.7 A.
-    assert "Takes 83" in foot_of(holder, "EL1", "G1=running").foot.text()
-    assert "of 41.7 A" in foot_of(holder, "G1", "G1=running").foot.text()
-    told = foot_of(holder, "W3", "G1=running").foot.text()
+    assert "Takes 83" in foot_of(holder, "EL1", "G1=running").told.foot.text()
+    assert "of 41.7 A" in foot_of(holder, "G1", "G1=running").told.foot.text()
+    told = foot_of(holder, "W3", "G1=running").told.foot.text()
     assert "L 83" in told
     assert "N 83" in told
     assert "fed by G1" in told
@@ -373,7 +373,7 @@ def test_the_foot_tells_what_flows(holder: QWidget) -> None:
 
 def test_the_foot_of_a_dead_part_says_so(holder: QWidget) -> None:
     for name in ("EL1", "QF1", "W3"):
-        assert "Dead in this state." in foot_of(holder, name, "G1=stopped").foot.text()
+        assert "Dead in this state." in foot_of(holder, name, "G1=stopped").told.foot.text()
 
 
 def test_what_is_there_for_grounding_is_not_called_dead(holder: QWidget) -> None:
@@ -382,13 +382,13 @@ def test_what_is_there_for_grounding_is_not_called_dead(holder: QWidget) -> None
     _, analysis, _ = verdict("small")
     card, _ = card_on(draft, holder, "XE1")
     card.show_report(report_of(analysis, "G1=running", ""))
-    assert card.foot.text() == ""
+    assert card.told.foot.text() == ""
 
 
 def test_the_foot_waits_for_the_verdict(holder: QWidget) -> None:
     card, _ = card_on(small(), holder, "EL1")
     card.show_report(None)
-    assert "worked out" in card.foot.text()
+    assert "worked out" in card.told.foot.text()
 
 
 @pytest.mark.parametrize(
@@ -401,7 +401,7 @@ def test_the_foot_waits_for_the_verdict(holder: QWidget) -> None:
     ],
 )
 def test_an_outlet_shows_three_bars(holder: QWidget, case: str, lamps: list[str]) -> None:
-    (bars,) = foot_of(holder, "XD1", "G1=running", case)._bars
+    (bars,) = foot_of(holder, "XD1", "G1=running", case).told.bars
     assert [bar.lamp for bar in bars.bars] == lamps
     assert [bar.accessibleName() for bar in bars.bars] == [
         "line-neutral",
@@ -414,16 +414,16 @@ def test_an_outlet_shows_three_bars(holder: QWidget, case: str, lamps: list[str]
 def test_the_bars_say_when_the_ground_wire_is_whole_and_nothing_is_linked(
     holder: QWidget,
 ) -> None:
-    (bars,) = foot_of(holder, "XD1", "G1=running", "G1 neutral: floating")._bars
+    (bars,) = foot_of(holder, "XD1", "G1=running", "G1 neutral: floating").told.bars
     assert "continuous to the source" in bars.meaning.text()
 
 
 def test_help_and_source_of_an_assumption_are_shown_where_the_hand_is(holder: QWidget) -> None:
     card, _ = card_on(small(), holder, "G1")
     choice_row(card, "neutral").entered.emit("neutral")
-    assert "ohmmeter" in card.help.text()
+    assert "ohmmeter" in card.told.help.text()
     text_row(card, "reactance").entered.emit("reactance")
-    assert "Assumed" in card.help.text()
+    assert "Assumed" in card.told.help.text()
 
 
 def test_the_card_is_as_high_as_what_it_says(holder: QWidget) -> None:
@@ -445,12 +445,12 @@ def test_the_card_says_what_is_sound_about_its_part(holder: QWidget) -> None:
     told = next(item for item in analysis.praise if item.quiet)
     card = Card(History(design), holder)
     card.show_element(told.subjects[0])
-    assert not card.sound.isVisible()
+    assert not card.told.sound.isVisible()
     card.show_analysis(analysis)
-    assert card.sound.isVisible()
-    assert f"✓ {told.message} ({told.clause})" in card.sound.text().splitlines()
+    assert card.told.sound.isVisible()
+    assert f"✓ {told.message} ({told.clause})" in card.told.sound.text().splitlines()
     card.show_analysis(None)  # while the drawing is judged anew nothing holds
-    assert not card.sound.isVisible()
+    assert not card.told.sound.isVisible()
 
 
 def test_what_holds_in_one_state_is_not_called_sound(holder: QWidget) -> None:
@@ -459,4 +459,4 @@ def test_what_holds_in_one_state_is_not_called_sound(holder: QWidget) -> None:
     card = Card(History(design), holder)
     card.show_element(told.subjects[0])
     card.show_analysis(replace(analysis, partial=True))
-    assert not card.sound.isVisible()
+    assert not card.told.sound.isVisible()

@@ -105,7 +105,7 @@ def test_an_edit_on_the_card_is_drawn_judged_and_taken_back(
     assert "changed" in bench.top.file.text()
     assert bench.menus.actions["undo"].isEnabled()
     qtbot.waitUntil(lambda: bench.judging.up_to_date, timeout=30_000)
-    qtbot.waitUntil(lambda: "Takes 5" in bench.card.foot.text(), timeout=5_000)
+    qtbot.waitUntil(lambda: "Takes 5" in bench.card.told.foot.text(), timeout=5_000)
     trigger(bench, "undo")
     assert part(bench.history.design, "EL1").ratings["power"] == "100 W"
     assert not bench.isWindowModified()

@@ -14,7 +14,8 @@ from linework.picture.geometry import Box
 from linework.picture.measure import text_box
 from linework.picture.model import Text
 from linework.sheet.arranging.arrange import lay_out
-from linework.sheet.compose import Composition, Options, compose
+from linework.sheet.compose import Composition, compose
+from linework.sheet.laid import Options
 from linework.sheet.lettering.labels import Room, Wanted, place
 from linework.sheet.lettering.texts import Hung, Span, block_height, row_width, wrapped
 from tests.sheet.samples import at_random, reversed_order, trailer, unplaced
