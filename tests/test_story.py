@@ -41,7 +41,7 @@ def test_a_floating_source_reads_open_ground_though_the_wire_is_whole() -> None:
     assert reading.lamps[0] == "lit"
     assert {*reading.lamps[1:]} <= {"dark", "dim"}
     assert reading.ground_whole is True
-    assert "continuous" in sentence_of_tester(reading)
+    assert "continuous" in sentence_of_tester(reading, "NA")
     assert "bond-missing" in rules(analysis)
     assert "ground-open" not in rules(analysis)
 
@@ -54,7 +54,7 @@ def test_a_cut_ground_wire_shows_the_same_lamps_and_another_reason() -> None:
     assert reading.lamps[0] == "lit"
     assert {*reading.lamps[1:]} <= {"dark", "dim"}
     assert reading.ground_whole is False
-    assert "does not reach" in sentence_of_tester(reading)
+    assert "does not reach" in sentence_of_tester(reading, "NA")
     assert "ground-open" in rules(analysis)
     assert "bond-missing" not in rules(analysis)
 

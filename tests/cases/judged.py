@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from linework.analysis import Analysis, analyse
+from collections.abc import Iterable
+from functools import cached_property
+
+from linework.analysis import Analysis, analyse, cases
+from linework.circuit import State, expand
 from linework.design import Draft, Run
 from linework.findings.model import Finding, Level
-from linework.study.report import StateReport
+from linework.study.report import StateReport, state_key
 from tests.cases.keys import KEYS, NO_RULE
+from tests.enumeration import all_states
 from tests.findings.told import flat
 
 
@@ -25,14 +30,21 @@ class Judged:
         cause = self._causes.get(id(finding))
         return {finding.level.word} | (self.levels(cause) if cause is not None else set())
 
+    @cached_property
+    def states(self) -> list[tuple[str, State]]:
+        """Every state of every case with its key."""
+        design = self.draft.design
+        circuits = [expand(design, settled) for settled in cases(design)[0]]
+        return [
+            (state_key(design, circuit, state), state)
+            for circuit in circuits
+            for state in all_states(circuit).states
+        ]
+
     def report(self, *words: str) -> StateReport:
-        """The first state of rest whose key, or that of a state equal to it, has all these
-        words."""
-        return next(
-            r
-            for r in self.analysis.reports
-            if any(_has(key, words) and "while" not in key.split() for key in (r.key, *r.also))
-        )
+        """The first state of rest whose key has all these words."""
+        key = next(k for k, state in self.states if state.passing is None and _has(k, words))
+        return analyse(self.draft.design, shown=key).reports[0]
 
     def said(self, key: str, at: str = "", state: str = "") -> list[Finding]:
         """The findings that say a key, at one of these places, in a state of these words."""
@@ -84,15 +96,12 @@ class Judged:
         return set(finding.where) | ends | hosts | (named & known)
 
     def _in(self, finding: Finding, words: list[str]) -> bool:
-        if not finding.states:
-            return True
-        return any(
-            _has(key, words)
-            for r in self.analysis.reports
-            if r.key in finding.states
-            for key in (r.key, *r.also)
+        """Whether it holds in some state of these words."""
+        standing = finding.standing
+        return standing is None or any(
+            _has(key, words) and standing.holds(state.positions) for key, state in self.states
         )
 
 
-def _has(key: str, words: list[str] | tuple[str, ...]) -> bool:
+def _has(key: str, words: Iterable[str]) -> bool:
     return set(words) <= set(key.split())

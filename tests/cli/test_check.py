@@ -60,7 +60,7 @@ def test_a_sound_design_is_told_as_such(tmp_path: Path, capsys: pytest.CaptureFi
     assert main(["check", written(camp(), tmp_path)]) == 0
     out = capsys.readouterr().out
     assert "0 danger, 0 warning, 0 not checked" in out
-    assert "Nothing was found under the values assumed, by NA 2023." in out
+    assert "Nothing was found under the values assumed, by NFPA 70 (2023)." in out
 
 
 def test_the_text_names_level_place_state_number_clause_and_rule(

@@ -14,6 +14,7 @@ from linework.sheet.compose import Composition, compose, compose_all, sheet_numb
 from linework.sheet.energised import source_marks
 from linework.sheet.laid import Options
 from linework.sheet.signs.legend import legend
+from linework.sheet.targets import part_targets
 from tests.sheet.samples import trailer
 
 RUNNING = "G1=running GS1=dead QT1=1 TB1=off XP1=XD11"
@@ -72,8 +73,8 @@ def test_fed_runs_carry_their_sources_hue_and_letter(judged: Judged) -> None:
 
 
 def test_dead_runs_are_thin_and_quiet(judged: Judged) -> None:
-    design, analysis = judged
-    sheet = compose(design, analysis, UNPLUGGED)
+    design, _ = judged
+    sheet = compose(design, analyse(design, shown=UNPLUGGED), UNPLUGGED)
     assert (Ink.QUIET, FINE) in _pens(sheet, "W2")
 
 
@@ -108,7 +109,8 @@ def test_a_state_names_itself_and_its_sources(judged: Judged) -> None:
 
 def test_writing_stays_where_it_is_from_state_to_state(judged: Judged) -> None:
     design, analysis = judged
-    one, other = compose(design, analysis, RUNNING), compose(design, analysis, UNPLUGGED)
+    one = compose(design, analysis, RUNNING)
+    other = compose(design, analyse(design, shown=UNPLUGGED), UNPLUGGED)
 
     def steady(sheet: Composition) -> dict[str, object]:
         parts = {part.id for part in design.parts}
@@ -238,7 +240,7 @@ def test_links_and_targets_only_where_they_are_wanted(judged: Judged) -> None:
         if isinstance(g, Target)
     ]
     assert len(names) == len(set(names))
-    assert "part-G1" in names
+    assert part_targets(design)["G1"] in names
     assert "flag-1" in names
 
 

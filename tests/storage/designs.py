@@ -84,7 +84,7 @@ def answers(draw: st.DrawFn, declared: dict[str, Rating]) -> dict[str, Answer]:
     for key in draw(st.lists(st.sampled_from(sorted(declared)), max_size=4, unique=True)):
         given = draw(answer(declared[key]))
         try:
-            declared[key].check(given)
+            declared[key].check(given, "NA")
         except ValueError:
             continue
         found[key] = given

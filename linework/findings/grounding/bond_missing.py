@@ -55,15 +55,21 @@ def check(view: View) -> Iterator[Outcome]:
     for look in view.settled_looks:
         for system in look.studies.neutrals:
             if system.is_ac and not system.bonds:
-                yield _hit(view, look, system)
+                yield from _unbonded(view, look, system)
             elif system.is_ac:
                 for found in unlinked_services(look.studies, view.design):
                     if found.supply in system.owners:
                         yield _service(view, look, found)
 
 
-def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
+def _unbonded(view: View, look: Look, system: NeutralSystem) -> Iterator[Hit]:
+    """Nothing is worth a note where nothing is plugged in."""
     level = missing_bond_level(view, look, system.owners)
+    if level > Level.NOTE or look.studies.energised.fed:
+        yield _hit(view, look, system, level)
+
+
+def _hit(view: View, look: Look, system: NeutralSystem, level: Level) -> Hit:
     fed = {p for owner in system.owners for p in fed_parts(look.studies.situation, owner)}
     names = ", ".join(view.name(owner) for owner in system.owners)
     values: dict[str, object] = {"source": names}
