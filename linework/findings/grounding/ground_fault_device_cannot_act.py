@@ -26,6 +26,7 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.sensors import guarded_faults, live
 from linework.study.answers.shocks import untouchable
+from linework.study.shorts.faults import Fault
 from linework.words import N_
 
 BLIND = N_(
@@ -46,6 +47,16 @@ def check(view: View) -> Iterator[Outcome]:
                 yield from _sensor(view, look, index, sensor)
 
 
+def _owners(look: Look, fault: Fault) -> set[str]:
+    return {s.owner for s in look.studies.situation.feeds(fault.point.node)}
+
+
+def _floats(look: Look, fault: Fault) -> bool:
+    """Whether no source of a fault has its neutral bonded."""
+    owners = _owners(look, fault)
+    return not any(n.bonds for n in look.studies.neutrals if owners & set(n.owners))
+
+
 def _sensor(view: View, look: Look, index: int, sensor: Sensor) -> Iterator[Hit]:
     need_a = sensor.data.trip_ma.high / 1000.0
     blind = [
@@ -56,9 +67,9 @@ def _sensor(view: View, look: Look, index: int, sensor: Sensor) -> Iterator[Hit]
     ]
     if not blind:
         return
-    worst_a, fault = min(blind, key=lambda item: item[0])
-    owners = {s.owner for s in look.studies.situation.feeds(fault.point.node)}
-    floats = not any(n.bonds for n in look.studies.neutrals if owners & set(n.owners))
+    # Of equally small currents that of a source with a bond counts, the graver case.
+    worst_a, fault = min(blind, key=lambda x: (round(x[0], 6), _floats(look, x[1])))
+    owners, floats = _owners(look, fault), _floats(look, fault)
     values = {
         "where": view.name(sensor.owner),
         "amount": f"{1000 * worst_a:.3g}",

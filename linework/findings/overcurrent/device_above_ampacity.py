@@ -112,7 +112,7 @@ def _leads(view: View, look: Look) -> Iterator[Outcome]:
             continue
         if view.run_values(run.id).has("size"):
             ends = [circuit.devices[i] for i in lead.devices]
-            device = max(ends, key=lambda end: end.data.rating_a)
+            device = max(ends, key=lambda end: (end.data.rating_a, end.data.curve))
             yield from _judged(view, look, lead.feed, run, device, lead=True)
 
 

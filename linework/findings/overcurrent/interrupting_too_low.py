@@ -94,7 +94,7 @@ def _sound(view: View) -> Iterator[Clear]:
 def _judged(view: View, look: Look, device: Device, faults: list[Broken]) -> Iterator[Outcome]:
     """The fault that goes furthest beyond what the device breaks at that voltage."""
     beyond: list[tuple[float, float, Broken]] = []
-    for worst in faults:
+    for worst in sorted(faults, key=lambda w: (-w.volts, w.hertz)):
         try:
             rating = _rating_a(device, worst)
         except CodesError as fault:

@@ -37,16 +37,16 @@ def check(view: View) -> Iterator[Outcome]:
     """One note for each source."""
     for part in sorted(view.design.parts, key=lambda p: p.designation):
         values = view.values(part.id)
-        outlets = _together(view, part.id)
-        if "power" not in values.declared or not values.has("power") or len(outlets) < 2:
+        if "power" not in values.declared or not values.has("power"):
             continue
         power = values.num("power")
         try:
+            outlets = _together(view, part.id)
             together = sum(_watts(view, outlet) for outlet in outlets)
         except CodesError as fault:
             yield NotChecked(FAULT, {"fault": fault}, (part.id,))
             continue
-        if together > power:
+        if len(outlets) > 1 and together > power:
             yield Hit(
                 Level.NOTE,
                 (part.id,),
@@ -66,17 +66,28 @@ def check(view: View) -> Iterator[Outcome]:
 
 
 def _together(view: View, host: str) -> list[str]:
-    """The outlets of a source that can be in use at once: a plug that a person moves between
-    several counts in one of them."""
-    used: set[str] = set()
-    found: list[str] = []
-    for outlet in sorted(_outlets(view, host), key=view.name):
-        free = [guest for guest in _guests(view, outlet) if guest not in used]
-        if free:
-            # what has fewer places first, so that a plug of many is left for the next outlet
-            used.add(min(free, key=lambda guest: (len(view.design.seats_of(guest)), guest)))
-            found.append(outlet)
-    return found
+    """The outlets of a source that can be in use at once, those of the greatest power: a plug that
+    a person moves between several counts in one of them."""
+    guests = {o: found for o in _outlets(view, host) if (found := _guests(view, o))}
+    if len(guests) < 2:
+        return list(guests)
+    taken: dict[str, str] = {}
+    """Each guest with the outlet in which it counts."""
+
+    def finds_room(outlet: str, asked: set[str]) -> bool:
+        """Whether an outlet gets a guest, others moving on to guests of theirs."""
+        for guest in guests[outlet]:
+            if guest not in asked:
+                asked.add(guest)
+                if guest not in taken or finds_room(taken[guest], asked):
+                    taken[guest] = outlet
+                    return True
+        return False
+
+    by_name = sorted(guests, key=view.name)
+    strongest_first = sorted(by_name, key=lambda outlet: -_watts(view, outlet))
+    found = {outlet for outlet in strongest_first if finds_room(outlet, set())}
+    return [outlet for outlet in by_name if outlet in found]
 
 
 def _outlets(view: View, host: str) -> list[str]:

@@ -9,6 +9,7 @@ from linework.circuit.model import Device
 from linework.codes import CodesError
 from linework.design import Design
 from linework.study.answers.trust import loaded_or_none
+from linework.study.slack import within
 from linework.study.studies import Studies
 from linework.study.ways.protection import smallest
 from linework.study.wires.ratings import rules_of
@@ -39,9 +40,11 @@ def carried(studies: Studies) -> Iterator[Carried]:
         return
     for device in studies.circuit.devices:
         contacts = [i for i in device.branches if i in studies.situation.closed]
-        worst = max(contacts, key=loaded.amps, default=None)
-        if worst is not None and loaded.amps(worst) > HARDLY * device.data.rating_a:
-            yield Carried(device, *studies.demand.amps(worst))
+        most_a = max(map(loaded.amps, contacts), default=0.0)
+        if most_a > HARDLY * device.data.rating_a:
+            # Of contacts that carry the same, the one whose current flows long.
+            hardest = [i for i in contacts if within(most_a, loaded.amps(i))]
+            yield Carried(device, *max(map(studies.demand.amps, hardest), key=lambda a: a[::-1]))
 
 
 def needed_a(design: Design, item: Carried) -> float:

@@ -46,6 +46,23 @@ def test_one_plug_for_two_outlets_is_in_one_of_them() -> None:
     assert levels(d, RULE) == {("G1",): Level.NOTE}
 
 
+@pytest.mark.parametrize(("second", "third"), [("5-15", "5-20"), ("5-20", "5-15")])
+def test_a_plug_of_two_outlets_counts_in_the_larger(second: str, third: str) -> None:
+    """By hand: (30 + 20) A at 120 V, whatever the outlets are called."""
+    d = two_cords("5.9 kVA", second="")
+    d.rate("G1", outlets="3")
+    d.rate("XD2", configuration=second)
+    d.part("breaker", "QF9", rating="20 A")
+    d.part("outlet", "XD3", configuration=third)
+    d.seat("QF9", "G1", "3")
+    d.seat("XD3", "QF9", "load")
+    d.part("plug", "XP2", configuration="5-15")
+    d.seat("XP2", "XD2", "face")
+    d.seat("XP2", "XD3", "face")
+    (hit,) = found(d, RULE)
+    assert number(hit, "outlets in use together") == pytest.approx(6000.0)
+
+
 def test_a_bonding_plug_takes_no_power() -> None:
     assert levels(two_cords(second="bond_plug"), RULE) == {}
 
