@@ -10,7 +10,7 @@ from linework.findings.model import Level
 from tests.findings.banks import van
 from tests.findings.camps import house
 from tests.findings.told import cured, found, gaps, number, places, praise
-from tests.study.test_bounds import bars
+from tests.study.ways.test_bounds import bars
 
 RULE = "device-above-ampacity"
 DC = {"circuit": "dc", "voltage": "12 V"}
