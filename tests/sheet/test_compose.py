@@ -13,7 +13,6 @@ from linework.picture.model import Group, Link, Polyline, Target, flatten
 from linework.sheet.compose import Composition, compose, compose_all, sheet_numbers
 from linework.sheet.energised import source_marks
 from linework.sheet.laid import Options
-from linework.sheet.signs.legend import legend
 from linework.sheet.targets import part_targets
 from tests.sheet.samples import trailer
 
@@ -259,17 +258,6 @@ def test_a_part_outside_the_frame_is_told() -> None:
     draft.part("lamp", "EL1", at=(6000, 500))
     sheet = compose(draft.design)
     assert sheet.outside == ("EL1",)
-
-
-def test_the_legend_shows_only_what_is_used() -> None:
-    draft = Draft()
-    draft.part("lamp", "EL1")
-    words = " ".join(
-        flat.item.text for flat in flatten(legend(draft.design).items) if hasattr(flat.item, "text")
-    )
-    assert "lamp" in words
-    assert "generator" not in words
-    assert "danger" in words
 
 
 def test_groups_are_tagged_with_what_they_stand_for() -> None:

@@ -68,11 +68,10 @@ def check(view: View) -> Iterator[Outcome]:
 def _together(view: View, host: str) -> list[str]:
     """The outlets of a source that can be in use at once, those of the greatest power: a plug that
     a person moves between several counts in one of them."""
-    guests = {o: found for o in _outlets(view, host) if (found := _guests(view, o))}
+    guests = {o: mine for o in _outlets(view, host) if (mine := _guests(view, o))}
     if len(guests) < 2:
         return list(guests)
-    taken: dict[str, str] = {}
-    """Each guest with the outlet in which it counts."""
+    taken: dict[str, str] = {}  # each guest with the outlet in which it counts
 
     def finds_room(outlet: str, asked: set[str]) -> bool:
         """Whether an outlet gets a guest, others moving on to guests of theirs."""

@@ -3,7 +3,7 @@
 from linework.sheet.parts.partlabels import wanted_for_part
 from linework.sheet.parts.parts import End, PartDrawing, draw_part, draw_parts
 from linework.sheet.parts.places import seat_of, sheet_of
-from linework.sheet.parts.shapes import is_board, is_moved_by_hand, is_one_of_a_kind, symbol_name
+from linework.sheet.parts.shapes import is_board, is_moved_by_hand
 
 __all__ = [
     "End",
@@ -12,9 +12,7 @@ __all__ = [
     "draw_parts",
     "is_board",
     "is_moved_by_hand",
-    "is_one_of_a_kind",
     "seat_of",
     "sheet_of",
-    "symbol_name",
     "wanted_for_part",
 ]

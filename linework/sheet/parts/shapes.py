@@ -66,7 +66,7 @@ def is_board(design: Design, part: Part) -> bool:
 
 def symbol_of(design: Design, part: Part, state: StateReport | None = None) -> Symbol:
     """The part's symbol about its own origin, in the position of the state (None: at rest)."""
-    name, family = symbol_name(design, part), design.settings.family
+    name, family = _symbol_name(design, part), design.settings.family
     if name == "panel":
         return _panel(rows_of(design, part), row_pitch(design, part), _second_places(design, part))
     if name == "box":
@@ -92,20 +92,20 @@ def solid_boxes(design: Design, part: Part) -> tuple[Box, ...]:
 
     A field that holds other parts is hollow: only its edges count.
     """
-    name, family = symbol_name(design, part), design.settings.family
+    name, family = _symbol_name(design, part), design.settings.family
     found = list(_strokes(symbol_of(design, part)))
-    if not is_one_of_a_kind(name):
+    if not _is_one_of_a_kind(name):
         for position in symbols.positions(name, family):
             found += _strokes(symbols.symbol(name, family, position))
     return tuple(dict.fromkeys(found))
 
 
-def is_one_of_a_kind(name: str) -> bool:
+def _is_one_of_a_kind(name: str) -> bool:
     """Whether a symbol of this name is drawn anew for each part, to what it holds."""
     return name in ("panel", "box")
 
 
-def symbol_name(design: Design, part: Part) -> str:
+def _symbol_name(design: Design, part: Part) -> str:
     """The name of the part's symbol, "box" where there is none."""
     name = design.kind(part).symbol(design.values(part))
     return name if name in _known(design.settings.family) else "box"

@@ -7,7 +7,7 @@ import pytest
 from linework.design import Draft
 from linework.study.ways.leads import Lead, leads
 from linework.study.ways.protection import feeds_of_runs
-from tests.study.test_protection import live
+from tests.study.ways.test_protection import live
 
 
 def told(draft: Draft, lengths: dict[str, float | None], source: str) -> dict[str, Lead]:

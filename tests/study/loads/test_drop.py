@@ -8,7 +8,7 @@ from linework.codes import resistance
 from linework.design import Draft
 from linework.study.loads.drop import Drop, Drops, idle_faces
 from linework.study.loads.loaded import loaded
-from tests.study.test_protection import live
+from tests.study.ways.test_protection import live
 
 FOOT = 0.3048
 
