@@ -106,6 +106,7 @@ def _analyse(design: Design, shown: str, memory: Memory) -> Analysis:
         restless=survey.restless(),
         partial=bool(shown),
         cut=tuple(sorted(survey.cut)),
+        pocketed=tuple(sorted(survey.pocketed)),
         all_cases=complete,
     )
     verdict = judge(view)

@@ -29,7 +29,7 @@ class Arrangements:
 
 def arranged(arrangements: Iterable[Arrangement], choices: Choices) -> Arrangements:
     """The states of some arrangements, told by few and wide ones."""
-    cubes = merged(arrangements, choices)
+    cubes = merged(choices.pockets.widened(arrangements), choices)
     at_rest = [cube for cube in cubes if all(key in choices.free for key, _ in cube)]
     return Arrangements(cubes, number(at_rest, choices))
 

@@ -7,6 +7,7 @@ from functools import cached_property
 from math import prod
 
 from linework.circuit.model import Circuit, SelectorAt, SelectorKey
+from linework.circuit.pockets import Pockets
 from linework.circuit.states import free_selectors
 
 Arrangement = Mapping[SelectorKey, str]
@@ -21,6 +22,8 @@ class Choices:
     ) -> None:
         self.free: dict[SelectorKey, SelectorAt] = {s.key: s for s in free}
         self.locks = locks
+        self.pockets = Pockets({})
+        """Those of the switches that are not taken in all combinations."""
         self._ways: dict[object, int] = {}
 
     @classmethod

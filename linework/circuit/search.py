@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import TypeVar
 
 from linework.circuit.arrangements import merged
+from linework.circuit.behind import pockets_of
 from linework.circuit.choices import Arrangement, Choices
 from linework.circuit.growing import Grown, Growth
 from linework.circuit.knowledge import AT_REST, CAUGHT, Ask, Knowledge
@@ -53,6 +54,7 @@ class Standing:
 class Circuits:
     """All live circuits of a circuit of conductors. ``restless``: followers without rest, with
     arrangements in which they find none. ``cut``: parts not all of whose circuits were looked at.
+    ``pocketed``: switches of loads alone that were not taken in all combinations.
     """
 
     at_rest: tuple[Standing, ...]
@@ -60,6 +62,7 @@ class Circuits:
     restless: tuple[tuple[SelectorKey, Arrangement], ...]
     choices: Choices
     cut: tuple[str, ...] = ()
+    pocketed: tuple[SelectorKey, ...] = ()
 
 
 class Search:
@@ -67,15 +70,18 @@ class Search:
 
     def __init__(self, circuit: Circuit) -> None:
         self.circuit, self.lasting, self.choices = circuit, Lasting(circuit), Choices.of(circuit)
+        self.choices.pockets = pockets_of(self.lasting, self.choices)
         self.cut: set[str] = set()
+        self.pocketed: set[SelectorKey] = set()
 
     def circuits(self) -> Circuits:
         """Every live circuit, at rest and while a follower moves."""
         self.cut.clear()
+        self.pocketed.clear()
         at_rest = self._at_rest()
         passing, restless = tuple(self._passing(at_rest)), tuple(self.restless())
-        cut = tuple(sorted(self.cut))
-        return Circuits(tuple(at_rest.values()), passing, restless, self.choices, cut)
+        cut, pocketed = tuple(sorted(self.cut)), tuple(sorted(self.pocketed))
+        return Circuits(tuple(at_rest.values()), passing, restless, self.choices, cut, pocketed)
 
     @property
     def parts(self) -> list[str]:
@@ -135,7 +141,11 @@ class Search:
     def _forks(self, known: Knowledge, key: SelectorKey) -> Iterator[Knowledge]:
         for position in reversed(self.lasting.free[key].positions):
             after = {**known.known, key: position}
-            if self.choices.count(after):
+            if not self.choices.count(after):
+                continue
+            if not self.choices.pockets.allows(after):
+                self.pocketed |= after.keys() & self.choices.pockets.sides.keys()
+            else:
                 yield Knowledge(self.lasting, after, known.decided, known.caught)
 
     # between two positions

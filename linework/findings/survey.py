@@ -62,6 +62,8 @@ class Survey:
         self.combinations = 0
         self.cut: set[str] = set()
         """Parts not all of whose circuits were looked at."""
+        self.pocketed: set[str] = set()
+        """Parts whose switches were not taken in all combinations."""
         self._cases = 0
         self.first: Case | None = None
         self._entries: dict[Mark, _Entry] = {}
@@ -83,6 +85,7 @@ class Survey:
         self.first = self.first or case
         found = case.circuits
         self.cut.update(found.cut)
+        self.pocketed.update(part for part, _ in found.pocketed)
         self.combinations = max(self.combinations, case.search.choices.number)
         states: list[tuple[Arrangement, Caught | None]] = [({}, None)]
         for standing in (*found.at_rest, *found.passing):

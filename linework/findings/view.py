@@ -81,6 +81,7 @@ class View:
     ``circuit``: of the first case, for what does not depend on states. ``standing``: when the
     circuits of some words stand. ``restless``: the followers that find no rest, each with a
     state in which it finds none. ``cut``: parts not all of whose circuits were looked at.
+    ``pocketed``: parts with loads alone that were not taken in all combinations.
     ``partial``: only the shown state is in.
     """
 
@@ -93,12 +94,14 @@ class View:
         *,
         restless: tuple[tuple[tuple[str, ...], str], ...] = (),
         cut: tuple[str, ...] = (),
+        pocketed: tuple[str, ...] = (),
         partial: bool = False,
         all_cases: bool = True,
     ) -> None:
         self.design, self.looks, self.circuit = design, looks, circuit
         self.standing, self.restless = standing or Standing({}, Choices(())), restless
         self.partial, self.cut, self.all_cases = partial, cut, all_cases
+        self.pocketed = pocketed
         self.ampacities = Ampacities(design)
 
     @cached_property

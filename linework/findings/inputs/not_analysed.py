@@ -12,7 +12,11 @@ Why it matters
 How to cure it
     As each line says.
 Limits
-    None of these lines can be accepted away.
+    None of these lines can be accepted away. Where more than four cords or
+    switches have only loads behind them, not all their combinations are taken:
+    all, none, each alone, each alone out, and the same of all on one conductor.
+    One feels another only by what it draws and leaks, which is at its worst
+    among these. It is said of which this was done.
 Sources
     None.
 """
@@ -27,7 +31,7 @@ from linework.codes import CodesError
 from linework.design import Run, pole_map
 from linework.design.cases import case_text, misfits, unknowns
 from linework.design.model import Settled
-from linework.findings.model import NotChecked, Outcome
+from linework.findings.model import Clear, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds import RUN_RATINGS, is_known
@@ -50,13 +54,17 @@ CUT = N_(
     "not all that it feeds in the many positions of switches and plugs was looked at: these make"
     " more than {most} different circuits; draw some of the plugs as fixed, or split the design"
 )
+POCKETS = N_(
+    "only loads hang behind each of these: judged with all in, with none, with each alone in and"
+    " alone out, and with those of one conductor in or out together, not in all combinations"
+)
 FAILED = N_("{state} was not solved: {cause}")
 UNBALANCED = N_("the solution of {state} at {hertz} Hz does not balance ({amps} A) and is not used")
 NO_BAND = N_("no time-current band: {fault}")
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """Gaps only."""
+    """Gaps, and which combinations of loads stand for all."""
     yield from _unknown(view)
     yield from _loose_runs(view)
     yield from _misfits(view)
@@ -64,6 +72,8 @@ def check(view: View) -> Iterator[Outcome]:
         yield NotChecked(TOO_MANY)
     for part in view.cut:
         yield NotChecked(CUT, {"most": MOST_CIRCUITS}, (part,))
+    if view.pocketed:
+        yield Clear(view.pocketed, POCKETS)
     for look in view.looks:
         yield from _look(look)
     yield from _restless(view)
