@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from linework.circuit.choices import Choices
 from linework.circuit.lasting import Lasting
-from linework.circuit.model import Condition, NodeAt, SelectorKey
+from linework.circuit.model import Condition, Leakage, Load, NodeAt, SelectorKey
 from linework.circuit.pockets import Pockets
 
 
@@ -103,7 +103,8 @@ class Behind:
     def _hanging(self, nodes: frozenset[NodeAt]) -> Iterator[tuple[Condition, tuple[NodeAt, ...]]]:
         """The condition and the nodes of each load, leak and pin on some nodes."""
         circuit = self.circuit
-        for x in (*circuit.loads, *circuit.leakages):
+        drawing: tuple[Load | Leakage, ...] = (*circuit.loads, *circuit.leakages)
+        for x in drawing:
             if x.a in nodes or x.b in nodes:
                 yield x.when, (x.a, x.b)
         for pins in circuit.pins:

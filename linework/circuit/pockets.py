@@ -49,7 +49,8 @@ class Pockets:
 
     def widened(self, arrangements: Iterable[Positions]) -> list[Positions]:
         """Arrangements told by the switches that decide: where of all that was looked at just
-        those with some of them so are here, all combinations with these so are meant."""
+        those with some of them so are here, and of these the least and the most, all combinations
+        with these so are meant."""
         groups: dict[
             tuple[frozenset[tuple[SelectorKey, str]], frozenset[SelectorKey]], list[Positions]
         ] = {}
@@ -65,7 +66,7 @@ class Pockets:
         inside = {self._inside(known) for known in among}
         always, never = frozenset.intersection(*inside), keys.difference(*inside)
         meant = {one & keys for one in self.taken if always <= one and never.isdisjoint(one)}
-        if meant != inside:
+        if meant != inside or not {always, keys - never} <= inside:
             return among
         decided = {k: at for k, at in among[0].items() if k not in keys or k in always | never}
         return [decided]
