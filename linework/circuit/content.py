@@ -228,6 +228,24 @@ class Contents:
         )
 
     @cached_property
+    def places(self) -> Mark:
+        """The mark of what indices mean: the names of all elements, whatever their values, and all
+        of the faces of outlets, of which each circuit reports."""
+        circuit = self.circuit
+        return digest(
+            (
+                circuit.layout,
+                tuple((s.owner, s.data.name, s.plus, s.minus) for s in circuit.sources),
+                tuple((x.owner, x.data.name, x.a, x.b) for x in circuit.loads),
+                tuple((k.owner, k.a, k.b) for k in circuit.leakages),
+                tuple((p.owner, p.nodes) for p in circuit.pins),
+                tuple((c.owner, c.source, c.load) for c in circuit.conversions),
+                tuple((b.a, b.b, b.sort) for b in circuit.branches),
+                circuit.faces,
+            )
+        )
+
+    @cached_property
     def whole(self) -> Mark:
         """The mark of all of the circuit, its indices included."""
         told = (f for f in fields(Circuit) if f.compare)

@@ -11,6 +11,7 @@ from linework.circuit.growing import Grown
 from linework.circuit.model import Circuit, SelectorKey
 from linework.circuit.search import Circuits, Search
 from linework.circuit.states import State
+from linework.study.once import forget
 from linework.study.studies import Shorts, Studies
 
 _K = TypeVar("_K", bound=Hashable)
@@ -71,14 +72,17 @@ class Memory:
         return self._cases.get_or(fresh.contents.whole, lambda: fresh)
 
     def studies(self, case: Case, grown: Grown, state: State, content: Mark) -> Studies:
-        """The studies of a live circuit, old ones where it and its surroundings are the same."""
+        """The studies of a live circuit, old ones where its content is the same and its indices
+        mean the same."""
 
         def make() -> Studies:
             return Studies(
                 case.circuit, state, self._shorts, case.contents.extent(grown, state), case.contents
             )
 
-        found = self._studies.get_or((case.contents.whole, content), make)
+        found = self._studies.get_or((content, case.contents.places), make)
+        for thing in (found, found.circuit):
+            forget(thing)
         self._shorts.shorten()
         return found
 

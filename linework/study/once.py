@@ -9,6 +9,8 @@ from typing import Any, ParamSpec, TypeVar
 _T = TypeVar("_T")
 _P = ParamSpec("_P")
 
+_KEPT = "answers of "
+
 
 def once(question: Callable[_P, _T]) -> Callable[_P, _T]:
     """A question, as a function or a method, whose answers are kept.
@@ -18,7 +20,7 @@ def once(question: Callable[_P, _T]) -> Callable[_P, _T]:
     :func:`functools.cached_property` lies in its object, and go with it; they are to be read
     only. What is raised is raised anew each time.
     """
-    kept_as = f"answers of {question.__module__}.{question.__qualname__}"
+    kept_as = f"{_KEPT}{question.__module__}.{question.__qualname__}"
 
     @wraps(question)
     def asked(*args: _P.args, **kwargs: _P.kwargs) -> _T:
@@ -32,3 +34,12 @@ def once(question: Callable[_P, _T]) -> Callable[_P, _T]:
         return known[key]
 
     return asked
+
+
+def forget(thing: object) -> None:
+    """Drop the answers of a thing that hang on what else was asked: on a design, which may have
+    become another since."""
+    for name, known in vars(thing).items():
+        if name.startswith(_KEPT):
+            for key in [key for key in known if key]:
+                del known[key]

@@ -6,7 +6,7 @@ from dataclasses import fields
 
 import pytest
 
-from linework.circuit import expand
+from linework.circuit import expand, settle
 from linework.circuit.content import Contents, Mark, plain
 from linework.circuit.model import Branch, Conversion, Device, LiveSource, Load, PinsAt, Sensor
 from linework.circuit.search import Search
@@ -94,3 +94,51 @@ def test_sets_are_told_in_one_order_and_what_is_unknown_is_refused() -> None:
     assert plain(1) != plain("1") != plain(1.0)
     with pytest.raises(TypeError):
         plain(object())
+
+
+# what hangs on a circuit
+
+
+def hanging(d: Draft) -> set[str]:
+    """The runs that are looked at with the only circuit of a design without switches."""
+    search = Search(expand(d.design))
+    told = Contents(search.lasting)
+    (standing,) = search.circuits().at_rest
+    extent = told.extent(standing.grown, settle(search.circuit, {}))
+    return {search.circuit.branches[i].owner for i in extent.branches}
+
+
+def test_metal_on_a_ground_wire_that_leads_nowhere_belongs_to_the_circuit() -> None:
+    d = set_and_outlet()
+    d.part("body", "XB1")
+    before = contents(d)
+    d.run("G1.frame", "XB1.tie", "W3", **RUN)
+    assert "W3" in hanging(d)
+    assert contents(d) != before
+
+
+def test_a_dead_neutral_behind_a_load_belongs_to_the_circuit_with_the_metal_on_it() -> None:
+    d = set_and_outlet()
+    d.design.apply(rate_run(d.design, "W2", {"broken": "N"}))
+    d.part("load", "EA1", power="100 W")
+    d.part("panel", "QP1", bond="fitted")
+    d.part("body", "XB1")
+    d.run("XD1.onward", "EA1.in", "W3", **RUN)
+    d.run("EA1.in", "QP1.feed", "W4", poles="N>N", **RUN)
+    d.run("QP1.ground", "XB1.tie", "W5", **RUN)
+    assert {"W4", "QP1", "W5"} <= hanging(d)
+
+
+def test_the_circuit_of_another_source_on_the_same_ground_is_left_out() -> None:
+    d = set_and_outlet()
+    d.part("generator", "G2", power="2 kVA", neutral="bonded")
+    d.part("load", "EA2", power="100 W")
+    d.run("G2.out", "EA2.in", "W6", **RUN)
+    d.run("G1.frame", "G2.frame", "W7", **RUN)
+    search = Search(expand(d.design))
+    told = Contents(search.lasting)
+    (grown,) = (s.grown for s in search.circuits().at_rest if s.grown.parts == {"G1"})
+    extent = told.extent(grown, settle(search.circuit, {}))
+    seen = {search.circuit.branches[i] for i in extent.branches}
+    assert {b.pole for b in seen if b.owner == "W6"} == {"PE"}
+    assert "W7" in {b.owner for b in seen}

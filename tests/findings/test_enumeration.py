@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ import pytest
 from linework.analysis import cases, unknowns
 from linework.circuit import State, expand
 from linework.circuit.arrangements import Arrangements
+from linework.circuit.content import Mark
 from linework.circuit.search import parted
 from linework.design import Design
 from linework.findings.judge import Verdict, judge
@@ -43,6 +45,8 @@ class Enumeration:
         self.cases = [Case(expand(design, settled)) for settled in cases(design)[0]]
         self.settled = cases(design)[0]
         self.states: dict[str, State] = {}
+        self.contents: list[Mark] = []
+        """Of each look."""
         self.looks = tuple(self._looks())
 
     def _looks(self) -> Iterator[Look]:
@@ -59,6 +63,7 @@ class Enumeration:
                         studies = Studies(
                             case.circuit, state, extent=case.contents.extent(grown, state)
                         )
+                        self.contents.append(case.contents.of(grown, caught))
                         yield Look(key, "", "", settled, studies)
 
     def verdict(self) -> Verdict:
@@ -142,3 +147,43 @@ def test_a_sample_is_found_the_same_in_every_state(path: Path) -> None:
 @pytest.mark.parametrize("drawn", JUDGED)
 def test_a_random_design_is_found_the_same_in_every_state(drawn: int) -> None:
     assert_as_enumerated(draft(drawn).design)
+
+
+# the example state decides nothing
+
+
+def extremes(every: Enumeration) -> tuple[tuple[Look, ...], tuple[Look, ...]]:
+    """Each circuit in the first and in the last of the states in which it stands: with all off and
+    out that can be, and with all on and in."""
+    first: dict[tuple[int, Mark], Look] = {}
+    last: dict[tuple[int, Mark], Look] = {}
+    for content, look in zip(every.contents, every.looks, strict=True):
+        key = (id(look.studies.circuit), content)
+        first.setdefault(key, replace(look, state=f"circuit {len(first)}"))
+        last[key] = replace(look, state=first[key].state)
+    return tuple(first.values()), tuple(last.values())
+
+
+def assert_examples_decide_nothing(design: Design) -> None:
+    every = Enumeration(design)
+    told = []
+    for looks in extremes(every):
+        verdict = judge(View(design, looks, every.cases[0].circuit))
+        told.append(
+            (
+                {(f.rule, f.level, f.subjects, f.message) for f in _flat(verdict.findings)},
+                set(verdict.gaps),
+                set(verdict.praise),
+            )
+        )
+    assert told[0] == told[1]
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_a_sample_is_found_the_same_by_opposite_examples(path: Path) -> None:
+    assert_examples_decide_nothing(load(path))
+
+
+@pytest.mark.parametrize("drawn", JUDGED)
+def test_a_random_design_is_found_the_same_by_opposite_examples(drawn: int) -> None:
+    assert_examples_decide_nothing(draft(drawn).design)
