@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import islice
 
 import numpy as np
@@ -24,12 +24,13 @@ from linework.circuit.network import (
     source_ohm,
 )
 from linework.design import Design, Draft
-from linework.design.edits import rate, rate_run, remove
 from linework.findings.model import Finding
+from linework.kinds import RUN_RATINGS, kinds
 from linework.study.loads.loaded import Loaded, loaded
 from linework.study.report import StateReport
 from linework.study.shorts.faults import Fault, faults
 from linework.study.situation import Situation
+from tests.circuit.edited import answers, edit
 from tests.designs import drafts, renamed, situations
 
 SLOW = settings(
@@ -301,35 +302,14 @@ def paired(
 # memory
 
 
-RATED = {
-    "generator": {"stray_line": ("1 nF", "40 nF"), "neutral": ("bonded", "floating")},
-    "panel": {"bond": ("absent", "fitted", None)},
-    "breaker": {"rating": ("15 A", "40 A")},
-    "load": {"power": ("90 W", "2 kW")},
-    "outlet": {"configuration": ("5-15", "6-20")},
-    "inverter_charger": {"efficiency": ("80 %", "95 %")},
-}
-LAID = {"length": ("1 ft", "30 ft", "90 ft"), "broken": ("PE", "N", "L", None)}
-
-
-def edit(design: Design, draw: Callable[[st.SearchStrategy], object]) -> None:
-    """One random edit: a part or a run rated otherwise, or a run taken away."""
-
-    def pick(options: object) -> object:
-        return draw(st.sampled_from(sorted(options, key=str)))  # type: ignore[call-overload]
-
-    parts = [p.id for p in design.parts if p.kind in RATED]
-    runs = [r.id for r in design.runs]
-    what = pick({*parts, *runs})
-    if what in parts:
-        key = pick(RATED[design.part(what).kind])
-        answer = pick(RATED[design.part(what).kind][key])
-        design.apply(rate(design, what, {key: answer}))
-    elif draw(st.integers(0, 5)):
-        key = pick(LAID)
-        design.apply(rate_run(design, what, {key: pick(LAID[key])}))
-    else:
-        design.apply(remove(design, [what]))
+def test_any_rating_of_any_kind_has_several_answers() -> None:
+    """What the next test draws from grows with the registry."""
+    declared = [*RUN_RATINGS.values(), *(r for kind in kinds().values() for r in kind.ratings)]
+    assert all(len(set(answers(rating))) >= 2 for rating in declared)
+    for rating in declared:
+        for given_answer in answers(rating):
+            if given_answer is not None:
+                rating.check(given_answer)
 
 
 @SLOW
