@@ -61,7 +61,7 @@ def _fed(content: Content, r: StateReport) -> str:
     boards: dict[str, list[str]] = {}
     for (part, terminal), owners in sorted(r.live.items()):
         kind = content.design.kind(content.design.part(part))
-        if (kind.board and terminal == "feed") or (kind.strip, terminal) == ("loads", "in"):
+        if (kind.board and terminal == "feed") or (kind.consumes and terminal == "in"):
             source = ", ".join(content.name(o) for o in owners)
             boards.setdefault(source, []).append(content.name(part))
     lines = [f"{source}: {', '.join(dict.fromkeys(parts))}" for source, parts in boards.items()]

@@ -78,4 +78,5 @@ KIND = Kind(
     columns=("power", "voltage", "power_factor", "filter", "continuous", "case"),
     search=N_("electronic load switch-mode power supply computer charger LED driver filter"),
     fixed=True,
+    consumes=True,
 )

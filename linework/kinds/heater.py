@@ -84,4 +84,5 @@ KIND = Kind(
     columns=("power", "voltage", "thermostat", "continuous", "case"),
     search=N_("heater heating element water heater oven resistance"),
     fixed=True,
+    consumes=True,
 )

@@ -100,6 +100,9 @@ class Kind:
     """Direct current goes through it: on it is the voltage of what it is joined to."""
     melts: bool = False
     """Opens by melting, without a handle; its rating ``type`` tells what it breaks and stands."""
+    consumes: bool = False
+    """Draws power at its terminal ``in`` for what it does itself; all else passes it on or turns it
+    over."""
     turns: bool = False
     """A machine that turns: it takes several times its current to start and slows down with its
     voltage."""

@@ -57,4 +57,5 @@ KIND = Kind(
     columns=("power", "voltage", "type", "case"),
     search=N_("lamp light lighting luminaire"),
     fixed=True,
+    consumes=True,
 )

@@ -195,6 +195,7 @@ FIXED = Kind(
     columns=("power", "voltage", "power_factor", "continuous", "case"),
     search=N_("load appliance equipment device consumer refrigerator"),
     fixed=True,
+    consumes=True,
 )
 
 PLUG_IN = Kind(
@@ -211,4 +212,5 @@ PLUG_IN = Kind(
     captions=("power", "configuration"),
     columns=("power", "voltage", "power_factor", "continuous", "case", "configuration"),
     search=N_("plug-in load appliance portable tool cord-connected"),
+    consumes=True,
 )

@@ -110,5 +110,6 @@ KIND = Kind(
     columns=("power", "voltage", "power_factor", "start_current", "largest_device"),
     search=N_("motor pump fan compressor air conditioner windlass winch thruster starter"),
     fixed=True,
+    consumes=True,
     turns=True,
 )

@@ -248,6 +248,16 @@ def test_facts_of_a_kind_fit_what_it_declares(kind: Kind) -> None:
 
 
 @every_kind
+def test_what_consumes_draws_for_itself(kind: Kind) -> None:
+    cases = list(every_case(kind))
+    inner = [element for case in cases for element in kind.inside(case.values).elements]
+    assert kind.consumes is any(isinstance(e, Draw) and e.own for e in inner)
+    for case in cases:
+        names = {terminal.name for terminal in kind.terminals(case.values)}
+        assert not kind.consumes or "in" in names, case.name
+
+
+@every_kind
 def test_the_voltage_of_what_opens_or_switches_is_a_marking(kind: Kind) -> None:
     """Of all else it is what the part lies on; a device left out here would not be judged."""
     if "voltage" in kind.declared:
