@@ -14,20 +14,34 @@ import pytest
 from PIL import Image
 
 import linework
-from linework.design import Design
+from linework.design import Design, Draft
 from linework.design.edits import change_settings
 from linework.handover.document import set_bytes
 from linework.handover.styles import text
-from linework.storage import dumps, load, loads
+from linework.storage import dumps, loads
 
-SAMPLES = Path(__file__).resolve().parents[2] / "samples"
 DATE = datetime.date(2026, 3, 1)
 PARSES_MARKUP = {"Paragraph", "XPreformatted", "TableOfContents", "SimpleIndex", "Preformatted"}
 IDS = ("id", "from", "to", "part", "in", "excludes", "subjects", "poles")
 
 
+def small() -> Design:
+    """A generator, a panel, an outlet and a lamp: few states."""
+    draft = Draft(place="field")
+    draft.part("generator", "G1", at=(300, 500), power="3 kVA", voltage="120 V", neutral="bonded")
+    draft.part("panel", "QP1", at=(1000, 500))
+    draft.part("breaker", "QF1", rating="15 A")
+    draft.part("lamp", "EL1", at=(1800, 500), power="100 W")
+    draft.seat("QF1", "QP1", "1")
+    draft.part("outlet", "XD1", at=(1800, 900))
+    draft.run("G1.out", "QP1.feed", "W1", size="12 AWG", length="5 m")
+    draft.run("QF1.load", "XD1.feed", "W2", size="14 AWG", length="5 m")
+    draft.run("XD1.onward", "EL1.in", "W3", size="14 AWG", length="5 m")
+    return draft.design
+
+
 def hostile(picture: Path) -> Design:
-    """The trailer of the samples; all that a file may say freely is markup in it, ids among it."""
+    """A small design; all that a file may say freely is markup in it, ids among it."""
     tags = (
         f'<img src="{picture}" width="9" height="9"/>',
         '<a href="https://example.org/x">y</a>',
@@ -35,7 +49,7 @@ def hostile(picture: Path) -> Design:
         '"/><para><b>w</i> & &amp; ]]>',
         f"'/><img src='{picture}'/>",
     )
-    raw = json.loads(dumps(load(SAMPLES / "beekeepers-trailer.linework")))
+    raw = json.loads(dumps(small()))
     ids: dict[str, str] = {}
     for section in ("parts", "runs", "seats", "interlocks", "notes", "accepted"):
         for number, row in enumerate(raw[section]):
