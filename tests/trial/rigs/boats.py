@@ -124,7 +124,7 @@ def sailing_boat() -> Sheet:
         _direct(d, f"F{n + 4}", "QP1", str(n), 10)
         d.part(kind, name, title, power=power, **dc("12 V"))
         d.rate(name, critical="no" if n == 4 else "yes")
-        d.wire(f"F{n + 4}.load", f"{name}.in", f"W{n + 40}", "12", 12 if n < 4 else 15)
+        d.wire(f"F{n + 4}.load", f"{name}.in", f"W{n + 40}", "12", 10)
     d.part("inverter", "TB1", power="300 VA", outlets="1", neutral="bonded", bond_allowed="yes")
     d.wire("F4.load", "TB1.dc", "W34", "6", 5, "+")
     d.wire("WC2.4", "TB1.dc", "W35", "6", 5)

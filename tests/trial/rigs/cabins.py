@@ -157,7 +157,7 @@ def ranger_hut() -> Sheet:
 
     Neutral: the inverter joins it to its case; its board keeps its bars apart and has a rod.
     Protection: F1 110 A guards 2 AWG (115 A at 75 C), 1 kVA on 24 V: 1000 / 0.88 / 21 = 54 A times
-    1.25 = 68 A; F2 30 A guards 10 AWG of the 24 V board; F9 30 A guards 8 AWG.
+    1.25 = 68 A; with the sun 110 + 25 A come to 1 AWG (130 A, next size 150); F2 30 A guards 10 AWG of the 24 V board; F9 30 A guards 8 AWG.
     """
     d = Sheet(place="building")
     d.battery("GB1", 24, 200, "agm", 3)
@@ -171,8 +171,8 @@ def ranger_hut() -> Sheet:
     d.lead("GB1.dc", "WC2.feed", "W4", "2", 2, "-")
     d.part("inverter", "TB1", power="1 kVA", dc_voltage="24 V", neutral="bonded")
     d.rate("TB1", bond_allowed="yes")
-    d.lead("WC1.1", "TB1.dc", "W5", "2", 4)
-    d.lead("WC2.1", "TB1.dc", "W6", "2", 4)
+    d.lead("WC1.1", "TB1.dc", "W5", "1", 4)
+    d.lead("WC2.1", "TB1.dc", "W6", "1", 4)
     d.part("panel", "QP1", main="15 A", bus="60 A", bond="absent", places="4")
     d.wire("TB1.ac_out", "QP1.feed", "W7", "12", 6)
     d.part("electrode", "XE1", "rods", resistance="25 ohm")

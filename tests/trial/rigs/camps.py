@@ -132,6 +132,7 @@ def relay_station() -> Sheet:
         d.wire(f"F{n + 2}.load", f"EA{n}.in", f"W{n + 10}", "14", 12)
     d.roof(24, 20, ("WC1.2", "WC2.2"), series=2)
     d.rate("GP1", strings="2")
+    d.rate("QB9", rating="32 A")
     d.part("body", "XB1", "mast", name="mast", type="structure")
     d.jumper("WC2.3", "XB1.tie", "WB0", "6", 2, "->body")
     d.jumper("TC1.case", "XB1.tie", "WB1", "8", 3)

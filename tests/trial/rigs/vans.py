@@ -112,8 +112,8 @@ def motor_home() -> Sheet:
     too), on the inverter by its relay; the boards keep their bars apart. Protection: pedestal 50 A
     guards 6 AWG (cord listed for it; wire 55 A at 60 C); the set's 30 A guards 10 AWG; 30 A to the
     inverter-charger guards 10 AWG; 20 A guards 12 AWG, 15 A guards 14 AWG. Two batteries of 12 V,
-    each with 100 A on 2 AWG (115 A), together 200 A on 3/0 (200 A); behind it F3 150 A guards 1/0 (150 A) and carries
-    1000 VA / 0.9 / 10.5 V = 106 A times 1.25 = 132 A; F4 30 A guards 10 AWG.
+    each with 100 A on 2 AWG (115 A), together 200 A on 3/0 (200 A); behind it F3 150 A guards 1/0
+    (150 A) and carries 1000 VA / 0.9 / 10.5 V = 106 A times 1.25 = 132 A; F4 30 A guards 10 AWG.
     """
     d = Sheet(place="recreational")
     d.shore("14-50", 50, "6", 30, **SPLIT)
@@ -146,8 +146,8 @@ def motor_home() -> Sheet:
     d.part("outlet", "XD2", "table", configuration="5-20")
     d.wire("QF5.load", "XD2.feed", "W9", "12", 15)
     d.plugged("EP1", "computer", "XD2", 120, case="insulated")
-    d.part("busbar", "WC1", bar="plus", rating="250 A", taps="4")
-    d.part("busbar", "WC2", bar="minus", rating="250 A", taps="5")
+    d.part("busbar", "WC1", bar="plus", rating="300 A", taps="4")
+    d.part("busbar", "WC2", bar="minus", rating="300 A", taps="5")
     for n in (1, 2):
         d.battery(f"GB{n}", 12, 200, "lithium", 5)
         d.class_t(f"F{n}", 100)
@@ -175,6 +175,7 @@ def workshop_trailer() -> Sheet:
     Neutral: at the pedestal on shore, by the relay while it inverts. Protection: 30 A guards
     10 AWG; 20 A guards 12 AWG; F1 150 A guards 1/0 (150 A at 75 C) and carries 2000 VA / 0.9 /
     21 V = 106 A times 1.25 = 132 A; F2 20 A guards 12 AWG of the 24 V lamps. F9 30 A guards 8 AWG.
+    Bank and sun together bring 150 + 25 A to the 2/0 between bar and inverter (175 A).
     """
     d = Sheet(place="vehicle")
     d.shore("L5-30", 30, "10", 40)
@@ -204,8 +205,8 @@ def workshop_trailer() -> Sheet:
     d.part("busbar", "WC2", bar="minus", rating="250 A", taps="4")
     d.lead("QB1.load", "WC1.feed", "W13", "1/0", 1, "+")
     d.lead("GB2.dc", "WC2.feed", "W14", "1/0", 2, "-")
-    d.lead("WC1.1", "TB1.dc", "W15", "1/0", 4)
-    d.lead("WC2.1", "TB1.dc", "W16", "1/0", 4)
+    d.lead("WC1.1", "TB1.dc", "W15", "2/0", 4)
+    d.lead("WC2.1", "TB1.dc", "W16", "2/0", 4)
     d.class_t("F2", 20)
     d.wire("WC1.2", "F2.line", "W17", "12", 0.5)
     d.part("lamp", "EL1", power="100 W", **dc("24 V"))

@@ -1,0 +1,128 @@
+"""Sources that meet, pins that are live, loads that get nothing or the wrong voltage."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.design import Design
+from tests.trial.judge.flaws import DANGER, WARNING, Fact, Flaw
+from tests.trial.judge.net import Emf, Node
+from tests.trial.judge.standing import Standing
+
+Said = Iterator[Flaw | Fact]
+
+
+def meeting(standing: Standing, design: Design) -> Said:
+    """Sources on one conductor that cannot run side by side."""
+    for source, volts in standing.potentials[1]:
+        mates = [s for s in standing.feeders(source.plus) if s.owner != source.owner]
+        names = " and ".join(sorted({source.owner, *(s.owner for s in mates)}))
+        if source.alternating and any(s.alternating for s in mates):
+            told = f"{names} meet on one conductor"
+            yield Flaw("sources meet", names, DANGER, told)
+        elif abs(volts) > 0.2 * abs(source.volts):
+            told = f"{names} stand {abs(volts):.0f} V apart"
+            yield Flaw("sources differ", names, DANGER, told)
+    by_label: dict[int, set[str]] = {}
+    for source in standing.sources:
+        if source.alternating:
+            by_label.setdefault(standing.wired[source.plus], set()).add(source.owner)
+    for owners in by_label.values():
+        if len(owners) > 1:
+            names = " and ".join(sorted(owners))
+            yield Flaw("sources meet", names, DANGER, f"{names} meet on one conductor")
+    for source in standing.sources:
+        if standing.metal[source.plus] == standing.metal[source.minus]:
+            told = f"both ends of {source.owner} are joined: a dead short"
+            yield Flaw("short", source.owner, DANGER, told)
+
+
+def pins(standing: Standing, design: Design) -> Said:
+    """Bare pins that are live from behind; a dead supply that another source feeds."""
+    for owner, node, when in standing.net.pins:
+        if standing.holds(when) and any(s.alternating for s in standing.feeders(node)):
+            yield Flaw("pins live", owner, DANGER, f"the bare pins of {owner} are live")
+    for part in design.parts:
+        if part.kind == "supply" and standing.positions.get((part.id, "supply")) == "off":
+            outs = [Node(part.id, "winding", p) for p in ("L", "L1", "L2")]
+            others = {s.owner for n in outs if n in standing.wired for s in standing.feeders(n)}
+            for other in others - {part.id}:
+                told = f"{other} feeds back into {part.id}"
+                yield Flaw("backfeed", part.id, DANGER, told)
+
+
+def loads(standing: Standing, design: Design) -> Said:
+    """What feeds each load, and loads with a voltage that is not theirs."""
+    for use in standing.uses:
+        share = standing.fed(use)
+        sources = standing.feeders(use.a)
+        if 0.8 <= share <= 1.2:
+            for source in sources:
+                told = f"{source.owner} no longer feeds {use.owner}"
+                yield Fact("fed", use.owner, source.owner, WARNING, told)
+        elif share < -0.1:
+            yield Flaw("poles exchanged", use.owner, DANGER, f"plus and minus meet at {use.owner}")
+        elif share > 1.2:
+            told = f"{use.owner} gets {share:.1f} times its voltage"
+            yield Flaw("voltage high", use.owner, DANGER, told)
+        elif 0.1 < share < 0.8:
+            told = f"{use.owner} gets {share:.1f} times its voltage"
+            yield Flaw("voltage low", use.owner, WARNING, told)
+        elif sources and share == 0.0:
+            yield from _open(standing, use.owner, use.a, use.b)
+
+
+def _open(standing: Standing, owner: str, a: Node, b: Node) -> Said:
+    """A load whose neutral leads to no source: what else hangs on that neutral?"""
+    label = standing.wired[b]
+    for other in standing.uses:
+        if other.owner == owner or label not in (standing.wired[other.a], standing.wired[other.b]):
+            continue
+        far = other.a if standing.wired[other.b] == label else other.b
+        if standing.feeders(far) and standing.wired[far] != standing.wired[a]:
+            told = f"the neutral of {owner} and {other.owner} is open: they divide 240 V"
+            yield Flaw("neutral open", "+".join(sorted((owner, other.owner))), DANGER, told)
+
+
+def outlets(standing: Standing, design: Design) -> Said:
+    """What feeds each outlet; outlets with hot and neutral exchanged."""
+    for owner, face in standing.net.faces.items():
+        lines = [pole for pole in face if pole[0] == "L"]
+        hot, back = face[lines[0]], face.get("N", face[lines[-1]])
+        volts = standing.volts(hot, back)
+        if volts is None:
+            continue
+        wanted = 120.0 if "N" in face else 240.0
+        if abs(abs(volts) - wanted) > 0.2 * wanted:
+            told = f"{owner} brings {abs(volts):.0f} V where {wanted:.0f} V belong"
+            yield Flaw("outlet voltage", owner, DANGER, told)
+        elif "N" in face and _hot_end(standing, back):
+            told = f"hot and neutral are exchanged at {owner}"
+            yield Flaw("exchanged", owner, WARNING, told)
+        else:
+            for source in standing.feeders(hot):
+                told = f"{source.owner} no longer feeds {owner}"
+                yield Fact("fed", owner, source.owner, WARNING, told)
+    for use in standing.uses:
+        if use.b.pole == "N" and _hot_end(standing, use.b) and not _hot_end(standing, use.a):
+            told = f"hot and neutral are exchanged at {use.owner}"
+            yield Flaw("exchanged", use.owner, WARNING, told)
+
+
+def _hot_end(standing: Standing, node: Node) -> list[Emf]:
+    return [s for s in standing.feeders(node) if s.alternating]
+
+
+def load_by_source(standing: Standing, design: Design) -> Said:
+    """Sources whose drawn loads ask for more than they give."""
+    drawn: dict[str, float] = {}
+    for use in standing.uses:
+        firsts = {s.owner for s in standing.feeders(use.a) if s.limit_a and s.alternating}
+        for owner in firsts:
+            drawn[owner] = drawn.get(owner, 0.0) + use.amps * use.volts
+    for owner, watts in drawn.items():
+        mine = [s for s in standing.sources if s.owner == owner and s.limit_a]
+        gives = sum(abs(s.volts) * (s.limit_a or 0.0) for s in mine)
+        if watts > gives:
+            told = f"loads of {watts:.0f} VA hang on {owner}, which gives {gives:.0f} VA"
+            yield Flaw("source small", owner, WARNING, told, near=watts < 1.2 * gives)

@@ -1,0 +1,170 @@
+"""The label of a mistake: what two drawings differ in, as the judge sees them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+
+from linework.design import Design, Part, Run, Seat
+from tests.trial.judge import feeding, fittings, grounds, paths, wires
+from tests.trial.judge.expand import Unreadable, net_of
+from tests.trial.judge.flaws import DANGER, WARNING, Fact, Flaw
+from tests.trial.judge.flows import Flows
+from tests.trial.judge.standing import Standing, standings
+
+HARMLESS, UNLABELLED = "harmless", "not labelled"
+
+UNREAD = frozenset(
+    {
+        *("start_current", "start_power_factor", "surge", "reactance", "x_over_r", "idle"),
+        *("handle", "magnetic", "indoors", "expects", "marked", "hidden", "passes", "stranding"),
+        *("grouped", "raceway", "raceway_type", "trade_size", "wire_type", "box", "case"),
+        *("string_fuse", "largest_fuse", "thermostat", "neutral_switched", "outage"),
+        *("finds_ground_fault", "pv_current", "change", "filter", "switch_120", "distance"),
+    }
+)
+"""Ratings that decide nothing in the judge: a mistake in one of them is not labelled."""
+
+
+@dataclass
+class Survey:
+    """All that the judge says of one drawing."""
+
+    flaws: dict[tuple[str, str, str], Flaw] = field(default_factory=dict)
+    facts: dict[tuple[str, str, str], Fact] = field(default_factory=dict)
+
+    def take(self, said: Iterable[Flaw | Fact]) -> None:
+        """Keep what is said; a clear flaw before one that is near its limit."""
+        for item in said:
+            if isinstance(item, Fact):
+                self.facts.setdefault(item.key, item)
+            elif item.key not in self.flaws or self.flaws[item.key].near:
+                self.flaws[item.key] = item
+
+
+@dataclass(frozen=True)
+class Label:
+    """What a mistake is, why, and the parts or runs by which the judge sees it."""
+
+    word: str
+    reason: str
+    subjects: tuple[str, ...] = ()
+
+
+def survey(design: Design) -> Survey:
+    """Judge one drawing. Unreadable where the judge's reading ends."""
+    net = net_of(design)
+    found = Survey()
+    try:
+        found.take(fittings.mating(design))
+        found.take(fittings.jumpers(design))
+        for standing in standings(design, net):
+            found.take(_state(design, standing))
+    except (ValueError, KeyError) as fault:
+        raise Unreadable(str(fault)) from fault
+    return found
+
+
+def _state(design: Design, standing: Standing) -> Iterator[Flaw | Fact]:
+    flows = Flows(standing)
+    yield from feeding.meeting(standing, design)
+    yield from feeding.pins(standing, design)
+    yield from feeding.loads(standing, design)
+    yield from feeding.outlets(standing, design)
+    yield from feeding.load_by_source(standing, design)
+    yield from grounds.link_flaws(standing, design)
+    yield from grounds.ground_facts(standing, design)
+    yield from grounds.body_facts(standing, design)
+    yield from grounds.earth_flaws(standing, design)
+    yield from wires.wire_flaws(design, flows)
+    yield from wires.device_flaws(flows)
+    yield from wires.ground_flaws(design, flows)
+    yield from paths.fault_flaws(flows)
+    yield from paths.drop_flaws(standing, design)
+    yield from paths.break_flaws(flows, design)
+    yield from fittings.ratings(design, flows)
+    yield from fittings.wet_places(design, standing)
+    yield from fittings.device_voltage(design, flows)
+    yield from fittings.arrays(design, standing)
+    yield from fittings.switches(design, standing)
+    yield from fittings.shared_neutrals(design, flows)
+
+
+def label(sound: Design, mistaken: Design, before: Survey) -> Label:
+    """The label of a mistake; ``before`` is the survey of the sound drawing."""
+    unread = sorted(unread_changes(sound, mistaken))
+    try:
+        after = survey(mistaken)
+    except Unreadable as fault:
+        return Label(UNLABELLED, str(fault))
+    clear, near = _new(before, after, mistaken)
+    for level in (DANGER, WARNING):
+        told = [item for item in clear if item[0] == level]
+        if told:
+            subjects = tuple(dict.fromkeys(subject for _, _, subject in told))
+            return Label(level, told[0][1], subjects)
+    if near:
+        return Label(UNLABELLED, f"too near a limit: {near[0]}")
+    if unread:
+        return Label(UNLABELLED, f"the judge asks nothing about {', '.join(unread)}")
+    return Label(HARMLESS, "every fact stands and nothing new is wrong")
+
+
+def _new(
+    before: Survey, after: Survey, mistaken: Design
+) -> tuple[list[tuple[str, str, str]], list[str]]:
+    """(level, reason, subject) of what is new and clear, and reasons that are too near to tell."""
+    clear: list[tuple[str, str, str]] = []
+    near: list[str] = []
+    for key, flaw in after.flaws.items():
+        known = before.flaws.get(key)
+        if known is not None and (flaw.near or not known.near):
+            continue
+        if flaw.near:
+            near.append(flaw.reason)
+        else:
+            clear.append((flaw.level, flaw.reason, flaw.subject))
+    for key, fact in before.facts.items():
+        if key not in after.facts and fact.subject in mistaken and _still(fact, mistaken):
+            clear.append((fact.level, fact.lost, fact.subject))
+    return clear, near
+
+
+def _still(fact: Fact, mistaken: Design) -> bool:
+    """Whether what gave it is still drawn (a word such as "body" always is)."""
+    return fact.by in mistaken or fact.by in ("body", "switch")
+
+
+def unread_changes(sound: Design, mistaken: Design) -> set[str]:
+    """Ratings in which two drawings differ and that the judge does not read."""
+    found: set[str] = set()
+    for key, item in mistaken.elements.items():
+        other = sound.get(key)
+        if isinstance(item, Part | Run) and isinstance(other, Part | Run) and item != other:
+            keys = {*item.ratings, *other.ratings}
+            changed = {k for k in keys if item.ratings.get(k) != other.ratings.get(k)}
+            found |= changed & UNREAD
+    return found
+
+
+def differences(sound: Design, mistaken: Design) -> list[str]:
+    """What changed, a line an element."""
+    lines = []
+    for key in dict.fromkeys((*sound.elements, *mistaken.elements)):
+        one, other = sound.get(key), mistaken.get(key)
+        if one != other:
+            lines.append(f"{key}: {_told(one)} -> {_told(other)}")
+    return lines
+
+
+def _told(item: object) -> str:
+    if item is None:
+        return "nothing"
+    if isinstance(item, Part | Run):
+        rated = ", ".join(f"{k}={v}" for k, v in item.ratings.items())
+        poles = " ".join(f"{a}>{b}" for a, b in item.poles or ()) if isinstance(item, Run) else ""
+        where = f"{item.a.part}.{item.a.terminal}-{item.b.part}.{item.b.terminal}" if isinstance(item, Run) else item.kind
+        return f"{where} [{rated}] {poles}".strip()
+    if isinstance(item, Seat):
+        return f"{item.part} in {item.host} {item.place}"
+    return type(item).__name__

@@ -1,0 +1,198 @@
+"""Resistance of the way there and back: faults, voltage lost, what a device must break."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import networkx as nx
+
+from linework.design import Design
+from tests.trial.judge.flaws import DANGER, WARNING, Flaw
+from tests.trial.judge.flows import Flows
+from tests.trial.judge.net import HOTS, Edge, Emf, Node, Use
+from tests.trial.judge.reading import Told
+from tests.trial.judge.standing import Standing
+from tests.trial.judge.tables import COLD, DC_BREAKS
+
+_CONTACT_OHM = 2e-4
+_TOUCH_V = 50.0
+
+
+class Ways:
+    """Least resistance from a source, over hot conductors and back over the others."""
+
+    def __init__(self, standing: Standing) -> None:
+        self.standing = standing
+        self.hot, self.back = nx.Graph(), nx.Graph()
+        for edge in standing.edges:
+            if edge.sort == "soil":
+                continue
+            live = edge.a.pole in HOTS and edge.b.pole in HOTS
+            graph = self.hot if live else self.back
+            _add(graph, edge.a, edge.b, edge.ohm + (_CONTACT_OHM if edge.sort == "contact" else 0))
+        for source in standing.sources:
+            if source.sort == "battery":  # a block of a string leads on to the next
+                _add(self.back, source.plus, source.minus, source.volts / source.short[1])
+
+    def out(self, source: Emf) -> dict[Node, float]:
+        """Ohm from the hot end of a source to each hot node."""
+        return _from(self.hot, source.plus)
+
+    def home(self, source: Emf) -> dict[Node, float]:
+        """Ohm from each other node to its return."""
+        return _from(self.back, source.minus)
+
+
+def _add(graph: nx.Graph, a: Node, b: Node, ohm: float) -> None:
+    if not graph.has_edge(a, b) or graph.edges[a, b]["ohm"] > ohm:
+        graph.add_edge(a, b, ohm=ohm)
+
+
+def _from(graph: nx.Graph, start: Node) -> dict[Node, float]:
+    if start not in graph:
+        return {start: 0.0}
+    return nx.single_source_dijkstra_path_length(graph, start, weight="ohm")
+
+
+# faults to metal
+
+
+def fault_flaws(flows: Flows) -> Iterator[Flaw]:
+    """Metal where a fault of a hot conductor moves no device, or slowly."""
+    standing, ways = flows.standing, Ways(flows.standing)
+    for source in standing.sources:
+        if source.sort not in ("supply", "generator") or source.short[0] <= (source.limit_a or 0):
+            continue
+        out, home = ways.out(source), ways.home(source)
+        for owner, metal in standing.net.metals:
+            hot = _beside(metal, out)
+            if hot is not None and metal in home:
+                yield from _fault(flows, source, owner, hot, out[hot], home[metal])
+
+
+def _beside(metal: Node, out: dict[Node, float]) -> Node | None:
+    """The hot conductor at the same terminal as a piece of metal."""
+    for pole in ("L", "L1", "L2"):
+        node = Node(metal.part, metal.terminal, pole)
+        if node in out:
+            return node
+    return None
+
+
+def _fault(
+    flows: Flows, source: Emf, owner: str, hot: Node, there: float, back: float
+) -> Iterator[Flaw]:
+    volts = abs(source.volts)
+    amps = volts / (volts / source.short[0] + there + back)
+    device = flows.into(hot)
+    if not device or math.isinf(device):
+        return
+    times, touch = amps / device, amps * back
+    told = f"a fault at {owner} drives {amps:.0f} A, {times:.1f} times its device, {touch:.0f} V"
+    if times < 2.0 and touch > _TOUCH_V / 2:
+        yield Flaw("fault stays", owner, DANGER, told, near=times > 1.7)
+    elif times < 5.0 and touch > _TOUCH_V:
+        yield Flaw("fault slow", owner, WARNING, told, near=times > 4.2 or touch < 1.1 * _TOUCH_V)
+
+
+# voltage lost
+
+
+def drop_flaws(standing: Standing, design: Design) -> Iterator[Flaw]:
+    """Loads that lose more than 10 % on the way (3 % where safety afloat hangs on them)."""
+    ways = Ways(standing)
+    amps: dict[frozenset[Node], float] = {}
+    routes: list[tuple[Use, list[tuple[frozenset[Node], float]]]] = []
+    for use in standing.uses:
+        if abs(standing.fed(use)) < 0.5 or use.owner in _inner(design):
+            continue
+        route = _route(ways, standing, use)
+        routes.append((use, route))
+        for pair, _ in route:
+            amps[pair] = amps.get(pair, 0.0) + use.amps
+    for use, route in routes:
+        lost = sum(ohm * amps[pair] for pair, ohm in route) / use.volts
+        most = 0.03 if use.critical and design.settings.place == "boat" else 0.10
+        told = f"{use.owner} loses {100 * lost:.1f} % on the way"
+        if lost > most:
+            yield Flaw("voltage lost", use.owner, WARNING, told, near=lost < 1.25 * most)
+        elif lost > max(0.5 * most, 0.05):
+            yield Flaw("voltage lost a little", use.owner, WARNING, told, near=True)
+
+
+def _inner(design: Design) -> set[str]:
+    """Converters: what they take at their rating says nothing of the loads drawn."""
+    kinds = {"inverter", "inverter_charger", "charger"}
+    return {part.id for part in design.parts if part.kind in kinds}
+
+
+def _route(
+    ways: Ways, standing: Standing, use: Use
+) -> list[tuple[frozenset[Node], float]]:
+    """The conductors, with their ohm, by which a load is fed, there and back."""
+    for source in sorted(standing.feeders(use.a), key=lambda s: s.sort == "charger"):
+        there = _path(ways.hot, source.plus, use.a)
+        graph = ways.hot if use.b.pole in HOTS else ways.back
+        goal = source.minus
+        if use.b.pole in HOTS:
+            other = [s for s in standing.feeders(use.b) if s.owner == source.owner]
+            if not other:
+                continue
+            goal = other[0].plus
+        back = _path(graph, use.b, goal)
+        if there is not None and back is not None:
+            return there + back
+    return []
+
+
+def _path(graph: nx.Graph, a: Node, b: Node) -> list[tuple[frozenset[Node], float]] | None:
+    if a not in graph or b not in graph or not nx.has_path(graph, a, b):
+        return None
+    nodes = nx.dijkstra_path(graph, a, b, weight="ohm")
+    pairs = zip(nodes, nodes[1:], strict=False)
+    return [(frozenset(pair), graph.edges[pair]["ohm"]) for pair in pairs]
+
+
+# what a device must break
+
+
+def break_flaws(flows: Flows, design: Design) -> Iterator[Flaw]:
+    """Devices that cannot break what the sources drive through them."""
+    ways = Ways(flows.standing)
+    outs = [(source, ways.out(source)) for source in flows.standing.sources]
+    for edge in flows.edges:
+        if edge.amps is None:
+            continue
+        able, most = breaks(design, edge), _through(edge, outs)
+        told = f"{edge.owner} breaks {able:.0f} A, up to {most:.0f} A come to it"
+        if most > 0.9 * able:
+            yield Flaw("breaks too little", edge.owner, DANGER, told, near=most < 1.15 * able)
+
+
+def _through(edge: Edge, outs: list[tuple[Emf, dict[Node, float]]]) -> float:
+    """Ampere into a short just behind a device, from the side that drives more; the way back is
+    taken as long as the way there."""
+    sides = [0.0, 0.0]
+    for source, out in outs:
+        a, b = out.get(edge.a), out.get(edge.b)
+        if a is None or b is None:
+            continue
+        volts = abs(source.volts)
+        sides[0 if a <= b else 1] += volts / (
+            volts / source.short[1] + 2.0 * COLD * min(a, b)
+        )
+    return max(sides)
+
+
+def breaks(design: Design, edge: Edge) -> float:
+    """The interrupting rating of a device in ampere."""
+    part = design.part(edge.owner)
+    told = Told(part, part.kind)
+    if part.kind == "fuse":
+        if told.has("interrupting"):
+            return told.figure("interrupting")
+        marks = DC_BREAKS.get(told.word("type"), ((0.0, 0.0),))
+        volts = told.figure("voltage", marks[0][0])
+        return next((amps for limit, amps in marks if volts <= limit), 0.0)
+    return told.figure("interrupting", 5000.0) if part.kind == "breaker" else 5000.0
