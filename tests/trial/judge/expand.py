@@ -9,8 +9,15 @@ from tests.trial.judge.reading import Told, gauge
 from tests.trial.judge.tables import ohm
 
 _OWN_SEAT = {
-    **{"breaker": "line", "fuse": "line", "outlet": "feed", "plug": "pins", "cord_set": "pins"},
-    **{"adapter": "pins", "bond_plug": "pins", "plug_load": "in", "inlet": "outside"},
+    "breaker": "line",
+    "fuse": "line",
+    "outlet": "feed",
+    "plug": "pins",
+    "cord_set": "pins",
+    "adapter": "pins",
+    "bond_plug": "pins",
+    "plug_load": "in",
+    "inlet": "outside",
 }
 _OUTPUT = {"supply": "out", "generator": "out", "inverter": "ac_out", "panel": "bus"}
 _UNLIKE = frozenset({frozenset({"PE", "body"}), frozenset({"PE", "earth"})})

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from linework.design import Design
 from tests.trial.judge.flaws import DANGER, WARNING, Fact, Flaw
-from tests.trial.judge.net import Emf, Node
+from tests.trial.judge.net import Emf, Node, Use
 from tests.trial.judge.standing import Standing
 
 Said = Iterator[Flaw | Fact]
@@ -69,7 +69,16 @@ def loads(standing: Standing, design: Design) -> Said:
             told = f"{use.owner} gets {share:.1f} times its voltage"
             yield Flaw("voltage low", use.owner, WARNING, told)
         elif sources and share == 0.0:
+            yield from _by_ground(standing, use)
             yield from _open(standing, use.owner, use.a, use.b)
+
+
+def _by_ground(standing: Standing, use: Use) -> Said:
+    """A load whose current comes home by a ground wire and a link."""
+    homes = {standing.metal[s.minus] for s in standing.feeders(use.a) if s.alternating}
+    if standing.metal[use.b] in homes:
+        told = f"the current of {use.owner} returns by ground wires"
+        yield Flaw("returns by ground", use.owner, DANGER, told)
 
 
 def _open(standing: Standing, owner: str, a: Node, b: Node) -> Said:
@@ -91,6 +100,7 @@ def outlets(standing: Standing, design: Design) -> Said:
         hot, back = face[lines[0]], face.get("N", face[lines[-1]])
         volts = standing.volts(hot, back)
         if volts is None:
+            yield from _face_by_ground(standing, owner, hot, back)
             continue
         wanted = 120.0 if "N" in face else 240.0
         if abs(abs(volts) - wanted) > 0.2 * wanted:
@@ -107,6 +117,13 @@ def outlets(standing: Standing, design: Design) -> Said:
         if use.b.pole == "N" and _hot_end(standing, use.b) and not _hot_end(standing, use.a):
             told = f"hot and neutral are exchanged at {use.owner}"
             yield Flaw("exchanged", use.owner, WARNING, told)
+
+
+def _face_by_ground(standing: Standing, owner: str, hot: Node, back: Node) -> Said:
+    homes = {standing.metal[s.minus] for s in standing.feeders(hot) if s.alternating}
+    if standing.metal[back] in homes:
+        told = f"what is plugged into {owner} returns by ground wires"
+        yield Flaw("returns by ground", owner, DANGER, told)
 
 
 def _hot_end(standing: Standing, node: Node) -> list[Emf]:

@@ -12,7 +12,7 @@ from tests.trial.judge.flows import Flows
 from tests.trial.judge.net import HOTS, Node
 from tests.trial.judge.reading import Told
 from tests.trial.judge.standing import Standing
-from tests.trial.judge.tables import ALSO_MATE, DC_BREAKS, PATTERNS, WET, thinner
+from tests.trial.judge.tables import ALSO_MATE, DC_BREAKS, PATTERNS, SIZES, WET, thinner
 
 Said = Iterator[Flaw | Fact]
 _FITTED = {
@@ -69,16 +69,33 @@ def ratings(design: Design, flows: Flows) -> Said:
         else:
             continue
         most = _most(flows, part, terminals)
-        if pattern_ok(part, told, most) or most <= rated + 1e-6:
+        if pattern_ok(part, told, most) or most <= rated + 1e-6 or _minus_only(told):
             continue
         told_of = f"{part.id} is made for {rated:.0f} A and {most:.0f} A may come"
-        yield Flaw("fitting small", part.id, DANGER, told_of)
+        yield Flaw("fitting small", f"{part.id} {rated:.0f}", DANGER, told_of, math.isinf(most))
+    yield from _minus_bars(design, flows)
 
 
 def pattern_ok(part: Part, told: Told, most: float) -> bool:
     """15 A outlets and plugs on 20 A circuits are accepted (NFPA 70 210.21(B)(3))."""
     pattern = told.word("configuration")
     return part.kind in ("outlet", "plug", "adapter") and pattern == "5-15" and most <= 20.0
+
+
+def _minus_only(told: Told) -> bool:
+    return told.kind == "battery_disconnect" and told.word("poles") == "minus"
+
+
+def _minus_bars(design: Design, flows: Flows) -> Said:
+    """The judge follows no current in minus: a minus bar below the sum of all is left open."""
+    plus = [n for n in flows.at if n.pole == "+"]
+    most = max((flows.into(n) for n in plus), default=0.0)
+    for part in design.parts:
+        told = Told(part, part.kind)
+        small = told.figure("rating", 100.0) < min(most, 200.0)
+        if part.kind == "busbar" and told.word("bar") == "minus" and small:
+            reason = f"the minus bar {part.id} may be small"
+            yield Flaw("minus bar", part.id, DANGER, reason, near=True)
 
 
 def _most(flows: Flows, part: Part, terminals: tuple[str, ...]) -> float:
@@ -165,7 +182,9 @@ def arrays(design: Design, standing: Standing) -> Said:
             volts = source.volts * rise
             limit = told.figure("pv_voltage")
             if volts > limit:
-                reason = f"{source.owner} gives {volts:.0f} V in the cold, {part.id} bears {limit:.0f}"
+                reason = (
+                    f"{source.owner} gives {volts:.0f} V in the cold, {part.id} bears {limit:.0f}"
+                )
                 yield Flaw("string high", part.id, DANGER, reason, near=volts < 1.03 * limit)
             works = array.figure("vmp", 0.0) * array.figure("series", 1.0)
             if works < 1.15 * told.figure("dc_voltage", 12.0):
@@ -190,7 +209,7 @@ def switches(design: Design, standing: Standing) -> Said:
             if node not in reached:
                 reached.add(node)
                 waiting += near.get(node, ())
-        if not any(u.a in reached for u in standing.uses) and not _controller(design, reached):
+        if not any(u.a in reached for u in standing.net.uses) and not _controller(design, reached):
             told = f"no switch cuts {source.owner} off from what it feeds"
             yield Fact("switched off", source.owner, "switch", WARNING, told)
 
@@ -204,30 +223,6 @@ def _controller(design: Design, reached: set[Node]) -> bool:
     return any(n.terminal == "pv" and n.pole == "+" for n in reached)
 
 
-def shared_neutrals(design: Design, flows: Flows) -> Said:
-    """Two hots of one run with its neutral: guarded by one device, and on two legs."""
-    standing = flows.standing
-    for run in design.runs:
-        poles = [p for p, _ in pairs(design, run)]
-        if not {"L1", "L2", "N"} <= set(poles):
-            continue
-        ends = [Node(run.a.part, run.a.terminal, p) for p in ("L1", "L2")]
-        if any(not standing.feeders(n) for n in ends):
-            continue
-        amps = [flows.into(n) for n in ends]
-        volts = standing.volts(*ends)
-        uses = [u for n in ends for u in standing.uses if standing.wired[u.a] == standing.wired[n]]
-        if volts is not None and abs(volts) < 1.0 and run.id and _together(flows, ends) > 1.2 * max(amps):
-            told = f"both hots of {run.designation} are in phase: the neutral carries their sum"
-            yield Flaw("neutral summed", run.id, DANGER, told, near=not uses)
-
-
-def _together(flows: Flows, ends: list[Node]) -> float:
-    """What both hots together can bring: not more than the source gives."""
-    source = sum(s.limit_a or math.inf for s in flows.standing.feeders(ends[0]))
-    return min(sum(flows.into(n) for n in ends), source)
-
-
 def jumpers(design: Design) -> Said:
     """Bonding jumpers below 8 AWG in vehicles and boats; minus bonds below the battery's lead."""
     leads = _leads(design)
@@ -239,7 +234,8 @@ def jumpers(design: Design) -> Said:
             continue
         if "-" in ends and leads and thinner(size, leads):
             reason = f"{run.designation} of {size} AWG bonds minus; the battery's lead is {leads}"
-            yield Flaw("jumper thin", run.id, WARNING, reason)
+            steps = SIZES.index(leads) - SIZES.index(size)
+            yield Flaw("jumper thin", run.id, WARNING, reason, near=steps < 2)
         elif thinner(size, "8"):
             reason = f"{run.designation} of {size} AWG: bonding jumpers have 8 AWG or more"
             yield Flaw("jumper thin", run.id, WARNING, reason)
@@ -251,7 +247,9 @@ def _leads(design: Design) -> str:
     for run in design.runs:
         at = {design.part(end.part).kind for end in (run.a, run.b)}
         plus = any("+" in pair for pair in pairs(design, run))
-        if plus and "battery" in at and isinstance(run, Run):
+        seated = {s.part for s in design.seats if design.part(s.host).kind == "battery"}
+        near = "battery" in at or seated & {run.a.part, run.b.part}
+        if plus and near and isinstance(run, Run):
             size = size_of(Told(run), "+")
             found = size if not found or thinner(found, size) else found
     return found

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-DANGER, WARNING = "danger", "warning"
+DANGER, WARNING, NEAR = "danger", "warning", "near"
+"""``NEAR``: of a fact whose loss the judge will not weigh."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,9 +32,11 @@ def link_flaws(standing: Standing, design: Design) -> Said:
     """No link, too many, or one that a source does not bear."""
     for source in _running(standing):
         links = _links(standing, source)
-        if not links and _feeds_wiring(standing, design, source):
-            told = f"{source.owner} feeds fixed wiring and its neutral meets ground nowhere"
-            yield Flaw("no link", source.owner, DANGER, told)
+        if not links:
+            fixed = _feeds_wiring(standing, design, source)
+            told = f"{source.owner} feeds {'fixed wiring' if fixed else 'its own outlets'}"
+            told += " and its neutral meets ground nowhere"
+            yield Flaw("no link", f"{source.owner} {fixed}", DANGER, told, near=not fixed)
         yield from _rings(standing, source, links)
         part = design.part(source.owner)
         if links and Told(part).word("bond_allowed") == "no" and not _own(links, source):
@@ -63,7 +65,9 @@ def _feeds_wiring(standing: Standing, design: Design, source: Emf) -> bool:
     own = _seated_on(design, source.owner)
     live = {standing.wired[s.plus] for s in standing.sources if s.owner == source.owner}
     ends = [(use.owner, use.a) for use in standing.uses]
-    ends += [(o, n) for o, face in standing.net.faces.items() for p, n in face.items() if p[0] == "L"]
+    ends += [
+        (o, n) for o, face in standing.net.faces.items() for p, n in face.items() if p[0] == "L"
+    ]
     return any(owner not in own and standing.wired.get(node) in live for owner, node in ends)
 
 
@@ -77,8 +81,8 @@ def _seated_on(design: Design, host: str) -> set[str]:
 # ground wires
 
 
-def ground_facts(standing: Standing, design: Design) -> Said:
-    """For each piece of metal beside a live conductor: whether it is grounded; live metal."""
+def metal_flaws(standing: Standing, design: Design) -> Said:
+    """Metal beside a live conductor that is not grounded, or that is live itself."""
     for source in _running(standing):
         live = {standing.wired[s.plus] for s in standing.sources if s.owner == source.owner}
         home = _home(standing, source)
@@ -86,9 +90,9 @@ def ground_facts(standing: Standing, design: Design) -> Said:
             if standing.metal[metal] in {standing.metal[s.plus] for s in _of(standing, source)}:
                 told = f"metal of {owner} is joined to a hot conductor of {source.owner}"
                 yield Flaw("metal live", owner, DANGER, told)
-            elif _carries(standing, owner, live) and _returns(standing, metal, home):
-                told = f"metal of {owner} is no longer joined to the ground of {source.owner}"
-                yield Fact("grounded", owner, source.owner, DANGER, told)
+            elif _carries(standing, owner, live) and not _returns(standing, metal, home):
+                told = f"metal of {owner} is not joined to the ground of {source.owner}"
+                yield Flaw("not grounded", f"{owner} {source.owner}", DANGER, told)
 
 
 def _of(standing: Standing, source: Emf) -> list[Emf]:
@@ -114,22 +118,33 @@ def _carries(standing: Standing, owner: str, live: set[int]) -> bool:
 
 def body_facts(standing: Standing, design: Design) -> Said:
     """Bodies and cases joined to the boards' ground; minus joined to its body, once."""
-    boards = [p.id for p in design.parts if p.kind == "panel" and Told(p).word("circuit") != "dc"]
+    grounds = _grounds(design)
     for part in design.parts:
         if part.kind == "body":
-            yield from _body(standing, part.id, boards)
+            yield from _body(standing, part.id, grounds)
         elif part.kind in ("solar_array", "solar_controller", "electrode"):
             yield from _joined(standing, design, part.id)
         elif part.kind == "battery":
             yield from _minus(standing, design, part.id)
 
 
-def _body(standing: Standing, body: str, boards: list[str]) -> Said:
+def _grounds(design: Design) -> list[Node]:
+    """Where alternating current has its ground aboard: boards, and what makes it."""
+    terminals = {"inverter": "case", "inverter_charger": "case", "generator": "frame"}
+    made = [Node(p.id, terminals[p.kind], "PE") for p in design.parts if p.kind in terminals]
+    return made + [Node(board, "ground", "PE") for board in _boards(design)]
+
+
+def _boards(design: Design) -> list[str]:
+    return [p.id for p in design.parts if p.kind == "panel" and Told(p).word("circuit") != "dc"]
+
+
+def _body(standing: Standing, body: str, grounds: list[Node]) -> Said:
     tie = Node(body, "tie", "body")
-    for board in boards:
-        if standing.green[Node(board, "ground", "PE")] == standing.green[tie]:
-            told = f"the body {body} is no longer joined to the ground bar of {board}"
-            yield Fact("body bonded", body, board, DANGER, told)
+    for ground in grounds:
+        if standing.green.get(ground) == standing.green[tie]:
+            told = f"the body {body} is no longer joined to the ground of {ground.part}"
+            yield Fact("body bonded", body, ground.part, DANGER, told)
 
 
 def _joined(standing: Standing, design: Design, name: str) -> Said:
@@ -154,8 +169,7 @@ def _minus(standing: Standing, design: Design, battery: str) -> Said:
         told = f"minus of {battery} is joined to metal at more than one place"
         yield Flaw("minus bonded twice", battery, WARNING, told)
     afloat = design.settings.place == "boat"
-    boards = [p.id for p in design.parts if p.kind == "panel" and Told(p).word("circuit") != "dc"]
-    for board in boards if afloat else ():
+    for board in _boards(design) if afloat else ():
         if standing.metal[Node(board, "ground", "PE")] == standing.metal[minus]:
             told = f"the ground bar of {board} is no longer joined to minus of {battery}"
             yield Fact("sides tied", board, battery, DANGER, told)

@@ -79,7 +79,7 @@ def _machine(net: Net, part: Part, told: Told, sort: str, selector: tuple[str, s
     ground = Node(name, "out", "PE")
     if told.word("neutral") in ("bonded", "relay"):
         _bond(net, name, minus, ground, on if told.word("neutral") == "relay" else None)
-    net.selectors[name, selector[0]] = selector[1:] + ("off",)
+    net.selectors[name, selector[0]] = (selector[1], "off")
 
 
 def supply(net: Net, part: Part, told: Told) -> None:
@@ -393,13 +393,36 @@ def load(net: Net, part: Part, told: Told) -> None:
 
 
 KINDS: dict[str, Inside] = {
-    **{"supply": supply, "generator": generator, "battery": battery, "solar_array": solar_array},
-    **{"inverter": inverter, "inverter_charger": inverter_charger, "charger": charger},
-    **{"solar_controller": solar_controller, "transfer_switch": transfer},
-    **{"transfer_automatic": transfer, "isolator": isolator, "breaker": breaker, "fuse": fuse},
-    **{"battery_disconnect": battery_disconnect, "gfci": gfci, "panel": panel, "busbar": busbar},
-    **{"junction_box": junction_box, "outlet": outlet, "plug": plug, "inlet": inlet},
-    **{"adapter": adapter, "cord_set": cord_set, "bond_plug": bond_plug, "body": body},
-    **{"electrode": electrode, "load": load, "lamp": load, "motor": load, "heater": load},
-    **{"electronic_load": load, "plug_load": load},
+    "supply": supply,
+    "generator": generator,
+    "battery": battery,
+    "solar_array": solar_array,
+    "inverter": inverter,
+    "inverter_charger": inverter_charger,
+    "charger": charger,
+    "solar_controller": solar_controller,
+    "transfer_switch": transfer,
+    "transfer_automatic": transfer,
+    "isolator": isolator,
+    "breaker": breaker,
+    "fuse": fuse,
+    "battery_disconnect": battery_disconnect,
+    "gfci": gfci,
+    "panel": panel,
+    "busbar": busbar,
+    "junction_box": junction_box,
+    "outlet": outlet,
+    "plug": plug,
+    "inlet": inlet,
+    "adapter": adapter,
+    "cord_set": cord_set,
+    "bond_plug": bond_plug,
+    "body": body,
+    "electrode": electrode,
+    "load": load,
+    "lamp": load,
+    "motor": load,
+    "heater": load,
+    "electronic_load": load,
+    "plug_load": load,
 }

@@ -6,22 +6,50 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from linework.design import Design, Part, Run, Seat
-from tests.trial.judge import feeding, fittings, grounds, paths, wires
+from tests.trial.judge import feeding, fittings, grounds, neutrals, paths, wires
 from tests.trial.judge.expand import Unreadable, net_of
-from tests.trial.judge.flaws import DANGER, WARNING, Fact, Flaw
+from tests.trial.judge.flaws import DANGER, NEAR, WARNING, Fact, Flaw
 from tests.trial.judge.flows import Flows
 from tests.trial.judge.standing import Standing, standings
 
 HARMLESS, UNLABELLED = "harmless", "not labelled"
 
 UNREAD = frozenset(
-    {
-        *("start_current", "start_power_factor", "surge", "reactance", "x_over_r", "idle"),
-        *("handle", "magnetic", "indoors", "expects", "marked", "hidden", "passes", "stranding"),
-        *("grouped", "raceway", "raceway_type", "trade_size", "wire_type", "box", "case"),
-        *("string_fuse", "largest_fuse", "thermostat", "neutral_switched", "outage"),
-        *("finds_ground_fault", "pv_current", "change", "filter", "switch_120", "distance"),
-    }
+    [
+        "start_current",
+        "start_power_factor",
+        "surge",
+        "reactance",
+        "x_over_r",
+        "idle",
+        "handle",
+        "magnetic",
+        "indoors",
+        "expects",
+        "marked",
+        "hidden",
+        "passes",
+        "stranding",
+        "grouped",
+        "raceway",
+        "raceway_type",
+        "trade_size",
+        "wire_type",
+        "box",
+        "case",
+        "string_fuse",
+        "largest_fuse",
+        "thermostat",
+        "neutral_switched",
+        "outage",
+        "pv_current",
+        "change",
+        "finds_ground_fault",
+        "filter",
+        "switch_120",
+        "distance",
+        "material",
+    ]
 )
 """Ratings that decide nothing in the judge: a mistake in one of them is not labelled."""
 
@@ -58,6 +86,8 @@ def survey(design: Design) -> Survey:
     try:
         found.take(fittings.mating(design))
         found.take(fittings.jumpers(design))
+        found.take(neutrals.placed_wrong(design))
+        found.take(neutrals.own_grounds(design))
         for standing in standings(design, net):
             found.take(_state(design, standing))
     except (ValueError, KeyError) as fault:
@@ -73,7 +103,7 @@ def _state(design: Design, standing: Standing) -> Iterator[Flaw | Fact]:
     yield from feeding.outlets(standing, design)
     yield from feeding.load_by_source(standing, design)
     yield from grounds.link_flaws(standing, design)
-    yield from grounds.ground_facts(standing, design)
+    yield from grounds.metal_flaws(standing, design)
     yield from grounds.body_facts(standing, design)
     yield from grounds.earth_flaws(standing, design)
     yield from wires.wire_flaws(design, flows)
@@ -87,7 +117,9 @@ def _state(design: Design, standing: Standing) -> Iterator[Flaw | Fact]:
     yield from fittings.device_voltage(design, flows)
     yield from fittings.arrays(design, standing)
     yield from fittings.switches(design, standing)
-    yield from fittings.shared_neutrals(design, flows)
+    yield from neutrals.shared_neutrals(design, flows)
+    yield from neutrals.both_legs(design, standing)
+    yield from neutrals.inlets(design, standing)
 
 
 def label(sound: Design, mistaken: Design, before: Survey) -> Label:
@@ -101,7 +133,8 @@ def label(sound: Design, mistaken: Design, before: Survey) -> Label:
     for level in (DANGER, WARNING):
         told = [item for item in clear if item[0] == level]
         if told:
-            subjects = tuple(dict.fromkeys(subject for _, _, subject in told))
+            named = [word for _, _, subject in told for word in subject.replace("+", " ").split()]
+            subjects = tuple(dict.fromkeys(word for word in named if word in mistaken))
             return Label(level, told[0][1], subjects)
     if near:
         return Label(UNLABELLED, f"too near a limit: {near[0]}")
@@ -125,7 +158,11 @@ def _new(
         else:
             clear.append((flaw.level, flaw.reason, flaw.subject))
     for key, fact in before.facts.items():
-        if key not in after.facts and fact.subject in mistaken and _still(fact, mistaken):
+        if key in after.facts or fact.subject not in mistaken or not _still(fact, mistaken):
+            continue
+        if fact.level == NEAR:
+            near.append(fact.lost)
+        else:
             clear.append((fact.level, fact.lost, fact.subject))
     return clear, near
 
@@ -157,14 +194,19 @@ def differences(sound: Design, mistaken: Design) -> list[str]:
     return lines
 
 
+def _where(item: Part | Run) -> str:
+    if isinstance(item, Part):
+        return item.kind
+    return f"{item.a.part}.{item.a.terminal}-{item.b.part}.{item.b.terminal}"
+
+
 def _told(item: object) -> str:
     if item is None:
         return "nothing"
     if isinstance(item, Part | Run):
         rated = ", ".join(f"{k}={v}" for k, v in item.ratings.items())
         poles = " ".join(f"{a}>{b}" for a, b in item.poles or ()) if isinstance(item, Run) else ""
-        where = f"{item.a.part}.{item.a.terminal}-{item.b.part}.{item.b.terminal}" if isinstance(item, Run) else item.kind
-        return f"{where} [{rated}] {poles}".strip()
+        return f"{_where(item)} [{rated}] {poles}".strip()
     if isinstance(item, Seat):
         return f"{item.part} in {item.host} {item.place}"
     return type(item).__name__

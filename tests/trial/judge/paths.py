@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from itertools import pairwise
 
 import networkx as nx
 
@@ -101,22 +102,24 @@ def _fault(
 
 def drop_flaws(standing: Standing, design: Design) -> Iterator[Flaw]:
     """Loads that lose more than 10 % on the way (3 % where safety afloat hangs on them)."""
-    ways = Ways(standing)
+    ways, inner = Ways(standing), _inner(design)
     amps: dict[frozenset[Node], float] = {}
     routes: list[tuple[Use, list[tuple[frozenset[Node], float]]]] = []
     for use in standing.uses:
-        if abs(standing.fed(use)) < 0.5 or use.owner in _inner(design):
+        if abs(standing.fed(use)) < 0.5:
             continue
         route = _route(ways, standing, use)
         routes.append((use, route))
-        for pair, _ in route:
+        for pair, _ in route if use.owner not in inner else ():
             amps[pair] = amps.get(pair, 0.0) + use.amps
     for use, route in routes:
-        lost = sum(ohm * amps[pair] for pair, ohm in route) / use.volts
+        own = use.amps if use.owner in inner else 0.0
+        lost = sum(ohm * (own or amps[pair]) for pair, ohm in route) / use.volts
         most = 0.03 if use.critical and design.settings.place == "boat" else 0.10
         told = f"{use.owner} loses {100 * lost:.1f} % on the way"
         if lost > most:
-            yield Flaw("voltage lost", use.owner, WARNING, told, near=lost < 1.25 * most)
+            near = lost < 1.25 * most or use.owner in inner
+            yield Flaw("voltage lost", use.owner, WARNING, told, near=near)
         elif lost > max(0.5 * most, 0.05):
             yield Flaw("voltage lost a little", use.owner, WARNING, told, near=True)
 
@@ -127,9 +130,7 @@ def _inner(design: Design) -> set[str]:
     return {part.id for part in design.parts if part.kind in kinds}
 
 
-def _route(
-    ways: Ways, standing: Standing, use: Use
-) -> list[tuple[frozenset[Node], float]]:
+def _route(ways: Ways, standing: Standing, use: Use) -> list[tuple[frozenset[Node], float]]:
     """The conductors, with their ohm, by which a load is fed, there and back."""
     for source in sorted(standing.feeders(use.a), key=lambda s: s.sort == "charger"):
         there = _path(ways.hot, source.plus, use.a)
@@ -150,8 +151,7 @@ def _path(graph: nx.Graph, a: Node, b: Node) -> list[tuple[frozenset[Node], floa
     if a not in graph or b not in graph or not nx.has_path(graph, a, b):
         return None
     nodes = nx.dijkstra_path(graph, a, b, weight="ohm")
-    pairs = zip(nodes, nodes[1:], strict=False)
-    return [(frozenset(pair), graph.edges[pair]["ohm"]) for pair in pairs]
+    return [(frozenset(pair), graph.edges[pair]["ohm"]) for pair in pairwise(nodes)]
 
 
 # what a device must break
@@ -179,9 +179,7 @@ def _through(edge: Edge, outs: list[tuple[Emf, dict[Node, float]]]) -> float:
         if a is None or b is None:
             continue
         volts = abs(source.volts)
-        sides[0 if a <= b else 1] += volts / (
-            volts / source.short[1] + 2.0 * COLD * min(a, b)
-        )
+        sides[0 if a <= b else 1] += volts / (volts / source.short[1] + 2.0 * COLD * min(a, b))
     return max(sides)
 
 

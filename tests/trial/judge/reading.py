@@ -13,9 +13,23 @@ from linework.design import Part, Run
 from linework.kinds import Band
 
 _FACTORS = {
-    **{"A": 1.0, "kA": 1e3, "mA": 1e-3, "V": 1.0, "kV": 1e3, "W": 1.0, "kW": 1e3},
-    **{"VA": 1.0, "kVA": 1e3, "m": 1.0, "ft": 0.3048, "in": 0.0254, "ohm": 1.0},
-    **{"degC": 1.0, "Ah": 1.0, "%": 0.01, "": 1.0},
+    "A": 1.0,
+    "kA": 1e3,
+    "mA": 1e-3,
+    "V": 1.0,
+    "kV": 1e3,
+    "W": 1.0,
+    "kW": 1e3,
+    "VA": 1.0,
+    "kVA": 1e3,
+    "m": 1.0,
+    "ft": 0.3048,
+    "in": 0.0254,
+    "ohm": 1.0,
+    "degC": 1.0,
+    "Ah": 1.0,
+    "%": 0.01,
+    "": 1.0,
 }
 _AMOUNT = re.compile(r"(-?[0-9.]+(?:e-?[0-9]+)?)\s*([a-zA-Z%]*)")
 _GAUGE = re.compile(r"([0-9]+(?:/0)?) AWG")

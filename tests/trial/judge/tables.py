@@ -11,7 +11,10 @@ SIZES = (
 """Gauges from thin to thick."""
 
 COPPER: dict[str, tuple[int, int, int]] = {
-    # NFPA 70 (2023) table 310.16, copper: 60, 75, 90 degrees
+    # NFPA 70 (2023) table 310.16, copper: 60, 75, 90 degrees; it has 18 and 16 AWG at 90 degrees
+    # only, so the limits of 240.4(D) stand in the other columns
+    "18": (7, 7, 14),
+    "16": (10, 10, 18),
     "14": (15, 20, 25),
     "12": (20, 25, 30),
     "10": (30, 35, 40),
@@ -93,9 +96,21 @@ WET = {"sink", "kitchen", "bath", "outside", "wet", "garage", "engine"}
 """Where an outlet of 120 V up to 20 A needs protection of class A (NFPA 70 210.8, 551.41(C))."""
 
 _CIRCULAR_MILS = {
-    **{"18": 1620, "16": 2580, "14": 4110, "12": 6530, "10": 10380, "8": 16510, "6": 26240},
-    **{"4": 41740, "3": 52620, "2": 66360, "1": 83690, "1/0": 105600, "2/0": 133100},
-    **{"3/0": 167800, "4/0": 211600},
+    "18": 1620,
+    "16": 2580,
+    "14": 4110,
+    "12": 6530,
+    "10": 10380,
+    "8": 16510,
+    "6": 26240,
+    "4": 41740,
+    "3": 52620,
+    "2": 66360,
+    "1": 83690,
+    "1/0": 105600,
+    "2/0": 133100,
+    "3/0": 167800,
+    "4/0": 211600,
 }
 """NFPA 70 chapter 9 table 8."""
 _OHM_CMIL_PER_FT = {"copper": 12.9, "aluminium": 21.2}

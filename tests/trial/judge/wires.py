@@ -118,14 +118,20 @@ def ground_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
             continue
         told = Told(run)
         device = max(flows.into(edge.a, without=edge), flows.into(edge.b, without=edge))
-        if math.isinf(device) or not any(e.owner == run.id and e.a.pole == "PE" for e in _all(flows)):
+        if (
+            not device
+            or math.isinf(device)
+            or not any(e.owner == run.id and e.a.pole == "PE" for e in _all(flows))
+        ):
             continue
         least = ground_wire(device)
         if told.word("material", "copper") == "aluminium":
             least = _aluminium(least)
         hot, own = size_of(told, edge.a.pole), size_of(told, "PE")
         if thinner(own, least) and thinner(own, hot):
-            reason = f"{run.designation} has a ground wire of {own} AWG; {device:.0f} A ask for {least}"
+            reason = (
+                f"{run.designation} has a ground wire of {own} AWG; {device:.0f} A ask for {least}"
+            )
             yield Flaw("ground wire thin", run.id, WARNING, reason)
 
 

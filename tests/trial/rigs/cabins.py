@@ -157,7 +157,8 @@ def ranger_hut() -> Sheet:
 
     Neutral: the inverter joins it to its case; its board keeps its bars apart and has a rod.
     Protection: F1 110 A guards 2 AWG (115 A at 75 C), 1 kVA on 24 V: 1000 / 0.88 / 21 = 54 A times
-    1.25 = 68 A; with the sun 110 + 25 A come to 1 AWG (130 A, next size 150); F2 30 A guards 10 AWG of the 24 V board; F9 30 A guards 8 AWG.
+    1.25 = 68 A; with the sun 110 + 25 A come to 1 AWG (130 A, next
+    size 150); F2 30 A guards 10 AWG of the 24 V board; F9 30 A guards 10 AWG.
     """
     d = Sheet(place="building")
     d.battery("GB1", 24, 200, "agm", 3)

@@ -1,0 +1,146 @@
+"""Neutrals that several hot conductors share, devices in neutrals, wires that run alone."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import networkx as nx
+
+from linework.design import Design, Run
+from tests.trial.judge.expand import pairs
+from tests.trial.judge.flaws import DANGER, NEAR, WARNING, Fact, Flaw
+from tests.trial.judge.flows import Flows
+from tests.trial.judge.net import HOTS, Edge, Node
+from tests.trial.judge.reading import Told
+from tests.trial.judge.standing import Standing
+from tests.trial.judge.wires import allowed_device
+
+Said = Iterator[Flaw | Fact]
+
+
+def shared_neutrals(design: Design, flows: Flows) -> Said:
+    """Each neutral wire: can the hots that return by it overload it, do they trip together?"""
+    standing = flows.standing
+    neutral = [e for e in standing.edges if e.a.pole == "N" and e.b.pole == "N"]
+    graph = nx.Graph((e.a, e.b) for e in neutral)
+    graph.add_nodes_from(s.minus for s in standing.sources if s.alternating)
+    homes = {s.minus for s in standing.sources if s.alternating}
+    for edge in neutral:
+        run = design.get(edge.owner)
+        if edge.sort == "wire" and isinstance(run, Run):
+            crossing = _crossing(flows, _far(graph, edge, homes))
+            yield from _summed(flows, run, crossing)
+            yield from _untied(flows, run, crossing)
+
+
+def _far(graph: nx.Graph, edge: Edge, homes: set[Node]) -> set[tuple[str, str]]:
+    """The terminals behind a neutral wire, seen from the sources; none where it is in a ring."""
+    graph.remove_edge(edge.a, edge.b)
+    sides = [nx.node_connected_component(graph, end) for end in (edge.a, edge.b)]
+    graph.add_edge(edge.a, edge.b)
+    away = [side for side in sides if not side & homes]
+    return {(n.part, n.terminal) for n in away[0]} if len(away) == 1 else set()
+
+
+def _crossing(flows: Flows, far: set[tuple[str, str]]) -> list[tuple[Edge, Node]]:
+    """The hot wires that lead to those terminals, with their near ends."""
+    found = []
+    for edge in flows.edges:
+        if edge.sort != "wire":
+            continue
+        inside = [(n.part, n.terminal) in far for n in (edge.a, edge.b)]
+        if inside[0] != inside[1]:
+            found.append((edge, edge.b if inside[0] else edge.a))
+    return found
+
+
+def _summed(flows: Flows, run: Run, crossing: list[tuple[Edge, Node]]) -> Said:
+    by_phase: dict[bool, dict[int, float]] = {}
+    most = 0.0
+    for edge, near in crossing:
+        sources = [s for s in flows.standing.feeders(near) if s.alternating]
+        if sources:
+            phase = by_phase.setdefault(sources[0].volts > 0, {})
+            phase[flows.regions[near]] = flows.into(near, without=edge)
+            most = max(most, sum(s.limit_a or math.inf for s in sources))
+    allowed = allowed_device(Told(run), "N")
+    for amps in by_phase.values():
+        if len(amps) > 1 and min(sum(amps.values()), 1.15 * most) > 1.1 * allowed:
+            told = f"{len(amps)} hots in phase return by the neutral of {run.designation}"
+            yield Flaw("neutral summed", run.id, DANGER, told)
+
+
+def _untied(flows: Flows, run: Run, crossing: list[tuple[Edge, Node]]) -> Said:
+    """Two hots with one neutral behind devices that do not open together."""
+    guards = {frozenset(_guards(flows, near)) for _, near in crossing if _live(flows, near)}
+    apart = [one for one in guards for other in guards if not one & other and one and other]
+    if apart:
+        told = f"the hots that share the neutral of {run.designation} have no common trip"
+        yield Flaw("no common trip", run.id, WARNING, told)
+
+
+def _live(flows: Flows, node: Node) -> bool:
+    return bool(flows.standing.feeders(node))
+
+
+def _guards(flows: Flows, node: Node) -> set[str]:
+    """The devices at the edge of a hot node's region."""
+    nodes = flows.region(node)
+    return {e.owner for n in nodes for _, e in flows.near.get(n, ()) if e.amps is not None}
+
+
+def placed_wrong(design: Design) -> Said:
+    """Devices that open only the neutral; boards with a main; boats' inlets."""
+    for part in design.parts:
+        told = Told(part, part.kind)
+        if part.kind == "breaker" and told.word("poles") == "neutral":
+            yield Flaw(
+                "only neutral", part.id, DANGER, f"{part.id} leaves the hot conductor joined"
+            )
+        if part.kind == "panel" and told.has("main"):
+            yield Fact("has main", part.id, part.id, NEAR, f"{part.id} has no main breaker now")
+
+
+def own_grounds(design: Design) -> Said:
+    """Circuits with a ground wire of their own, and boards with both legs."""
+    for run in design.runs:
+        poles = {p for p, _ in pairs(design, run)}
+        whole = Told(run).word("broken", "none") != "PE"
+        if poles & (HOTS - {"+"}) and "PE" in poles and whole:
+            lost = f"{run.designation} has no ground wire of its own now"
+            yield Fact("own ground", run.id, run.id, NEAR, lost)
+
+
+def both_legs(design: Design, standing: Standing) -> Said:
+    """Boards of two legs that get 240 V."""
+    for part in design.parts:
+        if part.kind == "panel" and Told(part).word("circuit") == "split":
+            ends = [Node(part.id, "feed", leg) for leg in ("L1", "L2")]
+            volts = standing.volts(*ends)
+            for source in standing.feeders(ends[0]) if volts and abs(volts) > 200.0 else ():
+                lost = f"{part.id} gets one leg of {source.owner} only"
+                yield Fact("both legs", part.id, source.owner, NEAR, lost)
+
+
+def inlets(design: Design, standing: Standing) -> Said:
+    """On boats: what is behind an inlet without a leakage breaker between."""
+    if design.settings.place != "boat":
+        return
+    near: dict[Node, list[Node]] = {}
+    for edge in standing.edges:
+        if not edge.senses and edge.a.pole in HOTS and edge.b.pole in HOTS:
+            near.setdefault(edge.a, []).append(edge.b)
+            near.setdefault(edge.b, []).append(edge.a)
+    for part in design.parts:
+        if part.kind != "inlet":
+            continue
+        reached, waiting = set(), [Node(part.id, "inside", "L")]
+        while waiting:
+            node = waiting.pop()
+            if node not in reached:
+                reached.add(node)
+                waiting += near.get(node, ())
+        if any(node.terminal == "bus" for node in reached):
+            told = f"no leakage breaker behind the inlet {part.id}"
+            yield Flaw("inlet unguarded", part.id, WARNING, told)
