@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from linework.design import Design, Run, Seat
-from tests.trial.judge.inside import KINDS, POLES, poles
+from tests.trial.judge.inside import KINDS
 from tests.trial.judge.net import GROUNDS, Edge, Net, Node
+from tests.trial.judge.poles import POLES, poles
 from tests.trial.judge.reading import Told, gauge
 from tests.trial.judge.tables import ohm
 
@@ -130,8 +131,7 @@ def _sit(net: Net, design: Design, seat: Seat) -> None:
     moved = part.kind in ("plug", "cord_set")
     if moved:
         label = host.id if _once(design, seat) else f"{host.id} {seat.place}"
-        known = net.selectors.get((part.id, "plug"), ("unplugged",))
-        net.selectors[part.id, "plug"] = (*known, label)
+        net.selectors[part.id, "plug"] += (label,)
     for pole in poles(told):
         theirs = _offer(host.kind, about, seat, pole)
         if theirs is None:

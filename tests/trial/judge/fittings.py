@@ -15,7 +15,7 @@ from tests.trial.judge.standing import Standing
 from tests.trial.judge.tables import ALSO_MATE, DC_BREAKS, PATTERNS, SIZES, WET, thinner
 
 Said = Iterator[Flaw | Fact]
-_FITTED = {
+_FITTED: dict[str, tuple[str, ...]] = {
     "outlet": ("feed",),
     "plug": ("pins",),
     "inlet": ("outside",),

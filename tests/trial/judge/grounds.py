@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import networkx as nx
 
 from linework.design import Design
-from tests.trial.judge.flaws import DANGER, WARNING, Fact, Flaw
+from tests.trial.judge.flaws import DANGER, NEAR, WARNING, Fact, Flaw
 from tests.trial.judge.net import EARTH, Edge, Emf, Node
 from tests.trial.judge.reading import Told
 from tests.trial.judge.standing import Standing
@@ -164,7 +164,8 @@ def _minus(standing: Standing, design: Design, battery: str) -> Said:
     mine = [e for e in ties if label in (standing.wired[e.a], standing.wired[e.b])]
     if mine:
         told = f"minus of {battery} is no longer joined to metal"
-        yield Fact("minus bonded", battery, "body", WARNING, told)
+        moves = design.settings.place in ("vehicle", "recreational", "boat")
+        yield Fact("minus bonded", battery, "body", WARNING if moves else NEAR, told)
     if len({e.owner for e in mine}) > 1:
         told = f"minus of {battery} is joined to metal at more than one place"
         yield Flaw("minus bonded twice", battery, WARNING, told)

@@ -15,41 +15,15 @@ from tests.trial.judge.standing import Standing, standings
 HARMLESS, UNLABELLED = "harmless", "not labelled"
 
 UNREAD = frozenset(
-    [
-        "start_current",
-        "start_power_factor",
-        "surge",
-        "reactance",
-        "x_over_r",
-        "idle",
-        "handle",
-        "magnetic",
-        "indoors",
-        "expects",
-        "marked",
-        "hidden",
-        "passes",
-        "stranding",
-        "grouped",
-        "raceway",
-        "raceway_type",
-        "trade_size",
-        "wire_type",
-        "box",
-        "case",
-        "string_fuse",
-        "largest_fuse",
-        "thermostat",
-        "neutral_switched",
-        "outage",
-        "pv_current",
-        "change",
-        "finds_ground_fault",
-        "filter",
-        "switch_120",
-        "distance",
-        "material",
-    ]
+    (
+        *("start_current", "start_power_factor", "surge", "reactance", "x_over_r"),
+        *("idle", "handle", "magnetic", "indoors", "expects"),
+        *("marked", "hidden", "passes", "stranding", "grouped"),
+        *("raceway", "raceway_type", "trade_size", "wire_type", "box"),
+        *("case", "string_fuse", "largest_fuse", "thermostat", "neutral_switched"),
+        *("outage", "pv_current", "change", "finds_ground_fault", "filter"),
+        *("switch_120", "distance", "material"),
+    )
 )
 """Ratings that decide nothing in the judge: a mistake in one of them is not labelled."""
 

@@ -93,6 +93,14 @@ class Net:
         """A plain connection inside a part."""
         self.edges.append(Edge(one, other, "join", owner))
 
-    def contact(self, owner: str, one: Node, other: Node, **more: object) -> None:
+    def contact(
+        self,
+        owner: str,
+        one: Node,
+        other: Node,
+        amps: float | None = None,
+        when: When = None,
+        senses: bool = False,
+    ) -> None:
         """A contact, with or without a device in it."""
-        self.edges.append(Edge(one, other, "contact", owner, **more))  # type: ignore[arg-type]
+        self.edges.append(Edge(one, other, "contact", owner, 0.0, amps, when, senses))

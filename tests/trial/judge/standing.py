@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import cached_property
 from itertools import product
 
@@ -60,14 +60,14 @@ class Standing:
         """What is joined by ground wires, bodies and bonding jumpers alone."""
         return self._labels(lambda e: e.sort != "soil" and _green(e.a) and _green(e.b))
 
-    def _labels(self, wanted: object) -> dict[Node, int]:
+    def _labels(self, wanted: Callable[[Edge], bool]) -> dict[Node, int]:
         graph = nx.Graph()
         graph.add_nodes_from(n for e in self.net.edges for n in (e.a, e.b))
         graph.add_nodes_from(n for s in self.net.sources for n in (s.plus, s.minus))
         graph.add_nodes_from(n for u in self.net.uses for n in (u.a, u.b))
         graph.add_nodes_from(n for _, n in self.net.metals)
         graph.add_nodes_from(n for _, n, _ in self.net.pins)
-        graph.add_edges_from((e.a, e.b) for e in self.edges if wanted(e))  # type: ignore[operator]
+        graph.add_edges_from((e.a, e.b) for e in self.edges if wanted(e))
         found: dict[Node, int] = {}
         for number, group in enumerate(nx.connected_components(graph)):
             found.update(dict.fromkeys(group, number))

@@ -9,7 +9,7 @@ from linework.design import Design, Run
 from tests.trial.judge.expand import size_of
 from tests.trial.judge.flaws import DANGER, WARNING, Flaw
 from tests.trial.judge.flows import Flows
-from tests.trial.judge.net import HOTS, Edge, Use
+from tests.trial.judge.net import HOTS, Edge, Node, Use
 from tests.trial.judge.reading import Told, amount
 from tests.trial.judge.tables import (
     CORD,
@@ -78,11 +78,9 @@ def _place(design: Design) -> str:
     return design.settings.place
 
 
-def _motors(
-    uses: list[Use], flow: float, amps: float, flows: Flows, far: object, edge: Edge
-) -> bool:
+def _motors(uses: list[Use], flow: float, amps: float, flows: Flows, far: Node, edge: Edge) -> bool:
     """Whether nothing but one motor hangs behind, whose plate or table allows the device."""
-    if len(uses) != 1 or flows.into(far, without=edge):  # type: ignore[arg-type]
+    if len(uses) != 1 or flows.into(far, without=edge):
         return False
     (use,) = uses
     plate = max(use.allowed_device, 15.0 if use.allowed_device else 0.0)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from linework.design import Design, Part
 from linework.kinds import Answer
-from tests.trial.judge.inside import poles
+from tests.trial.judge.poles import poles
 from tests.trial.judge.reading import amount
 from tests.trial.mistakes.change import (
     Edit,

@@ -8,6 +8,7 @@ from linework.design import Design
 from linework.design.edits import retitle
 from tests.trial.judge.reading import amount
 from tests.trial.mistakes.change import (
+    Edit,
     Made,
     added,
     ends,
@@ -153,7 +154,11 @@ def _has_both(design: Design, switch: str) -> bool:
 def other_words(design: Design) -> Iterator[Made]:
     """A part called something else."""
     for item in parts(design, "panel", "generator", "inverter", "battery"):
-        yield from tried(design, (item.id,), lambda d, k=item.id: retitle(d, k, "another name"))  # type: ignore[misc]
+        yield from tried(design, (item.id,), _called(item.id, "another name"))
+
+
+def _called(part_id: str, title: str) -> Edit:
+    return lambda design: retitle(design, part_id, title)
 
 
 def larger_set(design: Design) -> Iterator[Made]:

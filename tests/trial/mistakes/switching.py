@@ -9,6 +9,7 @@ from linework.design.edits import drop_element
 from linework.design.elements import End
 from tests.trial.judge.reading import amount
 from tests.trial.mistakes.change import (
+    Edit,
     Made,
     added,
     ends,
@@ -36,7 +37,11 @@ def interlock_left_out(design: Design) -> Iterator[Made]:
     """No interlock between the main and the breaker that a set feeds."""
     for lock in design.interlocks:
         place = tuple(part for part, _, _ in lock.excludes)
-        yield from tried(design, place, lambda d, k=lock.id: drop_element(d, k))  # type: ignore[misc]
+        yield from tried(design, place, _dropped(lock.id))
+
+
+def _dropped(element_id: str) -> Edit:
+    return lambda design: drop_element(design, element_id)
 
 
 def neutral_left_unswitched(design: Design) -> Iterator[Made]:

@@ -153,9 +153,10 @@ BOTH_ONLY = {"circuit": "ac240"}
 def old_farm() -> Sheet:
     """A farm with an old three-wire feeder to its garage (existing work), linked there again.
 
-    The feeder has no ground wire and nothing else metallic joins both buildings: the garage's
-    link in its board makes the neutral its return (250.32(B), exception for existing work), with
-    rods of its own. Protection: QF4 60 A guards 6 AWG copper (65 A at 75 C, terminals marked).
+    Neutral: joined in both boards. The feeder has no ground wire and nothing else metallic joins
+    both buildings: the garage's link makes the neutral its return (250.32(B), exception for
+    existing work), with rods of its own. Protection: QF4 60 A guards 6 AWG copper (65 A at 75 C,
+    terminals marked).
     """
     d = Sheet(place="building")
     d.utility()
