@@ -30,8 +30,7 @@ _RATED = {
     "busbar": ("rating", ("feed",)),
     "inverter_charger": ("transfer", ("ac_in",)),
 }
-_STEADY = ("panel", "busbar")
-"""Fittings whose own contacts lie behind the current that comes to them."""
+_LOADS = ("load", "lamp", "motor", "heater", "electronic_load")
 
 
 def mating(design: Design) -> Said:
@@ -121,7 +120,8 @@ def wet_places(design: Design, standing: Standing) -> Said:
     guarded = _behind_sensors(standing)
     for part in design.parts:
         told = Told(part, part.kind)
-        if part.kind != "outlet" or told.word("area") not in WET:
+        asked = told.word("area") in WET or told.word("marked") == "no_ground"
+        if part.kind != "outlet" or not asked:
             continue
         node = standing.net.faces[part.id].get("L")
         if node is not None and standing.feeders(node) and node not in guarded:
@@ -230,7 +230,8 @@ def jumpers(design: Design) -> Said:
         told = Told(run)
         ends = {p for pair in pairs(design, run) for p in pair}
         size = size_of(told, "PE" if told.has("ground_size") else "L")
-        if "body" not in ends or not told.has("size"):
+        returns = any(design.part(end.part).kind in _LOADS for end in (run.a, run.b))
+        if "body" not in ends or not told.has("size") or returns:
             continue
         if "-" in ends and leads and thinner(size, leads):
             reason = f"{run.designation} of {size} AWG bonds minus; the battery's lead is {leads}"

@@ -159,9 +159,9 @@ def _joined(standing: Standing, design: Design, name: str) -> Said:
 
 def _minus(standing: Standing, design: Design, battery: str) -> Said:
     minus = Node(battery, "dc", "-")
-    label = standing.wired[minus]
+    label = standing.unlinked[minus]
     ties = [e for e in standing.edges if e.sort == "bond" and "-" in (e.a.pole, e.b.pole)]
-    mine = [e for e in ties if label in (standing.wired[e.a], standing.wired[e.b])]
+    mine = [e for e in ties if label in (standing.unlinked[e.a], standing.unlinked[e.b])]
     if mine:
         told = f"minus of {battery} is no longer joined to metal"
         moves = design.settings.place in ("vehicle", "recreational", "boat")

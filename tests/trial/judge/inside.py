@@ -123,6 +123,8 @@ def outlet(net: Net, part: Part, told: Told) -> None:
     through(net, (name, "feed", "face"), told, opened, senses=senses)
     through(net, (name, "face", "onward"), told, ())
     _face(net, name, of)
+    if told.word("marked") == "no_ground":
+        net.metals.pop()  # behind class A it needs no ground (406.4(D)(2)): wet_places asks
 
 
 def _face(net: Net, name: str, of: tuple[str, ...]) -> None:

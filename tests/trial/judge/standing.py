@@ -51,6 +51,11 @@ class Standing:
         return self._labels(lambda e: e.sort != "soil" and not _ac_link(e))
 
     @cached_property
+    def unlinked(self) -> dict[Node, int]:
+        """What is joined without any link or soil."""
+        return self._labels(lambda e: e.sort not in ("soil", "bond"))
+
+    @cached_property
     def metal(self) -> dict[Node, int]:
         """What is joined by metal, links counted."""
         return self._labels(lambda e: e.sort != "soil")

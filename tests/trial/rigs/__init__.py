@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from tests.trial.rigs import boats, cabins, camps, houses, vans
+from tests.trial.rigs import boats, cabins, camps, edges, houses, vans
 from tests.trial.rigs.sheet import Sheet
 
 RIGS: dict[str, Callable[[], Sheet]] = {
@@ -35,5 +35,9 @@ RIGS: dict[str, Callable[[], Sheet]] = {
         camps.tiny_house,
         camps.relay_station,
         camps.survey_truck,
+        edges.old_cottage,
+        edges.shepherds_van,
+        edges.orchard_pump,
+        edges.roadworks_trailer,
     )
 }
