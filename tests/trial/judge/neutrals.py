@@ -50,18 +50,19 @@ def _crossing(flows: Flows, far: set[tuple[str, str]]) -> list[tuple[Edge, Node]
         if edge.sort != "wire":
             continue
         inside = [(n.part, n.terminal) in far for n in (edge.a, edge.b)]
-        if inside[0] != inside[1]:
-            found.append((edge, edge.b if inside[0] else edge.a))
+        near = edge.b if inside[0] else edge.a
+        if inside[0] != inside[1] and flows.into(near, without=edge):
+            found.append((edge, near))
     return found
 
 
 def _summed(flows: Flows, run: Run, crossing: list[tuple[Edge, Node]]) -> Said:
-    by_phase: dict[bool, dict[int, float]] = {}
+    by_phase: dict[tuple[str, bool], dict[int, float]] = {}
     most = 0.0
     for edge, near in crossing:
         sources = [s for s in flows.standing.feeders(near) if s.alternating]
         if sources:
-            phase = by_phase.setdefault(sources[0].volts > 0, {})
+            phase = by_phase.setdefault((sources[0].owner, sources[0].volts > 0), {})
             phase[flows.regions[near]] = flows.into(near, without=edge)
             most = max(most, sum(s.limit_a or math.inf for s in sources))
     allowed = allowed_device(Told(run), "N")
