@@ -81,6 +81,20 @@ def pattern_ok(part: Part, told: Told, most: float) -> bool:
     return part.kind in ("outlet", "plug", "adapter") and pattern == "5-15" and most <= 20.0
 
 
+def outlets_above_circuit(design: Design, flows: Flows) -> Said:
+    """20 A outlets with two faces on 15 A circuits (NFPA 70 210.21(B)(3)); on a set the judge does
+    not decide: its maker may build it so."""
+    for part in design.parts:
+        told = Told(part, part.kind)
+        node = Node(part.id, "feed", "L")
+        if part.kind != "outlet" or told.word("configuration") != "5-20" or node not in flows.near:
+            continue
+        if told.word("duplex", "2") != "1" and flows.into(node) == 15.0:
+            own = any(design.part(s.host).kind == "breaker" for s in design.seats_of(part.id))
+            reason = f"{part.id} of 20 A lies on a circuit of 15 A"
+            yield Flaw("outlet above circuit", part.id, WARNING, reason, near=own)
+
+
 def _minus_only(told: Told) -> bool:
     return told.kind == "battery_disconnect" and told.word("poles") == "minus"
 
@@ -126,7 +140,8 @@ def wet_places(design: Design, standing: Standing) -> Said:
         node = standing.net.faces[part.id].get("L")
         if node is not None and standing.feeders(node) and node not in guarded:
             reason = f"{part.id} ({told.word('area')}) has no ground-fault protection"
-            yield Flaw("unprotected outlet", part.id, WARNING, reason)
+            site = any(design.part(s.host).kind == "supply" for s in design.seats_of(part.id))
+            yield Flaw("unprotected outlet", part.id, WARNING, reason, near=site)
 
 
 def _behind_sensors(standing: Standing) -> set[Node]:
@@ -239,7 +254,8 @@ def jumpers(design: Design) -> Said:
             yield Flaw("jumper thin", run.id, WARNING, reason, near=steps < 2)
         elif thinner(size, "8"):
             reason = f"{run.designation} of {size} AWG: bonding jumpers have 8 AWG or more"
-            yield Flaw("jumper thin", run.id, WARNING, reason)
+            water = any(design.part(end.part).kind == "electrode" for end in (run.a, run.b))
+            yield Flaw("jumper thin", run.id, WARNING, reason, near=water)
 
 
 def _leads(design: Design) -> str:

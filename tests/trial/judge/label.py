@@ -87,6 +87,7 @@ def _state(design: Design, standing: Standing) -> Iterator[Flaw | Fact]:
     yield from paths.drop_flaws(standing, design)
     yield from paths.break_flaws(flows, design)
     yield from fittings.ratings(design, flows)
+    yield from fittings.outlets_above_circuit(design, flows)
     yield from fittings.wet_places(design, standing)
     yield from fittings.device_voltage(design, flows)
     yield from fittings.arrays(design, standing)

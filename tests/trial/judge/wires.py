@@ -12,9 +12,11 @@ from tests.trial.judge.flows import Flows
 from tests.trial.judge.net import HOTS, Edge, Node, Use
 from tests.trial.judge.reading import Told, amount
 from tests.trial.judge.tables import (
+    AFLOAT,
     CORD,
     LEAD_IN,
     STANDARD,
+    THIN,
     ampacity,
     ground_wire,
     largest_device,
@@ -62,7 +64,8 @@ def _wire(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Flaw]:
         if flow > most + 1e-6 and not lead_in and not _motors(uses, flow, amps, flows, far, edge):
             what = "nothing" if math.isinf(flow) else f"{flow:.0f} A"
             reason = f"{name} may be guarded by {most:.0f} A at most and {what} guards it"
-            yield Flaw("wire guarded", run.id, DANGER, reason)
+            near_limit = flow <= _aboard(design, told, pole)
+            yield Flaw("wire guarded", run.id, DANGER, reason, near=near_limit)
         drawn = sum(use.amps for use in uses) - flows.into(far, without=edge)
         if min(flow, drawn) > amps * 1.005:
             yield Flaw(
@@ -72,6 +75,14 @@ def _wire(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Flaw]:
                 f"{name} carries {amps:.0f} A, its loads draw {drawn:.0f} A",
                 near=drawn < 1.05 * amps,
             )
+
+
+def _aboard(design: Design, told: Told, pole: str) -> float:
+    """What low-voltage tables aboard would allow; 0 where they do not hold."""
+    size = size_of(told, pole)
+    if pole != "+" or _place(design) not in ("boat", "vehicle", "recreational") or size in THIN:
+        return 0.0
+    return next(rated for rated in STANDARD if rated >= AFLOAT.get(size, 0.0))
 
 
 def _place(design: Design) -> str:
