@@ -84,6 +84,7 @@ def wrong_ones(outcomes: Sequence[Outcome]) -> str:
                 lines.append(f"{verdict}: {_name(outcome)}: {outcome.label.reason}")
                 lines += [f"    {_line(told)}" for told in outcome.told]
                 lines += [f"    left unchecked: {gap}" for gap in outcome.gaps]
+                lines += [f"    said of the sound rig: {_line(told)}" for told in outcome.masked]
     return "\n".join(lines)
 
 

@@ -60,6 +60,8 @@ class Outcome:
     met: tuple[bool, ...]
     gaps: tuple[str, ...]
     difference: tuple[str, ...]
+    masked: tuple[Told, ...] = ()
+    """What the program says at this place of the sound rig already: it hides what is new."""
 
     @property
     def verdict(self) -> str:
@@ -123,6 +125,7 @@ def met(task: Task) -> Outcome:
         tuple(_stands(finding, place) for finding in new),
         tuple(str(gap.reason) for gap in after.gaps if str(gap.reason) not in known),
         tuple(differences(design, mistake.design)),
+        tuple(_told(f) for f in sound.open_findings if _stands(f, place)),
     )
 
 

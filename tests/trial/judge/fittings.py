@@ -68,6 +68,8 @@ def ratings(design: Design, flows: Flows) -> Said:
         else:
             continue
         most = _most(flows, part, terminals)
+        if part.kind == "outlet" and most <= rated < _nearest(flows, part.id):
+            yield Flaw("outlet small", part.id, DANGER, f"{part.id} lies behind more", near=True)
         if pattern_ok(part, told, most) or most <= rated + 1e-6 or _minus_only(told):
             continue
         told_of = f"{part.id} is made for {rated:.0f} A and {most:.0f} A may come"
@@ -79,6 +81,13 @@ def pattern_ok(part: Part, told: Told, most: float) -> bool:
     """15 A outlets and plugs on 20 A circuits are accepted (NFPA 70 210.21(B)(3))."""
     pattern = told.word("configuration")
     return part.kind in ("outlet", "plug", "adapter") and pattern == "5-15" and most <= 20.0
+
+
+def _nearest(flows: Flows, outlet: str) -> float:
+    """The smallest device next to an outlet, whatever stands before that."""
+    nodes = [Node(outlet, "feed", pole) for pole in ("L", "L1")]
+    near = [e for n in nodes for m in flows.region(n) for _, e in flows.near.get(m, ())]
+    return min((e.amps for e in near if e.amps is not None), default=0.0)
 
 
 def outlets_above_circuit(design: Design, flows: Flows) -> Said:
