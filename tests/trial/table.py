@@ -11,10 +11,10 @@ from tests.trial.judge.label import HARMLESS, UNLABELLED
 from tests.trial.trial import Outcome, Sound, Told
 
 _LABELS = ("danger", "warning", HARMLESS, UNLABELLED)
-_VERDICTS = ("found", "elsewhere", "missed", "false alarm")
+_VERDICTS = ("found", "elsewhere", "unchecked", "missed", "false alarm")
 _HEAD = (
     f"{'kind of mistake':32} {'made':>5} {'dang':>5} {'warn':>5} {'harml':>5} {'none':>5} |"
-    f" {'found':>5} {'else':>5} {'miss':>5} {'false':>5} |"
+    f" {'found':>5} {'else':>5} {'unchk':>5} {'miss':>5} {'false':>5} |"
     f" {'first':>5} {'soft':>5} {'med':>4} {'most':>4}"
 )
 
@@ -57,7 +57,7 @@ def _totals(outcomes: Sequence[Outcome]) -> list[str]:
     lines = []
     for word in ("danger", "warning"):
         mine = Counter(outcome.verdict for outcome in outcomes if outcome.label.word == word)
-        lines.append(f"{word}: {_shares(mine, ('found', 'elsewhere', 'missed'))}")
+        lines.append(f"{word}: {_shares(mine, ('found', 'elsewhere', 'unchecked', 'missed'))}")
     mild = Counter(outcome.verdict for outcome in outcomes if outcome.label.word == HARMLESS)
     lines.append(f"harmless: {_shares(mild, ('quiet', 'false alarm'))}")
     labelled = sum(outcome.label.word != UNLABELLED for outcome in outcomes)
@@ -78,7 +78,7 @@ def _shares(counts: Counter[str], words: Sequence[str]) -> str:
 def wrong_ones(outcomes: Sequence[Outcome]) -> str:
     """Every miss and false alarm."""
     lines = []
-    for verdict in ("missed", "elsewhere", "false alarm"):
+    for verdict in ("missed", "unchecked", "elsewhere", "false alarm"):
         for outcome in outcomes:
             if outcome.verdict == verdict:
                 lines.append(f"{verdict}: {_name(outcome)}: {outcome.label.reason}")

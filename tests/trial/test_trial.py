@@ -100,7 +100,7 @@ def test_the_table_adds_up() -> None:
     text = mistake_table(
         [outcome("danger", ("danger",), (True,)), outcome("danger"), outcome(HARMLESS)]
     )
-    assert "danger: 2: found 1 (50.0 %), elsewhere 0 (0.0 %), missed 1 (50.0 %)" in text
+    assert "danger: 2: found 1 (50.0 %), elsewhere 0 (0.0 %), unchecked 0 (0.0 %), missed 1" in text
     assert "harmless: 1: quiet 1 (100.0 %), false alarm 0 (0.0 %)" in text
     assert "harmless share of 3 labelled: 33 %" in text
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from functools import cache
+from itertools import islice
 from random import Random
 
 from linework.analysis import Analysis, Memory, analyse
@@ -65,13 +66,14 @@ class Outcome:
 
     @property
     def verdict(self) -> str:
-        """Found, elsewhere or missed; for what is harmless quiet or a false alarm."""
+        """Found, elsewhere, missed, or unchecked where the program says that it could not judge;
+        for what is harmless quiet or a false alarm."""
         if self.label.word == UNLABELLED:
             return "not counted"
         if self.label.word == HARMLESS:
             return "false alarm" if self.told else "quiet"
         if not self.told:
-            return "missed"
+            return "unchecked" if self.gaps else "missed"
         return "found" if any(self.met) else "elsewhere"
 
     @property
@@ -96,9 +98,19 @@ def _rig(name: str) -> tuple[Design, Survey, Analysis]:
 
 
 @cache
-def made(rig: str, kind: str) -> tuple[Mistake, ...]:
-    """Every mistake of a kind in a rig."""
-    return tuple(mistakes(RIGS[rig]().design, kind))
+def number(rig: str, kind: str) -> int:
+    """How many mistakes of a kind can be made in a rig; the designs themselves are not kept."""
+    return sum(1 for _ in mistakes(_rig_alone(rig), kind))
+
+
+@cache
+def _rig_alone(name: str) -> Design:
+    return RIGS[name]().design
+
+
+def made(task: Task) -> Mistake:
+    """The mistake of a task."""
+    return next(islice(mistakes(_rig_alone(task.rig), task.kind), task.number, None))
 
 
 def met_sound(name: str) -> Sound:
@@ -111,7 +123,7 @@ def met_sound(name: str) -> Sound:
 def met(task: Task) -> Outcome:
     """Meet one mistake."""
     design, before, sound = _rig(task.rig)
-    mistake = made(task.rig, task.kind)[task.number]
+    mistake = made(task)
     after = analyse(mistake.design, memory=Memory())
     told = label(design, mistake.design, before)
     new = new_findings(sound, after)
@@ -150,10 +162,10 @@ def _told(finding: Finding) -> Told:
 def tasks(rigs: Sequence[str], kinds: Sequence[str]) -> list[Task]:
     """Every mistake of these kinds at every place of these rigs."""
     return [
-        Task(kind, rig, number)
+        Task(kind, rig, place)
         for kind in kinds
         for rig in rigs
-        for number in range(len(made(rig, kind)))
+        for place in range(number(rig, kind))
     ]
 
 

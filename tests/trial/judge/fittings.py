@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from linework.design import Design, Part, Run
 from tests.trial.judge.expand import pairs, size_of
-from tests.trial.judge.flaws import DANGER, WARNING, Fact, Flaw
+from tests.trial.judge.flaws import DANGER, NEAR, WARNING, Fact, Flaw
 from tests.trial.judge.flows import Flows
 from tests.trial.judge.net import HOTS, Node
 from tests.trial.judge.reading import Told
@@ -183,14 +183,22 @@ def device_voltage(design: Design, flows: Flows) -> Said:
         mark = told.figure("voltage", marks[-1][0] if marks and part.kind == "fuse" else 0.0)
         if mine is None or not mark:
             continue
-        level = [volts for group, volts in known.values() if group == mine[0]]
-        most = max(abs(mine[1] - volts) for volts in level)
+        most = _stack(standing, node, mine)
         if most > mark + 0.1:
             reason = f"{part.id} is marked for {mark:.0f} V and lies on {most:.0f} V"
             yield Flaw("marked low", part.id, DANGER, reason)
         if part.kind in ("breaker", "isolator") and told.word("direct", "unknown") == "no":
             reason = f"{part.id} is not made for direct current"
             yield Flaw("not for direct", part.id, DANGER, reason)
+
+
+def _stack(standing: Standing, node: Node, mine: tuple[int, float]) -> float:
+    """The voltage of the cells, or of the array, on whose hot conductor a device lies."""
+    known, _ = standing.potentials
+    array = any(s.sort == "array" for s in standing.feeders(node))
+    ends = [n for s in standing.sources if (s.sort == "array") == array for n in (s.plus, s.minus)]
+    level = [known[standing.wired[n]] for n in ends if standing.wired[n] in known]
+    return max((abs(mine[1] - v) for group, v in level if group == mine[0]), default=0.0)
 
 
 def arrays(design: Design, standing: Standing) -> Said:
@@ -235,7 +243,8 @@ def switches(design: Design, standing: Standing) -> Said:
                 waiting += near.get(node, ())
         if not any(u.a in reached for u in standing.net.uses) and not _controller(design, reached):
             told = f"no switch cuts {source.owner} off from what it feeds"
-            yield Fact("switched off", source.owner, "switch", WARNING, told)
+            ashore = design.settings.place not in ("vehicle", "recreational")
+            yield Fact("switched off", source.owner, "switch", WARNING if ashore else NEAR, told)
 
 
 def _is_switch(design: Design, owner: str) -> bool:

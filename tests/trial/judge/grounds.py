@@ -154,7 +154,8 @@ def _joined(standing: Standing, design: Design, name: str) -> Said:
     for other in others - {name, "@"}:
         if design.part(other).kind in ("body", "panel", "solar_controller", "generator"):
             told = f"{name} is no longer joined to the ground of {other}"
-            yield Fact("joined", name, other, WARNING, told)
+            level = WARNING if terminal == "ground" else NEAR  # below 60 V frames hurt nobody
+            yield Fact("joined", name, other, level, told)
 
 
 def _minus(standing: Standing, design: Design, battery: str) -> Said:

@@ -56,6 +56,8 @@ def wire_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
 def _wire(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Flaw]:
     told, pole = Told(run), edge.a.pole
     name = run.designation
+    if pole != "+" and told.word("installation") != "cord" and thinner(size_of(told, pole), "14"):
+        yield Flaw("wire below 14", run.id, WARNING, f"{name} is thinner than 14 AWG (310.3(A))")
     amps, most = carries(told, pole), allowed_device(told, pole)
     lead_in = edge.a.pole == "+" and told.figure("length") <= LEAD_IN[_place(design)] * _INCH
     for near, far in ((edge.a, edge.b), (edge.b, edge.a)):
