@@ -37,12 +37,13 @@ def facts(situation: Situation) -> Iterator[Hashable]:
 
 def assert_circuits_tell_all(circuit: Circuit) -> None:
     search = Search(circuit)
+    contents = Contents(search.lasting)
     states = [state for state in all_states(circuit).states if state.passing is None]
     for state in states[:: max(len(states) // MOST, 1)]:
         whole = set(facts(Situation(circuit, state)))
         found: set[Hashable] = set()
         for grown in parted(search.lasting, dict(state.free)):
-            found |= set(facts(Situation(circuit, state, parts=grown.parts)))
+            found |= set(facts(Situation(circuit, state, contents.extent(grown, state))))
         assert found == whole, dict(state.free)
 
 
