@@ -295,9 +295,10 @@ def _place(finding: Finding) -> str:
 
 
 def _states_text(finding: Finding, states: int) -> str:
-    """In how many of the states of rest it holds; else that it holds while something moves."""
+    """In how many of the states of rest it holds; else that it holds while something moves, or
+    whatever the state (a button that says so is hidden, yet what reads the screen can name it)."""
     if finding.standing is None:
-        return ""
+        return say("Whatever the state")
     if not finding.standing.count:
         return say("Only while a relay changes over")
     return say("In {some} of {all} states", some=finding.standing.count, all=states)
