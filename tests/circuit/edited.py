@@ -7,6 +7,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from linework.analysis import cases
 from linework.design import Change, Design, EditError, End, Part
 from linework.design.edits import add_interlock, add_part, add_run, rate, rate_run, remove
 from linework.design.positions import positions_of
@@ -14,6 +15,8 @@ from linework.kinds import RUN_RATINGS, Answer, Band, Rating, kinds
 from linework.quantity import KINDS, read, write
 from linework.wiring import Terminal
 from tests.kinds.cases import sample
+
+MOST_CASES = 2
 
 Draw = Callable[[st.SearchStrategy[Any]], Any]
 
@@ -44,18 +47,26 @@ def _around(rating: Rating) -> Iterator[str]:
 
 
 def edit(design: Design, draw: Draw) -> None:
-    """One random edit of any declared rating, of any kind; one that is refused leaves no trace."""
+    """One random edit of any declared rating, of any kind; one that is refused leaves no trace,
+    and one that leaves many cases is taken back, for these take long."""
     edits = [add_any, rate_any, rate_any, lay_any, lay_any, lock_any, take_away]
     try:
-        design.apply(draw(st.sampled_from(edits))(design, draw))
+        change = draw(st.sampled_from(edits))(design, draw)
+        design.apply(change)
     except EditError:
         return
+    if len(cases(design)[0]) > MOST_CASES:
+        design.apply(change.inverse())
 
 
 def add_any(design: Design, draw: Draw) -> Change:
     """A part of any kind joined to some terminal, or only put down."""
     kind = draw(st.sampled_from(list(kinds())))
-    change = add_part(design, kind)
+    declared = kinds()[kind].declared
+    known = {
+        key: draw(st.sampled_from(answers(r)[:-1])) for key, r in declared.items() if r.choices
+    }
+    change = add_part(design, kind, ratings=known)
     design.apply(change)
     new = next(after for _, after in change.pairs.values() if isinstance(after, Part))
     ends = [End(p.id, t.name) for p in design.parts for t in _terminals(design, p)]
