@@ -1,8 +1,9 @@
 """A boat whose AC ground and battery minus are not joined.
 
 What is checked
-    In every state, on a boat: whether the minus conductor of each battery is
-    joined by metal to the ground wire of the AC circuits that are live.
+    On a boat: whether the minus conductor of each battery is joined by metal to
+    the ground wire of the AC circuits aboard that are live in any position; what
+    stands on the dock does not count.
 Why it matters
     Where a live wire touches the DC side (in a charger, an inverter, a bilge),
     the engine, the shaft and the water around take its voltage; without the
@@ -25,6 +26,8 @@ from collections.abc import Iterator
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.neutral.ashore import ashore
+from linework.study.once import once
 from linework.wiring import Pole
 from linework.words import N_
 
@@ -34,36 +37,56 @@ MESSAGE = N_(
 )
 
 
+End = tuple[str, str]
+"""Part and terminal."""
+
+
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each minus conductor of a battery."""
+    """One hit for each minus conductor of a battery, wherever AC comes from and whenever."""
     if not view.place.afloat:
         return
-    for look in view.settled_looks:
-        grounds = _live_grounds(look)
-        if grounds:
-            yield from _untied(view, look, grounds)
+    grounds = {end for look in view.settled_looks for end in _live_grounds(look)}
+    aboard = {end for end in grounds if _is_aboard(view, end[0])}
+    if aboard:
+        for look in view.settled_looks:
+            yield from _untied(view, look, aboard)
 
 
-def _live_grounds(look: Look) -> set[int]:
-    """Labels of the metal that the ground wires of live AC circuits are on."""
+def _is_aboard(view: View, part: str) -> bool:
+    """Neither on the dock nor at the end of a cord from there."""
+    kind = view.kind(part)
+    return part not in _ashore(view) and not (kind.plugs or kind.loose)
+
+
+@once
+def _ashore(view: View) -> frozenset[str]:
+    supplies = view.parts_that(lambda kind: kind.source.off_site)
+    return frozenset().union(*(ashore(view.design, supply) for supply in supplies))
+
+
+def _live_grounds(look: Look) -> Iterator[End]:
+    """The terminals with a ground wire on which alternating current is live."""
     situation = look.studies.situation
-    return {
-        situation.metallic[nodes[Pole.PE]]
-        for nodes in situation.circuit.terminals.values()
-        if Pole.PE in nodes
-        and any(situation.feeds(node) for pole, node in nodes.items() if pole.startswith("L"))
+    for end, nodes in situation.circuit.terminals.items():
+        hot = (node for pole, node in nodes.items() if pole.startswith("L"))
+        if Pole.PE in nodes and any(situation.feeds(node) for node in hot):
+            yield end
+
+
+def _untied(view: View, look: Look, grounds: set[End]) -> Iterator[Hit]:
+    situation = look.studies.situation
+    sources, terminals = situation.circuit.sources, situation.circuit.terminals
+    tied = {
+        situation.metallic[terminals[end][Pole.PE]]
+        for end in grounds
+        if Pole.PE in terminals.get(end, {})
     }
-
-
-def _untied(view: View, look: Look, grounds: set[int]) -> Iterator[Hit]:
-    situation = look.studies.situation
-    sources = situation.circuit.sources
     for system in look.studies.neutrals:
         cells = {sources[i].owner for i in system.sources if sources[i].data.group.stores}
         if not cells or system.neutral in situation.hot_of:
             continue  # between two batteries of a string no joint is asked for
         minus = sources[system.sources[0]].minus
-        if situation.metallic[minus] not in grounds:
+        if situation.metallic[minus] not in tied:
             subjects = tuple(sorted(cells))
             yield look.hit(
                 Level.DANGER,

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from linework.design import Draft
+from linework.design.edits import remove
 from linework.findings.model import Level
 from tests.findings.banks import van, with_inverter
 from tests.findings.told import found
@@ -48,4 +50,37 @@ def test_only_boats_are_asked(place: str) -> None:
 def test_without_alternating_current_nothing_has_to_be_joined() -> None:
     draft = van("boat")
     draft.cut("W9")
+    assert found(draft, RULE) == []
+
+
+def boat_with_lights_of_its_own(tie: bool) -> Draft:
+    """Shore power and a battery between which no converter lies."""
+    d = Draft(place="boat")
+    d.part("supply", "GS1", breaker="30 A")
+    d.part("outlet", "XD9", configuration="L5-30")
+    d.run("GS1.out", "XD9.feed", size="10 AWG", length="5 ft")
+    d.part("plug", "XP1", configuration="L5-30")
+    d.seat("XP1", "XD9", "face")
+    d.part("inlet", "XI1", configuration="L5-30")
+    d.run("XP1.cord", "XI1.outside", size="10 AWG", length="30 ft", installation="cord")
+    d.part("panel", "QP1", main="30 A", bond="absent")
+    d.run("XI1.inside", "QP1.feed", size="10 AWG", length="6 ft")
+    d.part("battery", "GB1", voltage="12 V", capacity="100 Ah")
+    d.part("lamp", "EL1", circuit="dc", power="24 W")
+    d.run("GB1.dc", "EL1.in", size="10 AWG", length="3 m")
+    if tie:
+        d.run("GB1.dc", "QP1.ground", "W40", poles="->PE", **TIE)
+    return d
+
+
+@pytest.mark.parametrize("tie", [True, False])
+def test_the_two_need_no_converter_between_them(tie: bool) -> None:
+    hits = found(boat_with_lights_of_its_own(tie), RULE)
+    assert [hit.subjects for hit in hits] == ([] if tie else [("GB1",)])
+
+
+def test_what_is_live_on_the_dock_only_is_not_aboard() -> None:
+    draft = boat_with_lights_of_its_own(False)
+    for part in ("QP1", "XI1"):
+        draft.design.apply(remove(draft.design, [part]))
     assert found(draft, RULE) == []
