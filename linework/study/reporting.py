@@ -7,6 +7,7 @@ from collections.abc import Hashable, Iterable, Iterator, Sequence
 from functools import partial
 from typing import TypeVar
 
+from linework.circuit.model import Branch
 from linework.circuit.network import IN_USE
 from linework.design import Design
 from linework.study.report import (
@@ -28,6 +29,8 @@ from linework.wiring import Pole, is_protective
 
 Circuits = Sequence[Studies]
 _Key = TypeVar("_Key", bound=Hashable)
+Flows = Sequence[tuple[Branch, float]]
+"""Branches with their currents in ampere."""
 
 
 def report(
@@ -41,6 +44,7 @@ def report(
         for place, nodes in whole.circuit.terminals.items()
     }
     lost = [c.loaded.cause for c in circuits if not c.loaded.solved]
+    flows = _flows(circuits)
     return StateReport(
         state_key(design, whole.circuit, state),
         state_title(design, whole),
@@ -58,10 +62,10 @@ def report(
         ),
         _loads(whole, circuits),
         tuple(s for c in circuits for s in _sources(c)),
-        _most((run, amps) for c in circuits for run, amps in _run_amps(c)),
-        _most((run, volts) for c in circuits for run, volts in _run_drops(c).items()),
+        _most(((b.owner, b.pole), amps) for b, amps in flows if b.sort == "run"),
+        _run_drops(flows),
         _run_devices(circuits),
-        _most((owner, amps) for c in circuits for owner, amps in _ground_amps(c)),
+        _most(_ground_amps(flows, max((c.loaded.floor_a for c in circuits), default=0.0))),
         _residuals(circuits),
         _most((owner, amps) for c in circuits for owner, amps in _device_faults(c)),
         tuple(f for c in circuits for f in _faults(c)),
@@ -113,22 +117,26 @@ def _sources(studies: Studies) -> Iterator[SourceReport]:
         yield SourceReport(sources[i].owner, data.name, watts, amps, data.rated_a, data.hertz)
 
 
-def _run_amps(studies: Studies) -> Iterator[tuple[tuple[str, str], float]]:
-    """Of several conductors of a run that begin on one pole the one that carries most counts."""
-    for i in sorted(studies.situation.closed):
-        branch = studies.circuit.branches[i]
-        if branch.sort == "run":
-            yield (branch.owner, branch.pole), studies.loaded.amps(i)
+def _flows(circuits: Circuits) -> list[tuple[Branch, float]]:
+    """Each conductor, contact and link in circuit with its current in ampere: what several
+    circuits send through one (a common return) is added up, frequency by frequency."""
+    sums: dict[tuple[str, str], tuple[Branch, dict[float, complex]]] = {}
+    for c in circuits:
+        for i in sorted(c.situation.closed):
+            branch = c.circuit.branches[i]
+            _, total = sums.setdefault((branch.owner, branch.name), (branch, {}))
+            for hertz, amps in c.loaded.branch_a.items():
+                total[hertz] = total.get(hertz, 0j) + amps.get(i, 0j)
+    return [(branch, math.hypot(*map(abs, total.values()))) for branch, total in sums.values()]
 
 
-def _run_drops(studies: Studies) -> dict[str, float]:
+def _run_drops(flows: Flows) -> dict[str, float]:
     """Voltage lost in the live and return conductors of each run, by magnitude."""
     found: dict[str, float] = {}
-    for i in studies.situation.closed:
-        branch = studies.circuit.branches[i]
+    for branch, amps in flows:
         if branch.sort == "run" and not is_protective(Pole(branch.pole)):
             ohm = math.hypot(branch.r_hot, branch.x)
-            found[branch.owner] = found.get(branch.owner, 0.0) + studies.loaded.amps(i) * ohm
+            found[branch.owner] = found.get(branch.owner, 0.0) + amps * ohm
     return found
 
 
@@ -141,13 +149,10 @@ def _run_devices(circuits: Circuits) -> dict[str, str]:
     return found
 
 
-def _ground_amps(studies: Studies) -> Iterator[tuple[str, float]]:
-    for i in studies.situation.closed:
-        branch = studies.circuit.branches[i]
-        if branch.sort == "bond" or branch.pole in ("PE", "body"):
-            amps = studies.loaded.amps(i)
-            if amps > studies.loaded.floor_a:
-                yield branch.owner, amps
+def _ground_amps(flows: Flows, floor_a: float) -> Iterator[tuple[str, float]]:
+    for branch, amps in flows:
+        if (branch.sort == "bond" or branch.pole in ("PE", "body")) and amps > floor_a:
+            yield branch.owner, amps
 
 
 def _residuals(circuits: Circuits) -> dict[str, float]:

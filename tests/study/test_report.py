@@ -22,3 +22,21 @@ def test_the_most_through_a_fuse_whose_return_passes_elsewhere() -> None:
     d.run("GB4.dc", "EA1.in", poles="-", size="4/0 AWG", length="0 ft")
     (report,) = analyse(d.design).reports
     assert report.device_fault_a["F1"] == pytest.approx(4000.0, rel=0.01)
+
+
+def test_a_common_return_carries_what_all_circuits_send() -> None:
+    """Two batteries with a plus wire each and one minus wire for both."""
+    d = Draft(place="vehicle")
+    for bar in ("WC1", "WC2"):
+        d.part("busbar", bar, bar="minus", rating="100 A", taps="6")
+    for n in ("1", "2"):
+        d.part("battery", f"GB{n}", voltage="12 V", capacity="100 Ah")
+        d.part("load", f"EA{n}", circuit="dc", power="150 W", voltage="12 V")
+        d.run(f"GB{n}.dc", f"EA{n}.in", f"WP{n}", poles="+", size="12 AWG", length="1 m")
+        d.run(f"GB{n}.dc", f"WC1.{n}", size="10 AWG", length="0.5 m", poles="-")
+        d.run(f"WC2.{n}", f"EA{n}.in", size="12 AWG", length="0.5 m")
+    d.run("WC1.3", "WC2.3", "WM", size="10 AWG", length="1 m")
+    (report,) = analyse(d.design).reports
+    plus = report.run_a["WP1", "+"] + report.run_a["WP2", "+"]
+    assert plus > 20.0
+    assert report.run_a["WM", "-"] == pytest.approx(plus, rel=1e-6)
