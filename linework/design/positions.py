@@ -13,14 +13,16 @@ PLUG = "plug"
 
 
 def positions_of(design: Design, part: Part, seats: Iterable[Seat]) -> dict[str, set[str]]:
-    """The positions of each selector of a part, in whichever of its possible cases it is.
+    """The positions of each selector of a part that an interlock can hold, in whichever of its
+    possible cases it is: what moves by itself is not held by a piece of metal.
 
     ``seats``: those of a hand-moved plug. The design has their hosts.
     """
     known: dict[str, set[str]] = {}
     for case in cases_of(design, [part]):
         values = design.in_case(case).values(part)
-        for selector in design.kind(part).inside(values).selectors:
+        selectors = design.kind(part).inside(values).selectors
+        for selector in (s for s in selectors if s.moves != "follows"):
             known.setdefault(selector.name, set()).update(selector.positions)
     if PLUG in known:
         for seat in seats:

@@ -44,7 +44,7 @@ def report(
         for place, nodes in whole.circuit.terminals.items()
     }
     lost = [c.loaded.cause for c in circuits if not c.loaded.solved]
-    flows = _flows(circuits)
+    flows = [*((branch, 0.0) for branch in whole.branches), *_flows(circuits)]
     return StateReport(
         state_key(design, whole.circuit, state),
         state_title(design, whole),
