@@ -103,6 +103,8 @@ def check(view: View) -> Iterator[Outcome]:
                     wrong.append((behind, found))
         told.update(behind.rated.part for behind, _ in wrong)
         yield from _first(look, wrong)
+    for look in view.settled_looks:
+        parts = rated_parts(look.studies.circuit, view.design)
         yield from _by_current(view, look, [r for r in parts if r.part not in told])
     if view.complete and not view.partial:
         yield from (right[part] for part in sorted(right.keys() - told))
