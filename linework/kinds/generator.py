@@ -7,6 +7,7 @@ from dataclasses import replace
 from linework.data import Confidence
 from linework.kinds.common import (
     ELECTRONIC_SURGE,
+    PLUG_CONTACT,
     SOURCE_CIRCUIT,
     SURGE,
     VOLTAGE,
@@ -296,7 +297,8 @@ def _output(values: Values) -> list[Element]:
 
 def _switch(values: Values, lines: tuple[Pole, ...]) -> list[Element]:
     """Windings side by side or in series; what each outlet gets of them."""
-    ohm = contact_ohm(2.0 * rated_a(values))
+    # of a set whose power is not given the contact is any
+    ohm = contact_ohm(2.0 * rated_a(values)) if values.has("power") else PLUG_CONTACT
     first, second = (("main", pole) for pole in lines)
     one, other = (("winding", pole) for pole in lines)
     out = SERIES if values.pick("switch_120") == "dead" else ()
