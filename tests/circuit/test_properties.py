@@ -312,7 +312,7 @@ def test_any_rating_of_any_kind_has_several_answers() -> None:
                 rating.check(given_answer)
 
 
-@settings(SLOW, max_examples=4)
+@settings(SLOW, max_examples=10)
 @given(drafts(most=5), st.data())
 def test_what_is_remembered_is_what_would_be_worked_out(draft: Draft, data: st.DataObject) -> None:
     memory = Memory()
