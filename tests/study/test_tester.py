@@ -1,9 +1,9 @@
 """What a tester of three lamps shows, against its published truth table.
 
 The table beside this file is that of tester makers and trade articles: S70 tester code table
-(2013), S70b note on open grounds, S71 "Outlet tester light meanings", S72 a recorded talk on testers,
-S73 "Plug-In Electrical Testers", S65 generator bonding articles; rows marked "derived" or M follow
-from them by circuit theory.
+(2013), S70b note on open grounds, S71 "Outlet tester light meanings", S72 a recorded talk on
+testers, S73 "Plug-In Electrical Testers", S65 generator bonding articles; rows marked "derived" or
+M follow from them by circuit theory.
 """
 
 from __future__ import annotations
