@@ -74,6 +74,8 @@ NO_RULE: dict[str, str] = {
     "HEADROOM_SMALL": "advice, a note of no rule",
     "MAKER_SIZE": "what a maker advises is not drawn",
     "NEW_WORK_NEEDS_4_WIRE": "advice on new work, a note of no rule",
+    "TWO_SOURCES_ONE_BOX": "no rule, and a shared box is not drawn",
+    "CORD_HEAT": "no rule: how a cord lies is not drawn",
 }
 """Keys of the situations drawn here that nothing says: a miss where they are expected."""
 
@@ -87,6 +89,17 @@ SCOPES: dict[str, frozenset[str]] = {
     | {"device-below-load", "long-load-above-supply", "run-overloaded", "neutral-overloaded"},
     "dc": _CONDUCTORS | {"negative-bond-wrong"},
     "energy": frozenset({"charger-loop"}),
+    "sources": frozenset(
+        {"sources-meet", "supply-backfed", "pins-live", "transfer-poles-wrong", "voltage-wrong"}
+        | {"source-overloaded", "charger-loop", "neutral-missing", "bond-not-accepted"}
+        | {"outlets-share-source", "load-never-fed", "motor-will-not-start"}
+        | {"plug-does-not-mate"}
+    ),
+    "bonding": frozenset(
+        {"bond-missing", "bond-doubled", "bond-at-wrong-place", "bond-not-accepted"}
+        | {"neutral-used-as-ground", "ground-carries-load", "transfer-poles-wrong"}
+        | {"negative-bond-wrong", "dc-ac-tie-missing", "polarity-reversed"}
+    ),
     "pv": frozenset({"string-voltage-high", "string-unfused", "controller-overcurrent"}),
     "voltage-drop": frozenset({"voltage-drop-high", "motor-will-not-start"}),
     "gfci": frozenset({"gfci-missing", "gfci-trips-in-use", "ground-fault-device-cannot-act"}),
