@@ -14,7 +14,6 @@ from linework.findings.judge import Gap, Praise, judge, with_acceptance
 from linework.findings.model import Finding, Level
 from linework.findings.survey import Survey
 from linework.findings.unconfirmed import unconfirmed_values
-from linework.findings.view import View
 from linework.study.memory import MOST_CASES, Memory
 from linework.study.report import StateReport, choice_of
 from linework.words import say
@@ -98,17 +97,7 @@ def analyse(design: Design, shown: str = "", memory: Memory | None = None) -> An
 
 def _analyse(design: Design, shown: str, memory: Memory) -> Analysis:
     survey, unexpanded, complete = _survey(design, shown, memory)
-    view = View(
-        design,
-        survey.looks(),
-        None if survey.first is None else survey.first.circuit,
-        survey.standing(),
-        restless=survey.restless(),
-        partial=bool(shown),
-        cut=tuple(sorted(survey.cut)),
-        pocketed=tuple(sorted(survey.pocketed)),
-        all_cases=complete,
-    )
+    view = survey.view(partial=bool(shown), all_cases=complete)
     verdict = judge(view)
     reports, lost = _reports(survey)
     return Analysis(

@@ -53,10 +53,18 @@ class Verdict:
 
 @dataclass(frozen=True)
 class _Held:
-    """A finding with the (states, case) pairs in which it holds; "" is whatever state or case."""
+    """A finding with the (states, number of the case) in which it holds; "" is whatever state."""
 
     finding: Finding
-    at: frozenset[tuple[str, str]]
+    at: frozenset[tuple[str, int]]
+
+
+@dataclass(frozen=True)
+class _Said:
+    """A hit, and the number of the case in which a rule said it."""
+
+    hit: Hit
+    case: int
 
 
 def judge(view: View, only: Iterable[Rule] | None = None) -> Verdict:
@@ -68,26 +76,39 @@ def judge(view: View, only: Iterable[Rule] | None = None) -> Verdict:
     for rule in chosen:
         if rule.whole and view.partial:
             continue
-        hits: list[Hit] = []
+        said, open_ones, sound = _asked(view, rule)
+        gaps += open_ones
+        praise += sound
         try:
-            for outcome in rule.check(view):
-                if isinstance(outcome, Hit):
-                    hits.append(outcome)
-                elif isinstance(outcome, NotChecked):
-                    gaps.append(_gap(view, rule, outcome))
-                else:
-                    praise.append(_praise(view, rule, outcome))
-        except Exception as fault:  # noqa: BLE001 - a broken rule must be seen, never swallowed
-            gaps.append(Gap(rule.id, _broken(fault), ()))
-        try:
-            held += _grouped(view, rule, hits)
-        except Exception as fault:  # noqa: BLE001 - so must what it found and could not say
+            held += _grouped(view, rule, said)
+        except Exception as fault:  # noqa: BLE001 - what was found and could not be said is seen
             gaps.append(Gap(rule.id, _broken(fault), ()))
     cautions = frozenset(rule.id for rule in chosen if rule.always_printed)
     accepted, stale = with_acceptance(
         _nested(held, chosen, view.standing), view.design.accepted, cautions
     )
     return Verdict(_numbered(accepted), _unique(gaps), tuple(dict.fromkeys(praise)), stale)
+
+
+def _asked(view: View, rule: Rule) -> tuple[list[_Said], list[Gap], list[Praise]]:
+    """What a rule says in all cases; as sound only what it calls so in each."""
+    said: list[_Said] = []
+    gaps: list[Gap] = []
+    sound: list[dict[Praise, None]] = []
+    for number, one in enumerate((view,) if rule.as_given else view.in_cases):
+        here: dict[Praise, None] = {}
+        try:
+            for outcome in rule.check(one):
+                if isinstance(outcome, Hit):
+                    said.append(_Said(outcome, number))
+                elif isinstance(outcome, NotChecked):
+                    gaps.append(_gap(one, rule, outcome))
+                else:
+                    here[_praise(one, rule, outcome)] = None
+        except Exception as fault:  # noqa: BLE001 - a broken rule must be seen, never swallowed
+            gaps.append(Gap(rule.id, _broken(fault), ()))
+        sound.append(here)
+    return said, gaps, [one for one in sound[0] if all(one in here for here in sound)]
 
 
 def _broken(fault: Exception) -> str:
@@ -113,23 +134,33 @@ def _unique(gaps: list[Gap]) -> tuple[Gap, ...]:
     return tuple(dict.fromkeys(gaps))
 
 
-def _grouped(view: View, rule: Rule, hits: list[Hit]) -> list[_Held]:
+def _grouped(view: View, rule: Rule, said: list[_Said]) -> list[_Held]:
     """Hits of the same subjects, level and message over states and cases, as one finding."""
-    groups: dict[tuple[tuple[str, ...], Level, str], list[Hit]] = {}
-    for hit in hits:
-        groups.setdefault((hit.subjects, hit.level, hit.message), []).append(hit)
+    groups: dict[tuple[tuple[str, ...], Level, str], list[_Said]] = {}
+    for one in said:
+        key = (one.hit.subjects, one.hit.level, one.hit.message)
+        groups.setdefault(key, []).append(one)
     return [
-        _Held(_finding(view, rule, group), frozenset((hit.state, hit.case) for hit in group))
+        _Held(
+            _finding(view, rule, group),
+            frozenset(
+                (one.hit.state, case)
+                for one in group
+                # what is said of the design as given holds in every case
+                for case in (range(len(view.in_cases)) if rule.as_given else (one.case,))
+            ),
+        )
         for group in groups.values()
     ]
 
 
-def _finding(view: View, rule: Rule, group: list[Hit]) -> Finding:
+def _finding(view: View, rule: Rule, said: list[_Said]) -> Finding:
     # of several as bad the first by name, so that no order of looking decides
-    worst = min(group, key=_worst_first)
+    worst = min(said, key=_worst_first).hit
+    group = [one.hit for one in said]
     standing = view.standing.of(hit.state for hit in group)
     states = view.standing.words(standing)
-    cases = _deciding(group)
+    cases = () if rule.as_given else view.case_words({one.case for one in said})
     clause = worst.clause or rule.clauses.get(view.family, "")
     touches = frozenset(worst.subjects).union(*(hit.touches for hit in group))
     return Finding(
@@ -151,15 +182,10 @@ def _finding(view: View, rule: Rule, group: list[Hit]) -> Finding:
     )
 
 
-def _deciding(group: list[Hit]) -> tuple[str, ...]:
-    """The cases on which a finding hangs; none where some state shows it in whatever case."""
-    cases = tuple(dict.fromkeys(hit.case for hit in group))
-    return () if "" in cases else cases
-
-
-def _worst_first(hit: Hit) -> tuple[float, str, int, str]:
+def _worst_first(said: _Said) -> tuple[float, int, int, str]:
+    hit = said.hit
     numbers = [abs(e.value) for e in hit.evidence if e.value is not None and e.value == e.value]
-    return -numbers[0] if numbers else 0.0, hit.case, len(hit.state), hit.state
+    return -numbers[0] if numbers else 0.0, said.case, len(hit.state), hit.state
 
 
 def fingerprint(
@@ -224,8 +250,7 @@ def _explains(cause: _Held, effect: _Held, standing: Standing) -> bool:
     if not shared or cause.finding.level < effect.finding.level:
         return False
     return all(
-        standing.within(states, [s for s, c in cause.at if c in ("", case)])
-        for states, case in effect.at
+        standing.within(states, [s for s, c in cause.at if c == case]) for states, case in effect.at
     )
 
 

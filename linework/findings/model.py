@@ -55,12 +55,13 @@ class Mend:
 
 @dataclass(frozen=True)
 class Hit:
-    """A rule's word on one circuit of one case (both "" for what holds whatever the state).
+    """A rule's word on one circuit (``state`` "" for what holds whatever the state).
 
-    What a rule sees in a state it says with :meth:`Look.hit`, which fills state and case; a hit
-    made without is of the design alone. ``message`` is a literal text with ``values``; hits of
-    one rule, ``subjects`` and message in several states become one finding. ``touches``: ids by
-    which a consequence finds its cause (sources, parts, runs), besides the subjects.
+    What a rule sees in a state it says with :meth:`Look.hit`, which fills the state; a hit made
+    without is of the design alone. The judge knows in which case it was said. ``message`` is a
+    literal text with ``values``; hits of one rule, ``subjects`` and message in several states
+    become one finding. ``touches``: ids by which a consequence finds its cause (sources, parts,
+    runs), besides the subjects.
     ``clause``: where the rule's own clause is not the one that decided.
     """
 
@@ -71,7 +72,6 @@ class Hit:
     evidence: tuple[Evidence, ...] = ()
     _: KW_ONLY
     state: str = ""
-    case: str = ""
     touches: frozenset[str] = frozenset()
     mend: Mend | None = None
     clause: str = ""

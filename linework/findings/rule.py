@@ -13,7 +13,8 @@ from linework.findings.view import View
 class Rule:
     """One rule. ``clauses`` by family; ``causes``: ids of rules whose finding explains this one.
 
-    ``whole``: it looks at all states together and waits for the full analysis.
+    ``whole``: it looks at all states together and waits for the full analysis. ``as_given``: it
+    asks what is known and what is not, of the design as given and not in each case.
     """
 
     id: str
@@ -23,3 +24,4 @@ class Rule:
     causes: tuple[str, ...] = ()
     whole: bool = False
     always_printed: bool = False
+    as_given: bool = False

@@ -17,7 +17,7 @@ from linework.circuit.states import caught as caught_in
 from linework.design import Design
 from linework.design.cases import case_text
 from linework.findings.standing import Standing
-from linework.findings.view import Look
+from linework.findings.view import Look, View
 from linework.study.memory import Case, Caught, Memory
 from linework.study.report import StateReport, arrangement_words, sources_title
 from linework.study.reporting import report
@@ -64,8 +64,8 @@ class Survey:
         """Parts not all of whose circuits were looked at."""
         self.pocketed: set[str] = set()
         """Parts whose switches were not taken in all combinations."""
-        self._cases = 0
-        self.first: Case | None = None
+        self.cases: list[tuple[Case, Settled]] = []
+        """Those whose circuits were taken."""
         self._entries: dict[Mark, _Entry] = {}
         self._shown: dict[tuple[State, frozenset[Mark]], _Shown] = {}
         self._restless: dict[tuple[SelectorKey, ...], str] = {}
@@ -73,20 +73,23 @@ class Survey:
             SelectorAt(key, options, options[0], "hand") for key, options in unknowns.items()
         )
 
+    @property
+    def first(self) -> Case | None:
+        """The first case that was taken."""
+        return self.cases[0][0] if self.cases else None
+
     # taking
 
-    def _begin(self, case: Case) -> None:
-        self.first = self.first or case
+    def _begin(self, case: Case, settled: Settled) -> None:
         self.combinations = max(self.combinations, case.search.choices.number)
-        self._cases += 1
+        self.cases.append((case, settled))
 
     def take(self, case: Case, settled: Settled) -> None:
         """Every live circuit of a case."""
-        self.first = self.first or case
+        self._begin(case, settled)
         found = case.circuits
         self.cut.update(found.cut)
         self.pocketed.update(part for part, _ in found.pocketed)
-        self.combinations = max(self.combinations, case.search.choices.number)
         states: list[tuple[Arrangement, Caught | None]] = [({}, None)]
         for standing in (*found.at_rest, *found.passing):
             held = dict([standing.passing]) if standing.passing is not None else {}
@@ -100,7 +103,7 @@ class Survey:
 
     def take_state(self, case: Case, settled: Settled, choice: Arrangement) -> None:
         """The live circuits of one state of a case."""
-        self._begin(case)
+        self._begin(case, settled)
         for grown in parted(case.search.lasting, choice):
             self._enter(case, settled, grown, None, [choice])
         self._show(case, settled, choice, None)
@@ -124,7 +127,8 @@ class Survey:
             entry = _Entry(case, settled, grown, moving, content, studies)
             self._entries[content] = entry
         entry.arrangements += arrangements
-        entry.cases.append(settled)
+        if settled not in entry.cases:
+            entry.cases.append(settled)
 
     def _state(self, case: Case, known: Arrangement, moving: Caught | None) -> State:
         free = {key: at for key, at in known.items() if key in case.search.choices.free}
@@ -158,7 +162,8 @@ class Survey:
         if key not in self._shown:
             circuits = tuple(self._entries[mark] for mark in dict.fromkeys(marks))
             self._shown[key] = _Shown(case, state, circuits)
-        self._shown[key].cases.append(settled)
+        if settled not in self._shown[key].cases:
+            self._shown[key].cases.append(settled)
 
     def shown(self) -> Iterator[tuple[str, _Shown, str]]:
         """States that show every live circuit, those with few sources first: key, state, case."""
@@ -181,16 +186,47 @@ class Survey:
 
     # what the rules see
 
-    def looks(self) -> tuple[Look, ...]:
-        """Each live circuit once, those of few sources first."""
-        made = [self._look(entry) for entry in self._entries.values()]
-        made.sort(key=lambda look: (len(look.studies.situation.owners), look.state, look.case))
-        return tuple(made)
+    def view(self, *, partial: bool = False, all_cases: bool = True) -> View:
+        """All of it; where several cases were taken, what each of them shows by itself."""
+        standing, restless = self.standing(), self.restless()
 
-    def _look(self, entry: _Entry) -> Look:
+        def seen(
+            design: Design, looks: tuple[Look, ...], case: Case | None, *in_cases: View
+        ) -> View:
+            return View(
+                design,
+                looks,
+                None if case is None else case.circuit,
+                standing,
+                restless=restless,
+                cut=tuple(sorted(self.cut)),
+                pocketed=tuple(sorted(self.pocketed)),
+                partial=partial,
+                all_cases=all_cases,
+                in_cases=in_cases,
+                case_words=lambda numbers: self.case_words([self.cases[n][1] for n in numbers]),
+            )
+
+        each = self.cases if len(self.cases) > 1 else []
+        in_cases = (
+            seen(self.design.in_case(settled), self.looks_in(settled), case)
+            for case, settled in each
+        )
+        return seen(self.design, self.looks(), self.first, *in_cases)
+
+    def looks(self) -> tuple[Look, ...]:
+        """Each live circuit once, whatever the case, those of few sources first."""
+        return _sorted(self._look(entry, entry.settled) for entry in self._entries.values())
+
+    def looks_in(self, settled: Settled) -> tuple[Look, ...]:
+        """The live circuits that stand in one case."""
+        entries = self._entries.values()
+        return _sorted(self._look(entry, settled) for entry in entries if settled in entry.cases)
+
+    def _look(self, entry: _Entry, settled: Settled) -> Look:
         words = " or ".join(self._tell(entry.case, self._arranged(entry)))
         title = sources_title(self.design, entry.grown.parts)
-        return Look(words, title, self._case_words(entry.cases), entry.settled, entry.studies)
+        return Look(words, title, settled, entry.studies)
 
     def standing(self) -> Standing:
         """When the circuits stand, by the words that tell it."""
@@ -220,12 +256,20 @@ class Survey:
         )
 
     def _case_words(self, settled: list[Settled]) -> str:
-        """The unknowns on which it hangs that something stands, each as it is then."""
-        if len(settled) == self._cases:
-            return ""
+        return " or ".join(self.case_words(settled))
+
+    def case_words(self, settled: Collection[Settled]) -> tuple[str, ...]:
+        """The unknowns on which it hangs that something is so in some cases, each as it is then;
+        nothing where it is so in all that were taken."""
+        if len(settled) == len(self.cases):
+            return ()
         cubes = merged(settled, self._answers)
         texts = (case_text(self.design, dict(sorted(cube))) for cube in cubes)
-        return " or ".join(text for text in texts if text)
+        return tuple(text for text in texts if text)
+
+
+def _sorted(looks: Iterable[Look]) -> tuple[Look, ...]:
+    return tuple(sorted(looks, key=lambda look: (len(look.studies.situation.owners), look.state)))
 
 
 def _parts(circuits: Iterable[_Entry]) -> set[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeVar
@@ -28,11 +28,11 @@ class Look:
     """One live circuit of one case, with its names and its studies.
 
     ``state``: the arrangements in which it stands, in words; "" where it always does.
+    ``settled``: what is not known as it is in that case.
     """
 
     state: str
     title: str
-    case: str
     settled: Mapping[tuple[str, str], str]
     studies: Studies
 
@@ -60,7 +60,7 @@ class Look:
         mend: Mend | None = None,
         clause: str = "",
     ) -> Hit:
-        """A hit in this circuit of this case; see :class:`Hit` for the rest."""
+        """A hit in this circuit; see :class:`Hit` for the rest."""
         return Hit(
             level,
             subjects,
@@ -68,7 +68,6 @@ class Look:
             values,
             evidence,
             state=self.state,
-            case=self.case,
             touches=touches,
             mend=mend,
             clause=clause,
@@ -82,7 +81,8 @@ class View:
     circuits of some words stand. ``restless``: the followers that find no rest, each with a
     state in which it finds none. ``cut``: parts not all of whose circuits were looked at.
     ``pocketed``: parts with loads alone that were not taken in all combinations.
-    ``partial``: only the shown state is in.
+    ``partial``: only the shown state is in. ``in_cases``: where something is not known, what each
+    case shows, its design read so; ``case_words`` tells some of these cases, by their numbers.
     """
 
     def __init__(
@@ -97,11 +97,14 @@ class View:
         pocketed: tuple[str, ...] = (),
         partial: bool = False,
         all_cases: bool = True,
+        in_cases: tuple[View, ...] = (),
+        case_words: Callable[[Collection[int]], tuple[str, ...]] = lambda numbers: (),
     ) -> None:
         self.design, self.looks, self.circuit = design, looks, circuit
         self.standing, self.restless = standing or Standing({}, Choices(())), restless
         self.partial, self.cut, self.all_cases = partial, cut, all_cases
         self.pocketed = pocketed
+        self.in_cases, self.case_words = in_cases or (self,), case_words
         self.ampacities = Ampacities(design)
 
     @cached_property

@@ -64,7 +64,7 @@ class Enumeration:
                             case.circuit, state, extent=case.contents.extent(grown, state)
                         )
                         self.contents.append(case.contents.of(grown, caught))
-                        yield Look(key, "", "", settled, studies)
+                        yield Look(key, "", settled, studies)
 
     def verdict(self) -> Verdict:
         first = self.cases[0]
@@ -76,7 +76,24 @@ class Enumeration:
         restless = Survey(self.design, unknowns(self.design), Memory())
         for case, settled in zip(self.cases, self.settled, strict=True):
             restless.take(case, settled)
-        view = View(self.design, self.looks, first.circuit, standing, restless=restless.restless())
+        in_cases = (
+            View(
+                self.design.in_case(settled),
+                tuple(look for look in self.looks if look.settled == settled),
+                case.circuit,
+                standing,
+                restless=restless.restless(),
+            )
+            for case, settled in zip(self.cases, self.settled, strict=True)
+        )
+        view = View(
+            self.design,
+            self.looks,
+            first.circuit,
+            standing,
+            restless=restless.restless(),
+            in_cases=tuple(in_cases),
+        )
         return judge(view)
 
     def _positions(self, state: State) -> tuple[tuple[tuple[str, str], str], ...]:
@@ -119,15 +136,7 @@ def surveyed(design: Design) -> Verdict:
     survey = Survey(design, unknowns(design), Memory())
     for settled in cases(design)[0]:
         survey.take(Case(expand(design, settled)), settled)
-    assert survey.first is not None
-    view = View(
-        design,
-        survey.looks(),
-        survey.first.circuit,
-        survey.standing(),
-        restless=survey.restless(),
-    )
-    return judge(view)
+    return judge(survey.view())
 
 
 def assert_as_enumerated(design: Design) -> None:

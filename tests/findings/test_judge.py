@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 import pytest
 
@@ -27,15 +27,19 @@ CLAUSES = {"NA": "1.1", "INT": "2.2"}
 
 def rule(
     name: str,
-    *outcomes: Outcome,
+    *outcomes: Outcome | tuple[str, Outcome],
     causes: tuple[str, ...] = (),
     always_printed: bool = False,
     breaks: bool = False,
 ) -> Rule:
-    """A rule that says this, and then breaks if it is to."""
+    """A rule that says this, what stands with a case in that one only, and then breaks if it is
+    to."""
 
     def check(view: View) -> Iterator[Outcome]:
-        yield from outcomes
+        for said in outcomes:
+            case, outcome = said if isinstance(said, tuple) else ("", said)
+            if case in ("", view.title if isinstance(view, InCase) else ""):
+                yield outcome
         if breaks:
             raise ZeroDivisionError("of its own")
 
@@ -46,7 +50,6 @@ def hit(
     subject: str = "G1",
     level: Level = Level.DANGER,
     state: str = "",
-    case: str = "",
     number: float = 1.0,
     touches: tuple[str, ...] = (),
     message: str = "it is",
@@ -54,7 +57,7 @@ def hit(
 ) -> Hit:
     shown = (Evidence("amount", number, "current"),) if evidence is None else evidence
     held = frozenset(touches)
-    return Hit(level, (subject,), message, {}, shown, state=state, case=case, touches=held)
+    return Hit(level, (subject,), message, {}, shown, state=state, touches=held)
 
 
 LEVER = SelectorAt(("QT9", "lever"), ("S1", "S2", "S3", "S4"), "S1", "hand")
@@ -65,8 +68,27 @@ STANDING = Standing(
 )
 
 
+class InCase(View):
+    """What one case shows."""
+
+    title = ""
+
+
+CASES = ("X", "Y")
+
+
 def judged(*chosen: Rule, draft: Draft | None = None) -> Verdict:
-    return judge(View((draft or camp()).design, (), None, STANDING), chosen)
+    """The verdict of some rules where one thing is not known: it is X or Y."""
+    design = (draft or camp()).design
+    in_cases = tuple(InCase(design, (), None, STANDING) for _ in CASES)
+    for view, title in zip(in_cases, CASES, strict=True):
+        view.title = title
+
+    def words(numbers: Collection[int]) -> tuple[str, ...]:
+        return () if len(numbers) == len(CASES) else tuple(CASES[n] for n in numbers)
+
+    view = View(design, (), None, STANDING, in_cases=in_cases, case_words=words)
+    return judge(view, chosen)
 
 
 def names(findings: tuple[Finding, ...]) -> list[str]:
@@ -105,13 +127,39 @@ def test_unlike_levels_are_two_findings() -> None:
 
 
 def test_a_finding_names_the_cases_on_which_it_hangs() -> None:
-    verdict = judged(rule("a", hit(state="S1", case="X"), hit(state="S2", case="Y")))
-    assert verdict.findings[0].cases == ("X", "Y")
+    verdict = judged(rule("a", ("Y", hit(state="S1")), ("Y", hit(state="S2"))))
+    assert verdict.findings[0].cases == ("Y",)
 
 
-def test_a_finding_that_some_state_shows_in_every_case_hangs_on_none() -> None:
-    verdict = judged(rule("a", hit(state="S1", case="X"), hit(state="S2", case="")))
+def test_a_finding_of_every_case_hangs_on_none() -> None:
+    verdict = judged(rule("a", ("X", hit(state="S1")), ("Y", hit(state="S2"))))
     assert verdict.findings[0].cases == ()
+    assert judged(rule("a", ("X", hit(state="S1")), hit(state="S2"))).findings[0].cases == ()
+
+
+def test_a_gap_of_any_case_is_told_and_only_what_is_sound_in_each() -> None:
+    verdict = judged(
+        rule(
+            "a",
+            ("Y", NotChecked("why", {}, ("G1",))),
+            ("X", Clear(("QP1",), "sound if X")),
+            Clear(("G1",), "sound"),
+        )
+    )
+    assert [gap.reason for gap in verdict.gaps] == ["why"]
+    assert [praise.message for praise in verdict.praise] == ["sound"]
+
+
+def test_what_is_asked_of_the_design_as_given_is_asked_once() -> None:
+    def check(view: View) -> Iterator[Outcome]:
+        yield Clear((), "in a case" if isinstance(view, InCase) else "as given")
+        yield hit()
+
+    asked = Rule("a", "a", check, CLAUSES, as_given=True)
+    verdict = judged(asked, rule("b", ("X", hit()), causes=("a",)))
+    assert [praise.message for praise in verdict.praise] == ["as given"]
+    assert verdict.findings[0].cases == ()
+    assert [f.rule for f in verdict.findings[0].consequences] == ["b"]
 
 
 def test_dangers_come_first_and_are_numbered() -> None:
@@ -166,8 +214,8 @@ def test_the_cause_must_hold_wherever_the_consequence_does(
     cause: tuple[tuple[str, str], ...], effect: tuple[tuple[str, str], ...], explained: bool
 ) -> None:
     verdict = judged(
-        rule("cause", *(hit(state=s, case=c) for s, c in cause)),
-        rule("effect", *(hit(state=s, case=c) for s, c in effect), causes=("cause",)),
+        rule("cause", *((c, hit(state=s)) for s, c in cause)),
+        rule("effect", *((c, hit(state=s)) for s, c in effect), causes=("cause",)),
     )
     assert (names(verdict.findings) == ["cause"]) is explained
 
@@ -254,8 +302,8 @@ def test_another_state_brings_it_back() -> None:
 
 
 def test_another_case_or_level_brings_it_back() -> None:
-    draft = accepted(camp(), judged(rule("a", hit(case="X", level=Level.WARNING))).findings[0])
-    for changed in (hit(case="", level=Level.WARNING), hit(case="X", level=Level.DANGER)):
+    draft = accepted(camp(), judged(rule("a", ("X", hit(level=Level.WARNING)))).findings[0])
+    for changed in (("", hit(level=Level.WARNING)), ("X", hit(level=Level.DANGER))):
         verdict = judged(rule("a", changed), draft=draft)
         assert verdict.findings[0].accepted is None
         assert len(verdict.stale) == 1

@@ -29,20 +29,18 @@ from linework.circuit.network import NotSolved
 from linework.circuit.search import MOST_CIRCUITS
 from linework.codes import CodesError
 from linework.design import Run, pole_map
-from linework.design.cases import case_text, misfits, unknowns
-from linework.design.model import Settled
+from linework.design.cases import case_text, misfits
 from linework.findings.model import Clear, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.kinds import RUN_RATINGS, is_known
+from linework.kinds import is_known
 from linework.study.shorts.clearing import band_of
 from linework.study.wires.ratings import rules_of
-from linework.words import N_, say, say_within
+from linework.words import N_, say
 
 UNKNOWN = N_("the kind '{kind}' is not known to this version; nothing of it was judged")
 FIELD = N_("the rating '{key}' is not known to this version and was not judged")
 FAMILY = N_("what {title} says is not in this version for: {topics}")
-OPEN_RUN = N_("{what} not known; what it may carry was judged only as where {case}")
 NO_WIRE = N_("not one conductor of it is joined at both ends; say which wire goes where")
 NO_FIT = N_("not every conductor of it is joined: {fault}")
 NO_FIT_IN_CASE = N_("not every conductor of it is joined where {case}: {fault}")
@@ -66,7 +64,6 @@ NO_BAND = N_("no time-current band: {fault}")
 def check(view: View) -> Iterator[Outcome]:
     """Gaps, and which combinations of loads stand for all."""
     yield from _unknown(view)
-    yield from _loose_runs(view)
     yield from _misfits(view)
     if not view.all_cases:
         yield NotChecked(TOO_MANY)
@@ -77,7 +74,9 @@ def check(view: View) -> Iterator[Outcome]:
     for look in view.looks:
         yield from _look(look)
     yield from _restless(view)
-    yield from _tables(view)
+    for case in view.in_cases:
+        yield from _loose_runs(case)
+        yield from _tables(case)
 
 
 def _unknown(view: View) -> Iterator[Outcome]:
@@ -88,17 +87,6 @@ def _unknown(view: View) -> Iterator[Outcome]:
         for key in part.ratings:
             if key not in view.kind(part.id).declared:
                 yield NotChecked(FIELD, {"key": key}, (part.id,))
-    for run in view.design.runs:
-        open_ones = unknowns(view.design, [run])
-        if open_ones:
-            yield _open_run(view, run, {key: options[0] for key, options in open_ones.items()})
-
-
-def _open_run(view: View, run: Run, first: Settled) -> NotChecked:
-    """The circuit is worked out both ways; the tables are asked once for a run."""
-    labels = (say_within(RUN_RATINGS[key].label, family=view.family) for _, key in first)
-    values = {"what": ", ".join(labels), "case": case_text(view.design, first)}
-    return NotChecked(OPEN_RUN, values, (run.id,))
 
 
 def _loose_runs(view: View) -> Iterator[Outcome]:
@@ -156,4 +144,10 @@ def _tables(view: View) -> Iterator[Outcome]:
             yield NotChecked(NO_BAND, {"fault": fault}, (device.owner,))
 
 
-RULE = Rule("not-analysed", N_("Not analysed"), check, {"NA": "practice", "INT": "practice"})
+RULE = Rule(
+    "not-analysed",
+    N_("Not analysed"),
+    check,
+    {"NA": "practice", "INT": "practice"},
+    as_given=True,
+)

@@ -44,4 +44,10 @@ def check(view: View) -> Iterator[Outcome]:
         )
 
 
-RULE = Rule("value-assumed", N_("Values assumed"), check, {"NA": "110.3(B)", "INT": "133"})
+RULE = Rule(
+    "value-assumed",
+    N_("Values assumed"),
+    check,
+    {"NA": "110.3(B)", "INT": "133"},
+    as_given=True,
+)

@@ -163,9 +163,3 @@ def test_a_hot_conductor_that_one_case_of_an_unknown_leaves_out() -> None:
     assert blocked(draft, "where GS1 circuit: AC, one hot and neutral") == ("W1",)
     assert blocked(panel_on(circuit="ac"), "say which goes where") == ("W1",)
     assert not gaps(panel_on(circuit="split"), RULE)
-
-
-def test_a_run_of_which_something_is_not_known() -> None:
-    draft = panel_on()
-    draft.rate_run("W1", material=OneOf(("copper", "aluminium")))
-    assert blocked(draft, "judged only as where W1 material: copper") == ("W1",)

@@ -7,6 +7,7 @@ import pytest
 from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.model import Level
+from linework.kinds import OneOf
 from tests.findings.banks import van
 from tests.findings.camps import house
 from tests.findings.told import cured, found, gaps, number, places, praise
@@ -44,6 +45,17 @@ def branch(size: str, breaker: str, **run: str) -> Draft:
 )
 def test_the_largest_device_of_a_fixed_conductor(size: str, breaker: str, hit: bool) -> None:
     assert places(branch(size, breaker), RULE) == ({("W1", "QF1")} if hit else set())
+
+
+def test_what_is_not_known_of_a_wire_is_judged_each_way() -> None:
+    # NFPA 70 240.4(D)(4) and (5): 12 AWG of aluminium 15 A, of copper 20 A
+    draft = branch("12 AWG", "20 A")
+    draft.rate_run("W1", material=OneOf(("copper", "aluminium")))
+    assert not gaps(draft, "not-analysed")
+    (finding,) = found(draft, RULE)
+    assert finding.cases == ("W1 material: aluminium",)
+    draft.rate_run("W1", material="copper")
+    assert not found(draft, RULE)
 
 
 def test_it_says_what_decided_and_offers_the_largest_breaker() -> None:
