@@ -51,7 +51,8 @@ RATINGS = (
         OneOf(("bonded", "floating")),
         Origin(N_("not known until looked up: both are judged"), Confidence.DEFINED),
         choices=(
-            Choice("bonded", N_("joined to the case")),
+            Choice("bonded", N_("joined to the case by its maker")),
+            Choice("added", N_("joined by a link that was added")),
             Choice("floating", N_("floating")),
         ),
         help=N_(
@@ -84,7 +85,7 @@ def inside(values: Values) -> Inside:
     """The bridge, the case, the link of the neutral; it works while its battery side is live."""
     case = ("case", Pole.PE)
     elements: list[Element] = [Join(("ac_out", Pole.PE), case), Metal("case", case)]
-    if values.pick("neutral") == "bonded":
+    if values.pick("neutral") in ("bonded", "added"):
         elements.append(bond_link(("ac_out", Pole.N), case))
     if values.has("power"):
         elements += inverter_elements(values, INVERTING)

@@ -67,7 +67,8 @@ RATINGS = (
         choices=(
             Choice("relay", N_("joined by its relay, opened on input")),
             Choice("floating", N_("floating")),
-            Choice("bonded", N_("joined for good")),
+            Choice("bonded", N_("joined for good by its maker")),
+            Choice("added", N_("joined for good by a link that was added")),
         ),
         help=N_("The manual says whether a relay joins neutral and case while it inverts."),
     ),

@@ -30,7 +30,8 @@ AGREED: dict[str, set[str]] = {
     "voltage-wrong": {DANGER},
     "load-never-fed": {WARNING},
     "transfer-poles-wrong": {WARNING},
-    "bond-not-accepted": {DANGER},
+    # a note on what may not be added behind a source whose maker forbids a link
+    "bond-not-accepted": {DANGER, NOTE},
     "bond-missing": {DANGER, WARNING, NOTE},
     "bond-doubled": {DANGER},
     "bond-at-wrong-place": {DANGER},

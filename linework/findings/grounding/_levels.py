@@ -2,24 +2,52 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from linework.findings.model import Level
 from linework.findings.view import Look, View
+from linework.study.neutral.bonds import forbids_link
 from linework.study.ways.paths import fed_parts
 
 
 def missing_bond_level(view: View, look: Look, owners: tuple[str, ...]) -> Level:
-    """Danger for fixed wiring; warning for a vehicle or boat that a small set feeds by cord;
-    note for cord-and-plug loads straight from a portable set."""
+    """Danger for fixed wiring; warning for a vehicle or boat that a small source feeds by cord;
+    note for cord-and-plug loads straight from it, and for a single outlet on one that must float.
+    """
     fed = {part for owner in owners for part in fed_parts(look.studies.situation, owner)}
-    kinds = [view.kind(part) for part in fed - set(owners)]
     if any(view.kind(owner).source.off_site for owner in owners):
         return Level.DANGER
-    if not any(kind.fixed for kind in kinds) and not any(_wired_in(view, part) for part in fed):
+    others = fed - set(owners)
+    wired = any(_stands(view, part) for part in others) or any(_wired_in(view, p) for p in fed)
+    if not wired or (
+        all(forbids_link(view.design, o) for o in owners) and _one_outlet(view, others)
+    ):
         return Level.NOTE
-    portable = all(view.kind(owner).source.driven for owner in owners)
-    if view.place.aboard and portable and any(kind.lets_in for kind in kinds):
+    movable = not any(view.kind(owner).fixed for owner in owners)
+    if view.place.aboard and movable and any(view.kind(part).lets_in for part in others):
         return Level.WARNING
     return Level.DANGER
+
+
+def on_a_cord(view: View, part: str) -> bool:
+    """Whether nothing but cords with plugs lead to a part: a tool, whatever its kind."""
+    runs = view.design.runs_at(part)
+    ends = [end.part for run in runs for end in (run.a, run.b) if end.part != part]
+    cords = [view.run_values(run.id).pick("installation") == "cord" for run in runs]
+    return bool(runs) and all(cords) and all(view.kind(end).plugs for end in ends)
+
+
+def _stands(view: View, part: str) -> bool:
+    """Whether what feeds a part is an installation."""
+    return view.kind(part).fixed and not (view.kind(part).consumes and on_a_cord(view, part))
+
+
+def _one_outlet(view: View, parts: Collection[str]) -> bool:
+    """Whether a single appliance can be used there: one outlet, no board, nothing wired in."""
+    kinds = [view.kind(part) for part in parts]
+    return sum(kind.receptacle for kind in kinds) <= 1 and not any(
+        kind.board or (kind.consumes and kind.fixed) for kind in kinds
+    )
 
 
 def _wired_in(view: View, part: str) -> bool:

@@ -136,7 +136,10 @@ def _mend(view: View, look: Look, system: NeutralSystem) -> Mend | None:
     kind, values = view.kind(owner), view.values(owner)
     if "bond_allowed" not in kind.declared or values.pick("bond_allowed") != "yes":
         return None
-    answer = "relay" if kind.changes_over else "bonded"  # another source brings its own link
+    choices = {choice.value for choice in kind.declared["neutral"].choices}
+    answer = "added" if "added" in choices else "bonded"
+    if kind.changes_over:  # another source brings its own link
+        answer = "relay"
 
     title = say("Join {neutral} and frame in {what}", what=view.name(owner), family=view.family)
     return change_part(title, owner, {"neutral": answer})

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import networkx as nx
 
 from linework.circuit.model import Branch
+from linework.design import Design
 from linework.study.situation import Situation
 
 
@@ -58,6 +59,12 @@ def neutral_systems(situation: Situation) -> list[NeutralSystem]:
         )
         for label, systems in situation.back_of.items()
     ]
+
+
+def forbids_link(design: Design, owner: str) -> bool:
+    """Whether the maker of a source forbids to join its neutral to ground."""
+    values = design.values(design.part(owner))
+    return "bond_allowed" in values.declared and values.pick("bond_allowed") == "no"
 
 
 def _bonds(situation: Situation) -> list[Bond]:

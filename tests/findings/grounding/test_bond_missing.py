@@ -145,3 +145,60 @@ def test_an_inverter_that_feeds_what_is_plugged_into_its_own_front() -> None:
     draft.part("outlet", "XD2", configuration="5-15")
     draft.run("XD1.onward", "XD2.feed", size="14 AWG", length="10 ft")
     assert levels(draft, RULE) == {("TB1",): Level.DANGER}
+
+
+def van(**inverter: str) -> Draft:
+    """An inverter wired to one outlet in a vehicle."""
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1")
+    draft.part("inverter", "TB1", power="1 kVA", neutral="floating", **inverter)
+    draft.run("GB1.dc", "TB1.dc", size="1/0 AWG", length="1 ft")
+    draft.part("outlet", "XD1", configuration="5-15")
+    draft.run("TB1.ac_out", "XD1.feed", size="14 AWG", length="10 ft")
+    return draft
+
+
+def test_a_single_outlet_of_an_inverter_that_must_float_is_a_note() -> None:
+    """One appliance on a separated source is its accepted use, and a link would destroy it."""
+    assert levels(van(), RULE) == {("TB1",): Level.DANGER}
+    assert levels(van(bond_allowed="no"), RULE) == {("TB1",): Level.NOTE}
+    draft = van(bond_allowed="no")
+    draft.part("outlet", "XD2", configuration="5-15")
+    draft.run("XD1.onward", "XD2.feed", size="14 AWG", length="10 ft")
+    assert levels(draft, RULE) == {("TB1",): Level.DANGER}
+
+
+def test_a_tool_of_any_kind_on_a_cord_with_a_plug_is_cord_and_plug() -> None:
+    draft = Draft(place="field")
+    draft.part("generator", "G1", power="3 kVA", neutral="floating")
+    draft.part("breaker", "QF1", rating="20 A")
+    draft.part("outlet", "XD1", configuration="5-20")
+    draft.seat("QF1", "G1", "1")
+    draft.seat("XD1", "QF1", "load")
+    draft.part("plug", "XP1", configuration="5-15")
+    draft.seat("XP1", "XD1", "face")
+    draft.part("motor", "M1", power="300 W")
+    draft.run("XP1.cord", "M1.in", "W1", size="14 AWG", length="25 ft", installation="cord")
+    assert levels(draft, RULE) == {("G1",): Level.NOTE}
+    draft.rate_run("W1", installation="conduit_pvc")
+    assert levels(draft, RULE) == {("G1",): Level.DANGER}
+
+
+def test_an_inverter_that_feeds_a_vehicle_by_its_cord_is_as_a_small_set() -> None:
+    station = Draft(place="recreational")
+    station.part("battery", "GB1")
+    station.part("inverter", "TB1", power="2 kVA", neutral="floating", outlets="1")
+    station.run("GB1.dc", "TB1.dc", size="2/0 AWG", length="1 ft")
+    station.part("outlet", "XD1", configuration="5-20")
+    station.seat("XD1", "TB1", "1")
+    station.part("plug", "XP1", configuration="5-20")
+    station.seat("XP1", "XD1", "face")
+    station.part("inlet", "XI1", configuration="5-20")
+    station.run("XP1.cord", "XI1.outside", size="12 AWG", length="25 ft", installation="cord")
+    station.part("panel", "QP1", bond="absent", main="20 A")
+    station.run("XI1.inside", "QP1.feed", size="12 AWG", length="5 ft")
+    station.part("breaker", "QF3", rating="15 A")
+    station.seat("QF3", "QP1", "1")
+    station.part("load", "EA1", power="400 W")
+    station.run("QF3.load", "EA1.in", size="14 AWG", length="10 ft")
+    assert max(hit.level for hit in found(station, RULE)) is Level.WARNING

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from linework.design import Draft
 from linework.findings.model import Level
+from linework.kinds import OneOf
 from tests.findings.camps import camp, caravan, levels
 from tests.findings.told import found, number
 
@@ -26,8 +28,39 @@ def test_where_the_maker_forbids_it_it_is_a_danger() -> None:
     assert number(found(draft, RULE)[0], "{neutral_ground_link}s in circuit") == 1.0
 
 
-def test_without_the_link_it_is_silent() -> None:
-    assert found(camp(neutral="floating", bond_allowed="no"), RULE) == []
+def test_without_the_link_a_note_says_what_may_not_be_added() -> None:
+    draft = camp(neutral="floating", bond_allowed="no")
+    assert levels(draft, RULE) == {("G1",): Level.NOTE}
+    assert "add none behind it" in found(draft, RULE)[0].message
+    assert found(camp(neutral="floating", bond_allowed="unknown"), RULE) == []
+
+
+def test_a_link_of_its_own_that_its_maker_forbids_is_a_danger() -> None:
+    draft = caravan(neutral="bonded", bond_allowed="no")
+    (hit,) = found(draft, RULE)
+    assert (hit.subjects, hit.level) == (("G1",), Level.DANGER)
+    assert "take it out" in hit.message
+    assert number(hit, "{neutral_ground_link}s in circuit") == 1.0
+    assert found(caravan(neutral="bonded", bond_allowed="yes"), RULE) == []
+
+
+def test_a_link_added_to_an_inverter_is_told_apart_from_its_makers() -> None:
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1")
+    draft.part("inverter", "TB1", power="1 kVA", neutral="added", bond_allowed="no", outlets="1")
+    draft.run("GB1.dc", "TB1.dc", size="1/0 AWG", length="1 ft")
+    draft.part("outlet", "XD1", configuration="5-15")
+    draft.seat("XD1", "TB1", "1")
+    assert levels(draft, RULE) == {("TB1",): Level.DANGER}
+    draft.rate("TB1", neutral="floating")
+    assert levels(draft, RULE) == {("TB1",): Level.NOTE}
+    draft.rate("TB1", neutral="bonded")
+    assert found(draft, RULE) == []
+
+
+def test_where_the_neutral_is_not_known_no_link_of_its_own_is_guessed() -> None:
+    draft = caravan(neutral=OneOf(("bonded", "floating")), bond_allowed="no")
+    assert {hit.level for hit in found(draft, RULE)} == {Level.NOTE}
 
 
 def test_a_bonding_plug_is_such_a_link() -> None:
