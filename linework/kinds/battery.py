@@ -47,6 +47,42 @@ RATINGS = (
         help=N_("Of the cells, not of their management system, which is no overcurrent device."),
         derive=_usual_fault_a,
     ),
+    Rating(
+        "cranking_amperes",
+        N_("Cranking amperes"),
+        "current",
+        None,
+        low=10.0,
+        quiet=True,
+        help=N_("CCA or MCA, on its label: what it gives for 30 s to start an engine."),
+    ),
+    Rating(
+        "discharge_limit",
+        N_("Its management gives for good"),
+        "current",
+        None,
+        low=0.1,
+        quiet=True,
+        help=N_("Continuous discharge current, on its data sheet. Above it the battery cuts out."),
+    ),
+    Rating(
+        "discharge_peak",
+        N_("Its management gives for a start"),
+        "current",
+        None,
+        low=0.1,
+        quiet=True,
+        help=N_("Peak discharge current for some seconds, on its data sheet."),
+    ),
+    Rating(
+        "charge_limit",
+        N_("Its management takes"),
+        "current",
+        None,
+        low=0.1,
+        quiet=True,
+        help=N_("Greatest charging current, on its data sheet. Above it the battery cuts out."),
+    ),
 )
 
 
@@ -94,7 +130,7 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "battery",
     captions=("voltage", "capacity"),
-    columns=("voltage", "capacity", "chemistry", "fault_current"),
+    columns=("voltage", "capacity", "chemistry", "fault_current", "discharge_limit"),
     search=N_("battery bank accumulator lithium lead cells"),
     source=SourceGroup.CELLS,
 )

@@ -81,6 +81,8 @@ AGREED: dict[str, set[str]] = {
     "solar-disconnect-missing": {WARNING},
     # in vehicles and boats, and for small batteries, practice: a note
     "disconnect-missing": {WARNING, NOTE},
+    # an inverter whose rating, not its drawn loads, is more than a battery gives: a note
+    "battery-cuts-out": {WARNING, NOTE},
     "metal-unbushed": {WARNING},
     "conduit-overfilled": {WARNING},
     "box-overfilled": {WARNING},
