@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from linework.kinds.common import (
     CIRCUIT,
+    MAIN_INTERRUPTING,
     PLUG_CONTACT,
     POLES,
     VOLTAGE,
@@ -78,6 +79,7 @@ RATINGS = (
     ),
     GROUND,
     Rating("breaker", N_("Breaker in it"), "current", low=1.0, quiet=True),
+    MAIN_INTERRUPTING,
     replace(VOLTAGE, marking=True),
 )
 
@@ -137,7 +139,7 @@ def _breaker(values: Values, outer: tuple[Pole, ...]) -> list[Element]:
     contacts = tuple(Contact(f"breaker {p}", ("breaker", p), ("face", p), ohm) for p in lines)
     rest = tuple(Join(("breaker", p), ("face", p)) for p in outer if p not in lines)
     volts = values.num("voltage") * (2.0 if values.pick("outlet_circuit") == "split" else 1.0)
-    return [*contacts, *rest, breaker_in("breaker", contacts, amps, volts)]
+    return [*contacts, *rest, breaker_in("breaker", contacts, amps, volts, values)]
 
 
 KIND = Kind(

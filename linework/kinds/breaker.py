@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from linework.data import Confidence
 from linework.kinds.common import (
     CIRCUIT,
     MAGNETIC,
     MARKED_DIRECT,
+    UNMARKED,
     WIDEST_VOLTAGE,
     contact_ohm,
     interrupting,
@@ -19,7 +19,7 @@ from linework.kinds.common import (
 )
 from linework.kinds.gfci import GROUND_FAULT, ground_fault_element
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Choice, Origin, Rating
+from linework.kinds.ratings import Choice, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
     Element,
@@ -64,9 +64,7 @@ RATINGS = (
         quiet=True,
     ),
     GROUND_FAULT,
-    interrupting(
-        "5 kA", Origin(N_("UL 489: least rating of an unmarked breaker"), Confidence.PUBLISHED)
-    ),
+    interrupting("5 kA", UNMARKED),
     MAGNETIC,
     replace(WIDEST_VOLTAGE, marking=True),
     MARKED_DIRECT,

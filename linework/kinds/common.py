@@ -219,12 +219,31 @@ def bond_link(neutral: Point, ground: Point, when: When = (), name: str = "bond"
     return Link(name, neutral, ground, BOND_JUMPER, bond=True, when=when)
 
 
+UNMARKED = Origin(N_("UL 489: least rating of an unmarked breaker"), Confidence.PUBLISHED)
+
+MAIN_INTERRUPTING = replace(
+    interrupting("5 kA", UNMARKED),
+    key="main_interrupting",
+    label=N_("Interrupting rating of its breaker"),
+    help=N_("The largest fault current that it can break, on its label (AIR, AIC or kA)."),
+    quiet=True,
+)
+"""Of a breaker that is built into something else: it is told where a fault is beyond it."""
+
+
 def breaker_in(
-    name: str, contacts: tuple[Contact, ...], rating_a: float, volts: float
+    name: str,
+    contacts: tuple[Contact, ...],
+    rating_a: float,
+    volts: float,
+    values: Values | None = None,
 ) -> Overcurrent:
-    """A built-in breaker of which only the rating is known (5 kA: UL 489, unmarked)."""
+    """A built-in breaker; ``values`` tell its interrupting rating, where the part has
+    ``MAIN_INTERRUPTING``; else 5 kA (UL 489, unmarked)."""
+    marked = values is not None and values.given("main_interrupting")
+    breaks_a = 5000.0 if values is None else values.num("main_interrupting")
     return Overcurrent(
-        name, tuple(c.name for c in contacts), rating_a, "breaker", 5000.0, False, volts, None
+        name, tuple(c.name for c in contacts), rating_a, "breaker", breaks_a, marked, volts, None
     )
 
 

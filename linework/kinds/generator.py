@@ -7,6 +7,7 @@ from dataclasses import replace
 from linework.data import Confidence
 from linework.kinds.common import (
     ELECTRONIC_SURGE,
+    MAIN_INTERRUPTING,
     PLUG_CONTACT,
     SOURCE_CIRCUIT,
     SURGE,
@@ -139,6 +140,7 @@ RATINGS = (
         help=N_("Of a set with two {hots}, from its plate; else half of its power."),
     ),
     Rating("breaker", N_("Main breaker on the set"), "current", low=1.0, quiet=True),
+    MAIN_INTERRUPTING,
     Rating("outlets", N_("Places for its own outlets"), "count", "2", low=0, high=12, quiet=True),
     Rating(
         "stray_line",
@@ -292,7 +294,7 @@ def _output(values: Values) -> list[Element]:
     amps = values.num("breaker")
     contacts: tuple[Contact, ...] = switched("winding", behind, lines, contact_ohm(amps), ())
     volts = values.num("voltage") * len(lines)
-    return [*elements, *contacts, breaker_in("main breaker", contacts, amps, volts)]
+    return [*elements, *contacts, breaker_in("main breaker", contacts, amps, volts, values)]
 
 
 def _switch(values: Values, lines: tuple[Pole, ...]) -> list[Element]:

@@ -56,25 +56,34 @@ class Sensed:
 
 
 def ground_fault_element(
-    values: Values, poles: tuple[Pole, ...], opened: tuple[Pole, ...], ohm: Three
+    values: Values,
+    poles: tuple[Pole, ...],
+    opened: tuple[Pole, ...],
+    ohm: Three,
+    sides: tuple[str, str] = ("line", "load"),
+    prefix: str = "",
 ) -> Sensed:
     """A sensor round every live conductor and the neutral; what the contacts do not open passes
-    through it as a conductor of its own, so that its current is known."""
+    through it as a conductor of its own, so that its current is known.
+
+    ``sides``: the terminals or bars before and behind it; ``prefix``: of the contacts' names.
+    """
     style = values.pick("ground_fault")
     if style == "none":
         return Sensed((), opened)
     around = tuple(p for p in poles if p is not Pole.PE)
     passing = tuple(p for p in around if p not in opened)
-    through = tuple(Contact(str(p), ("line", p), ("load", p), ohm) for p in passing)
+    line, load = sides
+    through = tuple(Contact(f"{prefix}{p}", (line, p), (load, p), ohm) for p in passing)
     trip, finds_link = STYLES[style]
     device = GroundFault(
         "ground fault",
-        tuple(str(p) for p in around),
-        tuple(str(p) for p in opened),
+        tuple(f"{prefix}{p}" for p in around),
+        tuple(f"{prefix}{p}" for p in opened),
         trip,
         style,
         finds_link,
-        tuple(("load", p) for p in around),
+        tuple((load, p) for p in around),
     )
     return Sensed((*through, device), around)
 

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from linework.data import Confidence
 from linework.kinds.common import (
     CIRCUIT,
+    MAIN_INTERRUPTING,
     VOLTAGE,
     bond_link,
     breaker_in,
@@ -15,6 +18,7 @@ from linework.kinds.common import (
     straight,
     switched,
 )
+from linework.kinds.gfci import GROUND_FAULT, ground_fault_element
 from linework.kinds.kind import Carries, Kind
 from linework.kinds.ratings import Choice, OneOf, Origin, Rating
 from linework.kinds.values import Values
@@ -36,6 +40,19 @@ CLOSED: When = (("main", frozenset({"closed"})),)
 RATINGS = (
     CIRCUIT,
     Rating("main", N_("Main breaker"), "current", low=1.0, quiet=True, usual=(5.0, 1e3)),
+    Rating(
+        "main_poles",
+        N_("Main opens"),
+        "choice",
+        "lines",
+        choices=(
+            Choice("lines", N_("every {hot}")),
+            Choice("all", N_("every {hot} and the {neutral}")),
+        ),
+        quiet=True,
+    ),
+    MAIN_INTERRUPTING,
+    replace(GROUND_FAULT, label=N_("Ground-fault protection of the main")),
     Rating("bus", N_("Bus rating"), "current", "100 A", low=1.0, usual=(5.0, 1e3)),
     Rating("places", N_("Places"), "count", "6", low=1, high=42, quiet=True),
     Rating(
@@ -80,16 +97,7 @@ def places(values: Values) -> tuple[Place, ...]:
 def inside(values: Values) -> Inside:
     """Feed to bus, through the main where there is one; bars; the link."""
     poles = poles_of(values)
-    lines = live_poles(poles)
-    elements: list[Element] = []
-    if values.has("main"):
-        amps = values.num("main")
-        contacts = switched("feed", "bus", lines, contact_ohm(amps), CLOSED, "main ")
-        volts = values.num("voltage") * len(lines)
-        elements += [*contacts, breaker_in("main breaker", contacts, amps, volts)]
-        elements += straight("feed", "bus", tuple(p for p in poles if p not in lines))
-    else:
-        elements += straight("feed", "bus", poles)
+    elements = _main(values, poles)
     if values.pick("circuit") == "dc":
         elements.append(Join(("bus", Pole.NEG), ("ground", Pole.NEG)))
     else:
@@ -98,7 +106,31 @@ def inside(values: Values) -> Inside:
     if values.pick("bond") == "fitted" and Pole.N in poles:
         elements.append(bond_link(("bus", Pole.N), ("bus", Pole.PE)))
     main = Selector("main", ("closed", "open"), "closed", "protection")
-    return Inside(tuple(elements), (main,) if values.has("main") else ())
+    return Inside(tuple(elements), (main,) if _has_main(values) else ())
+
+
+def _has_main(values: Values) -> bool:
+    """A breaker, or a main switch that is nothing but a ground-fault device."""
+    return values.has("main") or values.pick("ground_fault") != "none"
+
+
+def _main(values: Values, poles: tuple[Pole, ...]) -> list[Element]:
+    """From the feed to the bars, through the main where there is one."""
+    if not _has_main(values):
+        return [*straight("feed", "bus", poles)]
+    lines = live_poles(poles)
+    returns = (Pole.N, Pole.NEG) if values.pick("main_poles") == "all" else ()
+    opened = tuple(p for p in poles if p in lines or p in returns)
+    amps = values.num("main") if values.has("main") else values.num("bus")
+    ohm = contact_ohm(amps)
+    contacts = switched("feed", "bus", opened, ohm, CLOSED, "main ")
+    elements: list[Element] = [*contacts]
+    if values.has("main"):
+        volts = values.num("voltage") * len(lines)
+        elements.append(breaker_in("main breaker", contacts, amps, volts, values))
+    sensed = ground_fault_element(values, poles, opened, ohm, ("feed", "bus"), "main ")
+    elements += sensed.elements
+    return [*elements, *straight("feed", "bus", tuple(p for p in poles if p not in sensed.through))]
 
 
 KIND = Kind(
@@ -112,7 +144,7 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "panel",
     captions=("main", "bond"),
-    columns=("main", "bus", "places", "bond", "voltage"),
+    columns=("main", "main_poles", "ground_fault", "bus", "places", "bond", "voltage"),
     search=N_("panel board distribution load centre breaker box bus"),
     carries=(Carries("bus", "bus"),),
     board=True,

@@ -224,6 +224,36 @@ def test_a_panel_joins_its_feed_to_its_bus(circuit: str, main: str | None) -> No
 
 
 @pytest.mark.parametrize("circuit", CIRCUITS)
+def test_the_main_of_a_panel_opens_all_and_looks_at_all(circuit: str) -> None:
+    answers = {"main": "30 A", "main_poles": "all", "ground_fault": "rcd_30"}
+    values = rated(PANEL, circuit=circuit, main_interrupting="10 kA", **answers)
+    ways = passes(PANEL, values, "feed", "bus")
+    around = set(CIRCUITS[circuit]) - {"PE"}
+    assert {p for p, contact in ways.items() if contact} == around
+    (main,), (sensor,) = sorts(PANEL, values, Overcurrent), sorts(PANEL, values, GroundFault)
+    assert set(main.contacts) == set(sensor.senses) == {f"main {p}" for p in around}
+    assert (main.interrupting_a, main.interrupting_given) == (10e3, True)
+
+
+def test_a_ground_fault_main_leaves_the_neutral_closed_unless_it_is_told_to_open_it() -> None:
+    values = rated(PANEL, main="30 A", ground_fault="rcd_30")
+    (main,), (sensor,) = sorts(PANEL, values, Overcurrent), sorts(PANEL, values, GroundFault)
+    assert (main.contacts, sensor.opens) == (("main L",), ("main L",))
+    assert sensor.senses == ("main L", "main N")
+    assert {c.name: bool(c.when) for c in sorts(PANEL, values, Contact)} == {
+        "main L": True,
+        "main N": False,
+    }
+
+
+def test_a_main_that_is_a_ground_fault_switch_is_no_overcurrent_device() -> None:
+    values = rated(PANEL, ground_fault="rcd_30", main_poles="all")
+    assert sorts(PANEL, values, Overcurrent) == []
+    assert len(sorts(PANEL, values, GroundFault)) == 1
+    assert [s.name for s in PANEL.inside(values).selectors] == ["main"]
+
+
+@pytest.mark.parametrize("circuit", CIRCUITS)
 def test_a_junction_box_joins_like_to_like(circuit: str) -> None:
     kind = kinds()["junction_box"]
     values = rated(kind, circuit=circuit)

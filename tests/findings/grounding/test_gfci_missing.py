@@ -175,3 +175,11 @@ def test_a_set_whose_neutral_is_not_known_hangs_on_that() -> None:
     d = caravan(neutral=OneOf(("bonded", "floating")))
     (hit,) = found(d, RULE)
     assert hit.cases == ("G1 neutral: joined to the frame",)
+
+
+@pytest.mark.parametrize(("style", "told"), [("none", WARNED), ("class_a", {}), ("rcd_30", WARNED)])
+def test_the_main_of_the_board_protects_all_behind_it(style: str, told: dict) -> None:
+    """A main of 30 mA protects wires and metal of a boat, not people (ABYC E-11, from memory)."""
+    d = outlet("field", "outside")
+    d.rate("QP1", main="30 A", ground_fault=style, main_poles="all")
+    assert levels(d, RULE) == told

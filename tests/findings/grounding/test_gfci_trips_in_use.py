@@ -56,6 +56,13 @@ def test_class_a_finds_the_link_without_any_load() -> None:
     assert "without a load" in hits[0].message
 
 
+@pytest.mark.parametrize(("link", "told"), [("fitted", [("QP1",)]), ("absent", [])])
+def test_a_link_on_the_bars_behind_a_ground_fault_main_trips_it(link: str, told: list) -> None:
+    draft = camp()
+    draft.rate("QP1", bond=link, main="30 A", ground_fault="rcd_30")
+    assert [hit.subjects for hit in found(draft, RULE)] == told
+
+
 def test_an_iec_device_does_not() -> None:
     draft = guarded("rcd_30")
     draft.remove("EA1")

@@ -85,6 +85,15 @@ def test_an_unmarked_breaker_is_counted_on_for_5_ka() -> None:
     assert places(near, RULE) == {("QP1",)}
 
 
+def test_a_main_is_taken_at_its_mark() -> None:
+    near = mains("3 ft", Band("500 A", "2 kA", "10 kA"))
+    near.rate("QF1", interrupting="10 kA")
+    near.rate("QP1", main_interrupting="10 kA")
+    assert not found(near, RULE)
+    near.rate("QP1", main_interrupting="6 kA")
+    assert places(near, RULE) == {("QP1",)}
+
+
 def test_the_maximum_fault_takes_a_cold_cable() -> None:
     draft = mains("3 ft", "10 kA")
     finding = next(f for f in found(draft, RULE) if f.subjects == ("QF1",))
