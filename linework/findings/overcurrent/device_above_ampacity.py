@@ -21,7 +21,9 @@ Limits
     device's rating), but not in low-voltage wiring aboard. A cord that ends at
     one, as that of a coach at its main, is a note: only a short in it is left to
     the larger device. Equal conductors of 1/0 AWG or thicker between the same
-    terminals count together. Currents of several sources are not added up.
+    terminals count together. What several sources, or several ways, let into one conductor adds
+    up; of a battery's own lead, into which the others drive no more than its fuse lets
+    through to it, only a short is left to them, and "why it is sound" says so.
 Sources
     NFPA 70 (2023) 240.4, 240.5, 240.21(B), 310.12, 310.15, 110.14(C), 430.22, 430.52, 440.22,
     445.13, 552.10(E)(1), 630.11 (310.12, 630 from memory); 33 CFR 183.425; ABYC E-11;
@@ -30,7 +32,6 @@ Sources
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -41,11 +42,13 @@ from linework.findings.mending import rerate, resize
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.overcurrent._bounds import beyond_bounds
 from linework.findings.overcurrent._dwelling import dwelling_verdict
+from linework.findings.overcurrent._ends import Led, end_of, is_short_lead, is_tap
 from linework.findings.overcurrent._motors import motor_verdict
 from linework.findings.overcurrent._sound import fitting_devices
+from linework.findings.overcurrent._sums import added_up, as_sum
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.slack import exceeds, within
+from linework.study.slack import within
 from linework.study.ways.leads import leads
 from linework.study.ways.protection import Feed, beyond, faces_together, lasting_a, smallest
 from linework.study.wires.ratings import (
@@ -82,15 +85,30 @@ class Pair:
     kind: DeviceKind
     several_outlets: bool
 
+    @property
+    def led(self) -> Led:
+        """What may come into the conductor, and what it allows."""
+        figures = self.device.data.rating_a, self.ampacity.value, self.allowed.value
+        return Led(self.run, self.feed, *figures)
+
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each run and device; devices that all their conductors allow are sound."""
-    wrong: set[str] = set()
+    """One hit for each run and device, or for a run in which several add up; devices that all their
+    conductors allow are sound."""
+    outcomes, told = added_up(view)
     for look in view.settled_looks:
-        for outcome in (*_protected(view, look), *beyond_bounds(view, look), *_leads(view, look)):
-            wrong.update(outcome.subjects if isinstance(outcome, Hit) else ())
-            yield outcome
+        single = (*_protected(view, look), *beyond_bounds(view, look), *_leads(view, look))
+        outcomes += [each for each in single if told.isdisjoint(each.subjects)]
+        outcomes += [as_sum(hit) for hit in single if isinstance(hit, Hit) and _is_of(hit, told)]
+    hits = [each for each in outcomes if isinstance(each, Hit)]
+    wrong = {each for hit in hits for each in (*hit.subjects, *hit.touches)}
+    yield from outcomes
     yield from (sound for sound in fitting_devices(view) if wrong.isdisjoint(sound.subjects))
+
+
+def _is_of(hit: Hit, runs: frozenset[str]) -> bool:
+    """Whether it tells of one of these runs that a device is too large for it."""
+    return hit.message == MESSAGE and not runs.isdisjoint(hit.subjects)
 
 
 def _protected(view: View, look: Look) -> Iterator[Outcome]:
@@ -129,7 +147,7 @@ def _judged(
             kind = kind_of_device(device.data.curve)
             yield _hit(view, look, Pair(feed, run, device, limit, limit, kind, False))
         return
-    if pair is None or (not lead and _short_lead(view, look, pair)):
+    if pair is None or (not lead and is_short_lead(view, look, pair.led)):
         return
     outcome: Outcome | None = motor_verdict(view, look, feed, device, pair.ampacity)
     outcome = outcome or dwelling_verdict(view, look, feed, device, pair.ampacity)
@@ -172,67 +190,22 @@ def _several_outlets(view: View, look: Look, feed: Feed) -> bool:
 def _bounded(view: View, look: Look, pair: Pair) -> Outcome | None:
     """Sound or a note where a conductor leads to a single device that is small enough; None where
     it does not, or is no cord and too long or too thin for a tap (240.21(B)(1) and (2))."""
-    ahead = beyond(look.studies.situation, pair.feed)
-    if ahead.ring or ahead.loads or ahead.faces or len(ahead.devices) != 1:
+    end = end_of(view, look, pair.led)
+    if end is None:
         return None
-    end = look.studies.circuit.devices[ahead.devices[0]]
-    ampacity, rating = pair.ampacity.value, pair.device.data.rating_a
-    if exceeds(end.data.rating_a, pair.allowed.value):
-        return None
-    if low_voltage(view.design, pair.run):  # aboard the inches from its source decide
-        return None
+    rating, subjects = pair.device.data.rating_a, (pair.run.id, pair.device.owner)
     words = {
         "device": view.name(pair.device.owner),
         "rating": f"{rating:g}",
         "run": view.name(pair.run.id),
-        "ampacity": f"{ampacity:.3g}",
+        "ampacity": f"{pair.ampacity.value:.3g}",
         "end": view.name(end.owner),
     }
-    values, subjects = view.run_values(pair.run.id), (pair.run.id, pair.device.owner)
-    if values.pick("installation") == "cord":
+    if view.run_values(pair.run.id).pick("installation") == "cord":
         figures = (Evidence(N_("device"), rating, "current"),
                    Evidence(N_("device at its end"), end.data.rating_a, "current"))  # fmt: skip
         return look.hit(Level.NOTE, subjects, BOUNDED, words, figures, clause="240.5")
-    length = values.opt("length") or math.inf
-    taps = _taps(view)
-    if any(within(length, most) and within(rating, times * ampacity) for most, times in taps):
-        return Clear(subjects, BOUNDED, words, "240.21(B)")
-    return None
-
-
-def _taps(view: View) -> list[tuple[float, float]]:
-    """Longest taps in m, and how many times their ampacity the device before them may be; none
-    where the family allows none that is known."""
-    try:
-        return [(length.value, times.value) for length, times in rules_of(view.design).taps()]
-    except CodesError:
-        return []
-
-
-def _short_lead(view: View, look: Look, pair: Pair) -> bool:
-    """A battery's lead that ends, within the distance for its place, at a device small enough:
-    what it carries in use is bounded by that device, whatever else is joined to the battery."""
-    circuit = look.studies.circuit
-    if circuit.sources[pair.feed.system.source].data.hertz != 0.0:
-        return False
-    length = view.run_values(pair.run.id).opt("length")
-    try:
-        allowed = rules_of(view.design).device_distance_m(view.place).value
-    except CodesError:  # no distance is known that would allow it
-        return False
-    if length is None or exceeds(length, allowed):
-        return False
-    branch = circuit.branches[pair.feed.branch]
-    return any(
-        within(device.data.rating_a, pair.allowed.value)
-        and {branch.a, branch.b} & {n for i in device.branches for n in _ends(look, i)}
-        for device in circuit.devices
-    )
-
-
-def _ends(look: Look, index: int) -> tuple[int, int]:
-    branch = look.studies.circuit.branches[index]
-    return branch.a, branch.b
+    return Clear(subjects, BOUNDED, words, "240.21(B)") if is_tap(view, pair.led) else None
 
 
 def _hit(view: View, look: Look, pair: Pair) -> Hit:

@@ -8,7 +8,7 @@ from linework.codes import GroundNeed, Worked
 from linework.design import Design, Run
 from linework.kinds.solar_array import BRIGHT
 from linework.study.once import once
-from linework.study.slack import exceeds, within
+from linework.study.slack import within
 from linework.study.wires.ratings import (
     DeviceKind,
     ground_wire_need,
@@ -63,10 +63,13 @@ class Ampacities:
     def carries_sun(self, run: Run, bright_a: float) -> bool:
         """Whether a run carries ``bright_a`` as installed, and 125 % of it before corrections for
         temperature and grouping (NFPA 70 690.8(B))."""
-        if exceeds(bright_a, self.of_run(run).value):
-            return False
+        return within(bright_a, self.sun_a(run))
+
+    @once
+    def sun_a(self, run: Run) -> float:
+        """What may flow in a run in bright sun, as :meth:`carries_sun` has it, in ampere."""
         plain = replace(run, ratings=run.ratings.with_answers({"ambient": None, "grouped": None}))
-        return within(sun_needs_a(bright_a), self.of_run(plain).value)
+        return min(self.of_run(run).value, self.of_run(plain).value / BRIGHT)
 
 
 def sun_needs_a(bright_a: float) -> float:

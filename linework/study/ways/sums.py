@@ -1,0 +1,196 @@
+"""Study: what all sources together drive through a place for good.
+
+Devices bound what comes along a conductor, each by its rating, and some sources bound it
+themselves; what several let through adds up where their ways meet. The most that can come is the
+largest flow from all sources to the place, and what bounds it is the least cut between them (the
+theorem of maximum flow and minimum cut; L. R. Ford and D. R. Fulkerson 1956).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Hashable, Iterable, Iterator
+from dataclasses import dataclass
+
+import networkx as nx
+
+from linework.circuit.incircuit import LINKS
+from linework.circuit.model import Device
+from linework.circuit.unions import Unions
+from linework.study.once import once
+from linework.study.situation import Situation, System
+from linework.study.slack import exceeds
+from linework.study.ways.protection import guards, lasting_a, reached
+from linework.wiring import Pole, is_protective
+
+_START, _HERE = "sources", "here"
+
+
+@dataclass(frozen=True)
+class Inflow:
+    """The most that comes to a place for good, in ampere, and what bounds it: devices and sources
+    by index, those nearest to the place where several would."""
+
+    amps: float
+    devices: tuple[int, ...] = ()
+    sources: tuple[int, ...] = ()
+
+    def largest(self, situation: Situation) -> Device | None:
+        """The largest of its devices; None where only sources bound it."""
+        found = [situation.circuit.devices[i] for i in self.devices]
+        return max(found, key=lambda d: (d.data.rating_a, d.owner), default=None)
+
+
+UNBOUND = Inflow(math.inf)
+
+
+@dataclass(frozen=True)
+class Sum:
+    """A conductor of a run (branch index) into which, at the node ``near``, more comes together
+    than from any source by itself; ``far`` is its other end."""
+
+    run: str
+    branch: int
+    near: int
+    far: int
+    inflow: Inflow
+
+
+def inflow(
+    situation: Situation, nodes: Collection[int], systems: Iterable[System], without: int = -1
+) -> Inflow:
+    """What windings drive into nodes of their hot conductor, not through one branch.
+
+    ``UNBOUND`` where one of no limit reaches them past all devices.
+    """
+    graph = _between_regions(situation, nodes, without)
+    sources = situation.circuit.sources
+    for i in sorted({system.source for system in systems}):
+        _tie(graph, _START, ("source", i), lasting_a(sources[i].data))
+        _tie(graph, ("source", i), graph.graph["region"](sources[i].plus), math.inf)
+    if _START not in graph:
+        return Inflow(0.0)
+    try:
+        amps, (before, _) = nx.minimum_cut(graph, _START, _HERE)
+    except nx.NetworkXUnbounded:
+        return UNBOUND
+    cut = [edge for edge in graph.edges if edge[0] in before and edge[1] not in before]
+    devices = {i for edge in cut for i in graph.edges[edge].get("devices", ())}
+    held = tuple(thing[1] for start, thing in cut if start == _START)
+    return Inflow(amps, tuple(sorted(devices)), tuple(sorted(held)))
+
+
+def _between_regions(situation: Situation, nodes: Collection[int], without: int) -> nx.DiGraph:
+    """What lies between devices as nodes, with the devices as ways of their rating; ``_HERE`` is
+    what reaches ``nodes`` past none of them."""
+    wires, by_branch = situation.wires(), situation.circuit.device_of
+    here = set[int]().union(*(reached(wires, node, {without}, by_branch) for node in nodes))
+    label = _regions(situation)
+
+    def region(node: int) -> Hashable:
+        return _HERE if node in here else label[node]
+
+    graph = nx.DiGraph(region=region)
+    graph.add_node(_HERE)
+    hot = {situation.clusters[node] for node in nodes}
+    for index, (a, b) in _contacts(situation):
+        if index != without and situation.clusters[a] in hot and region(a) != region(b):
+            device = by_branch[index]
+            rating = situation.circuit.devices[device].data.rating_a
+            _tie(graph, region(a), region(b), rating, device)
+            _tie(graph, region(b), region(a), rating, device)
+    return graph
+
+
+def _tie(graph: nx.DiGraph, a: Hashable, b: Hashable, amps: float, device: int = -1) -> None:
+    """A way from one to another; several add up. What has no capacity lets anything through."""
+    if (a, b) not in graph.edges:
+        graph.add_edge(a, b, devices=set(), **({} if math.isinf(amps) else {"capacity": 0.0}))
+    if "capacity" in graph.edges[a, b]:
+        graph.edges[a, b]["capacity"] += amps
+    graph.edges[a, b]["devices"].update({device} - {-1})
+
+
+def _contacts(situation: Situation) -> Iterator[tuple[int, tuple[int, int]]]:
+    """The contacts of devices in circuit, with their ends."""
+    for index in sorted(situation.circuit.device_of.keys() & situation.closed):
+        branch = situation.circuit.branches[index]
+        yield index, (branch.a, branch.b)
+
+
+@once
+def _regions(situation: Situation) -> list[int]:
+    """For each node the label of what reaches it past no device."""
+    opened = frozenset(index for index, _ in _contacts(situation))
+    return list(situation.labels_without(opened, LINKS))
+
+
+@once
+def _several(situation: Situation) -> frozenset[int]:
+    """The clusters in which currents of several sources, or along several ways, may add up."""
+    found = {label for label, systems in situation.hot_of.items() if len(systems) > 1}
+    label, regions = _regions(situation), Unions[int]()
+    for _, (a, b) in _contacts(situation):
+        if label[a] != label[b]:
+            if regions.find(label[a]) == regions.find(label[b]):
+                found.add(situation.clusters[a])
+            regions.join(label[a], label[b])
+    return frozenset(found)
+
+
+@once
+def sums(situation: Situation) -> list[Sum]:
+    """Each live conductor of a run into which more comes than from any source alone, by the end at
+    which most comes. What nothing bounds is unprotected, and not here."""
+    found = []
+    several, branches = _several(situation), situation.circuit.branches
+    for index in sorted(situation.closed):
+        branch = branches[index]
+        live = branch.sort == "run" and not is_protective(Pole(branch.pole))
+        if live and situation.clusters[branch.a] in several:
+            both = [*_into(situation, index, branch.a, branch.b)]
+            both += _into(situation, index, branch.b, branch.a)
+            found += [max(both, key=lambda each: each.inflow.amps)] if both else []
+    return found
+
+
+def _into(situation: Situation, index: int, near: int, far: int) -> Iterator[Sum]:
+    systems = situation.feeds(near)
+    if not systems:
+        return
+    come = inflow(situation, (near,), systems, index)
+    if math.isfinite(come.amps) and exceeds(come.amps, alone_a(situation, near)):
+        yield Sum(situation.circuit.branches[index].owner, index, near, far, come)
+
+
+def alone_a(situation: Situation, node: int) -> float:
+    """The most in ampere that any source by itself brings to a node past a single device; none
+    where one of no limit reaches it past all."""
+    sources = situation.circuit.sources
+    return max(
+        (
+            min(guards(situation, system)[node].rating_a, lasting_a(sources[system.source].data))
+            for system in situation.feeds(node)
+        ),
+        default=0.0,
+    )
+
+
+def takes(situation: Situation, item: Sum) -> Inflow:
+    """What the far end of a conductor can take for good: nothing where there is only what gives,
+    what devices let through to stores that it charges, anything where loads or outlets are."""
+    label = situation.labels_without(frozenset({item.branch}), LINKS)
+    if label[item.far] == label[item.near]:
+        return UNBOUND
+    loads = (node for _, load in situation.loads for node in (load.a, load.b))
+    faces = (node for face in situation.circuit.faces for node in face.nodes.values())
+    if any(label[node] == label[item.far] for node in (*loads, *faces)):
+        return UNBOUND
+    sources = situation.circuit.sources
+    stores = [
+        system
+        for system in situation.feeds(item.far)
+        if sources[system.source].data.group.stores
+        and label[sources[system.source].plus] == label[item.far]
+    ]
+    return inflow(situation, (item.far,), stores, item.branch)

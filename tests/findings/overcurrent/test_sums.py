@@ -1,0 +1,164 @@
+"""device-above-ampacity: what several sources let into one conductor adds up."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.design import Draft
+from linework.findings.model import Level
+from tests.findings.told import cured, found, number, places, praise
+from tests.study.ways.test_sums import DC, batteries
+
+RULE = "device-above-ampacity"
+
+
+def at(draft: Draft) -> set[tuple[str, ...]]:
+    return places(draft, RULE)
+
+
+def bank(number: int = 3, place: str = "building", **run: str) -> Draft:
+    """Batteries with a fuse of 60 A each on a lead of 40 ft; 4 AWG carries 85 A at 75 C, which
+    circuits above 100 A are made for (table 310.16, 110.14(C)(1)), and 90 A may protect it."""
+    d = batteries(number, "60 A", place=place)
+    d.rate_run("lead", **({"length": "40 ft"} | run))
+    d.rate_run("back", **({"length": "40 ft"} | run))
+    return d
+
+
+def test_three_batteries_on_one_lead_are_one_finding() -> None:
+    (finding,) = found(bank(), RULE)
+    assert finding.subjects == ("lead",)
+    assert finding.level is Level.DANGER
+    assert number(finding, "comes together") == 180.0
+    assert number(finding, "largest allowed") == 90.0
+    assert "F1, F2 and F3" in finding.message
+
+
+def test_one_of_them_alone_is_silent() -> None:
+    assert at(bank(1)) == set()
+
+
+def test_a_lead_thick_enough_for_all_is_silent() -> None:
+    # 3/0 AWG carries 200 A at 75 C, 2/0 AWG 175 A: 175 A is a standard rating
+    assert at(bank(size="3/0 AWG")) == set()
+    assert at(bank(size="2/0 AWG")) == {("lead",)}
+
+
+def test_each_own_lead_is_held_by_its_own_fuse_and_why_is_said() -> None:
+    d = bank()
+    d.rate_run("q1", length="30 ft")
+    told = {item.subjects: item.message for item in praise(d, RULE)}
+    assert "F2 and F3 together let 120 A into q1" in told["q1",]
+    assert "F1 at its end" in told["q1",]
+
+
+def test_a_fuse_at_the_beginning_of_the_lead_is_silent_and_is_the_mend() -> None:
+    d = bank()
+    (finding,) = found(d, RULE)
+    after = cured(d, finding)
+    assert not [f for f in after.findings if f.rule == RULE]
+    fuses = {part.ratings["rating"] for part in d.design.parts if part.kind == "fuse"}
+    assert fuses == {"60 A", "70 A"}
+
+
+def test_where_the_load_needs_more_the_mend_is_a_thicker_run() -> None:
+    d = bank()
+    d.rate("EA1", power="1440 W")
+    (finding,) = found(d, RULE)
+    assert finding.mend is not None
+    assert "3/0 AWG" in finding.mend.title
+
+
+def test_a_lead_of_which_one_fuse_alone_is_too_large_is_told_once() -> None:
+    d = bank()
+    for n in (1, 2, 3):
+        d.rate(f"F{n}", rating="100 A")
+    assert {f.subjects for f in found(d, RULE) if "lead" in f.subjects} == {("lead",)}
+
+
+def test_switches_that_leave_one_battery_are_told_in_the_same_finding() -> None:
+    d = Draft(place="building", voltage="12 V")
+    d.part("busbar", "WC1", bar="plus", rating="400 A", taps="6")
+    d.part("busbar", "WC2", bar="minus", rating="400 A", taps="6")
+    for n in (1, 2):
+        d.part("battery", f"GB{n}", fault_current="3 kA")
+        d.part("fuse", f"F{n}", rating="100 A", type="class_t")
+        d.part("battery_disconnect", f"QB{n}", rating="200 A", voltage="48 V")
+        d.run(f"GB{n}.dc", f"F{n}.line", f"p{n}", poles="+", size="2/0 AWG", length="1 ft")
+        d.run(f"F{n}.load", f"QB{n}.line", f"q{n}", poles="+", size="2/0 AWG", length="1 ft")
+        d.run(f"QB{n}.load", f"WC1.{n}", f"r{n}", poles="+", size="2/0 AWG", length="1 ft")
+        d.run(f"GB{n}.dc", f"WC2.{n}", f"m{n}", poles="-", size="2/0 AWG", length="1 ft")
+    d.part("load", "EA1", power="240 W", **DC)
+    d.run("WC1.feed", "EA1.in", "lead", poles="+", size="4 AWG", length="40 ft")
+    d.run("WC2.feed", "EA1.in", "back", poles="-", size="2/0 AWG", length="40 ft")
+    (finding,) = found(d, RULE)
+    assert finding.subjects == ("lead",)
+    assert number(finding, "comes together") == 200.0
+    assert finding.standing is None or len(finding.standing.cubes) >= 2
+
+
+@pytest.mark.parametrize(("length", "hit"), [("7 in", False), ("3 ft", True)])
+def test_aboard_a_short_lead_may_end_at_a_fuse_small_enough(length: str, hit: bool) -> None:
+    # ABYC E-11: 7 inches; the fuse behind is 60 A, 4 AWG carries 160 A in the table for boats
+    d = batteries(3, "100 A", lead="60 A", place="boat")
+    d.rate_run("before", length=length)
+    assert (("before",) in at(d)) is hit
+
+
+def test_a_tap_in_a_cabin_may_end_at_a_fuse_small_enough() -> None:
+    # 240.21(B)(1): 10 ft, and a tenth of what is before it
+    d = batteries(3, "100 A", lead="60 A", place="building")
+    for run, length in (("before", "9 ft"), ("p1", "1 ft")):
+        d.rate_run(run, length=length)
+    assert ("before",) not in at(d)
+    d.rate_run("before", length="30 ft")
+    assert ("before",) in at(d)
+
+
+def chargers(number: int) -> Draft:
+    """Chargers of 50 A on a bar of their own, which one cable of 4 AWG and 20 ft joins to a fused
+    battery, with a fuse of 70 A at the battery's end."""
+    d = batteries(1, "200 A", place="building")
+    for run in ("p1", "q1", "m1", "lead", "back"):
+        d.rate_run(run, size="250 kcmil")
+    d.part("busbar", "WC3", bar="plus", rating="400 A", taps="6")
+    for n in range(1, number + 1):
+        d.part("supply", f"GS{n}", breaker="20 A")
+        d.part("charger", f"TB{n}", current="50 A")
+        d.run(f"GS{n}.out", f"TB{n}.ac_in", f"s{n}", size="12 AWG", length="5 ft")
+        d.run(f"TB{n}.dc", f"WC3.{n}", f"t{n}", poles="+", size="4 AWG", length="2 ft")
+        d.run(f"TB{n}.dc", f"WC2.{n + 1}", f"u{n}", poles="-", size="4 AWG", length="2 ft")
+    d.part("fuse", "F8", rating="70 A", type="class_t")
+    d.run("WC1.2", "F8.line", "link", poles="+", size="4 AWG", length="1 ft")
+    d.run("F8.load", "WC3.feed", "thin", poles="+", size="4 AWG", length="20 ft")
+    return d
+
+
+def test_a_short_in_the_lead_of_one_charger_is_fed_by_the_others() -> None:
+    # 70 A of the fuse and 1.3 x 50 A of each other charger into 4 AWG, which allows 90 A
+    assert at(chargers(3)) == {("t1",), ("t2",), ("t3",)}
+    assert at(chargers(1)) == set()
+
+
+def test_arrays_on_one_cable_add_up_by_the_sun() -> None:
+    d = Draft(place="building", voltage="12 V")
+    d.part("battery", "GB1", fault_current="3 kA")
+    d.part("solar_controller", "TC1", current="60 A", pv_voltage="150 V", pv_current="60 A")
+    d.part("fuse", "F1", rating="80 A", type="class_t")
+    d.run("GB1.dc", "F1.line", "p1", poles="+", size="2 AWG", length="1 ft")
+    d.run("F1.load", "TC1.dc", "p2", poles="+", size="2 AWG", length="2 ft")
+    d.run("GB1.dc", "TC1.dc", "m1", poles="-", size="2 AWG", length="2 ft")
+    d.part("busbar", "WC1", bar="plus", rating="100 A", taps="4")
+    d.part("busbar", "WC2", bar="minus", rating="100 A", taps="4")
+    for n in (1, 2):
+        d.part("solar_array", f"GP{n}", voc="40 V", isc="10 A", vmp="33 V", imp="9.5 A")
+        d.run(f"GP{n}.dc", f"WC1.{n}", f"a{n}", poles="+", size="10 AWG", length="20 ft")
+        d.run(f"GP{n}.dc", f"WC2.{n}", f"b{n}", poles="-", size="10 AWG", length="20 ft")
+    d.run("WC1.feed", "TC1.pv", "down", poles="+", size="10 AWG", length="20 ft")
+    d.run("WC2.feed", "TC1.pv", "up", poles="-", size="10 AWG", length="20 ft")
+    # 2 x 10 A x 1.25 = 25 A in the sun; 10 AWG of 30 A at 60 C is good for 30 / 1.25 = 24 A
+    (finding,) = [f for f in found(d, RULE) if f.subjects == ("down",)]
+    assert number(finding, "comes together") == 25.0
+    assert number(finding, "largest allowed") == 24.0
+    d.rate_run("down", size="8 AWG")
+    assert ("down",) not in at(d)
