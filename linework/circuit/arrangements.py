@@ -109,6 +109,11 @@ def number(cubes: Iterable[Cube], choices: Choices, within: Cube = frozenset()) 
     return sum(number(near, choices, within | {(key, p)}) for p in choices.free[key].positions)
 
 
+def met(one: Cube, other: Cube, choices: Choices) -> bool:
+    """Whether some permitted state agrees with both of two arrangements."""
+    return _meets(one, other) and choices.count(dict(one | other)) > 0
+
+
 def _meets(one: Cube, other: Cube) -> bool:
     """Whether no selector stands differently in two arrangements."""
     known = dict(one)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 
-from linework.circuit.arrangements import Arrangements, arranged, covered
+from linework.circuit.arrangements import Arrangements, Cube, arranged, covered, met
 from linework.circuit.choices import Choices
 
 Words = Callable[[Arrangements], tuple[str, ...]]
@@ -36,6 +36,13 @@ class Standing:
     def words(self, states: Arrangements | None) -> tuple[str, ...]:
         """Each arrangement in words; nothing for every state."""
         return () if states is None else self._tell(states)
+
+    def together(self, one: str, other: str) -> bool:
+        """Whether two circuits stand at the same time in some state, by their words."""
+        ways = [self._known.get(word) for word in (one, other)]
+        every: list[Cube] = [frozenset()]
+        cubes = [every if way is None else list(way.cubes) for way in ways]
+        return any(met(a, b, self._choices) for a in cubes[0] for b in cubes[1])
 
     def within(self, words: str, others: Iterable[str]) -> bool:
         """Whether the states of some circuit are all among those of others."""

@@ -38,6 +38,14 @@ _NAMES = {
 
 BOX_RATINGS = (
     Rating(
+        "shared_box",
+        N_("Box that it shares"),
+        "text",
+        "",
+        quiet=True,
+        help=N_("A name; outlets and joints that lie in the same box have the same."),
+    ),
+    Rating(
         "box",
         N_("Metal box, inches"),
         "choice",

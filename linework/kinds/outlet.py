@@ -35,6 +35,36 @@ CONFIGURATION = Rating(
 UNGROUNDED = ("1-15", "10-30", "10-50")
 """Configurations without a ground contact that old circuits still have (ANSI/NEMA WD 6)."""
 
+MARKED = Rating(
+    "marked",
+    N_("Marked"),
+    "choice",
+    "none",
+    choices=(
+        Choice("none", N_("nothing")),
+        Choice("no_ground", N_("no equipment {ground}")),
+    ),
+    quiet=True,
+)
+
+AREA = Rating(
+    "area",
+    N_("Where it is"),
+    "choice",
+    "dry",
+    choices=(
+        Choice("dry", N_("dry, indoors")),
+        Choice("sink", N_("near a sink or basin")),
+        Choice("kitchen", N_("in a kitchen or galley")),
+        Choice("bath", N_("bath, shower or toilet room")),
+        Choice("outside", N_("outside")),
+        Choice("wet", N_("damp or wet, indoors")),
+        Choice("garage", N_("garage, shed or basement")),
+        Choice("engine", N_("in an engine space")),
+    ),
+    help=N_("Decides whether it needs ground-fault protection."),
+)
+
 _DUPLEX = ("5-15", "5-20")
 """What is made with two faces on one strap as a rule (common practice, no source)."""
 
@@ -42,34 +72,8 @@ RATINGS = (
     CIRCUIT,
     CONFIGURATION,
     GROUND_FAULT,
-    Rating(
-        "marked",
-        N_("Marked"),
-        "choice",
-        "none",
-        choices=(
-            Choice("none", N_("nothing")),
-            Choice("no_ground", N_("no equipment {ground}")),
-        ),
-        quiet=True,
-    ),
-    Rating(
-        "area",
-        N_("Where it is"),
-        "choice",
-        "dry",
-        choices=(
-            Choice("dry", N_("dry, indoors")),
-            Choice("sink", N_("near a sink or basin")),
-            Choice("kitchen", N_("in a kitchen or galley")),
-            Choice("bath", N_("bath, shower or toilet room")),
-            Choice("outside", N_("outside")),
-            Choice("wet", N_("damp or wet, indoors")),
-            Choice("garage", N_("garage, shed or basement")),
-            Choice("engine", N_("in an engine space")),
-        ),
-        help=N_("Decides whether it needs ground-fault protection."),
-    ),
+    MARKED,
+    AREA,
     Rating(
         "duplex",
         N_("Faces on the strap"),
@@ -101,24 +105,27 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
 
 
 def face_place(
-    poles: tuple[Pole, ...], configuration: str, also: frozenset[str] = frozenset()
+    poles: tuple[Pole, ...],
+    configuration: str,
+    also: frozenset[str] = frozenset(),
+    face: str = "face",
 ) -> Place:
     """The place of what plugs into a face of these poles; ``also``: what else may sit there."""
-    offers = tuple((pole, ("face", pole)) for pole in poles)
+    offers = tuple((pole, (face, pole)) for pole in poles)
     accepts = frozenset({"plug", "load", "bond_plug", "adapter"}) | also
-    return Place("face", accepts, offers, configuration)
+    return Place(face, accepts, offers, configuration)
 
 
 CORD_END = frozenset({"inlet"})
 """What the outlet end of a cord goes on, besides what plugs into any face."""
 
 
-def mouth(poles: tuple[Pole, ...], configuration: str) -> tuple[Element, ...]:
+def mouth(poles: tuple[Pole, ...], configuration: str, face: str = "face") -> tuple[Element, ...]:
     """The contacts of a face, and its ground contact as metal that can be touched."""
-    face = Face("face", tuple((p, ("face", p)) for p in poles), configuration)
+    contacts = Face(face, tuple((p, (face, p)) for p in poles), configuration)
     if Pole.PE not in poles:
-        return (face,)
-    return (face, Metal("ground contact", ("face", Pole.PE)))
+        return (contacts,)
+    return (contacts, Metal("ground contact", (face, Pole.PE)))
 
 
 def places(values: Values) -> tuple[Place, ...]:

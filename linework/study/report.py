@@ -101,6 +101,11 @@ class StateReport:
     solved: bool = True
     cause: str = ""
 
+    def reading(self, outlet: str) -> Reading | None:
+        """What is shown of an outlet; of several faces one that is not right, where one is."""
+        mine = [reading for reading in self.readings if reading.owner == outlet]
+        return max(mine, key=lambda r: r.picture not in ("correct", "dead"), default=None)
+
 
 def state_key(design: Design, circuit: Circuit, state: State) -> str:
     """The free choices sorted by designation: "G1=stopped QT1=shore XP1=pedestal"."""

@@ -62,6 +62,7 @@ KEYS: dict[str, tuple[str, ...]] = {
     "VDROP_HIGH": ("voltage-drop-high", "motor-will-not-start"),
     "VDROP_ADVISORY": ("voltage-drop-high",),
     "VOLTAGE_BELOW_CUTOUT": ("voltage-drop-high", "motor-will-not-start"),
+    "TWO_SOURCES_ONE_BOX": ("sources-share-box",),
     # solar
     "PV_VOC_HIGH": ("string-voltage-high",),
     "PV_STRING_FUSE": ("string-unfused",),
@@ -74,7 +75,6 @@ NO_RULE: dict[str, str] = {
     "HEADROOM_SMALL": "advice, a note of no rule",
     "MAKER_SIZE": "what a maker advises is not drawn",
     "NEW_WORK_NEEDS_4_WIRE": "advice on new work, a note of no rule",
-    "TWO_SOURCES_ONE_BOX": "no rule, and a shared box is not drawn",
     "CORD_HEAT": "no rule: how a cord lies is not drawn",
 }
 """Keys of the situations drawn here that nothing says: a miss where they are expected."""
@@ -92,7 +92,7 @@ SCOPES: dict[str, frozenset[str]] = {
     "sources": frozenset(
         {"sources-meet", "supply-backfed", "pins-live", "transfer-poles-wrong", "voltage-wrong"}
         | {"source-overloaded", "charger-loop", "neutral-missing", "bond-not-accepted"}
-        | {"outlets-share-source", "load-never-fed", "motor-will-not-start"}
+        | {"outlets-share-source", "load-never-fed", "motor-will-not-start", "sources-share-box"}
         | {"plug-does-not-mate"}
     ),
     "bonding": frozenset(

@@ -96,6 +96,7 @@ AGREED: dict[str, set[str]] = {
     "working-space": {NOTE},
     "label-missing": {NOTE},
     "outlets-share-source": {NOTE},
+    "sources-share-box": {WARNING},
     "cord-concealed": {WARNING},
     "value-assumed": {NOTE},
     "units-suspicious": {NOTE},

@@ -126,6 +126,16 @@ def test_an_outlet_behind_its_own_ground_fault_device(circuit: str) -> None:
     assert set(passes(outlet, values, "face", "onward")) == set(CIRCUITS[circuit])
 
 
+@pytest.mark.parametrize(("tabs", "joined"), [("hot", {"N", "PE"}), ("both", {"PE"})])
+def test_what_the_tabs_of_a_strap_join(tabs: str, joined: set[str]) -> None:
+    outlet = kinds()["split_outlet"]
+    values = rated(outlet, tabs=tabs)
+    between = passes(outlet, values, "feed", "feed_2")
+    assert between == dict.fromkeys(joined, False)
+    for feed, face in (("feed", "face"), ("feed_2", "face_2")):
+        assert passes(outlet, values, feed, face) == dict.fromkeys(CIRCUITS["ac"], False)
+
+
 # fuses
 
 

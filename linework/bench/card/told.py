@@ -67,8 +67,7 @@ class Told(QVBoxLayout):
             old = self.bars.pop()
             self._bars_box.removeWidget(old)
             old.deleteLater()
-        readings = self.report.readings if self.report else ()
-        reading = next((r for r in readings if r.owner == element_id), None)
+        reading = self.report.reading(element_id) if self.report else None
         if reading is not None:
             bars = TesterBars(family)
             bars.show_reading(reading)

@@ -161,11 +161,11 @@ class Overlay(QObject):
         if (element_id, report, on_card) == self._hovered:
             return
         self._hovered = element_id, report, on_card
-        readings = [r for r in report.readings if r.owner == element_id] if report else []
-        if not readings or on_card:
+        reading = report.reading(element_id) if report else None
+        if reading is None or on_card:
             self.tester.hide()
             return
-        self.tester.show_reading(title, readings[0], family)
+        self.tester.show_reading(title, reading, family)
         size = QSize(self.tester.width(), self.tester.wanted_height())
         place = place_beside(self.view.rect_of(element_id), size, self.view.rect(), [])
         self.tester.setGeometry(place)

@@ -1,8 +1,8 @@
 """More wires in a box than its volume allows.
 
 What is checked
-    For every junction box and outlet of which the volume is given: the room
-    that its conductors, ground wires, device and clamps take.
+    For every box of junctions and outlets of which the volume is given: the room
+    that its conductors, ground wires, devices and clamps take.
 Why it matters
     Wires are crushed when the device is pushed in, and joints get hot.
 How to cure it
@@ -27,7 +27,7 @@ from linework.findings.view import View
 from linework.kinds.boxes import BOXES
 from linework.kinds.run import NOT_GIVEN
 from linework.study.slack import exceeds
-from linework.study.wires.fill import Contents, box_contents
+from linework.study.wires.fill import Contents, box_contents, boxes
 from linework.study.wires.ratings import rules_of
 from linework.words import N_, say
 
@@ -38,26 +38,25 @@ NO_TABLE = N_("{fault}")
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each box."""
-    for part in sorted(view.design.parts, key=lambda item: item.id):
-        if "clamps" in view.kind(part.id).declared:
-            try:
-                yield from _judged(view, part.id)
-            except CodesError as fault:
-                yield NotChecked(NO_TABLE, {"fault": fault}, (part.id,))
+    for parts in boxes(view.design):
+        try:
+            yield from _judged(view, parts)
+        except CodesError as fault:
+            yield NotChecked(NO_TABLE, {"fault": fault}, parts)
 
 
-def _judged(view: View, part: str) -> Iterator[Outcome]:
-    volume = _volume_in3(view, part)
-    contents = box_contents(view.design, part)
+def _judged(view: View, parts: tuple[str, ...]) -> Iterator[Outcome]:
+    volume = next((v for part in parts if (v := _volume_in3(view, part)) is not None), None)
+    contents = box_contents(view.design, parts)
     sizes = [*contents.conductors, *contents.grounds]
     if volume is None or not sizes or not all(sizes):
         return  # a size that is not given is told by "value-missing"
-    clamps = view.values(part).pick("clamps")
-    least = _need_in3(view, part, contents, clamps == "yes")
+    clamps = {view.values(part).pick("clamps") for part in parts} - {NOT_GIVEN}
+    least = _need_in3(view, parts, contents, "yes" in clamps)
     if exceeds(least, volume):
-        yield _hit(view, part, volume, least)
-    elif clamps == NOT_GIVEN and exceeds(_need_in3(view, part, contents, True), volume):
-        yield NotChecked(CLAMPS, {}, (part,))
+        yield _hit(view, parts, volume, least)
+    elif not clamps and exceeds(_need_in3(view, parts, contents, True), volume):
+        yield NotChecked(CLAMPS, {}, parts)
 
 
 def _volume_in3(view: View, part: str) -> float | None:
@@ -72,8 +71,8 @@ def _volume_in3(view: View, part: str) -> float | None:
     return rules_of(view.design).box_volume_in3(kind, size).value
 
 
-def _need_in3(view: View, part: str, contents: Contents, clamps: bool) -> float:
-    yokes = [_thickest(contents)] if view.kind(part).receptacle else []
+def _need_in3(view: View, parts: tuple[str, ...], contents: Contents, clamps: bool) -> float:
+    yokes = [_thickest(contents) for part in parts if view.kind(part).receptacle]
     return rules_of(view.design).box_fill_in3(
         contents.conductors, grounds=contents.grounds, yokes=yokes, clamps=clamps
     )
@@ -84,22 +83,24 @@ def _thickest(contents: Contents) -> str:
     return max(sizes, key=lambda text: size_of(text).cmil)
 
 
-def _hit(view: View, part: str, volume: float, need: float) -> Hit:
+def _hit(view: View, parts: tuple[str, ...], volume: float, need: float) -> Hit:
+    names = ", ".join(map(view.name, parts))
     return Hit(
         Level.WARNING,
-        (part,),
+        parts,
         MESSAGE,
-        {"box": view.name(part), "volume": f"{volume:g}", "need": f"{need:g}"},
+        {"box": names, "volume": f"{volume:g}", "need": f"{need:g}"},
         (
             Evidence(N_("volume needed"), need, "volume"),
             Evidence(N_("volume of the box"), volume, "volume"),
         ),
-        mend=_mend(view, part, need),
+        mend=_mend(view, parts, need),
     )
 
 
-def _mend(view: View, part: str, need: float) -> Mend | None:
+def _mend(view: View, parts: tuple[str, ...], need: float) -> Mend | None:
     """The least metal box of the same kind that has room; None for a box with a marked volume."""
+    part = next(part for part in parts if _volume_in3(view, part) is not None)
     kind, _, _ = view.values(part).pick("box").partition(" ")
     if view.values(part).has("volume"):
         return None

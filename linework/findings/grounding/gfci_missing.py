@@ -151,7 +151,10 @@ def _unguarded(situation: Situation, face: FaceAt, styles: tuple[str, ...]) -> t
     return tuple(sorted(found))
 
 
-def _mend(view: View, outlet: str) -> Mend:
+def _mend(view: View, outlet: str) -> Mend | None:
+    """None for an outlet that is not made with a device of its own."""
+    if "ground_fault" not in view.kind(outlet).declared:
+        return None
     style = rules_of(view.design).outlet_guards()[0]
 
     title = say("Give {what} ground-fault protection of its own", what=view.name(outlet))

@@ -101,9 +101,9 @@ def _excused(view: View, look: Look, metal: MetalAt) -> bool:
 def _marked_and_guarded(view: View, look: Look, outlet: str) -> bool:
     if not view.kind(outlet).receptacle or view.values(outlet).pick("marked") != "no_ground":
         return False
-    face = next(f for f in look.studies.circuit.faces if f.owner == outlet)
+    faces = [f for f in look.studies.circuit.faces if f.owner == outlet]
     situation = look.studies.situation
-    hot = [node for pole, node in face.nodes.items() if is_ungrounded(Pole(pole))]
+    hot = [n for face in faces for pole, n in face.nodes.items() if is_ungrounded(Pole(pole))]
     return all(
         any(guarded(situation, sensor, node) for sensor in situation.circuit.sensors)
         for node in hot

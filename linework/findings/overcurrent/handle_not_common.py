@@ -1,9 +1,10 @@
 """Two hot conductors of one circuit on breakers that do not act together.
 
 What is checked
-    In every state: at each terminal with two hot conductors, whether both pass
-    the same device or breakers whose handles are tied; and, where they share a
-    neutral, whether they are on different legs.
+    In every state: at each terminal with two hot conductors, and at the faces
+    on one strap, whether both pass the same device or breakers whose handles
+    are tied; and, where they share a neutral, whether they are on different
+    legs.
 Why it matters
     One breaker off leaves half of the circuit live under the hands of who works
     on it. On one leg the currents add up in the shared neutral.
@@ -13,7 +14,7 @@ Limits
     Whether fuses are opened by one switch is not looked at: such circuits are
     "not checked".
 Sources
-    NFPA 70 (2023) 210.4(B), 240.15(B); IEC 60364-4-43 431.2.
+    NFPA 70 (2023) 210.4(B), 210.7, 240.15(B); IEC 60364-4-43 431.2.
 """
 
 from __future__ import annotations
@@ -22,7 +23,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import combinations
 
-from linework.circuit.model import Device
+from linework.circuit.model import Device, FaceAt
 from linework.findings.mending import change_part, together
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
@@ -30,12 +31,16 @@ from linework.findings.view import Look, View
 from linework.study.situation import Situation, System
 from linework.study.ways.paths import volts_between
 from linework.study.ways.protection import device_at
-from linework.wiring import Pole
+from linework.wiring import Pole, is_ungrounded
 from linework.words import N_, say
 
 APART = N_(
     "The two hot conductors of {where} pass {one} and {other}, which do not open together: with one"
     " of them off the other half stays live."
+)
+STRAP = N_(
+    "The halves of {where} get their power from {one} and {other}, which do not open together: with"
+    " one of them off the other half stays live, in the same box."
 )
 ONE_LEG = N_(
     "The two hot conductors of {where} pass {one} and {other} on the same leg: in their shared"
@@ -46,13 +51,17 @@ FUSES = N_("whether one switch opens {one} and {other} together is not known to 
 
 @dataclass(frozen=True)
 class _Couple:
-    """Two devices of one circuit, seen at a terminal; ``volts`` between its two conductors."""
+    """Two devices of one circuit, seen at a terminal; ``volts`` between its two conductors.
+
+    ``strap``: they are those of two faces of one outlet.
+    """
 
     part: str
     one: Device
     other: Device
     same_leg: bool
     volts: float
+    strap: bool = False
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -74,13 +83,19 @@ def _couples(look: Look) -> list[_Couple]:
     for (part, _), nodes in sorted(situation.circuit.terminals.items()):
         lines = [n for pole, n in nodes.items() if pole in (Pole.L1, Pole.L2, Pole.L3)]
         for a, b in combinations(lines, 2):
-            neutral = nodes.get(Pole.N)
-            found += _at(situation, part, (a, b), neutral)
+            found += _at(situation, part, (a, b), nodes.get(Pole.N))
+    for one, other in combinations(situation.circuit.faces, 2):
+        if one.owner == other.owner:
+            found += _on_strap(situation, one, other)
     return found
 
 
 def _at(
-    situation: Situation, part: str, ends: tuple[int, int], neutral: int | None
+    situation: Situation,
+    part: str,
+    ends: tuple[int, int],
+    neutral: int | None,
+    strap: bool = False,
 ) -> Iterator[_Couple]:
     """The devices before the two ends of a terminal, where they are two."""
     for one in situation.feeds(ends[0]):
@@ -88,13 +103,24 @@ def _at(
             if not one.is_ac or one.owner != other.owner:
                 continue
             same = one.source == other.source
-            if same and not _shared(situation, one, neutral):
+            shared = same and _shared(situation, one, neutral)
+            if same and not (shared or strap):
                 continue
             first = device_at(situation, one, ends[0])
             second = device_at(situation, other, ends[1])
             if first is not None and second is not None and first.owner != second.owner:
-                volts = volts_between(situation, *ends)
-                yield _Couple(part, first, second, same, 0.0 if same else volts)
+                volts = 0.0 if same else volts_between(situation, *ends)
+                yield _Couple(part, first, second, shared, volts, strap)
+
+
+def _on_strap(situation: Situation, one: FaceAt, other: FaceAt) -> Iterator[_Couple]:
+    """The devices of two faces of one outlet; what they share is told by their neutrals."""
+    hots = [[n for p, n in f.nodes.items() if is_ungrounded(Pole(p))] for f in (one, other)]
+    neutral = one.nodes.get(Pole.N)
+    shared = neutral if neutral == other.nodes.get(Pole.N) else None
+    for a in hots[0]:
+        for b in hots[1]:
+            yield from _at(situation, one.owner, (a, b), shared, strap=True)
 
 
 def _shared(situation: Situation, system: System, neutral: int | None) -> bool:
@@ -111,7 +137,9 @@ def _pair(view: View, look: Look, couples: list[_Couple]) -> Iterator[Outcome]:
     elif view.kind(one).melts and view.kind(other).melts:
         yield NotChecked(FUSES, names, (one, other), look.state)
     elif not (_tied(view, one) and _tied(view, other)):
-        yield _hit(view, look, APART, names, apart, _mend(view, one, other))
+        mend = _mend(view, one, other)
+        strap = all(couple.strap for couple in apart)
+        yield _hit(view, look, STRAP if strap else APART, names, apart, mend)
 
 
 def _tied(view: View, owner: str) -> bool:
@@ -130,6 +158,7 @@ def _hit(
     parts = sorted({c.part for c in couples} - set(_owners(couples[0])))
     where = ", ".join(view.name(part) for part in parts) or names["one"]
     volts = max(c.volts for c in couples)
+    strap = {"NA": "210.7, 240.15(B)"} if message == STRAP else {}
     return look.hit(
         Level.WARNING,
         _owners(couples[0]),
@@ -138,6 +167,7 @@ def _hit(
         (Evidence(N_("voltage between the two"), volts, "voltage"),),
         touches=frozenset(parts),
         mend=mend,
+        clause=view.clause(strap),
     )
 
 

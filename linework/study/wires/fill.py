@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from linework.circuit.conductors import pole_size
@@ -64,6 +65,16 @@ def _given(word: str) -> str:
     return "" if word == NOT_GIVEN else word
 
 
+def boxes(design: Design) -> list[tuple[str, ...]]:
+    """The parts in each box: those that name the same one together, every other by itself."""
+    groups: dict[str, list[str]] = {}
+    for part in sorted(design.parts, key=lambda item: item.id):
+        if "shared_box" in design.kind(part).declared:
+            name = design.values(part).text("shared_box")
+            groups.setdefault(f"box {name}" if name else f"part {part.id}", []).append(part.id)
+    return [tuple(parts) for parts in groups.values()]
+
+
 @dataclass(frozen=True)
 class Contents:
     """The conductors that end in a box: how many of each size, and the sizes of ground wires."""
@@ -72,17 +83,31 @@ class Contents:
     grounds: tuple[str, ...]
 
 
-def box_contents(design: Design, part_id: str) -> Contents:
-    """What ends in the box of a part; cords at the face of an outlet stay outside."""
+def box_contents(design: Design, parts: Iterable[str]) -> Contents:
+    """What ends in the box of some parts; cords at the face of an outlet stay outside."""
     conductors: Counter[str] = Counter()
     grounds: list[str] = []
-    for run in design.runs_at(part_id):
+    for run in _runs_into(design, parts):
         values = design.run_values(run)
-        ends = [end for end in (run.a, run.b) if end.part == part_id and end.terminal != "face"]
-        for pole, _ in pole_map(design, run) if ends else ():
+        for pole, _ in pole_map(design, run):
             size = pole_size(values, pole)
             if is_protective(pole):
                 grounds.append(size)
             else:
                 conductors[size] += 1
     return Contents(conductors, tuple(grounds))
+
+
+def _runs_into(design: Design, parts: Iterable[str]) -> Iterator[Run]:
+    """The runs that come into a box, each once; one between two of its parts stays in it."""
+    inner: Counter[str] = Counter()
+    runs: dict[str, Run] = {}
+    for part_id in parts:
+        part = design.part(part_id)
+        faces = {place.name for place in design.kind(part).places(design.values(part))}
+        for run in design.runs_at(part_id):
+            ends = [e for e in (run.a, run.b) if e.part == part_id and e.terminal not in faces]
+            if ends:
+                runs[run.id] = run
+                inner[run.id] += 1
+    yield from (run for run_id, run in runs.items() if inner[run_id] == 1)

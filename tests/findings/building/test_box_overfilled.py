@@ -86,6 +86,18 @@ def test_an_outlet_takes_the_room_of_two_conductors() -> None:
     assert found(outlet("device 3 x 2 x 3-1/2"), RULE) == []
 
 
+def test_outlets_that_share_a_box_fill_it_together() -> None:
+    # 314.16(B): 2 conductors, 1 for the ground wire, 2 for each yoke: 7 of 2.25 in3; what runs
+    # between the two stays in the box and does not count
+    draft = outlet("device 3 x 2 x 2-1/2")
+    for part in ("XD1", "XD2"):
+        draft.rate(part, shared_box="hall")
+    (hit,) = found(draft, RULE)
+    assert (hit.subjects, number(hit, "volume needed")) == (("XD1", "XD2"), 15.75)
+    draft.rate("XD1", box="device 3 x 2 x 3-1/2")
+    assert found(draft, RULE) == []
+
+
 def test_a_cord_at_the_face_stays_outside() -> None:
     draft = outlet("device 3 x 2 x 3-1/2")
     draft.part("load", "EA1", power="60 W")

@@ -89,3 +89,42 @@ def test_fuses_are_not_checked() -> None:
     d = shared(device="fuse", circuit="ac", type="class_t", interrupting="20 kA")
     assert levels(d, RULE) == {}
     assert [gap.where for gap in gaps(d, RULE)] == [("QF1", "QF2")]
+
+
+def strap(tabs: str, second: str = "3", **rated: str) -> Draft:
+    """The board with an outlet whose halves hang on two breakers, by cables of their own."""
+    d = shared(second, **rated)
+    d.cut("W2", "W3", "WEA1", "WEA2")
+    d.part("split_outlet", "XD1", tabs=tabs)
+    d.run("QF1.load", "XD1.feed", "W2", **WIRE)
+    poles = "L" if tabs == "hot" else "L N PE"
+    d.run("QF2.load", "XD1.feed_2", "W3", poles=poles, **WIRE)
+    return d
+
+
+@pytest.mark.parametrize(("tabs", "second"), [("both", "3"), ("both", "5"), ("hot", "3")])
+def test_two_circuits_on_one_strap_need_a_common_disconnect(tabs: str, second: str) -> None:
+    """NFPA 70 (2023) 210.7, whatever their legs and neutrals."""
+    d = strap(tabs, second)
+    (hit,) = found(d, RULE)
+    assert (hit.subjects, hit.level, hit.clause) == (
+        ("QF1", "QF2"),
+        Level.WARNING,
+        "210.7, 240.15(B)",
+    )
+    assert "halves of XD1" in hit.message
+    d.rate("QF1", handle="tied")
+    d.rate("QF2", handle="tied")
+    assert levels(d, RULE) == {}
+
+
+def test_a_shared_neutral_on_one_leg_is_told_tied_or_not_on_a_strap_too() -> None:
+    (hit,) = found(strap("hot", "5", handle="tied"), RULE)
+    assert "same leg" in hit.message
+
+
+def test_both_halves_on_one_breaker_are_silent() -> None:
+    d = strap("both")
+    d.cut("W3")
+    d.run("QF1.load", "XD1.feed_2", "W3", **WIRE)
+    assert levels(d, RULE) == {}

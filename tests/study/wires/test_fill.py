@@ -36,7 +36,7 @@ def test_runs_of_one_name_are_one_raceway_and_a_size_alone_is_one() -> None:
 
 
 def test_the_contents_of_a_box() -> None:
-    contents = box_contents(drawn().design, "XD1")
+    contents = box_contents(drawn().design, ["XD1"])
     assert contents.conductors == {"12 AWG": 2}
     assert contents.grounds == ("14 AWG",)
 
