@@ -102,7 +102,7 @@ def _openers(situation: Situation, system: System, node: int) -> frozenset[str]:
 
 def _at_once(view: View, one: _Live, other: _Live) -> bool:
     """Whether both are live in some state, on two conductors that nothing opens together."""
-    if one.look.case != other.look.case or one.openers & other.openers:
+    if one.openers & other.openers:
         return False
     if one.look is other.look:
         return one.node != other.node
