@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linework.kinds.kind import Carries, Kind
-from linework.kinds.ratings import Choice, Rating
+from linework.kinds.ratings import FROM_MEMORY, Choice, Rating
 from linework.kinds.transfer import (
     CAPTIONS,
     COLUMNS,
@@ -44,6 +44,23 @@ OWN_RATINGS = (
         quiet=True,
     ),
     Rating(
+        "senses",
+        N_("Where it looks for voltage"),
+        "choice",
+        "hots",
+        FROM_MEMORY,
+        choices=(
+            Choice("hots", N_("between its two {hots}")),
+            Choice("neutral", N_("from {hot} to {neutral}")),
+        ),
+        help=N_(
+            "Of two legs only: between the {hots} it does not notice an open {neutral}, nor does it"
+            " take a source that feeds both legs with one {hot}. Its manual shows where its sensing"
+            " wires go."
+        ),
+        quiet=True,
+    ),
+    Rating(
         "change",
         N_("Changeover"),
         "choice",
@@ -59,12 +76,13 @@ OWN_RATINGS = (
 
 
 def _sensed(values: Values, position: str) -> tuple[Point, ...]:
-    """Where it looks for voltage: from a hot conductor to the neutral where there is one (of two
-    the second), so that one hot conductor on both legs counts too (from memory)."""
+    """Where it looks for voltage: between two hot conductors, or from one to the neutral (of two
+    the second)."""
     terminal = f"in{position}"
     poles = input_poles(values, terminal)
     lines = [p for p in poles if is_ungrounded(p)]
-    return ((terminal, lines[-1] if Pole.N in poles else lines[0]),)
+    to_neutral = Pole.N in poles and (len(lines) == 1 or values.pick("senses") == "neutral")
+    return ((terminal, lines[-1] if to_neutral else lines[0]),)
 
 
 def inside(values: Values) -> Inside:
@@ -96,7 +114,7 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "transfer_automatic",
     captions=(*CAPTIONS, "prefers"),
-    columns=(*COLUMNS, "prefers", "change"),
+    columns=(*COLUMNS, "prefers", "senses", "change"),
     search=N_("automatic transfer switch relay ATS changeover"),
     carries=(Carries("rating", "load"),),
     inputs=INPUTS,

@@ -29,6 +29,8 @@ AGREED: dict[str, set[str]] = {
     "plug-does-not-mate": {WARNING},
     "voltage-wrong": {DANGER},
     "load-never-fed": {WARNING},
+    # a source of one leg cannot feed a load on two hots: a note
+    "dead-on-source": {WARNING, NOTE},
     "transfer-poles-wrong": {WARNING},
     # a note on what may not be added behind a source whose maker forbids a link
     "bond-not-accepted": {DANGER, NOTE},

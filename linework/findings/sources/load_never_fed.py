@@ -35,6 +35,10 @@ from linework.study.energised import in_use, reached_by_others
 from linework.words import N_
 
 MESSAGE = N_("No position of the levers feeds {where}.")
+ONE_LEG = N_(
+    "No position of the levers feeds {where}: both its hots hang on the same leg, with 0 V between"
+    " them."
+)
 DC_SIDE = N_("No position of the levers brings power to the direct-current side of {where}.")
 AC_SIDE = N_("No position of the levers brings power to the alternating-current side of {where}.")
 IDLE = N_("No position of the levers joins {where} to anything that it could feed.")
@@ -63,11 +67,22 @@ def _loads(view: View, fed: set[str], told: set[int]) -> Iterator[Hit]:
     """``told``: conductors, by what lasts, of which it is told already that they are dead."""
     if view.circuit is None or view.lasting is None:
         return
-    label = view.lasting.cluster
+    label, one_leg = view.lasting.cluster, _on_one_leg(view)
     for load in view.circuit.loads:
         behind = {label[load.a], label[load.b]} & told
         if load.data.own and load.owner not in fed and not behind:
-            yield _hit(view, load.owner, MESSAGE)
+            yield _hit(view, load.owner, ONE_LEG if load.owner in one_leg else MESSAGE)
+
+
+def _on_one_leg(view: View) -> set[str]:
+    """The parts both ends of whose load are on one live hot conductor in some state."""
+    return {
+        load.owner
+        for look in view.settled_looks
+        for _, load in look.studies.situation.loads
+        for cluster in (look.studies.situation.clusters,)
+        if cluster[load.a] == cluster[load.b] in look.studies.situation.hot_of
+    }
 
 
 def _sides(view: View, told: set[str]) -> Iterator[Hit]:

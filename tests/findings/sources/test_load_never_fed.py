@@ -26,6 +26,19 @@ def test_a_load_without_a_neutral_too() -> None:
     assert levels(draft, RULE) == {("EA1",): Level.WARNING}
 
 
+def test_a_load_both_hots_of_which_are_on_one_leg() -> None:
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", circuit="split", outage="no")
+    draft.part("motor", "MA1", circuit="ac240", voltage="240 V", power="500 W")
+    draft.run("GS1.out", "MA1.in", "w1", poles="L1 L1>L2 PE", size="12 AWG", length="10 ft")
+    (hit,) = found(draft, RULE)
+    assert hit.subjects == ("MA1",)
+    assert "0 V between them" in hit.message
+    draft.cut("w1")
+    draft.run("GS1.out", "MA1.in", "w1", poles="L1 PE", size="12 AWG", length="10 ft")
+    assert "0 V" not in found(draft, RULE)[0].message
+
+
 def test_a_load_that_is_fed_is_silent() -> None:
     assert found(camp(), RULE) == []
 

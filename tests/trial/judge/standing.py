@@ -202,11 +202,13 @@ def settled(design: Design, net: Net, chosen: Positions) -> Standing:
 
 def _follow(design: Design, standing: Standing, part: str, kind: str) -> tuple[str, str]:
     if kind == "transfer_automatic":
-        prefers = Told(design.part(part)).word("prefers", "1")
+        told = Told(design.part(part))
+        prefers = told.word("prefers", "1")
+        pairs = _TO_NEUTRAL if told.word("senses", "hots") == "neutral" else _ANY
         for n in (prefers, "2" if prefers == "1" else "1"):
-            if _live(standing, part, f"in{n}"):
+            if _live(standing, part, f"in{n}", pairs):
                 return "lever", n
-        return "lever", Told(design.part(part)).word("rests", "1")
+        return "lever", told.word("rests", "1")
     if kind == "inverter":
         return "bridge", "inverting" if _live(standing, part, "dc") else "off"
     if kind == "inverter_charger":
@@ -217,9 +219,19 @@ def _follow(design: Design, standing: Standing, part: str, kind: str) -> tuple[s
     return "output", "charging" if _live(standing, part, terminal) else "off"
 
 
-def _live(standing: Standing, part: str, terminal: str) -> bool:
-    """Whether a source other than the part's own stands between hot and return of a terminal."""
-    for hot, back in (("+", "-"), ("L2", "N"), ("L", "N")):
+_TO_NEUTRAL = (("+", "-"), ("L2", "N"), ("L", "N"))
+_ANY = (("L1", "L2"), *_TO_NEUTRAL)
+"""Between what conductors voltage is looked for, the first pair that is there."""
+
+
+def _live(
+    standing: Standing,
+    part: str,
+    terminal: str,
+    pairs: tuple[tuple[str, str], ...] = _TO_NEUTRAL,
+) -> bool:
+    """Whether a source other than the part's own stands between two poles of a terminal."""
+    for hot, back in pairs:
         one, other = Node(part, terminal, hot), Node(part, terminal, back)
         if one in standing.wired and other in standing.wired:
             others = [s for s in standing.feeders(one) if s.owner != part]
