@@ -53,20 +53,18 @@ def check(view: View) -> Iterator[Outcome]:
     """One hit for all loads that get nothing from a source, one for each input never taken."""
     if not view.complete:
         return  # that is told; "never" would be a guess
-    cases: dict[str, list[Look]] = {}
-    for look in view.orderly_looks:
-        cases.setdefault(look.case, []).append(look)
-    for case, looks in cases.items():
-        yield from _loads(view, case, looks)
-        for part in view.parts_that(lambda kind: kind.transfers):
-            for way in view.kind(part).inputs:
-                yield from _input(view, case, looks, part, way)
+    looks = tuple(view.orderly_looks)
+    if looks:
+        yield from _loads(view, looks)
+    for part in view.parts_that(lambda kind: kind.transfers) if looks else ():
+        for way in view.kind(part).inputs:
+            yield from _input(view, looks, part, way)
 
 
 # loads
 
 
-def _loads(view: View, case: str, looks: Sequence[Look]) -> Iterator[Hit]:
+def _loads(view: View, looks: Sequence[Look]) -> Iterator[Hit]:
     fed: dict[int, set[str]] = {}
     arrives: dict[tuple[int, str], bool] = {}  # whether at both ends, on one leg
     for look in looks:
@@ -81,9 +79,9 @@ def _loads(view: View, case: str, looks: Sequence[Look]) -> Iterator[Hit]:
         if others and owner not in others:
             dead.setdefault((owner, one_leg), set()).add(loads[index].owner)
     for (owner, one_leg), parts in sorted(dead.items()):
-        yield _hit(view, case, looks[0].studies.circuit, owner, one_leg, parts)
+        yield _hit(view, looks[0].studies.circuit, owner, one_leg, parts)
     for owner, parts in sorted(_outlets(looks).items()):
-        yield _hit(view, case, looks[0].studies.circuit, owner, True, parts)
+        yield _hit(view, looks[0].studies.circuit, owner, True, parts)
 
 
 def _outlets(looks: Sequence[Look]) -> dict[str, set[str]]:
@@ -122,9 +120,7 @@ def _arriving(look: Look) -> Iterator[tuple[int, str, bool]]:
                 yield index, system.owner, ends == (system.hot, system.hot)
 
 
-def _hit(
-    view: View, case: str, circuit: Circuit, owner: str, one_leg: bool, parts: set[str]
-) -> Hit:
+def _hit(view: View, circuit: Circuit, owner: str, one_leg: bool, parts: set[str]) -> Hit:
     legs = sum(s.owner == owner and s.data.hertz > 0.0 for s in circuit.sources)
     return Hit(
         Level.NOTE if one_leg and legs == 1 else Level.WARNING,
@@ -132,7 +128,6 @@ def _hit(
         SAME_LEG if one_leg else NO_WAY,
         {"where": ", ".join(sorted(map(view.name, parts))), "source": view.name(owner)},
         (Evidence(N_("states in which it feeds them"), 0.0, "count"),),
-        case=case,
         touches=frozenset({owner}),
     )
 
@@ -140,7 +135,7 @@ def _hit(
 # inputs
 
 
-def _input(view: View, case: str, looks: Sequence[Look], part: str, way: Input) -> Iterator[Hit]:
+def _input(view: View, looks: Sequence[Look], part: str, way: Input) -> Iterator[Hit]:
     """A switch that moves by itself and never goes to a source that arrives at an input."""
     circuit = looks[0].studies.circuit
     if not any(s.key[0] == part and s.moves == "follows" for s in circuit.selectors.values()):
@@ -161,7 +156,6 @@ def _input(view: View, case: str, looks: Sequence[Look], part: str, way: Input) 
                 "name": view.values(part).text(way.name),
             },
             (Evidence(N_("states in which it feeds them"), 0.0, "count"),),
-            case=case,
             touches=frozenset({owner}),
         )
 
