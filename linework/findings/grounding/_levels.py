@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
+from linework.design import Run, pole_map
 from linework.findings.model import Level
 from linework.findings.view import Look, View
 from linework.study.neutral.bonds import forbids_link
 from linework.study.ways.paths import fed_parts
+from linework.wiring import is_dc, is_protective
 
 
 def missing_bond_level(view: View, look: Look, owners: tuple[str, ...]) -> Level:
@@ -30,16 +32,24 @@ def missing_bond_level(view: View, look: Look, owners: tuple[str, ...]) -> Level
 
 
 def on_a_cord(view: View, part: str) -> bool:
-    """Whether nothing but cords with plugs lead to a part: a tool, whatever its kind."""
-    runs = view.design.runs_at(part)
+    """Whether nothing but cords with plugs bring alternating current to a part: a tool, whatever
+    its kind."""
+    runs = [run for run in view.design.runs_at(part) if _alternating(view, run)]
     ends = [end.part for run in runs for end in (run.a, run.b) if end.part != part]
     cords = [view.run_values(run.id).pick("installation") == "cord" for run in runs]
     return bool(runs) and all(cords) and all(view.kind(end).plugs for end in ends)
 
 
+def _alternating(view: View, run: Run) -> bool:
+    return any(not is_dc(p) and not is_protective(p) for p, _ in pole_map(view.design, run))
+
+
 def _stands(view: View, part: str) -> bool:
-    """Whether what feeds a part is an installation."""
-    return view.kind(part).fixed and not (view.kind(part).consumes and on_a_cord(view, part))
+    """Whether what feeds a part is an installation. What draws or charges passes nothing on that
+    hangs on the same neutral."""
+    kind = view.kind(part)
+    ends_there = kind.consumes or kind.source.charges
+    return kind.fixed and not (ends_there and on_a_cord(view, part))
 
 
 def _one_outlet(view: View, parts: Collection[str]) -> bool:

@@ -184,6 +184,22 @@ def test_a_tool_of_any_kind_on_a_cord_with_a_plug_is_cord_and_plug() -> None:
     assert levels(draft, RULE) == {("G1",): Level.DANGER}
 
 
+def test_a_charger_on_a_cord_with_a_plug_is_cord_and_plug_though_what_it_charges_is_wired() -> None:
+    draft = Draft(place="field")
+    draft.part("generator", "G1", power="2 kVA", neutral="floating")
+    draft.part("outlet", "XD1", configuration="5-15")
+    draft.seat("XD1", "G1", "1")
+    draft.part("plug", "XP1", configuration="5-15")
+    draft.seat("XP1", "XD1", "face")
+    draft.part("charger", "TB1", current="25 A")
+    draft.run("XP1.cord", "TB1.ac_in", "W1", size="14 AWG", length="15 ft", installation="cord")
+    draft.part("battery", "GB1")
+    draft.run("TB1.dc", "GB1.dc", "W2", size="8 AWG", length="3 ft")
+    assert levels(draft, RULE) == {("G1",): Level.NOTE}
+    draft.rate_run("W1", installation="conduit_pvc")
+    assert levels(draft, RULE) == {("G1",): Level.DANGER}
+
+
 def test_an_inverter_that_feeds_a_vehicle_by_its_cord_is_as_a_small_set() -> None:
     station = Draft(place="recreational")
     station.part("battery", "GB1")
