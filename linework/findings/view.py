@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeVar
@@ -19,6 +19,7 @@ from linework.findings.standing import Standing
 from linework.kinds import Kind, Values
 from linework.study.studies import Studies
 from linework.study.wires.ampacities import Ampacities
+from linework.words import say
 
 _T = TypeVar("_T")
 
@@ -156,6 +157,11 @@ class View:
         if isinstance(element, Run):
             return run_name(self.design, element_id)
         return element_id
+
+    def names(self, element_ids: Iterable[str]) -> str:
+        """Designations in a row, in their order."""
+        *some, last = sorted(map(self.name, element_ids))
+        return say("{some} and {last}", some=", ".join(some), last=last) if some else last
 
     def part(self, part_id: str) -> Part | None:
         """The part with this id, None for runs and seats."""

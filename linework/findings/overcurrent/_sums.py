@@ -62,6 +62,11 @@ class _Excess:
         return self.item.inflow
 
     @property
+    def feeders(self) -> list[str]:
+        """The owners of the devices that bound it, and of the sources that bound themselves."""
+        return self.inflow.owners(self.situation)
+
+    @property
     def situation(self) -> Situation:
         return self.look.studies.situation
 
@@ -158,23 +163,8 @@ def _words(view: View, excess: _Excess) -> dict[str, str]:
         "run": view.name(excess.run.id),
         "limit": f"{excess.inflow.amps:.4g}",
         "allowed": f"{excess.allowed_a:.4g}",
-        "feeders": say_all(view, _feeders(excess)),
+        "feeders": view.names(excess.feeders),
     }
-
-
-def _feeders(excess: _Excess) -> list[str]:
-    """The owners of the devices that bound it, and of the sources that bound themselves."""
-    circuit, inflow = excess.situation.circuit, excess.inflow
-    owners = [circuit.devices[i].owner for i in inflow.devices]
-    return list(dict.fromkeys(owners + [circuit.sources[i].owner for i in inflow.sources]))
-
-
-def say_all(view: View, owners: list[str]) -> str:
-    """Their names in a row, by designation."""
-    names = sorted(map(view.name, owners))
-    if len(names) == 1:
-        return names[0]
-    return say("{some} and {last}", some=", ".join(names[:-1]), last=names[-1])
 
 
 def _hit(view: View, excess: _Excess) -> Hit:
@@ -188,7 +178,7 @@ def _hit(view: View, excess: _Excess) -> Hit:
             Evidence(N_("largest allowed"), excess.allowed_a, "current"),
         ),
         touches=frozenset(
-            {*_feeders(excess), *(s.owner for s in excess.situation.feeds(excess.item.near))}
+            {*excess.feeders, *(s.owner for s in excess.situation.feeds(excess.item.near))}
         ),
         mend=_mend(view, excess),
     )

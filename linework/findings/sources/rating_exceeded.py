@@ -3,9 +3,10 @@
 What is checked
     In every state: the rating of each inlet, outlet, plug, adapter, cord set,
     transfer switch, isolator, panel bus, busbar and pass-through relay against
-    the device that protects it, and against the current of the drawn loads;
-    outlets by the table of the family. Of several in a row that are too small
-    for one device the first is told.
+    the device that protects it, against what several sources or ways together
+    let into it, and against the current of the drawn loads; outlets by the
+    table of the family. Of several in a row that are too small for one device
+    the first is told.
 Why it matters
     It heats up at a current at which nothing opens.
 How to cure it
@@ -14,9 +15,11 @@ Limits
     A part whose rating is only assumed is "not checked" where the assumed one
     would not do. What no device protects is told by run-unprotected; an outlet
     drawn straight at its source without one of its own is "not checked". Plugs, adapters and
-    cord sets of 15 A belong on 20 A circuits, and listed cord sets of 16 AWG.
+    cord sets of 15 A belong on 20 A circuits, and listed cord sets of 16 AWG. A bar or board
+    that several sources feed may be held by the devices behind it; "why it is sound" says so.
 Sources
-    NFPA 70 (2023) 110.3(B), 210.21(B), 240.5(B), 408.36; IEC 60364-4-43 432.
+    NFPA 70 (2023) 110.3(B), 210.21(B), 240.5(B), 408.36, 705.12(B) (from memory);
+    IEC 60364-4-43 432.
 """
 
 from __future__ import annotations
@@ -28,6 +31,7 @@ from linework.codes import CodesError
 from linework.findings.mending import rerate
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
+from linework.findings.sources._together import by_several
 from linework.findings.view import Look, View
 from linework.study.answers.behind import Behind, carried_a, device_before
 from linework.study.answers.trust import loaded_or_none
@@ -99,6 +103,9 @@ def check(view: View) -> Iterator[Outcome]:
                     right[outcome.subjects[0]] = outcome
                 case NotChecked():
                     yield outcome
+                case Hit():
+                    told.add(outcome.subjects[0])
+                    yield outcome
                 case behind, found:
                     wrong.append((behind, found))
         told.update(behind.rated.part for behind, _ in wrong)
@@ -112,19 +119,20 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _protection(
     view: View, look: Look, parts: list[Rated]
-) -> Iterator[Clear | NotChecked | tuple[Behind, Hit | NotChecked]]:
-    """What the device before each part makes of it."""
+) -> Iterator[Outcome | tuple[Behind, Hit | NotChecked]]:
+    """What the device before each part makes of it, or several together."""
     for rated in parts:
         behind = device_before(look.studies.situation, rated)
-        if isinstance(behind, Behind):
-            outcome = _by_device(view, look, behind)
-            if isinstance(outcome, Clear):
-                yield outcome
-            elif outcome is not None:
-                yield behind, outcome
-        elif behind and rated.kind.receptacle and _at_a_source(view, rated.part):
+        outcome = _by_device(view, look, behind) if isinstance(behind, Behind) else None
+        if isinstance(behind, Behind) and isinstance(outcome, Hit | NotChecked):
+            yield behind, outcome
+            continue
+        if outcome is not None:
+            yield outcome
+        elif behind is True and rated.kind.receptacle and _at_a_source(view, rated.part):
             words = {"where": view.name(rated.part), "rated": f"{rated.amps:g}"}
             yield NotChecked(NO_DEVICE, words, (rated.part,), look.state)
+        yield from by_several(view, look, rated)
 
 
 def _at_a_source(view: View, part: str) -> bool:

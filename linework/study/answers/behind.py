@@ -4,6 +4,7 @@ carry."""
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from linework.circuit.model import Device
@@ -13,6 +14,7 @@ from linework.study.slack import exceeds
 from linework.study.studies import Studies
 from linework.study.ways.paths import way
 from linework.study.ways.protection import Beyond, Feed, Guard, beyond, guards, lasting_a
+from linework.study.ways.sums import Inflow, adds_up, alone_a, inflow, taken_a
 from linework.study.wires.rated import Rated
 
 _THROUGH = ("contact", "cord")
@@ -67,6 +69,43 @@ def device_before(situation: Situation, rated: Rated) -> Behind | bool:
     if bare or not found:
         return bare
     return max(found, key=lambda b: (b.device.data.rating_a, situation.away(b.device.branches)))
+
+
+@dataclass(frozen=True)
+class Together:
+    """What several sources, or ways, together let into a part, and the most in ampere of it that
+    its ends can take for good."""
+
+    inflow: Inflow
+    taken_a: float
+
+
+def together(situation: Situation, rated: Rated) -> Together | None:
+    """The way through a part into which most comes together; None where none adds to another, and
+    where nothing bounds it."""
+    found: list[Together] = []
+    for near, far, branch in _passages(situation, rated):
+        comes = inflow(situation, (near,), situation.feeds(near), branch)
+        if math.isfinite(comes.amps) and exceeds(comes.amps, alone_a(situation, near)):
+            found.append(Together(comes, taken_a(situation, near, far, branch)))
+    return max(found, key=lambda each: (each.taken_a, each.inflow.amps), default=None)
+
+
+def _passages(situation: Situation, rated: Rated) -> Iterator[tuple[int, int, int]]:
+    """The ways through a part, both ways round: nodes and branch; a bar is entered and left at
+    one node."""
+    branches = situation.circuit.branches
+    nodes = {node for node in rated.nodes if adds_up(situation, node)}
+    own = [
+        i
+        for i in sorted(situation.closed)
+        if branches[i].owner == rated.part and branches[i].sort in _THROUGH
+    ]
+    ways = [i for i in own if not nodes.isdisjoint((branches[i].a, branches[i].b))]
+    for i in ways:
+        yield branches[i].a, branches[i].b, i
+        yield branches[i].b, branches[i].a, i
+    yield from ((node, node, -1) for node in sorted(nodes) if not ways)
 
 
 def carried_a(studies: Studies, design: Design, rated: Rated) -> float:

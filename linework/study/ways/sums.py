@@ -9,7 +9,7 @@ theorem of maximum flow and minimum cut; L. R. Ford and D. R. Fulkerson 1956).
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Hashable, Iterable, Iterator
+from collections.abc import Collection, Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import networkx as nx
@@ -17,11 +17,12 @@ import networkx as nx
 from linework.circuit.incircuit import LINKS
 from linework.circuit.model import Device
 from linework.circuit.unions import Unions
+from linework.codes import stated
 from linework.study.once import once
 from linework.study.situation import Situation, System
 from linework.study.slack import exceeds
 from linework.study.ways.protection import guards, lasting_a, reached
-from linework.wiring import Pole, is_protective
+from linework.wiring import Pole, Source, is_protective
 
 _START, _HERE = "sources", "here"
 
@@ -39,6 +40,12 @@ class Inflow:
         """The largest of its devices; None where only sources bound it."""
         found = [situation.circuit.devices[i] for i in self.devices]
         return max(found, key=lambda d: (d.data.rating_a, d.owner), default=None)
+
+    def owners(self, situation: Situation) -> list[str]:
+        """The parts of its devices and sources."""
+        circuit = situation.circuit
+        devices = [circuit.devices[i].owner for i in self.devices]
+        return list(dict.fromkeys(devices + [circuit.sources[i].owner for i in self.sources]))
 
 
 UNBOUND = Inflow(math.inf)
@@ -66,8 +73,12 @@ def inflow(
     graph = _between_regions(situation, nodes, without)
     sources = situation.circuit.sources
     for i in sorted({system.source for system in systems}):
-        _tie(graph, _START, ("source", i), lasting_a(sources[i].data))
+        _tie(graph, _START, ("source", i), counted_a(sources[i].data))
         _tie(graph, ("source", i), graph.graph["region"](sources[i].plus), math.inf)
+    return _least_cut(graph)
+
+
+def _least_cut(graph: nx.DiGraph) -> Inflow:
     if _START not in graph:
         return Inflow(0.0)
     try:
@@ -138,16 +149,21 @@ def _several(situation: Situation) -> frozenset[int]:
     return frozenset(found)
 
 
+def adds_up(situation: Situation, node: int) -> bool:
+    """Whether currents of several sources, or along several ways, may meet on a conductor."""
+    return situation.clusters[node] in _several(situation)
+
+
 @once
 def sums(situation: Situation) -> list[Sum]:
     """Each live conductor of a run into which more comes than from any source alone, by the end at
     which most comes. What nothing bounds is unprotected, and not here."""
     found = []
-    several, branches = _several(situation), situation.circuit.branches
+    branches = situation.circuit.branches
     for index in sorted(situation.closed):
         branch = branches[index]
         live = branch.sort == "run" and not is_protective(Pole(branch.pole))
-        if live and situation.clusters[branch.a] in several:
+        if live and adds_up(situation, branch.a):
             both = [*_into(situation, index, branch.a, branch.b)]
             both += _into(situation, index, branch.b, branch.a)
             found += [max(both, key=lambda each: each.inflow.amps)] if both else []
@@ -169,28 +185,76 @@ def alone_a(situation: Situation, node: int) -> float:
     sources = situation.circuit.sources
     return max(
         (
-            min(guards(situation, system)[node].rating_a, lasting_a(sources[system.source].data))
+            min(guards(situation, system)[node].rating_a, counted_a(sources[system.source].data))
             for system in situation.feeds(node)
         ),
         default=0.0,
     )
 
 
+def counted_a(source: Source) -> float:
+    """What a source counts for among others in ampere: what it holds for good, what charges 125 %
+    of its rated current (NFPA 70 705.12(B), from memory)."""
+    most = lasting_a(source)
+    if not source.group.charges or source.rated_a is None:
+        return most
+    return min(most, stated("common", "added_output").value * source.rated_a)
+
+
 def takes(situation: Situation, item: Sum) -> Inflow:
     """What the far end of a conductor can take for good: nothing where there is only what gives,
     what devices let through to stores that it charges, anything where loads or outlets are."""
     label = situation.labels_without(frozenset({item.branch}), LINKS)
-    if label[item.far] == label[item.near]:
+    if label[item.far] == label[item.near] or _draws(situation, label, item.far):
         return UNBOUND
-    loads = (node for _, load in situation.loads for node in (load.a, load.b))
-    faces = (node for face in situation.circuit.faces for node in face.nodes.values())
-    if any(label[node] == label[item.far] for node in (*loads, *faces)):
-        return UNBOUND
-    sources = situation.circuit.sources
-    stores = [
-        system
-        for system in situation.feeds(item.far)
-        if sources[system.source].data.group.stores
-        and label[sources[system.source].plus] == label[item.far]
-    ]
+    stores = _here(situation, label, item.far, stores=True)
     return inflow(situation, (item.far,), stores, item.branch)
+
+
+def taken_a(situation: Situation, near: int, far: int, without: int = -1) -> float:
+    """The most that flows for good from one node of a conductor through another, in ampere: what
+    comes, and no more than loads, outlets and stores that are charged take there.
+
+    ``without``: the branch between the two; a bar has none, and both nodes are the same.
+    """
+    comes = inflow(situation, (near,), situation.feeds(near), without)
+    label = situation.labels_without(frozenset({without}), LINKS)
+    if label[far] == label[near] and near != far:
+        return comes.amps
+    charging = inflow(situation, (near,), _here(situation, label, near, stores=False), without)
+    charged = inflow(situation, (far,), _here(situation, label, far, stores=True), without)
+    taken = _outflow(situation, label, far, without)
+    return min(comes.amps, taken + min(charging.amps, charged.amps))
+
+
+def _outflow(situation: Situation, label: Sequence[int], node: int, without: int) -> float:
+    """What devices let through to loads and outlets, in ampere; the way back is the same."""
+    ends = [n for n in _drawing(situation) if label[n] == label[node]]
+    if not ends:
+        return 0.0
+    graph = _between_regions(situation, (node,), without)
+    for end in ends:
+        _tie(graph, _START, graph.graph["region"](end), math.inf)
+    return _least_cut(graph).amps
+
+
+def _draws(situation: Situation, label: Sequence[int], node: int) -> bool:
+    return any(label[n] == label[node] for n in _drawing(situation))
+
+
+def _drawing(situation: Situation) -> Iterator[int]:
+    """The nodes of loads in circuit and of outlets."""
+    yield from (node for _, load in situation.loads for node in (load.a, load.b))
+    yield from (node for face in situation.circuit.faces for node in face.nodes.values())
+
+
+def _here(situation: Situation, label: Sequence[int], node: int, *, stores: bool) -> list[System]:
+    """The stores, or what charges, on one side."""
+    sources = situation.circuit.sources
+    return [
+        system
+        for system in situation.feeds(node)
+        if (source := sources[system.source]).data.group.stores is stores
+        and (stores or source.data.group.limits_itself)
+        and label[source.plus] == label[node]
+    ]

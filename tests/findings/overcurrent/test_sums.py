@@ -135,7 +135,7 @@ def chargers(number: int) -> Draft:
 
 
 def test_a_short_in_the_lead_of_one_charger_is_fed_by_the_others() -> None:
-    # 70 A of the fuse and 1.3 x 50 A of each other charger into 4 AWG, which allows 90 A
+    # 70 A of the fuse and 125 % of 50 A of each other charger into 4 AWG, which allows 90 A
     assert at(chargers(3)) == {("t1",), ("t2",), ("t3",)}
     assert at(chargers(1)) == set()
 
