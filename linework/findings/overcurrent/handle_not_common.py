@@ -4,7 +4,8 @@ What is checked
     In every state: at each terminal with two hot conductors, and at the faces
     on one strap, whether both pass the same device or breakers whose handles
     are tied; and, where they share a neutral, whether they are on different
-    legs.
+    legs. So for each neutral by which the circuit of another breaker comes
+    back, wherever the two meet.
 Why it matters
     One breaker off leaves half of the circuit live under the hands of who works
     on it. On one leg the currents add up in the shared neutral.
@@ -28,6 +29,7 @@ from linework.findings.mending import change_part, together
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.neutral.together import neutrals_of_two_circuits
 from linework.study.situation import Situation, System
 from linework.study.ways.paths import volts_between
 from linework.study.ways.protection import device_at
@@ -46,22 +48,29 @@ ONE_LEG = N_(
     "The two hot conductors of {where} pass {one} and {other} on the same leg: in their shared"
     " {neutral} the currents add up."
 )
+NEUTRAL = N_(
+    "{one} and {other} share the {neutral} of {where}, and do not open together: with one of them"
+    " off, the current of the other still comes back there, and who opens a joint gets its voltage."
+)
+NEUTRAL_ONE_LEG = N_(
+    "{one} and {other} share the {neutral} of {where} and are on the same leg: in it their currents"
+    " add up."
+)
+_APART = {"terminal": APART, "strap": STRAP, "neutral": NEUTRAL}
 FUSES = N_("whether one switch opens {one} and {other} together is not known to the program")
 
 
 @dataclass(frozen=True)
 class _Couple:
-    """Two devices of one circuit, seen at a terminal; ``volts`` between its two conductors.
+    """Two devices of one circuit, seen at a terminal or the faces of a strap (``where``: its part),
+    or at a neutral that both use (its run); ``volts`` between their two conductors."""
 
-    ``strap``: they are those of two faces of one outlet.
-    """
-
-    part: str
+    where: str
     one: Device
     other: Device
     same_leg: bool
     volts: float
-    strap: bool = False
+    seen_at: str = "terminal"
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -87,7 +96,17 @@ def _couples(look: Look) -> list[_Couple]:
     for one, other in combinations(situation.circuit.faces, 2):
         if one.owner == other.owner:
             found += _on_strap(situation, one, other)
-    return found
+    seen = {_owners(couple) for couple in found}
+    return found + [c for c in _by_neutral(situation) if _owners(c) not in seen]
+
+
+def _by_neutral(situation: Situation) -> Iterator[_Couple]:
+    """Circuits that meet nowhere but in a neutral."""
+    branches, sources = situation.circuit.branches, situation.circuit.sources
+    for found in neutrals_of_two_circuits(situation):
+        volts = 0.0 if found.same_leg else 2.0 * sources[found.taker.system.source].data.volts
+        run = branches[found.branch].owner
+        yield _Couple(run, found.one, found.other, found.same_leg, volts, "neutral")
 
 
 def _at(
@@ -110,7 +129,7 @@ def _at(
             second = device_at(situation, other, ends[1])
             if first is not None and second is not None and first.owner != second.owner:
                 volts = 0.0 if same else volts_between(situation, *ends)
-                yield _Couple(part, first, second, shared, volts, strap)
+                yield _Couple(part, first, second, shared, volts, "strap" if strap else "terminal")
 
 
 def _on_strap(situation: Situation, one: FaceAt, other: FaceAt) -> Iterator[_Couple]:
@@ -133,13 +152,13 @@ def _pair(view: View, look: Look, couples: list[_Couple]) -> Iterator[Outcome]:
     same = [c for c in couples if c.same_leg]
     apart = [c for c in couples if not c.same_leg]
     if same:
-        yield _hit(view, look, ONE_LEG, names, same, None)
+        message = NEUTRAL_ONE_LEG if same[0].seen_at == "neutral" else ONE_LEG
+        yield _hit(view, look, message, names, same, None)
     elif view.kind(one).melts and view.kind(other).melts:
         yield NotChecked(FUSES, names, (one, other), look.state)
     elif not (_tied(view, one) and _tied(view, other)):
-        mend = _mend(view, one, other)
-        strap = all(couple.strap for couple in apart)
-        yield _hit(view, look, STRAP if strap else APART, names, apart, mend)
+        seen_at = apart[0].seen_at if len({c.seen_at for c in apart}) == 1 else "terminal"
+        yield _hit(view, look, _APART[seen_at], names, apart, _mend(view, one, other))
 
 
 def _tied(view: View, owner: str) -> bool:
@@ -155,7 +174,7 @@ def _hit(
     couples: list[_Couple],
     mend: Mend | None,
 ) -> Hit:
-    parts = sorted({c.part for c in couples} - set(_owners(couples[0])))
+    parts = sorted({c.where for c in couples} - set(_owners(couples[0])))
     where = ", ".join(view.name(part) for part in parts) or names["one"]
     volts = max(c.volts for c in couples)
     strap = {"NA": "210.7, 240.15(B)"} if message == STRAP else {}

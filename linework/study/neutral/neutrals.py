@@ -80,9 +80,15 @@ def balanced_neutrals(situation: Situation) -> dict[int, tuple[Taker, ...]]:
 
     return {
         branch: tuple(takers)
-        for branch, takers in sorted(_hanging(situation, _Trees(situation)).items())
+        for branch, takers in returning(situation).items()
         if any(opposite(takers[0], other) for other in takers[1:])
     }
+
+
+@once
+def returning(situation: Situation) -> dict[int, list[Taker]]:
+    """The conductors of runs by which alone something returns, with all that does."""
+    return dict(sorted(_hanging(situation, _Trees(situation)).items()))
 
 
 def _hanging(situation: Situation, trees: _Trees) -> dict[int, list[Taker]]:

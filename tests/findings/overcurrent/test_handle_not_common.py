@@ -55,6 +55,53 @@ def test_both_on_one_leg_are_told_tied_or_not() -> None:
     assert "same leg" in hit.message
 
 
+def without_box(second: str = "3", **rated: str) -> Draft:
+    """Two single breakers with a load each; the second load comes back by the neutral of the
+    first, and the two meet nowhere else."""
+    d = shared(second, **rated)
+    d.cut("W2", "W3", "WEA1", "WEA2")
+    d.run("QF1.load", "EA1.in", "W2", **WIRE)
+    d.run("QF2.load", "EA2.in", "W3", poles="L PE", **WIRE)
+    d.run("EA1.in", "EA2.in", "W4", poles="N", **WIRE)
+    return d
+
+
+def test_a_shared_neutral_without_a_box_where_both_legs_meet() -> None:
+    """NFPA 70 (2023) 210.4(B): all ungrounded conductors open where the circuit begins."""
+    d = without_box()
+    (hit,) = found(d, RULE)
+    assert (hit.subjects, hit.level) == (("QF1", "QF2"), Level.WARNING)
+    assert "share the neutral of W2" in hit.message
+    assert number(hit, "voltage between the two") == pytest.approx(240.0)
+    cured(d, hit)
+    assert levels(d, RULE) == {}
+
+
+def test_a_neutral_that_runs_by_itself_from_one_of_two_breakers() -> None:
+    d = without_box()
+    d.cut("W2")
+    d.run("QF1.load", "EA1.in", "W2", poles="L PE", **WIRE)
+    d.run("QF1.load", "EA1.in", "W5", poles="N", **WIRE)
+    (hit,) = found(d, RULE)
+    assert (hit.subjects, hit.level) == (("QF1", "QF2"), Level.WARNING)
+
+
+def test_a_shared_neutral_on_one_leg_without_a_box() -> None:
+    (hit,) = found(without_box("5", handle="tied"), RULE)
+    assert "same leg" in hit.message
+    assert number(hit, "voltage between the two") == 0.0
+
+
+def test_a_two_pole_breaker_opens_both() -> None:
+    d = without_box()
+    d.cut("W2", "W3")
+    d.part("breaker", "QF3", circuit="split", rating="20 A", interrupting="10 kA")
+    d.seat("QF3", "QP1", "2")
+    d.run("QF3.load", "EA1.in", "W2", poles="L1>L N PE", **WIRE)
+    d.run("QF3.load", "EA2.in", "W3", poles="L2>L PE", **WIRE)
+    assert levels(d, RULE) == {}
+
+
 def test_circuits_with_a_neutral_each_are_their_own() -> None:
     d = shared()
     d.cut("W3", "WEA2")
