@@ -61,6 +61,7 @@ def test_the_notes_of_the_sound_trailer(sound: Analysis) -> None:
             {
                 ("alarms", ("G1",)),
                 ("working-space", ("QP1",)),
+                ("arc-fault-missing", ("XD2", "XD3")),
                 ("engine-fumes-and-heat", ("G1",)),
                 ("fault-slow", ("G1",)),
                 ("fault-slow", ("TB1",)),

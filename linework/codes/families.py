@@ -190,6 +190,13 @@ class Family:
         """Whether an outlet rated so needs ground-fault protection where it is."""
         raise self._lacks("ground_fault_protection")
 
+    def arc_fault_protection(
+        self, place: str, area: str, volts: float, amps: float
+    ) -> Sourced[bool]:
+        """Whether the circuit of an outlet rated so needs arc-fault protection where it is, if
+        people live there."""
+        raise self._lacks("arc_fault_protection")
+
     def motor_device(
         self,
         current: Sourced[float],

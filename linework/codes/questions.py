@@ -26,6 +26,7 @@ QUESTIONS: Mapping[str, str] = {
     "device_afloat": N_("the largest device afloat"),
     "receptacle_allowed": N_("which outlet belongs on which circuit"),
     "ground_fault_protection": N_("where outlets need ground-fault protection"),
+    "arc_fault_protection": N_("where circuits need arc-fault protection"),
     "outlet_guards": N_("which ground-fault devices protect an outlet"),
     "set_outlet_protection": N_("ground-fault protection that portable sets come with"),
     "motor_device": N_("devices of motors"),

@@ -1,4 +1,4 @@
-"""Breaker, with or without ground-fault protection."""
+"""Breaker, with or without ground-fault and arc-fault protection."""
 
 from __future__ import annotations
 
@@ -64,6 +64,19 @@ RATINGS = (
         quiet=True,
     ),
     GROUND_FAULT,
+    Rating(
+        "arc_fault",
+        N_("Arc-fault protection"),
+        "choice",
+        "none",
+        choices=(
+            Choice("none", N_("none")),
+            Choice("combination", N_("arc-fault, combination type")),
+        ),
+        help=N_("On its label. Dual function: give its ground-fault protection, class A, too."),
+        quiet=True,
+        ac_only=True,
+    ),
     interrupting("5 kA", UNMARKED),
     MAGNETIC,
     replace(WIDEST_VOLTAGE, marking=True),
@@ -135,8 +148,8 @@ KIND = Kind(
     symbol=lambda values: "breaker" if values.pick("ground_fault") == "none" else "breaker_gfci",
     seat="line",
     roles=frozenset({"breaker"}),
-    captions=("rating", "ground_fault"),
-    columns=("rating", "poles", "ground_fault", "interrupting", "magnetic", "voltage"),
-    search=N_("breaker circuit breaker overcurrent GFCI RCBO"),
+    captions=("rating", "ground_fault", "arc_fault"),
+    columns=("rating", "poles", "ground_fault", "arc_fault", "interrupting", "magnetic", "voltage"),
+    search=N_("breaker circuit breaker overcurrent GFCI RCBO AFCI arc fault dual function"),
     passes_on=True,
 )

@@ -33,6 +33,23 @@ def test_every_area_of_an_outlet_has_an_answer_in_every_place():
             family("NA", "2023").ground_fault_protection(place, area.value, 125.0, 20.0)
 
 
+@pytest.mark.parametrize(
+    ("place", "area", "volts", "amps", "edition", "asked"),
+    [
+        ("building", "dry", 125.0, 20.0, "2011", True),
+        ("building", "kitchen", 125.0, 20.0, "2011", False),
+        ("building", "kitchen", 125.0, 15.0, "2014", True),
+        ("building", "dry", 250.0, 20.0, "2023", False),
+        ("building", "dry", 125.0, 30.0, "2023", False),
+        ("building", "bath", 125.0, 20.0, "2023", False),
+        ("boat", "dry", 125.0, 20.0, "2023", False),
+    ],
+)
+def test_arc_fault_protection(place, area, volts, amps, edition, asked):
+    found = family("NA", edition).arc_fault_protection(place, area, volts, amps)
+    assert (found.value, found.clause) == (asked, f"NFPA 70 ({edition}) 210.12")
+
+
 def test_an_unknown_edition_cannot_be_answered():
     with pytest.raises(CodesError):
         family("NA", "1999").ground_fault_protection("building", "bath", 125.0, 20.0)

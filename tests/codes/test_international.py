@@ -12,6 +12,7 @@ RULES = family("INT", "")
 def test_every_outlet_up_to_32_a_is_protected() -> None:
     for area in ("", "outside", "room"):
         assert RULES.ground_fault_protection("building", area, 230.0, 32.0).value
+        assert not RULES.arc_fault_protection("building", area, 230.0, 16.0).value
     found = RULES.ground_fault_protection("building", "", 230.0, 63.0)
     assert not found.value
     assert found.clause == "IEC 60364 411.3.3, 7-721"

@@ -88,6 +88,8 @@ AGREED: dict[str, set[str]] = {
     "metal-unbushed": {WARNING},
     "conduit-overfilled": {WARNING},
     "box-overfilled": {WARNING},
+    # whether people live there is not known
+    "arc-fault-missing": {NOTE},
     "voltage-drop-high": {NOTE, WARNING},
     "source-overloaded": {WARNING},
     "motor-will-not-start": {WARNING},

@@ -32,6 +32,14 @@ class International(Family):
         rule = most.became(amps <= most.value, "", f"{amps:g} A", most.confidence)
         return rule.of(self.cite(most.clause))
 
+    def arc_fault_protection(
+        self, place: str, area: str, volts: float, amps: float
+    ) -> Sourced[bool]:
+        """See Family (421.7): recommended where people sleep, asked for nowhere."""
+        return Sourced(
+            False, "", self.cite("421.7"), "recommended only", Confidence.MEMORY, "from memory"
+        )
+
     def outlet_guards(self) -> tuple[str, ...]:
         """See Family: a 30 mA device; an American one opens sooner."""
         return ("rcd_30", "class_a")

@@ -238,6 +238,12 @@ class NorthAmerica(Family):
         """See Family (210.8, 551.41(C), afloat ABYC E-11)."""
         return gfci_places.ground_fault_protection(place, area, volts, amps, self.edition)
 
+    def arc_fault_protection(
+        self, place: str, area: str, volts: float, amps: float
+    ) -> Sourced[bool]:
+        """See Family (210.12)."""
+        return gfci_places.arc_fault_protection(place, area, volts, amps, self.edition)
+
     def motor_device(
         self, current: Sourced[float], kind: motors.DeviceKind = "inverse time breaker"
     ) -> Worked[float]:

@@ -29,12 +29,17 @@ from linework.findings.model import Evidence, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
+from linework.study.ways.paths import parts_on_way
 from linework.study.wires.ratings import rules_of
-from linework.wiring import Pole, SourceGroup, is_protective
+from linework.wiring import Pole, SourceGroup, is_protective, is_ungrounded
 from linework.words import N_, say
 
 MESSAGE = N_(
     "{where} ({area}) has no ground-fault protection against {source}: there it is asked for."
+)
+ARCS = N_(
+    "{where} ({area}) has no ground-fault protection against {source}: there it is asked for."
+    " {device} guards against arcs only, not against current through a person."
 )
 ANYWHERE = N_("{where} has no residual-current device of 30 mA against {source}.")
 OF_A_SET = N_(
@@ -85,19 +90,38 @@ def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
         return
     area = view.values(face.owner).pick("area")
     label = next(c.label for c in view.kind(face.owner).declared["area"].choices if c.value == area)
+    arcs = _arc_guards(view, look.studies.situation, face)
+    anywhere = _asked(view, face.owner, made, "")
     yield look.hit(
         Level.WARNING,
         (face.owner,),
-        ANYWHERE if _asked(view, face.owner, made, "") else MESSAGE,
+        ANYWHERE if anywhere else ARCS if arcs else MESSAGE,
         {
             "where": view.name(face.owner),
             "area": say(label, family=view.family),
             "source": ", ".join(view.name(owner) for owner in sources),
+            "device": ", ".join(view.name(device) for device in arcs),
         },
         (Evidence(N_("devices before it"), 0.0, "count"),),
         touches=frozenset(sources),
         mend=_mend(view, face.owner),
         clause=clause,
+    )
+
+
+def _arc_guards(view: View, situation: Situation, face: FaceAt) -> list[str]:
+    """The arc-fault breakers before an outlet, which people take for ground-fault ones."""
+    passed = {
+        part
+        for pole, node in face.nodes.items()
+        if is_ungrounded(Pole(pole))
+        for system in situation.feeds(node)
+        for part in parts_on_way(situation, system.source, node)
+    }
+    return sorted(
+        part
+        for part in passed
+        if "arc_fault" in view.kind(part).declared and view.values(part).pick("arc_fault") != "none"
     )
 
 

@@ -24,6 +24,7 @@ _SELF_EXPLAINING = frozenset(
         "resistance",
         "name",
         "ground_fault",
+        "arc_fault",
         "type",
     }
 )

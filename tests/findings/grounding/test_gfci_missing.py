@@ -183,3 +183,12 @@ def test_the_main_of_the_board_protects_all_behind_it(style: str, told: dict) ->
     d = outlet("field", "outside")
     d.rate("QP1", main="30 A", ground_fault=style, main_poles="all")
     assert levels(d, RULE) == told
+
+
+def test_an_arc_fault_breaker_is_no_ground_fault_device() -> None:
+    d = outlet("building", "bath")
+    d.rate("QF2", arc_fault="combination")
+    (hit,) = found(d, RULE)
+    assert "QF2 guards against arcs only" in hit.message
+    d.rate("QF2", ground_fault="class_a")  # dual function
+    assert found(d, RULE) == []

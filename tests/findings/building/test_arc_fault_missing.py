@@ -1,0 +1,58 @@
+"""arc-fault-missing: circuits of rooms in buildings, a note."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.design import Draft
+from linework.design.edits import change_settings
+from linework.findings.model import Level
+from tests.findings.camps import camp, levels
+from tests.findings.told import found
+
+RULE = "arc-fault-missing"
+
+
+def room(place: str = "building", area: str = "dry", **breaker: str) -> Draft:
+    d = camp(place)
+    d.rate("XD1", area=area)
+    d.rate("QF2", **breaker)
+    return d
+
+
+@pytest.mark.parametrize(
+    ("place", "area", "edition", "told"),
+    [
+        # NFPA 70 210.12: rooms of dwellings; kitchens since 2014 (from memory)
+        ("building", "dry", "2023", True),
+        ("building", "kitchen", "2023", True),
+        ("building", "kitchen", "2011", False),
+        ("building", "bath", "2023", False),
+        ("building", "garage", "2023", False),
+        ("building", "outside", "2023", False),
+        ("recreational", "dry", "2023", False),
+        ("field", "dry", "2023", False),
+    ],
+)
+def test_where_it_is_asked_for(place: str, area: str, edition: str, told: bool) -> None:
+    d = room(place, area)
+    d.design.apply(change_settings(d.design, edition=edition))
+    assert levels(d, RULE) == ({("XD1",): Level.NOTE} if told else {})
+
+
+def test_an_arc_fault_breaker_is_silent() -> None:
+    assert found(room(arc_fault="combination"), RULE) == []
+
+
+def test_one_note_tells_of_all_outlets() -> None:
+    d = room()
+    d.part("outlet", "XD2", configuration="5-20")
+    d.run("XD1.onward", "XD2.feed", "W9", size="12 AWG", length="6 ft")
+    (hit,) = found(d, RULE)
+    assert hit.subjects == ("XD1", "XD2")
+
+
+def test_larger_outlets_are_not_asked() -> None:
+    d = room()
+    d.rate("XD1", configuration="5-30")
+    assert found(d, RULE) == []
