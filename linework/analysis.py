@@ -14,6 +14,7 @@ from linework.findings.judge import Gap, Praise, judge, with_acceptance
 from linework.findings.model import Finding, Level
 from linework.findings.survey import Survey
 from linework.findings.unconfirmed import unconfirmed_values
+from linework.findings.view import Look
 from linework.study.memory import MOST_CASES, Memory
 from linework.study.report import StateReport, choice_of
 from linework.words import say
@@ -25,6 +26,7 @@ __all__ = [
     "accepted_anew",
     "analyse",
     "cases",
+    "looks",
     "unknowns",
 ]
 
@@ -170,6 +172,12 @@ def _survey(design: Design, shown: str, memory: Memory) -> tuple[Survey, tuple[G
         if case.search.choices.is_whole(choice):
             survey.take_state(case, settled, choice)
     return survey, tuple(lost), complete
+
+
+def looks(design: Design, memory: Memory) -> tuple[Look, ...]:
+    """Every live circuit of every case, as the rules see them; what cannot be expanded is left
+    out, as its gap says."""
+    return tuple(_survey(design, "", memory)[0].view().looks)
 
 
 def _reports(survey: Survey) -> tuple[tuple[StateReport, ...], tuple[Gap, ...]]:

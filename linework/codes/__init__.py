@@ -18,14 +18,16 @@ receptacle_a, contact_sets)``, ``motor_device(current, kind)``,
 ``clearing_multiple()``, ``quick_multiple()``, ``drop_advice(part)``, ``cite(clause)``, ``title``.
 
 **Of any family.** Sizes: ``size_of(text) -> Size(text, cmil, area_mm2)``, ``circular_mils``,
-``area_mm2``, ``standard_sizes()``, ``size_not_below(cmil)``. Conductors: ``resistance(size,
-material, stranding, temperature_c)``, ``resistance_from_geometry``, ``reactance(size, raceway,
-frequency_hz)``, ``effective_impedance``, ``drop_constant``, ``area_for_drop_cmil``, ``HOT_C``,
+``area_mm2``, ``standard_sizes()``, ``size_not_below(cmil)``, ``metric_not_below(cmil)``.
+Conductors: ``resistance(size, material, stranding, temperature_c)``, ``reactance(size, raceway,
+frequency_hz)``, ``resistance_from_geometry``, ``effective_impedance``, ``drop_constant``,
+``area_for_drop_cmil``, ``HOT_C``,
 ``COLD_C``. Energy: ``k_factor(material, initial_c, final_c)``, ``withstand_a2s(size, ...)``,
 ``least_area_mm2``, ``tabulated_k``, ``insulation_type(name)``, ``limit_temperature_c(family)``.
 Devices: ``trip_band(curve, rating_a, *, magnetic_a, speed) -> TripBand`` (``opens_by_s``,
 ``may_open_s``, ``opens_by``), ``maker_band``,
-``practice_fast_a``, ``interrupting_rating(curve, kind, system_v)``, ``ground_fault_device(style)
+``practice_fast_a``, ``interrupting_rating(curve, kind, system_v)``, ``is_made(curve, amps)``,
+``made_down(curve, amps)``, ``ground_fault_device(style)
 -> ResidualDevice`` (``opens_by_s``, ``senses_link``). Plugs: ``configuration(name)``,
 ``configurations()``, ``mates(plug, outlet) -> Mating``, ``outlets_for``, ``plugs_for``.
 Instruments: ``lamp_of_tester(system_v) -> LampModel``, ``ground_fault_button_ohm()``.
@@ -45,6 +47,7 @@ from linework.codes.adiabatic import (
     withstand_a2s,
 )
 from linework.codes.answers import Allowed, GroundNeed
+from linework.codes.catalogue import is_made, made_down
 from linework.codes.choose import family, family_of
 from linework.codes.conductors import (
     COLD_C,
@@ -75,6 +78,7 @@ from linework.codes.sizes import (
     Size,
     area_mm2,
     circular_mils,
+    metric_not_below,
     size_not_below,
     size_of,
     standard_sizes,
@@ -119,13 +123,16 @@ __all__ = [
     "ground_fault_device",
     "insulation_type",
     "interrupting_rating",
+    "is_made",
     "k_factor",
     "lamp_of_tester",
     "least_area_mm2",
     "limit_temperature_c",
+    "made_down",
     "maker_band",
     "material_of",
     "mates",
+    "metric_not_below",
     "outlets_for",
     "person_ohm",
     "plugs_for",

@@ -10,7 +10,7 @@ from linework.codes.value import Sourced
 from linework.words import say
 
 _CLAUSE = "NFPA 70 110.9, 240.83(C); UL 248; ISO 8820; makers"
-_NAMES = {
+DEVICE_NAMES = {
     "breaker": "breaker",
     "class_t": "Class T",
     "class_j": "Class J",
@@ -38,10 +38,10 @@ def interrupting_rating(curve: str, kind: Literal["ac", "dc"], system_v: float) 
     the lowest. CodesError where nothing may be counted on: a breaker not marked for direct
     current, a voltage above the family's, a family rated "by maker".
     """
-    name = _NAMES.get(curve)
+    name = DEVICE_NAMES.get(curve)
     mine = [r for r in rows("common/interrupting_ratings") if r["device"] == name]
     if not mine:
-        raise not_in_table(f"'{curve}'", "the interrupting ratings", _NAMES)
+        raise not_in_table(f"'{curve}'", "the interrupting ratings", DEVICE_NAMES)
     fitting = [
         r
         for r in mine

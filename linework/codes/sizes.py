@@ -95,6 +95,17 @@ def size_not_below(cmil: Fraction) -> str:
     raise not_in_table(f"{float(cmil):.0f} cmil", "chapter 9 table 8", standard_sizes()[-1:])
 
 
+@cache
+def metric_sizes() -> tuple[str, ...]:
+    """The sizes of IEC 60228 in square millimeters, thin to thick."""
+    return tuple(row["size"] for row in rows("common/conductor_resistance_iec60228"))
+
+
+def metric_not_below(cmil: Fraction) -> str | None:
+    """The thinnest metric size of at least ``cmil``; None beyond the table."""
+    return next((text for text in metric_sizes() if size_of(text).cmil >= cmil), None)
+
+
 def nearest_sizes(text: str, among: Iterable[str]) -> tuple[str, ...]:
     """The rows just below and just above a size, for an error message."""
     want = size_of(text).cmil

@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
 from linework.design import Accepted
-from linework.findings.model import Clear, Evidence, Finding, Hit, Level, NotChecked
+from linework.findings.model import Clear, Evidence, Finding, Hit, Level, Mend, NotChecked
 from linework.findings.registry import rules
 from linework.findings.rule import Rule
 from linework.findings.standing import Standing
@@ -178,8 +178,18 @@ def _finding(view: View, rule: Rule, said: list[_Said]) -> Finding:
         fingerprint(rule.id, worst.level, worst.subjects, (*states, *cases), worst.evidence),
         touches,
         standing=standing,
-        mend=next((hit.mend for hit in group if hit.mend is not None), None),
+        mend=_ways(worst, group),
     )
+
+
+def _ways(worst: Hit, group: list[Hit]) -> Mend | None:
+    """The mend that the worst hit asks for, then those of the others."""
+    found: Mend | None = None
+    for hit in (worst, *group):
+        for way in hit.mend.ways() if hit.mend is not None else ():
+            alone = replace(way, otherwise=None)
+            found = alone if found is None else found.then(alone)
+    return found
 
 
 def _worst_first(said: _Said) -> tuple[float, int, int, str]:

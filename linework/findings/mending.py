@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from linework.codes import metric_not_below, size_of
 from linework.design import Change, Design, End, Part, PoleMap, Run, Seat, merged
 from linework.design.edits import (
     add_part,
@@ -20,6 +21,7 @@ from linework.design.edits import (
     set_poles,
     unseat,
 )
+from linework.findings.lengths import length_text
 from linework.findings.model import Mend
 from linework.findings.view import View
 from linework.kinds import Answer, Remedy, remedy
@@ -29,8 +31,9 @@ from linework.words import say
 Answers = Mapping[str, Answer | None]
 """Ratings to set; None takes the answer away."""
 
-LINK = {"length": "0.3 m", "installation": "jumper"}
-"""A jumper as long as a link of which nothing is said; the person gives its true length."""
+_LINK_M, _TO_ROD_M = 0.3048, 3.048
+"""A jumper as long as a link of which nothing is said, and the conductor to a rod; the person gives
+their true lengths."""
 
 
 def change_part(title: str, part: str, answers: Answers) -> Mend:
@@ -48,8 +51,15 @@ def change_poles(title: str, run: str, poles: PoleMap) -> Mend:
     return Mend(title, lambda design: set_poles(design, run, poles))
 
 
-def resize(view: View, element: str, size: str, key: str = "size") -> Mend:
-    """A run, or the cord of a part, in another size."""
+def resize(view: View, element: str, size: str, key: str = "size") -> Mend | None:
+    """A run, or the cord of a part, in another size, as its own is written; None where no such size
+    is made."""
+    values = view.values(element) if view.run(element) is None else view.run_values(element)
+    if (values.text(key) or values.text("size")).endswith("mm2"):
+        metric = metric_not_below(size_of(size).cmil)
+        if metric is None:
+            return None
+        size = metric
     title = say("Make {what} {size}", what=view.name(element), size=size)
     change = change_part if view.run(element) is None else change_run
     return change(title, element, {key: size})
@@ -67,11 +77,21 @@ def class_t(view: View, fuse: str, forgotten: tuple[str, ...]) -> Mend:
     return change_part(title, fuse, {"type": "class_t", **dict.fromkeys(forgotten)})
 
 
-def join(
-    title: str, a: End, b: End, ratings: Mapping[str, Answer], poles: PoleMap | None = None
-) -> Mend:
+def join(title: str, a: End, b: End, ratings: Mapping[str, Answer]) -> Mend:
     """A new run between two terminals."""
-    return Mend(title, lambda design: add_run(design, a, b, ratings=ratings, poles=poles))
+    return Mend(title, lambda design: add_run(design, a, b, ratings=ratings))
+
+
+def link(title: str, a: End, b: End, size: str, poles: PoleMap | None = None) -> Mend:
+    """A new jumper between two terminals, short."""
+    return Mend(title, lambda design: _linked(design, (a, b), size, _LINK_M, poles))
+
+
+def _linked(
+    design: Design, ends: tuple[End, End], size: str, length_m: float, poles: PoleMap | None
+) -> Change:
+    ratings = {"size": size, "length": length_text(design, length_m), "installation": "jumper"}
+    return add_run(design, *ends, ratings=ratings, poles=poles)
 
 
 def take_away(title: str, run: str) -> Mend:
@@ -124,7 +144,7 @@ def _inserted(
     added = next(new for new in _new(inserted) if isinstance(new, Run))
     change = merged(inserted.title, inserted)
     for run_id, length in zip((run.id, added.id), lengths_m, strict=True):
-        step = rate_run(copy, run_id, {"length": write(length, "length")})
+        step = rate_run(copy, run_id, {"length": length_text(design, length)})
         copy.apply(step)
         change = merged(inserted.title, change, step)
     return change
@@ -138,11 +158,23 @@ def _new(change: Change) -> list[Part | Run]:
     ]
 
 
+def shift(title: str, part: str, lengths_m: Mapping[str, float]) -> Mend:
+    """A part moved along its conductors: the runs at it become longer and shorter, by id."""
+    return Mend(title, lambda design: _shifted(design, part, lengths_m))
+
+
+def _shifted(design: Design, part: str, lengths_m: Mapping[str, float]) -> Change:
+    steps = [
+        rate_run(design, run, {"length": length_text(design, meters)})
+        for run, meters in lengths_m.items()
+    ]
+    return merged(say("move {what}", what=design.part(part).designation), *steps)
+
+
 # joining to ground
 
-TO_ROD = {"size": "6 AWG", "length": "3 m", "installation": "jumper"}
-"""A conductor to a rod: never more than 6 AWG copper is asked for (250.66(A)). The person gives
-its true length."""
+TO_ROD = "6 AWG"
+"""The size of a conductor to a rod: never more than 6 AWG copper is asked for (250.66(A))."""
 
 
 def only_board(view: View) -> Part | None:
@@ -161,7 +193,8 @@ def tie(title: str, board: Part, electrode: str) -> Mend:
 
 
 def _tied(design: Design, board: str, electrode: str) -> Change:
-    return add_run(design, End(board, "ground"), End(electrode, "ground"), ratings=TO_ROD)
+    ends = End(board, "ground"), End(electrode, "ground")
+    return _linked(design, ends, TO_ROD, _TO_ROD_M, None)
 
 
 def plant(title: str, board: Part, below: int) -> Mend:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import KW_ONLY, dataclass, field
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import KW_ONLY, dataclass, field, replace
 from enum import IntEnum
 
 from linework.circuit.arrangements import Arrangements
@@ -47,10 +47,28 @@ class Evidence:
 
 @dataclass(frozen=True)
 class Mend:
-    """An edit that a rule proposes; it is offered only after it was proven on a copy."""
+    """An edit that a rule proposes; it is offered only after it was proven on a copy.
+
+    ``otherwise``: what is tried where this one does not prove itself.
+    """
 
     title: str
     edit: Callable[[Design], Change]
+    otherwise: Mend | None = None
+
+    def ways(self) -> Iterator[Mend]:
+        """This one, and what is tried after it."""
+        here: Mend | None = self
+        while here is not None:
+            yield here
+            here = here.otherwise
+
+    def then(self, other: Mend | None) -> Mend:
+        """The same with another way after all that it has, unless it has that already."""
+        if other is None or other.title == self.title:
+            return self
+        rest = other if self.otherwise is None else self.otherwise.then(other)
+        return replace(self, otherwise=rest)
 
 
 @dataclass(frozen=True)

@@ -147,6 +147,11 @@ def short_a(values: Values) -> float:
     return values.num("isc") * values.num("strings")
 
 
+def modules(values: Values) -> float:
+    """How many modules it has."""
+    return values.num("series") * values.num("strings")
+
+
 def inside(values: Values) -> Inside:
     """All strings behind the resistance that leaves their voltage of greatest power at its
     current, and never more than their short-circuit current."""

@@ -78,8 +78,9 @@ def test_a_part_put_into_a_run_shares_out_its_length() -> None:
     mended = after(design, put_into("", run, "isolator", {"rating": "30 A"}, (2.0, 4.096)))
     (added,) = (part for part in mended.parts if part.kind == "isolator")
     pieces = {r.id: mended.run_values(r).num("length") for r in mended.runs_at(added.id)}
-    assert pieces.pop("W1") == pytest.approx(2.0)
-    assert list(pieces.values()) == pytest.approx([4.096])
+    foot = 0.3048
+    assert pieces.pop("W1") == pytest.approx(6.5 * foot)  # tenths of a foot, as people write
+    assert list(pieces.values()) == pytest.approx([13.4 * foot])
 
 
 def test_runs_are_joined_and_taken_away() -> None:

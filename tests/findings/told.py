@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.advice.mends import proven
+from linework.advice import Proof, Tried
 from linework.analysis import Analysis, analyse
 from linework.design import Draft
 from linework.findings.judge import Gap, Praise
@@ -40,8 +40,12 @@ def number(finding: Finding, name: str) -> float:
 
 def cured(draft: Draft, finding: Finding) -> Analysis:
     """The analysis after the mend, which must have proven itself."""
-    before = analyse(draft.design)
-    change = proven(draft.design, before, finding)
-    assert change is not None, f"the mend of {finding.message} does not hold"
+    change = next((t.change for t in ways(draft, finding) if t.proven), None)
+    assert change is not None, [(t.mend.title, t.reason) for t in ways(draft, finding)]
     draft.design.apply(change)
     return analyse(draft.design)
+
+
+def ways(draft: Draft, finding: Finding) -> list[Tried]:
+    """Every way in which a finding may be mended, tried."""
+    return list(Proof(draft.design, analyse(draft.design)).ways(finding))

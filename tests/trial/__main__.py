@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 
+from tests.trial.mends import mend_lines, mend_table, run_mends
 from tests.trial.mistakes import MISTAKES
 from tests.trial.rigs import RIGS
 from tests.trial.table import argued, mistake_table, sound_table, wrong_ones
@@ -17,6 +18,8 @@ def _asked() -> argparse.Namespace:
     words.add_argument("--seed", type=int, default=1, help="which mistakes are drawn")
     words.add_argument("--most", type=int, default=450, help="how many; 0: at every place")
     words.add_argument("--wrong", action="store_true", help="print misses and false alarms too")
+    words.add_argument("--mends", action="store_true", help="try the mends of what is found")
+    words.add_argument("--each", action="store_true", help="with --mends: a line for each")
     words.add_argument("--argue", type=int, default=0, metavar="N", help="print N labels")
     return words.parse_args()
 
@@ -27,6 +30,10 @@ def main() -> None:
     rigs = asked.rig or [*RIGS]
     every = tasks(rigs, asked.mistake or [*MISTAKES])
     chosen = drawn(every, asked.most, asked.seed)
+    if asked.mends:
+        attempts = run_mends(chosen)
+        print(mend_lines(attempts) if asked.each else "", mend_table(attempts), sep="\n")
+        return
     if not asked.argue:
         print(sound_table(run_sound(rigs)), "\n")
     outcomes = sorted(run(chosen), key=lambda o: [*MISTAKES].index(o.task.kind))

@@ -97,6 +97,11 @@ def _rig(name: str) -> tuple[Design, Survey, Analysis]:
     return design, survey(design), analyse(design, memory=Memory())
 
 
+def sound_analysis(name: str) -> Analysis:
+    """What the program says of a sound rig."""
+    return _rig(name)[2]
+
+
 @cache
 def number(rig: str, kind: str) -> int:
     """How many mistakes of a kind can be made in a rig; the designs themselves are not kept."""

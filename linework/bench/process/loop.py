@@ -18,7 +18,7 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from typing import BinaryIO
 
-from linework.advice import proven, without_mends
+from linework.advice import Proof, settled, together, without_mends
 from linework.analysis import Analysis, Memory, analyse
 from linework.bench.process.levers import lever_board
 from linework.bench.process.messages import (
@@ -33,8 +33,8 @@ from linework.bench.process.messages import (
     read_from,
 )
 from linework.bench.states import LeverBoard
-from linework.design import Change, Design
-from linework.findings.model import Finding
+from linework.design import Design
+from linework.findings.model import Finding, Mend
 from linework.findings.registry import rules
 from linework.storage import StorageError, loads_with_warnings
 from linework.words import say
@@ -96,36 +96,32 @@ class Workbench:
         yield Judged(number, without_mends(self._whole), self._board, _cautions())
 
     def _mends(self, number: int, stale: Stale) -> Iterator[Answer]:
-        """The proofs of mends that were not tried yet."""
+        """The proofs of mends that were not tried yet, those of one place together."""
         whole = self._whole
-        for finding in flat(whole.findings if whole is not None else ()):
-            if whole is None or finding.mend is None or finding.fingerprint in self._tried:
+        if whole is None:
+            return
+        proof = Proof(self._design, whole, self._memory)
+        for members in together(self._design, whole):
+            prints = {finding.fingerprint for finding in members}
+            if prints <= self._tried:
                 continue
             if stale():
                 return
-            self._tried.add(finding.fingerprint)
-            change = self._proof(whole, finding)
-            if change is not None and finding.mend is not None:
-                yield Mended(number, finding.fingerprint, finding.mend.title, change)
+            self._tried |= prints
+            for finding, mend in self._settled(proof, members):
+                yield Mended(number, finding.fingerprint, mend.title, mend.edit(self._design))
 
-    def _proof(self, whole: Analysis, finding: Finding) -> Change | None:
-        """The proven change; None too where the proof itself fails: the verdict stands without."""
+    def _settled(self, proof: Proof, members: tuple[Finding, ...]) -> list[tuple[Finding, Mend]]:
+        """What is offered; nothing where the proof itself fails: the verdict stands without."""
         try:
-            return proven(self._design, whole, finding, self._memory)
+            return settled(proof, members)
         except Exception:  # noqa: BLE001 - a mend that cannot be proven is not offered
             traceback.print_exc()
-            return None
+            return []
 
 
 def _cautions() -> frozenset[str]:
     return frozenset(rule.id for rule in rules().values() if rule.always_printed)
-
-
-def flat(findings: tuple[Finding, ...]) -> Iterator[Finding]:
-    """Findings and their consequences, in the order of reading."""
-    for finding in findings:
-        yield finding
-        yield from flat(finding.consequences)
 
 
 class _Mailbox:

@@ -20,7 +20,7 @@ from collections.abc import Iterator
 
 from linework.codes import CodesError
 from linework.design import End
-from linework.findings.mending import LINK, join, only_board
+from linework.findings.mending import link, only_board
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -123,7 +123,7 @@ def _mend(view: View, body: str) -> Mend | None:
         return None
     words = {"what": view.name(body), "panel": view.name(board.id), "size": size}
     title = say("Join {what} to {panel} by {size}", **words)
-    return join(title, End(board.id, "ground"), End(body, "tie"), {"size": size} | LINK)
+    return link(title, End(board.id, "ground"), End(body, "tie"), size)
 
 
 RULE = Rule(

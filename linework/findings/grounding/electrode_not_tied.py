@@ -75,7 +75,7 @@ def _mend(view: View, electrode: str) -> Mend | None:
     board = only_board(view)
     if board is None:
         return None
-    words = {"what": view.name(electrode), "panel": view.name(board.id), "size": TO_ROD["size"]}
+    words = {"what": view.name(electrode), "panel": view.name(board.id), "size": TO_ROD}
     title = say("Join {what} to {panel} by {size}", **words)
     return tie(title, board, electrode)
 

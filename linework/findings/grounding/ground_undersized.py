@@ -195,7 +195,7 @@ def _areas(size: str, need_mm2: float) -> tuple[Evidence, Evidence]:
     )
 
 
-def _mend(view: View, run: Run, answers: dict[str, str]) -> Mend:
+def _mend(view: View, run: Run, answers: dict[str, str]) -> Mend | None:
     (key, size), *_ = answers.items()
     if key == "size":
         return resize(view, run.id, size)

@@ -25,7 +25,7 @@ from collections.abc import Iterator
 
 from linework.codes import CodesError
 from linework.design import End, Run
-from linework.findings.mending import LINK, join, take_away
+from linework.findings.mending import link, take_away
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -105,7 +105,7 @@ def _join(view: View, cells: tuple[str, ...]) -> Mend | None:
     names = {"battery": view.name(battery), "body": view.name(body), "size": size}
     title = say("Join the minus of {battery} to {body} by {size}", **names)
     ends, poles = (End(battery, "dc"), End(body, "tie")), ((Pole.NEG, Pole.BODY),)
-    return join(title, *ends, {"size": size} | LINK, poles)
+    return link(title, *ends, size, poles)
 
 
 def _many(view: View, look: Look, system: NeutralSystem, cells: tuple[str, ...]) -> Hit:

@@ -27,7 +27,7 @@ from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.kinds.solar_array import open_v
+from linework.kinds.solar_array import modules, open_v
 from linework.study.situation import Situation
 from linework.study.slack import exceeds
 from linework.study.wires.markings import marked_v, parts_on
@@ -121,14 +121,22 @@ def _hit(view: View, subjects: tuple[str, str], volts: Three, limit_v: float) ->
 
 
 def _mend(view: View, array: str, volts: Three, limit_v: float) -> Mend | None:
-    """As many modules in series as stay below."""
-    now = view.values(array).num("series")
-    fitting = int(limit_v / (volts.high / now))
-    if fitting < 1:
+    """The same modules in shorter strings of equal length; none of them is left out."""
+    values = view.values(array)
+    longest = int(limit_v / (volts.high / values.num("series")))
+    number = int(modules(values))
+    fitting = [each for each in range(longest, 0, -1) if number % each == 0]
+    if not fitting:
         return None
-
-    title = say("Put {count} modules in series in {array}", count=fitting, array=view.name(array))
-    return change_part(title, array, {"series": str(fitting)})
+    strings = number // fitting[0]
+    title = say(
+        "Wire the {number} modules of {array} as {strings} strings of {count}",
+        number=number,
+        array=view.name(array),
+        strings=strings,
+        count=fitting[0],
+    )
+    return change_part(title, array, {"series": str(fitting[0]), "strings": str(strings)})
 
 
 RULE = Rule(

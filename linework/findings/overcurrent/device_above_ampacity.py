@@ -251,8 +251,10 @@ def _clause(view: View, pair: Pair) -> str:
 def _mend(view: View, look: Look, pair: Pair) -> Mend | None:
     """The largest device allowed, where it carries the drawn loads; else a thicker run."""
     amps = max((look.studies.loaded.amps(i) for i in pair.device.branches), default=0.0)
-    smaller = _smaller_device(view, pair)
-    return smaller if smaller is not None and amps <= pair.allowed.value else _thicker(view, pair)
+    smaller, thicker = _smaller_device(view, pair), _thicker(view, pair)
+    if smaller is None or amps > pair.allowed.value:
+        return thicker
+    return smaller.then(thicker)
 
 
 def _smaller_device(view: View, pair: Pair) -> Mend | None:

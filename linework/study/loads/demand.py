@@ -36,6 +36,11 @@ class Demand:
         amps *= rated / total
         return amps, amps * long / total
 
+    def lasting(self, branch: int) -> set[str]:
+        """The parts on a branch that draw for three hours or more."""
+        loads = self._situation.circuit.loads
+        return {loads[i].owner for i in self._behind(branch) if self._long.get(i, 0.0) > 0.0}
+
     def brief(self, branch: int) -> float:
         """The share of a branch's current that loads take which run for minutes at most."""
         drawn = {i: self._loaded.load_a.get(i, 0.0) for i in self._behind(branch)}

@@ -12,10 +12,11 @@ from pathlib import Path
 import pytest
 from pytestqt.qtbot import QtBot
 
+from linework.advice import flat
 from linework.bench.judge import worker
 from linework.bench.judge.fingerprint import electrical
 from linework.bench.judge.worker import Judge
-from linework.bench.process.loop import Workbench, flat
+from linework.bench.process.loop import Workbench
 from linework.bench.process.messages import (
     Begun,
     Done,
@@ -136,7 +137,7 @@ def test_a_proof_that_fails_leaves_the_verdict_standing(
     def fails(*_: object) -> None:
         raise ZeroDivisionError("by a test")
 
-    monkeypatch.setattr("linework.bench.process.loop.proven", fails)
+    monkeypatch.setattr("linework.bench.process.loop.settled", fails)
     answers = list(Workbench().answers(Request(1, "", dumps(two_sources().design)), fresh))
     assert isinstance(answers[-1], Done)
     assert not [a for a in answers if isinstance(a, Mended)]

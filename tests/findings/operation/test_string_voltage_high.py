@@ -36,13 +36,14 @@ def test_ten_modules_are_too_many_at_freezing_point() -> None:
     """A public thread on worst-case array design (r.arson.gg/r/SolarAmerica/comments/1rcph98):
     ten modules reach 529.7 V, the limit is 500 V; its poster went to nine."""
     draft = field("500 V", **DISCUSSED, series="10")
+    draft.rate_run("w", size="8 AWG")  # for two strings
     (hit,) = found(draft, RULE)
     assert (hit.subjects, hit.level) == (("GP1", "TC1"), Level.DANGER)
     volts = number(hit, "open-circuit voltage on the coldest day")
     assert volts == pytest.approx(529.7, abs=0.1)
     assert found(draft, "string-unfused") == []
     assert hit.mend is not None
-    assert hit.mend.title == "Put 9 modules in series in GP1"
+    assert hit.mend.title == "Wire the 10 modules of GP1 as 2 strings of 5"
     assert [f.rule for f in cured(draft, hit).findings if f.rule == RULE] == []
 
 

@@ -1,0 +1,93 @@
+"""What works in a system, so that a mend that stops something is seen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from linework.analysis import Analysis
+from linework.design import Design, Part
+from linework.kinds.solar_array import modules
+from linework.study.report import LoadReport, SourceReport
+from linework.words import say
+
+_LEAST, _MOST = 0.8, 1.15
+"""Within these shares of its rated voltage a load is taken to work."""
+_GOOD = 0.9
+_SLACK = 0.02
+_LESS = 0.9
+"""A share of what a source gave that may be lost to a longer way."""
+
+_Fed = tuple[str, float, tuple[str, ...]]
+_Gives = tuple[str, str]
+
+
+@dataclass(frozen=True)
+class Working:
+    """``fed``: by load, its rated voltage and the sources that feed it together the best share of
+    that voltage. ``given``: by part and source the most direct current that charges or is
+    charged. ``rated``: by part and source its rated current. In ampere. ``modules``: solar
+    modules by part."""
+
+    fed: Mapping[_Fed, float]
+    given: Mapping[_Gives, float]
+    rated: Mapping[_Gives, float]
+    modules: Mapping[str, float]
+
+
+def working(design: Design, analysis: Analysis) -> Working:
+    """What works in some state of some case."""
+    fed: dict[_Fed, float] = {}
+    given: dict[_Gives, float] = {}
+    rated: dict[_Gives, float] = {}
+    for report in analysis.reports:
+        for load in filter(_works, report.loads):
+            where = (load.part, load.rated_v, load.sources)
+            fed[where] = max(fed.get(where, 0.0), load.volts / load.rated_v)
+        for source in report.sources:
+            which = (source.part, source.name)
+            if source.rated_a is not None:
+                rated[which] = max(rated.get(which, 0.0), source.rated_a)
+            if _charges(source):
+                given[which] = max(given.get(which, 0.0), source.amps)
+    return Working(fed, given, rated, _modules(design))
+
+
+def _works(load: LoadReport) -> bool:
+    return bool(load.sources) and _LEAST * load.rated_v <= load.volts <= _MOST * load.rated_v
+
+
+def _charges(source: SourceReport) -> bool:
+    """Arrays, controllers and chargers: direct current of a source that is rated; batteries have
+    none."""
+    return source.hertz == 0.0 and source.rated_a is not None and source.watts > 0.0
+
+
+def _modules(design: Design) -> dict[str, float]:
+    arrays = [part for part in design.parts if design.kind(part).source.solar]
+    return {part.id: modules(design.values(part)) for part in arrays}
+
+
+def stopped(design: Design, before: Working, after: Working) -> Iterator[str]:
+    """What worked and does not any more, in words."""
+    for (part, rated_v, sources), share in before.fed.items():
+        now = after.fed.get((part, rated_v, sources), 0.0)
+        if now < min(share, _GOOD) - _SLACK:
+            names = ", ".join(_name(design, each) for each in sources)
+            yield say(
+                "{load} is not fed by {sources} as before", load=_name(design, part), sources=names
+            )
+    for (part, name), amps in before.given.items():
+        if after.given.get((part, name), 0.0) < _LESS * amps:
+            yield say("{source} charges less than before", source=_name(design, part))
+    for (part, name), amps in before.rated.items():
+        if after.rated.get((part, name), 0.0) < amps:
+            yield say("{source} has a lower rating than before", source=_name(design, part))
+    for part, count in before.modules.items():
+        if after.modules.get(part, 0.0) < count:
+            yield say("{source} loses modules", source=_name(design, part))
+
+
+def _name(design: Design, part_id: str) -> str:
+    part = design.get(part_id)
+    return part.designation if isinstance(part, Part) else part_id

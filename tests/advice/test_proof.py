@@ -1,0 +1,233 @@
+"""What a mend must prove, each point by a mend that fails it and one that does not."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from linework.advice import Proof, Tried, flat, settled, together, with_proven_mends
+from linework.advice.working import stopped, working
+from linework.analysis import Memory, analyse
+from linework.design import Change, Design, Draft
+from linework.design.edits import rate, rate_run, remove
+from linework.findings.lengths import length_text
+from linework.findings.mending import resize
+from linework.findings.model import Finding, Mend
+from linework.findings.view import View
+from tests.findings.banks import van, with_inverter
+from tests.findings.camps import camp, house
+from tests.findings.told import found, ways
+
+Edit = Callable[[Design], Change]
+ABOVE = "device-above-ampacity"
+
+
+def tried(draft: Draft, rule: str, edit: Edit) -> Tried:
+    """An edit tried as the mend of the only finding of a rule."""
+    (finding,) = found(draft, rule)
+    return Proof(draft.design, analyse(draft.design)).tried(finding, Mend("", edit))
+
+
+def thin() -> Draft:
+    """A wire of 14 AWG behind a breaker of 20 A."""
+    draft = house()
+    draft.rate_run("W2", size="14 AWG")
+    return draft
+
+
+def offered(draft: Draft) -> list[tuple[str, str]]:
+    """Rule and title of every mend offered."""
+    analysis = with_proven_mends(draft.design, analyse(draft.design))
+    return [(f.rule, f.mend.title) for f in flat(analysis.findings) if f.mend is not None]
+
+
+def test_a_mend_that_cures_and_spoils_nothing_is_proven() -> None:
+    assert tried(thin(), ABOVE, lambda d: rate_run(d, "W2", {"size": "12 AWG"})).proven
+
+
+def test_its_finding_must_go() -> None:
+    assert tried(thin(), ABOVE, lambda d: rate(d, "QF1", {"rating": "19 A"})).reason == (
+        "its finding stays"
+    )
+
+
+def test_nothing_new_above_a_note_may_come() -> None:
+    """A breaker of 15 A cures the wire and is too small for 12 kW."""
+    draft = thin()
+    draft.rate("EA1", power="2200 W")
+    told = tried(draft, ABOVE, lambda d: rate(d, "QF1", {"rating": "15 A"}))
+    assert told.reason == "it makes a new finding: Device smaller than its load"
+
+
+def test_no_finding_may_become_graver() -> None:
+    draft = thin()
+    (finding,) = found(draft, ABOVE)
+    proof = Proof(draft.design, analyse(draft.design))
+    assert not proof.tried(finding, Mend("", lambda d: rate_run(d, "W2", {"size": None}))).proven
+
+
+def test_every_load_is_fed_as_before() -> None:
+    told = tried(thin(), ABOVE, lambda d: remove(d, ["W2"]))
+    assert told.reason == "it makes a new finding: Never fed"
+    draft = thin()
+    before = working(draft.design, analyse(draft.design))
+    draft.cut("W2")
+    after = working(draft.design, analyse(draft.design))
+    assert list(stopped(draft.design, before, after)) == ["EA1 is not fed by GS1 as before"]
+
+
+def test_an_edit_that_cannot_be_made_says_why() -> None:
+    told = tried(thin(), ABOVE, lambda d: rate(d, "QF1", {"rating": "much"}))
+    assert told.change is None
+    assert "much" in told.reason
+
+
+def test_a_fuse_is_one_that_somebody_makes() -> None:
+    draft = van()
+    draft.rate("F3", rating="5 A", type="ato", interrupting=None)
+    (finding,) = found(draft, "interrupting-too-low")
+    (way,) = ways(draft, finding)
+    assert way.reason == "no fuse of this type is made for 5 A"
+    draft.rate("F3", rating="10 A")
+    (finding,) = found(draft, "interrupting-too-low")
+    (way,) = ways(draft, finding)
+    assert way.proven
+
+
+def test_no_module_is_left_out_and_none_charges_less() -> None:
+    draft = van()
+    design, before = draft.design, working(draft.design, analyse(draft.design))
+    draft.rate("GP1", series="1")
+    told = list(stopped(design, before, working(design, analyse(design))))
+    assert "GP1 loses modules" in told
+    draft.rate("GP1", strings="2")
+    assert list(stopped(design, before, working(design, analyse(design)))) == []
+    draft.cut("W5")
+    told = list(stopped(design, before, working(design, analyse(design))))
+    assert "TC1 charges less than before" in told
+
+
+# what hangs on a device works at its rating
+
+
+def inverter_on(size: str) -> tuple[Draft, Finding]:
+    """An inverter of 2500 W, which takes more than 200 A, behind a cable that is too thin for the
+    fuse before it; what is drawn takes little."""
+    draft = with_inverter(van(), power="2500 VA")
+    draft.rate("F1", rating="300 A")
+    draft.rate("QB1", rating="400 A")
+    draft.cut("W6")  # what the sun adds is another matter
+    draft.rate_run("W20", size=size, length="1 ft", terminals="75", insulation="90")
+    (finding,) = [f for f in found(draft, ABOVE) if "W20" in f.subjects]
+    return draft, finding
+
+
+def test_a_fuse_is_not_made_smaller_than_what_the_inverter_takes() -> None:
+    draft, finding = inverter_on("2 AWG")
+    smaller, thicker = ways(draft, finding)
+    assert smaller.mend.title.startswith("Make F1 ")
+    assert smaller.reason.endswith("would stop TB1")
+    assert thicker.mend.title.startswith("Make W20 ")
+    assert thicker.proven
+
+
+def test_it_is_where_the_inverter_takes_less() -> None:
+    draft, _ = inverter_on("2 AWG")
+    draft.rate("TB1", power="900 VA")
+    (finding,) = [f for f in found(draft, ABOVE) if "W20" in f.subjects]
+    smaller, _ = ways(draft, finding)
+    assert smaller.reason == ""
+
+
+def compressor(start: str) -> Draft:
+    """A compressor of 11.8 A on a wire too thin for it behind a breaker of 40 A."""
+    draft = house()
+    draft.rate("QF1", rating="40 A")
+    draft.remove("EA1")
+    draft.part("motor", "MA1", power="1200 W", power_factor="0.85", start_current=start)
+    draft.run("QF1.load", "MA1.in", "W3", size="14 AWG", length="20 ft")
+    return draft
+
+
+def test_a_breaker_is_not_made_so_small_that_a_motor_cannot_start() -> None:
+    draft = compressor("80 A")
+    (finding,) = found(draft, ABOVE)
+    smaller, thicker = ways(draft, finding)
+    assert (smaller.mend.title, smaller.reason) == ("Make QF1 15 A", "QF1 of 15 A would stop MA1")
+    assert thicker.mend.title.startswith("Make W3 ")
+    assert thicker.proven
+
+
+def test_it_is_where_the_motor_starts_all_the_same() -> None:
+    (finding,) = found(compressor("40 A"), ABOVE)
+    assert ways(compressor("40 A"), finding)[0].proven
+
+
+# which of the proven ones are offered
+
+
+def test_a_consequence_offers_none_while_its_cause_stands() -> None:
+    draft = camp()
+    draft.rate("QP1", bond="fitted")
+    analysis = analyse(draft.design)
+    below = [f for top in analysis.findings for f in flat(top.consequences)]
+    told = with_proven_mends(draft.design, analysis)
+    assert all(f.mend is None for top in told.findings for f in flat(top.consequences))
+    assert all(f not in members for members in together(draft.design, analysis) for f in below)
+
+
+def test_of_several_sizes_the_one_that_settles_everything_is_offered_once() -> None:
+    """Too thin for its breaker, and far too long: the size for the length settles both."""
+    draft = house()
+    draft.rate_run("W2", size="14 AWG", length="300 ft")
+    rules = {f.rule for f in found(draft, ABOVE) + found(draft, "voltage-drop-high")}
+    assert rules == {ABOVE, "voltage-drop-high"}
+    sizes = [title for _, title in offered(draft) if title.startswith("Make W2 ")]
+    assert len(sizes) == 1
+    (only,) = sizes
+    draft.rate_run("W2", size=only.removeprefix("Make W2 "))
+    assert not found(draft, ABOVE)
+    assert not found(draft, "voltage-drop-high")
+
+
+def test_the_fuse_that_is_there_is_moved_before_a_second_one_is_put() -> None:
+    draft = van()
+    draft.rate_run("W3", length="6 ft")
+    told = offered(draft)
+    assert ("run-unprotected", "Move F1 close to GB1") in told
+    assert not [title for _, title in told if title.startswith("Put a fuse")]
+    (finding,) = found(draft, "run-unprotected")
+    change = next(way.change for way in ways(draft, finding) if way.proven)
+    assert change is not None
+    draft.design.apply(change)
+    lengths = [run.ratings.get("length") for run in draft.design.runs if run.id in ("W3", "W4")]
+    assert lengths == ["14 in", "5.8 ft"]  # 0.8 of 18 in; 1 ft and what was taken off
+
+
+def test_settling_forgets_nothing_that_is_proven() -> None:
+    draft = thin()
+    proof = Proof(draft.design, analyse(draft.design), Memory())
+    (members,) = together(draft.design, proof.before)
+    assert [mend.title for _, mend in settled(proof, members)] == ["Make QF1 15 A"]
+
+
+@pytest.mark.parametrize("family", ["NA", "INT"])
+def test_lengths_are_written_as_people_write_them(family: str) -> None:
+    design = Draft(place="boat", family=family).design
+    texts = [length_text(design, m) for m in (0.14224, 0.36576000000000003, 3.048, 0.001)]
+    written = {
+        "NA": ["5 in", "14 in", "10 ft", "1 in"],
+        "INT": ["0.14 m", "0.36 m", "3 m", "0.01 m"],
+    }
+    assert texts == written[family]
+
+
+def test_a_metric_wire_is_mended_by_a_metric_size() -> None:
+    draft = house()
+    view = View(draft.design, ())
+    draft.rate_run("W2", size="2.5 mm2")
+    mend = resize(view, "W2", "10 AWG")  # 5.26 mm2
+    assert mend is not None
+    assert mend.title == "Make W2 6 mm2"
+    assert resize(view, "W2", "2000 kcmil") is None
