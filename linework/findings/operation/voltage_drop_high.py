@@ -2,11 +2,12 @@
 
 What is checked
     In every state, with the drawn loads on: the voltage at each load against
-    that at its source, over all and behind the last overcurrent device; and
-    against the band in which the load works. An outlet into which nothing is
-    plugged is judged at 80 % of its circuit's device, alone; the battery side
-    of an inverter at its full rating, alone; that of a charge controller at the
-    greatest power of its array.
+    that at its source, over all, behind the last overcurrent device and, on
+    alternating current, before it; and against the band in which the load works.
+    One finding for each run that loses most, with the load that fares worst.
+    An outlet into which nothing is plugged is judged at 80 % of its circuit's
+    device, alone; the battery side of an inverter at its full rating, alone;
+    that of a charge controller at the greatest power of its array.
 Why it matters
     Motors overheat, lamps dim, electronics switch off.
 How to cure it
@@ -16,13 +17,14 @@ Limits
     sizing formula of ABYC E-11, 3 % at a board and where safety depends on the
     load; a starter of an engine anywhere 10 % at its cranking current, alone. Elsewhere
     3 % behind the last device and 5 % in all are advice in North America, not
-    a rule. Conductors are taken at 75 C; lengths are one way, the way back is
-    counted. A return through other runs than the way out counts in the whole,
-    not behind the last device. What a source or site loses inside is not counted as drop, but
-    counts against the band in which a load works; of a motor on direct current
-    only where its lowest voltage is given. Other starting currents are not
-    judged here. Loads fed through a run of unknown size or length are not
-    judged; "value missing" names the run.
+    a rule; so are 3 % before the last device, of feeders. Conductors are taken at
+    75 C; lengths are one way, the way back is counted. A return through other
+    runs than the way out counts in the whole, not behind the last device. What a
+    source or site loses inside is not counted as drop, but counts against the
+    band in which a load works; of a motor on direct current only where its lowest
+    voltage is given. Other starting currents are not judged here. Loads fed
+    through a run of unknown size or length are not judged; "value missing" names
+    the run.
 Sources
     NFPA 70 (2023) 210.19, 215.2 (informational notes); IEC 60364-5-52 525;
     ABYC E-11; ISO 13297; 10 % elsewhere, that of a starter, the 3 % of an array
@@ -32,14 +34,14 @@ Sources
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
-from fractions import Fraction
+from dataclasses import dataclass, replace
+from math import inf
 
 from linework.circuit.model import FaceAt, Load
 from linework.codes import CodesError, stated
-from linework.codes.sizes import size_not_below, size_of
-from linework.findings.mending import resize
-from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
+from linework.findings.operation._each_run_once import each_run_once
+from linework.findings.operation._thicker import Most, thicker
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.trust import loaded_or_none
@@ -55,7 +57,7 @@ from linework.study.loads.loaded import Loaded
 from linework.study.loads.potentials import open_volts
 from linework.study.situation import Situation
 from linework.study.ways.protection import device_at
-from linework.study.wires.drop_limits import drop_limits
+from linework.study.wires.drop_limits import DropLimits, drop_limits
 from linework.wiring import Pole
 from linework.words import N_
 
@@ -71,6 +73,10 @@ IN_ALL = N_(
 )
 BRANCH = N_(
     "{where} loses {branch} % behind the last overcurrent device, most of it in {run}: {volts} V of"
+    " {source} V. Advice is {limit} %."
+)
+FEEDER = N_(
+    "{where} loses {feeder} % before the last overcurrent device, most of it in {run}: {volts} V of"
     " {source} V. Advice is {limit} %."
 )
 OUTLET = N_(
@@ -97,14 +103,32 @@ CRANKING = N_(
     " {volts} V of {source} V."
 )
 
+_SAME_CAUSE = (BELOW, MUCH, IN_ALL, BRANCH, FEEDER, OUTLET)
+"""Words on one use of a run, the gravest first; each of the others is a use of its own."""
+
+
+@dataclass(frozen=True)
+class _Word:
+    """What is said of a drop: of which run, against which limit, and what may be lost."""
+
+    level: Level
+    message: str
+    run: str
+    limit: float
+    most: Most
+
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each load and outlet, the worst that holds."""
+    """One hit for each run that loses most, the worst that holds of what it feeds."""
     try:
         drop_limits(view.design)
     except CodesError as fault:
         yield NotChecked(NO_LIMIT, {"fault": fault})
         return
+    yield from each_run_once(view, list(_hits(view)), _SAME_CAUSE)
+
+
+def _hits(view: View) -> Iterator[Hit]:
     for look in view.settled_looks:
         loaded = loaded_or_none(look.studies)
         if loaded is None:
@@ -133,16 +157,33 @@ def _load(view: View, look: Look, loaded: Loaded, load: Load, drops: Drops) -> I
     nominal = max(
         open_volts(look.studies.situation, load.a, load.b, hertz) for hertz in loaded.volts
     )
+    most = _advised(limits, load.data.hertz != 0.0)
+    ashore = _ashore(drop, limits, most)
     if drop.load_v < load.data.works_v[0] <= nominal and _has_band(view, load):
-        yield _hit(view, look, load, drop, Level.WARNING, BELOW, limits.branch)
+        word = _Word(Level.WARNING, BELOW, drop.worst_run, limits.total, most)
+        yield _hit(view, look, load, drop, word)
     elif is_afloat(view.design, drop):
         yield from _afloat(view, look, load, drops)
-    elif _beyond(drop.total_share, limits.much):
-        yield _hit(view, look, load, drop, Level.WARNING, MUCH, limits.branch)
-    elif _beyond(drop.total_share, limits.total):
-        yield _hit(view, look, load, drop, Level.NOTE, IN_ALL, limits.total)
-    elif _beyond(drop.branch_share, limits.branch):
-        yield _hit(view, look, load, drop, Level.NOTE, BRANCH, limits.branch)
+    elif ashore is not None:
+        yield _hit(view, look, load, drop, ashore)
+
+
+def _advised(limits: DropLimits, alternating: bool) -> Most:
+    """What may be lost on the way to a load; feeders are those of alternating current."""
+    return Most(limits.total, limits.branch, limits.branch if alternating else inf)
+
+
+def _ashore(drop: Drop, limits: DropLimits, most: Most) -> _Word | None:
+    """What is said of a load that works; None within advice."""
+    for level, message, runs, share, limit in (
+        (Level.WARNING, MUCH, tuple(drop.runs), drop.total_share, limits.much),
+        (Level.NOTE, IN_ALL, tuple(drop.runs), drop.total_share, limits.total),
+        (Level.NOTE, BRANCH, drop.branch_runs, drop.branch_share, limits.branch),
+        (Level.NOTE, FEEDER, drop.feeder_runs, drop.feeder_share, most.feeder),
+    ):
+        if _beyond(share, limit):
+            return _Word(level, message, drop.worst_of(runs), limit, most)
+    return None
 
 
 def _has_band(view: View, load: Load) -> bool:
@@ -158,7 +199,7 @@ def _afloat(view: View, look: Look, load: Load, drops: Drops) -> Iterator[Hit]:
     limit = drop_limits(view.design).afloat(critical)
     drop = drop_cool(view.design, drops, look.studies.demand, load.a, load.b)
     if drop is not None and _beyond(drop.total_share, limit):
-        yield _hit(view, look, load, drop, Level.WARNING, AFLOAT, limit, limit)
+        yield _hit(view, look, load, drop, _whole(drop, Level.WARNING, AFLOAT, limit))
 
 
 def _sunny(
@@ -173,7 +214,7 @@ def _sunny(
     limits = drop_limits(view.design)
     if _beyond(drop.total_share, limits.branch):
         level = Level.WARNING if _beyond(drop.total_share, limits.much) else Level.NOTE
-        hit = _hit(view, look, load, drop, level, SUN, limits.branch, limits.branch)
+        hit = _hit(view, look, load, drop, _whole(drop, level, SUN, limits.branch))
         yield replace(hit, values={**hit.values, "amps": f"{amps:.3g}"})
 
 
@@ -190,7 +231,8 @@ def _boards_afloat(view: View, look: Look, drops: Drops) -> Iterator[Hit]:
         if drop is None or not (drop.known and is_afloat(view.design, drop)):
             continue
         if _beyond(drop.total_share, limit):
-            yield _told(view, look, (part, 0.0), drop, Level.WARNING, AFLOAT, limit, limit)
+            word = _whole(drop, Level.WARNING, AFLOAT, limit)
+            yield _told(view, look, (part, 0.0), drop, word)
 
 
 def _cranking(view: View, look: Look, load: Load, drops: Drops) -> Iterator[Hit]:
@@ -199,7 +241,7 @@ def _cranking(view: View, look: Look, load: Load, drops: Drops) -> Iterator[Hit]
     drop = carrying_cool(view.design, drops, load, amps)
     much = drop_limits(view.design).much
     if drop is not None and drop.known and _beyond(drop.total_share, much):
-        hit = _hit(view, look, load, drop, Level.WARNING, CRANKING, much, much)
+        hit = _hit(view, look, load, drop, _whole(drop, Level.WARNING, CRANKING, much))
         yield replace(hit, values={**hit.values, "amps": f"{amps:.0f}"})
 
 
@@ -213,53 +255,39 @@ def _converter(view: View, look: Look, load: Load, amps: float, drops: Drops) ->
     if drop is None or not drop.known or not _beyond(drop.total_share, least):
         return
     level = Level.WARNING if _beyond(drop.total_share, limits.much) else Level.NOTE
-    hit = _hit(view, look, load, drop, level, RATED, least, least)
+    hit = _hit(view, look, load, drop, _whole(drop, level, RATED, least))
     current = Evidence(N_("current at its full rating"), amps, "current")
     yield replace(
         hit, values={**hit.values, "amps": f"{amps:.0f}"}, evidence=(*hit.evidence, current)
     )
 
 
-def _hit(
-    view: View,
-    look: Look,
-    load: Load,
-    drop: Drop,
-    level: Level,
-    message: str,
-    limit: float,
-    in_all: float | None = None,
-) -> Hit:
-    where = load.owner, load.data.works_v[0]
-    most = drop_limits(view.design).total if in_all is None else in_all
-    return _told(view, look, where, drop, level, message, limit, most)
+def _whole(drop: Drop, level: Level, message: str, limit: float) -> _Word:
+    """A word on the whole way, against one limit."""
+    return _Word(level, message, drop.worst_run, limit, Most(limit))
 
 
-def _told(
-    view: View,
-    look: Look,
-    where: tuple[str, float],
-    drop: Drop,
-    level: Level,
-    message: str,
-    limit: float,
-    in_all: float,
-) -> Hit:
+def _hit(view: View, look: Look, load: Load, drop: Drop, word: _Word) -> Hit:
+    return _told(view, look, (load.owner, load.data.works_v[0]), drop, word)
+
+
+def _told(view: View, look: Look, where: tuple[str, float], drop: Drop, word: _Word) -> Hit:
     """``where``: a part, and the least voltage with which it works."""
     owner, least_v = where
     return look.hit(
-        level,
-        (owner, drop.worst_run) if drop.worst_run else (owner,),
-        message,
+        word.level,
+        (owner, word.run) if word.run else (owner,),
+        word.message,
         {
             "where": view.name(owner),
-            "run": view.name(drop.worst_run) if drop.worst_run else "-",
+            "run": view.name(word.run) if word.run else "-",
             "total": _percent(drop.total_share),
             "branch": _percent(drop.branch_share),
+            "feeder": _percent(drop.feeder_share),
             "volts": f"{drop.load_v:.1f}",
             "source": f"{drop.source_v:.1f}",
             "least": f"{least_v:.4g}",
-            "limit": f"{100.0 * limit:g}",
+            "limit": f"{100.0 * word.limit:g}",
         },
         (
             Evidence(N_("voltage drop"), drop.total_share, "ratio"),
@@ -268,9 +296,16 @@ def _told(
             Evidence(N_("voltage of the source"), drop.source_v, "voltage"),
         ),
         touches=frozenset(drop.runs),
-        mend=_thicker(view, drop, limit, in_all),
-        clause=view.clause({"NA": "ABYC E-11"}) if message is AFLOAT else "",
+        mend=thicker(view, drop, word.most),
+        clause=_clause(view, word.message),
     )
+
+
+def _clause(view: View, message: str) -> str:
+    """Where it is written, if elsewhere than the rule says."""
+    if message is AFLOAT:
+        return view.clause({"NA": "ABYC E-11"})
+    return view.clause({"NA": "215.2 (informational)"}) if message is FEEDER else ""
 
 
 def _beyond(share: float, limit: float) -> bool:
@@ -289,8 +324,9 @@ def _outlet(view: View, look: Look, face: FaceAt, drops: Drops) -> Iterator[Hit]
     if drop is None or not drop.known or not drop.source_v > 0.0:
         return
     limits = drop_limits(view.design)
-    if _beyond(drop.total_share, limits.total) or _beyond(drop.branch_share, limits.branch):
-        run = drop.worst_run
+    in_all, behind = (drop.total_share, limits.total), (drop.branch_share, limits.branch)
+    if _beyond(*in_all) or _beyond(*behind):
+        run = drop.worst_run if _beyond(*in_all) else drop.worst_of(drop.branch_runs)
         words = {
             "where": view.name(face.owner),
             "run": view.name(run),
@@ -306,7 +342,8 @@ def _outlet(view: View, look: Look, face: FaceAt, drops: Drops) -> Iterator[Hit]
             Evidence(N_("behind the last device"), drop.branch_share, "ratio"),
         )
         subjects, touches = (face.owner, run), frozenset(drop.runs)
-        yield look.hit(Level.NOTE, subjects, OUTLET, words, evidence, touches=touches)
+        mend = thicker(view, drop, Most(limits.total, limits.branch)) if _beyond(*in_all) else None
+        yield look.hit(Level.NOTE, subjects, OUTLET, words, evidence, touches=touches, mend=mend)
 
 
 def _circuit_a(situation: Situation, face: FaceAt) -> float:
@@ -317,33 +354,6 @@ def _circuit_a(situation: Situation, face: FaceAt) -> float:
         for system in situation.feeds(node)
     )
     return max((device.data.rating_a for device in found if device is not None), default=0.0)
-
-
-def _thicker(view: View, drop: Drop, limit: float, in_all: float) -> Mend | None:
-    """The worst run or cord set in the thinnest size with which the drop is within the advice."""
-    worst = drop.worst_run
-    if view.run(worst) is None and view.part(worst) is None:
-        return None
-    a_run = view.run(worst) is not None
-    values = view.run_values(worst) if a_run else view.values(worst)
-    if not values.has("size"):
-        return None
-    excess = max(
-        (drop.total_share - in_all) * drop.source_v,
-        (drop.branch_share - limit) * drop.source_v,
-    )
-    lost = drop.runs[worst]
-    if lost <= excess:
-        return None
-    own = size_of(values.text("size"))
-    # A load that is a resistance takes more current from the higher voltage.
-    less = (1.0 - excess / lost) * drop.load_v / (drop.load_v + excess)
-    try:
-        size = size_not_below(own.cmil / Fraction(less))
-    except ValueError:  # thicker than any in the table
-        return None
-
-    return resize(view, worst, size)
 
 
 RULE = Rule(

@@ -46,9 +46,22 @@ class Drop:
         return self.branch_v / self.source_v
 
     @property
+    def feeder_runs(self) -> tuple[str, ...]:
+        """The runs before the last device."""
+        return tuple(run for run in self.runs if run not in self.branch_runs)
+
+    @property
+    def feeder_share(self) -> float:
+        """Part of the source's voltage that is lost before the last device, contacts included."""
+        return self.total_share - self.branch_share if self.feeder_runs else 0.0
+
+    @property
     def worst_run(self) -> str:
-        """The run that loses most, of those behind the last device where there are any."""
-        among = self.branch_runs or tuple(self.runs)
+        """The run that loses most on the whole way; "" without any."""
+        return self.worst_of(tuple(self.runs))
+
+    def worst_of(self, among: tuple[str, ...]) -> str:
+        """The run that loses most among some; "" without any."""
         return max(among, key=lambda run: self.runs[run], default="")
 
 

@@ -60,7 +60,12 @@ def test_what_is_lost_behind_the_last_device() -> None:
     assert found.branch_runs == ("W2",)
     assert found.branch_v == pytest.approx(2 * wire("10 AWG", 20) * amps, rel=1e-6)
     assert found.runs["W2"] == pytest.approx(found.branch_v, rel=1e-6)
-    assert found.worst_run == "W2"
+    assert found.worst_of(found.branch_runs) == "W2"
+    assert found.feeder_runs == ("W1", "W4")
+    # W1 carries both lamps over half the length: the whole way loses most there
+    assert found.runs["W1"] > found.runs["W2"]
+    assert found.worst_run == "W1"
+    assert found.feeder_share == pytest.approx(found.total_share - found.branch_share)
     # without a device everything counts as the branch
     assert set(drop_of(tapped(), "EL1").branch_runs) == {"W1", "W3"}
 
