@@ -40,3 +40,9 @@ def confidence_of(row: Row, column: str = "confidence") -> Confidence:
 def source_titles() -> Mapping[str, str]:
     """Title and address of each source code (``S01`` ...) that the tables name."""
     return MappingProxyType({row["code"]: row["source"] for row in rows("na/sources")})
+
+
+@cache
+def forums() -> frozenset[str]:
+    """The codes of the sources that are said in a forum, whose addresses are not printed."""
+    return frozenset(row["code"] for row in rows("na/sources") if row["forum"] == "yes")

@@ -6,7 +6,7 @@ import re
 
 from reportlab.platypus import Flowable, Spacer
 
-from linework.codes.tables import source_titles
+from linework.codes.tables import forums, source_titles
 from linework.handover.content import Content
 from linework.handover.styles import share, table, text, with_room
 
@@ -38,5 +38,7 @@ def _sources(content: Content) -> list[Flowable]:
     known = {code: title for code, title in source_titles().items() if code in named}
     if not known:
         return []
+    forum = content.say("said in a forum; its address stands in the program's tables")
+    known |= dict.fromkeys(known.keys() & forums(), forum)
     lines = [text(f"{code}: {title}", "small") for code, title in known.items()]
     return [with_room(), text(content.say("Sources named above"), "heading"), *lines]

@@ -128,6 +128,23 @@ def ends(poles: tuple[Pole, ...]) -> tuple[Pole, Pole]:
     return lines[0], Pole.NEG if Pole.NEG in poles else Pole.N
 
 
+def power_a(values: Values) -> float:
+    """The current in ampere of the power that is given; 0 without one."""
+    return (values.opt("power") or 0.0) / (values.num("voltage") * _factor(values))
+
+
+def _factor(values: Values) -> float:
+    dc = values.pick("circuit") == "dc"
+    return 1.0 if dc or "power_factor" not in values.declared else values.num("power_factor")
+
+
+def by_turns(values: Values) -> bool:
+    """Whether its nameplate asks less of its wires than it takes: it works by turns, as a welder
+    does."""
+    least = values.opt("least_ampacity") if "least_ampacity" in values.declared else None
+    return least is not None and "duty" not in values.declared and least < power_a(values)
+
+
 def _effective_a(values: Values) -> float | None:
     """What heats the wires of a load that works by turns, as its nameplate tells; what a motor's
     nameplate asks of its wires is no current of it."""
@@ -143,11 +160,13 @@ def load_inside(
     model: Literal["power", "impedance", "lamp"] = "impedance",
     at: str = "in",
     lasts: str = "hours",
+    watts: float | None = None,
 ) -> Inside:
     """A draw between the live poles and, for a metal case, touchable metal on the ground wire.
 
     ``at``: where the draw lies, the terminal or what comes behind its contacts. ``lasts``: as
     of :class:`Draw`; what lasts for seconds takes nothing but its starting current.
+    ``watts``: what it takes, where that is not the power that is given.
     """
     poles = poles_of(values)
     elements: list[Element] = []
@@ -159,8 +178,8 @@ def load_inside(
                 "load",
                 (at, a),
                 (at, b),
-                0.0 if lasts == "seconds" else values.num("power"),
-                1.0 if dc or "power_factor" not in values.declared else values.num("power_factor"),
+                0.0 if lasts == "seconds" else watts or values.num("power"),
+                _factor(values),
                 values.num("voltage"),
                 working_band(values),
                 model,

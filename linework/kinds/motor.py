@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from linework.data import Confidence
 from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, about
+from linework.kinds.horsepower import horsepower, table_a
 from linework.kinds.kind import Kind
 from linework.kinds.loads import (
     CASE,
@@ -16,6 +17,7 @@ from linework.kinds.loads import (
     LEAST_VOLTAGE,
     POWER,
     load_inside,
+    power_a,
     terminals,
 )
 from linework.kinds.ratings import FROM_MEMORY, Choice, Origin, Rating
@@ -25,9 +27,36 @@ from linework.words import N_
 
 
 def running_a(values: Values) -> float:
-    """Running current in ampere; 0 while no power is given."""
-    factor = 1.0 if values.pick("circuit") == "dc" else values.num("power_factor")
-    return (values.opt("power") or 0.0) / (values.num("voltage") * factor)
+    """Running current in ampere: that of the plate, else that by which it is sized; 0 while no
+    power is given."""
+    given = values.given("running_current")
+    return values.num("running_current") if given else sized_a(values)
+
+
+def sized_a(values: Values) -> float:
+    """The current in ampere by which wires and devices are sized: of horsepower that of the table
+    even where the plate tells another (430.6(A)(1)), else that of the plate or of the power."""
+    direct = values.pick("circuit") == "dc"
+    hp = None if direct else horsepower(values)
+    found = None if hp is None else table_a(hp, values.num("voltage"))
+    if found is not None:
+        return found
+    given = values.given("running_current")
+    return values.num("running_current") if given else power_a(values)
+
+
+def _usual_running(values: Values) -> str | None:
+    """By its horsepower, else by its power; nothing follows from no power."""
+    return about(sized_a(values), "current") if values.given("power") else None
+
+
+def _drawn_w(values: Values) -> float | None:
+    """What it takes in watt where that is not the power on its plate."""
+    direct = values.pick("circuit") == "dc"
+    if not values.given("running_current") and (direct or horsepower(values) is None):
+        return None
+    factor = 1.0 if direct else values.num("power_factor")
+    return running_a(values) * values.num("voltage") * factor
 
 
 def _usual_start(values: Values) -> str | None:
@@ -37,8 +66,25 @@ def _usual_start(values: Values) -> str | None:
 
 RATINGS = (
     CIRCUIT,
-    replace(POWER, usual=(1.0, 50e3)),
+    replace(
+        POWER,
+        usual=(1.0, 50e3),
+        help=N_("In watts what it takes, in hp what its shaft gives, as on its plate."),
+    ),
     WIDEST_VOLTAGE,
+    Rating(
+        "running_current",
+        N_("Running current"),
+        "current",
+        source=Origin(
+            N_("by its power; of horsepower NFPA 70 table 430.248, one source"),
+            Confidence.PUBLISHED,
+        ),
+        low=0.0,
+        help=N_("From the nameplate: FLA, of a sealed compressor RLA."),
+        quiet=True,
+        derive=_usual_running,
+    ),
     Rating("power_factor", N_("Power factor"), "ratio", "0.8", low=0.05, high=1.0, ac_only=True),
     Rating(
         "start_current",
@@ -94,6 +140,7 @@ def inside(values: Values) -> Inside:
         None if guessed else values.opt("start_current"),
         1.0 if dc else values.num("start_power_factor"),
         lasts={"brief": "minutes", "starter": "seconds"}.get(duty, "hours"),
+        watts=_drawn_w(values),
     )
 
 

@@ -72,6 +72,7 @@ NO_RULE: dict[str, str] = {
     "CURRENT_IN_WATER": "hull-current is not a rule yet; the current by the water is computed",
     "LOAD_LEAKAGE": "a faulty appliance is not drawn; no rule guesses one",
     "FUSE_OPTIONAL": "told under what is sound and why, not as a finding",
+    "DEDICATED_USE": "told under what is sound and why, not as a finding",
     "HEADROOM_SMALL": "advice, a note of no rule",
     "MAKER_SIZE": "what a maker advises is not drawn",
     "NEW_WORK_NEEDS_4_WIRE": "advice on new work, a note of no rule",

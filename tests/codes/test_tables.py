@@ -7,7 +7,7 @@ import re
 import pytest
 
 from linework.codes import source_titles
-from linework.codes.tables import number, rows
+from linework.codes.tables import forums, number, rows
 from linework.data import Confidence, names, read_text
 
 TABLES = [
@@ -38,6 +38,19 @@ def test_every_source_code_has_a_title(name):
     for row in rows(name):
         for code in re.findall(r"\bS\d+[a-z]?\b", row["sources"]):
             assert code in known, f"{name}: {code}"
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_no_row_rests_on_a_page_without_a_name(name):
+    assert not [row for row in rows(name) if re.search(r"\bU\b", row["sources"])]
+
+
+def test_a_forum_is_known_as_one():
+    titles = source_titles()
+    said = {code for code, title in titles.items() if re.search("forum|thread|chatroom", title)}
+    assert said <= forums()
+    assert "S120" not in titles  # the page of S37 under another name
+    assert titles["S72"].startswith("a recorded talk on testers")
 
 
 @pytest.mark.parametrize("name", TABLES)

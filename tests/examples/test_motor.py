@@ -6,16 +6,18 @@ from linework.codes import Sourced, standard_sizes
 from linework.codes.na.ampacity import base_ampacity
 from linework.codes.na.motors import conductor_factor, motor_device
 from linework.data import Confidence
+from linework.kinds.horsepower import table_a
 from tests.examples.published import published
 
 FIVE_HORSEPOWER = Sourced(
-    28.0, "A", "Table 430.248", "5 hp, 230 V", Confidence.AGREED, "the example"
+    28.0, "A", "Table 430.248", "5 hp, 230 V", Confidence.AGREED, "the example; the table"
 )
 
 
 @published("068", "Motor overcurrent protection", "electricianmath.com/motorovercurrentprotection")
 def test_five_horsepower_at_230_v() -> None:
     # 28 A (table 430.248), conductors 35 A, which is 10 AWG at 75 C, breaker 70 A.
+    assert table_a(5.0, 230.0) == FIVE_HORSEPOWER.value
     least = FIVE_HORSEPOWER.value * conductor_factor().value
     assert (least, motor_device(FIVE_HORSEPOWER).value) == (35.0, 70.0)
     thin = ("14 AWG", "12 AWG", "10 AWG")

@@ -10,6 +10,7 @@ import pypdf
 import pytest
 from pypdf.generic import ArrayObject
 
+from linework.codes.tables import forums, source_titles
 from linework.design import Design, Draft, Part, Run
 from linework.handover import HandoverError, write_set
 from linework.handover.document import set_bytes
@@ -47,6 +48,15 @@ def test_another_date_gives_other_bytes() -> None:
     later = DATE + datetime.timedelta(days=1)
     assert set_bytes(design, date=DATE) != set_bytes(design, date=later)
     assert "2026-03-02" in words(pypdf.PdfReader(io.BytesIO(set_bytes(design, date=later))))
+
+
+def test_addresses_of_forums_are_not_printed(reader: pypdf.PdfReader) -> None:
+    told = " ".join(words(reader).split())
+    titles = source_titles()
+    named = {code for code in forums() if f"{code}: said in a forum" in told}
+    assert named  # this sketch rests on some
+    assert not [code for code in named if titles[code].split(", ")[-1] in told]
+    assert not [word for word in ("forum H", ".com t=", "diychatroom") if word in told]
 
 
 def test_every_font_is_embedded(reader: pypdf.PdfReader) -> None:

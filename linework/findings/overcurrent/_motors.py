@@ -1,17 +1,22 @@
-"""A device that is too large by ampacity and right by the rules for motors."""
+"""Devices above the ampacity of wires to one motor, sealed compressor or welder: right or not."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Literal
 
 from linework.circuit.model import Device
 from linework.codes import CodesError, Sourced, Worked
 from linework.data import Confidence
-from linework.findings.model import Clear, NotChecked
+from linework.findings.mending import rerate, resize
+from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked
 from linework.findings.view import Look, View
-from linework.kinds.motor import running_a
+from linework.kinds import Values
+from linework.kinds.loads import by_turns, power_a
+from linework.kinds.motor import sized_a
+from linework.study.slack import exceeds, within
 from linework.study.ways.protection import Feed, beyond
-from linework.study.wires.ratings import kind_of_device, rules_of
+from linework.study.wires.ratings import kind_of_device, rules_of, size_carrying
 from linework.words import N_
 
 PLATE = N_(
@@ -22,87 +27,184 @@ MOTOR = N_(
     "{device} of {rating} A on {run} is larger than its {ampacity} A, and right: the motor {load}"
     " may have {largest} A against short circuits; its own overload device protects the wires."
 )
+WELDER = N_(
+    "{device} of {rating} A on {run} is larger than its {ampacity} A, and right as long as nothing"
+    " but the welder {load} is fed by it: that works by turns and may have {largest} A."
+)
 ASK = N_(
     "the nameplate of {load} decides whether {device} of {rating} A may protect {run}: give its"
     " largest breaker and least circuit ampacity"
 )
+THIN = N_("{run} carries {ampacity} A and is too thin for {load}, which needs wires for {least} A.")
+TOO_LARGE = N_(
+    "{device} of {rating} A is too large for {load}: its nameplate allows {largest} A at the most."
+)
+TOO_LARGE_FOR_WIRES = N_(
+    "{device} of {rating} A is too large for {load}: with wires of {ampacity} A, {run}, it may have"
+    " {largest} A at the most."
+)
+
+
+@dataclass(frozen=True)
+class _Only:
+    """The one load that wires feed, what they must carry and what may protect them, in ampere."""
+
+    load: str
+    values: Values
+    least_a: float
+    largest_a: float
+    right: str
+    wrong: str
+    clause: str
 
 
 def motor_verdict(
     view: View, look: Look, feed: Feed, device: Device, ampacity: Worked[float]
-) -> Clear | NotChecked | None:
-    """Why a device above the ampacity of a motor's wires is right; None where it is not.
+) -> Clear | NotChecked | Hit | None:
+    """What holds for a device above the ampacity of wires that feed one motor, compressor or
+    welder and nothing else; None where they feed anything else.
 
-    The rules hold for wires that feed one motor and nothing else; those for welders also where an
-    outlet for it alone lies between. What a family does not know it does not allow.
+    The rule for welders holds also where an outlet for it alone lies between. What a family does
+    not know it does not allow.
     """
+    load = _only_load(view, look, feed)
+    if load is None:
+        return None
     try:
-        return _verdict(view, look, feed, device, ampacity)
+        only = _only(view, load, device, ampacity.value)
+        if only is None:
+            return None
+        if within(device.data.rating_a, only.largest_a) and within(only.least_a, ampacity.value):
+            return _right(view, feed, device, ampacity, only)
+        return _wrong(view, look, feed, device, ampacity, only)
     except CodesError:
         return None
 
 
-def _verdict(
-    view: View, look: Look, feed: Feed, device: Device, ampacity: Worked[float]
-) -> Clear | NotChecked | None:
+def above_plate(view: View, look: Look, feed: Feed, device: Device) -> Hit | None:
+    """A device that its wires stand and the nameplate of the only load behind does not."""
     load = _only_load(view, look, feed)
-    if load is None:
+    if load is None or "largest_device" not in view.values(load).declared:
         return None
-    values, rating = view.values(load), device.data.rating_a
-    if not view.kind(load).turns:
-        return _by_turns(view, feed, device, ampacity, load)
-    running = running_a(values)
+    largest = view.values(load).opt("largest_device")
+    if largest is None or within(device.data.rating_a, largest):
+        return None
+    rating = device.data.rating_a
     words = {
         "device": view.name(device.owner),
         "rating": f"{rating:g}",
-        "run": view.name(feed.run),
-        "ampacity": f"{ampacity.value:.3g}",
-        "load": view.name(load),
-    }
-    subjects = (feed.run, device.owner)
-    rules, least = rules_of(view.design), values.opt("least_ampacity")
-    if least is None:
-        least = rules.motor_factor("wires").value * running
-    if ampacity.value < least:
-        return None
-    if values.has("largest_device"):
-        largest = values.num("largest_device")
-        words["largest"] = f"{largest:g}"
-        return Clear(subjects, PLATE, words, "440.22, 240.4(G)") if rating <= largest else None
-    if values.pick("circuit") == "dc":
-        return None
-    if values.pick("duty") == "hermetic":
-        largest = rules.motor_factor("hermetic").value * running
-        return NotChecked(ASK, words, subjects) if rating <= largest else None
-    found = _short_circuit_device(view, running, device)
-    if rating > found.value:
-        return None
-    words["largest"] = f"{found.value:g}"
-    return Clear(subjects, MOTOR, words, "430.52, 240.4(G)")
-
-
-def _by_turns(
-    view: View, feed: Feed, device: Device, ampacity: Worked[float], load: str
-) -> Clear | None:
-    """A welder: wires for its effective current, a device of no more than twice their ampacity and
-    no more than its nameplate allows (630.11, 630.12)."""
-    values, rating = view.values(load), device.data.rating_a
-    if not {"least_ampacity", "largest_device"} <= values.declared.keys():
-        return None
-    least, largest = values.opt("least_ampacity"), values.opt("largest_device")
-    if least is None or largest is None or ampacity.value < least:
-        return None
-    if rating > min(largest, rules_of(view.design).motor_factor("welder").value * ampacity.value):
-        return None
-    words = {
-        "device": view.name(device.owner),
-        "rating": f"{rating:g}",
-        "run": view.name(feed.run),
-        "ampacity": f"{ampacity.value:.3g}",
         "load": view.name(load),
         "largest": f"{largest:g}",
     }
-    return Clear((feed.run, device.owner), PLATE, words, "630.11, 630.12, 240.4(G)")
+    return look.hit(
+        Level.WARNING,
+        (device.owner, load),
+        TOO_LARGE,
+        words,
+        (
+            Evidence(N_("device"), rating, "current"),
+            Evidence(N_("largest allowed"), largest, "current"),
+        ),
+        touches=frozenset({feed.run}),
+        mend=_smaller(view, device, largest),
+        clause=view.clause({"NA": "110.3(B), 440.22(C)" if view.kind(load).turns else "110.3(B)"}),
+    )
+
+
+def _only(view: View, load: str, device: Device, ampacity_a: float) -> _Only | None:
+    """None for what has no rule of its own. CodesError where the family has none that is asked."""
+    values, rules = view.values(load), rules_of(view.design)
+    turns, plate = view.kind(load).turns, None
+    if "largest_device" in values.declared:
+        plate = values.opt("largest_device")
+    if not turns:
+        return _welder(view, load, ampacity_a, plate) if by_turns(values) else None
+    running, least = sized_a(values), values.opt("least_ampacity")
+    if least is None:
+        least = rules.motor_factor("wires").value * running
+    if plate is not None:
+        return _Only(load, values, least, plate, PLATE, TOO_LARGE, "440.22, 240.4(G)")
+    if values.pick("circuit") == "dc":
+        return None
+    if values.pick("duty") == "hermetic":
+        most = rules.motor_factor("hermetic").value * running
+        return _Only(load, values, least, most, ASK, TOO_LARGE_FOR_WIRES, "440.22, 240.4(G)")
+    most = _short_circuit_device(view, running, device).value
+    return _Only(load, values, least, most, MOTOR, TOO_LARGE_FOR_WIRES, "430.52, 240.4(G)")
+
+
+def _welder(view: View, load: str, ampacity_a: float, plate: float | None) -> _Only:
+    """Wires for its effective current; a device of no more than twice their ampacity, and no more
+    than its nameplate allows or else twice its own current (630.11, 630.12)."""
+    values, factor = view.values(load), rules_of(view.design).motor_factor("welder").value
+    least = values.num("least_ampacity")
+    own = factor * power_a(values) if plate is None else plate
+    wires = factor * ampacity_a
+    wrong = TOO_LARGE if plate is not None and plate <= wires else TOO_LARGE_FOR_WIRES
+    clause = "630.11, 630.12, 240.4(G)"
+    return _Only(load, values, least, min(own, wires), WELDER, wrong, clause)
+
+
+def _words(
+    view: View, feed: Feed, device: Device, ampacity: Worked[float], only: _Only
+) -> dict[str, object]:
+    return {
+        "device": view.name(device.owner),
+        "rating": f"{device.data.rating_a:g}",
+        "run": view.name(feed.run),
+        "ampacity": f"{ampacity.value:.3g}",
+        "load": view.name(only.load),
+        "least": f"{only.least_a:.3g}",
+        "largest": f"{only.largest_a:.3g}",
+    }
+
+
+def _right(
+    view: View, feed: Feed, device: Device, ampacity: Worked[float], only: _Only
+) -> Clear | NotChecked:
+    words, subjects = _words(view, feed, device, ampacity, only), (feed.run, device.owner)
+    if only.right is ASK:
+        return NotChecked(ASK, words, subjects)
+    return Clear(subjects, only.right, words, only.clause)
+
+
+def _wrong(
+    view: View, look: Look, feed: Feed, device: Device, ampacity: Worked[float], only: _Only
+) -> Hit:
+    thin = exceeds(only.least_a, ampacity.value)
+    large = exceeds(device.data.rating_a, only.largest_a)
+    run, mend = view.run(feed.run), None
+    if thin and not large and run is not None:
+        size = size_carrying(view.design, run, only.least_a)
+        mend = None if size is None else resize(view, run.id, size)
+    elif large and not thin:
+        mend = _smaller(view, device, only.largest_a)
+    return look.hit(
+        Level.DANGER,
+        (feed.run, device.owner),
+        only.wrong if large else THIN,
+        _words(view, feed, device, ampacity, only),
+        (
+            Evidence(N_("device"), device.data.rating_a, "current"),
+            Evidence(N_("largest allowed"), only.largest_a, "current"),
+            Evidence(N_("ampacity as installed"), ampacity.value, "current"),
+            Evidence(N_("ampacity needed"), only.least_a, "current"),
+        ),
+        touches=frozenset({feed.system.owner, only.load}),
+        mend=mend,
+        clause=view.clause({"NA": only.clause.removesuffix(", 240.4(G)")}),
+    )
+
+
+def _smaller(view: View, device: Device, amps: float) -> Mend | None:
+    """A device of that rating, where it is a standard one."""
+    if "rating" not in view.kind(device.owner).declared:
+        return None
+    try:
+        made = rules_of(view.design).standard_up(amps, kind_of_device(device.data.curve)).value
+    except CodesError:
+        return None
+    return rerate(view, device.owner, amps) if made == amps else None
 
 
 def _only_load(view: View, look: Look, feed: Feed) -> str | None:

@@ -43,7 +43,7 @@ from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecke
 from linework.findings.overcurrent._bounds import beyond_bounds
 from linework.findings.overcurrent._dwelling import dwelling_verdict
 from linework.findings.overcurrent._ends import Led, end_of, is_short_lead, is_tap
-from linework.findings.overcurrent._motors import motor_verdict
+from linework.findings.overcurrent._motors import above_plate, motor_verdict
 from linework.findings.overcurrent._sound import fitting_devices
 from linework.findings.overcurrent._sums import added_up, as_sum
 from linework.findings.rule import Rule
@@ -147,7 +147,11 @@ def _judged(
             kind = kind_of_device(device.data.curve)
             yield _hit(view, look, Pair(feed, run, device, limit, limit, kind, False))
         return
-    if pair is None or (not lead and is_short_lead(view, look, pair.led)):
+    if pair is None:
+        plate = above_plate(view, look, feed, device)
+        yield from () if plate is None else (plate,)
+        return
+    if not lead and is_short_lead(view, look, pair.led):
         return
     outcome: Outcome | None = motor_verdict(view, look, feed, device, pair.ampacity)
     outcome = outcome or dwelling_verdict(view, look, feed, device, pair.ampacity)

@@ -228,6 +228,54 @@ def test_the_nameplate_of_an_air_conditioner_decides() -> None:
     assert found(motor("45 A", "12 AWG", **plate, **running), RULE)
 
 
+@pytest.mark.parametrize(
+    ("breaker", "size", "words", "mended"),
+    [
+        # its nameplate asks for 30 A, 12 AWG at 75 C has 25: never a smaller breaker
+        (
+            "45 A",
+            "12 AWG",
+            "too thin for MA1, which needs wires for 30 A",
+            ("W1", "size", "10 AWG"),
+        ),
+        ("50 A", "10 AWG", "its nameplate allows 45 A at the most", ("QF1", "rating", "45 A")),
+    ],
+)
+def test_what_is_wrong_at_a_compressor_is_told_by_its_nameplate(
+    breaker: str, size: str, words: str, mended: tuple[str, str, str]
+) -> None:
+    plate = {"duty": "hermetic", "largest_device": "45 A", "least_ampacity": "30 A"}
+    draft = motor(breaker, size, **plate, power="4400 W", power_factor="0.85")
+    (finding,) = found(draft, RULE)
+    assert words in finding.message
+    assert finding.clause == "440.22"
+    after = cured(draft, finding)
+    assert not [f for f in after.findings if f.rule in (RULE, "run-overloaded")]
+    where, key, answer = mended
+    assert draft.design.get(where).ratings[key] == answer
+
+
+def test_wires_that_stand_more_than_the_nameplate_allows_do_not_excuse_the_device() -> None:
+    plate = {"duty": "hermetic", "largest_device": "30 A", "least_ampacity": "20 A"}
+    draft = motor("40 A", "8 AWG", **plate, power="2900 W", power_factor="0.85")
+    (finding,) = found(draft, RULE)
+    assert finding.level is Level.WARNING
+    assert finding.subjects == ("QF1", "MA1")
+    assert "its nameplate allows 30 A at the most" in finding.message
+    assert not found(motor("30 A", "8 AWG", **plate, power="2900 W", power_factor="0.85"), RULE)
+
+
+def test_horsepower_means_the_current_of_the_table() -> None:
+    """NFPA 70 table 430.248: 5 hp at 230 V take 28 A, 35 A of wire, 70 A at the most before it; by
+    its 3730 W it would be 20.3 A, with 60 A at the most."""
+    assert not found(motor("70 A", power="5 hp"), RULE)
+    assert found(motor("80 A", power="5 hp"), RULE)
+    (thin,) = found(motor("70 A", "12 AWG", power="5 hp"), RULE)
+    assert "needs wires for 35 A" in thin.message
+    (large,) = found(motor("70 A", power="3730 W"), RULE)
+    assert "it may have 60 A at the most" in large.message
+
+
 def test_without_a_nameplate_a_sealed_compressor_is_not_judged_and_says_so() -> None:
     draft = motor("45 A", duty="hermetic", power="4400 W", power_factor="0.85")
     assert not found(draft, RULE)
@@ -457,7 +505,7 @@ def test_equal_conductors_in_parallel(fuse: str, size: str, second: str | None, 
     assert places(twins(fuse, size, second), RULE) == (runs if hit else set())
 
 
-def welder(breaker: str, size: str = "10 AWG", duplex: str = "1", **plate: str) -> Draft:
+def welder(breaker: str, size: str = "10 AWG", duplex: str = "1", **plate: str | None) -> Draft:
     """A welder of 40 A that works a fifth of the time, in an outlet of its own."""
     draft = Draft(place="building")
     draft.part("supply", "GS1", circuit="ac240", breaker="200 A", prospective="4 kA")
@@ -465,7 +513,8 @@ def welder(breaker: str, size: str = "10 AWG", duplex: str = "1", **plate: str) 
     draft.seat("QF1", "GS1", "1")
     draft.part("outlet", "XD1", circuit="ac240", configuration="6-50", duplex=duplex)
     draft.run("QF1.load", "XD1.feed", "W1", size=size, length="20 ft")
-    ratings = {"least_ampacity": "18 A", "largest_device": "60 A"} | plate
+    told = {"least_ampacity": "18 A", "largest_device": "60 A"} | plate
+    ratings = {key: answer for key, answer in told.items() if answer is not None}
     draft.part("plug_load", "EP1", circuit="ac240", power="9600 W", configuration="6-50", **ratings)
     draft.seat("EP1", "XD1", "face")
     return draft
@@ -483,15 +532,19 @@ def welder(breaker: str, size: str = "10 AWG", duplex: str = "1", **plate: str) 
         ("30 A", "14 AWG", "1", {}, True),  # 15 A are less than 18 A
         ("50 A", "10 AWG", "2", {}, True),  # not its own outlet
         ("60 A", "10 AWG", "1", {"largest_device": "50 A"}, True),
+        # without a largest device on its plate twice its own 40 A (630.12(A))
+        ("60 A", "10 AWG", "1", {"largest_device": None}, False),
+        ("90 A", "6 AWG", "1", {"largest_device": None}, True),
     ],
 )
 def test_a_welder_in_an_outlet_of_its_own(
-    breaker: str, size: str, duplex: str, plate: dict[str, str], hit: bool
+    breaker: str, size: str, duplex: str, plate: dict[str, str | None], hit: bool
 ) -> None:
     draft = welder(breaker, size, duplex, **plate)
     assert places(draft, RULE) == ({("W1", "QF1")} if hit else set())
     if not hit:
-        assert [p.clause for p in praise(draft, RULE) if "nameplate" in p.message]
+        (item,) = (p for p in praise(draft, RULE) if "the welder EP1" in p.message)
+        assert item.clause == "630.11, 630.12, 240.4(G)"
         assert not found(draft, "run-overloaded")
 
 

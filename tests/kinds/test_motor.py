@@ -1,0 +1,74 @@
+"""Motors by their horsepower: the current of the table, not the watts of the shaft."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.data import read_csv
+from linework.kinds import kinds
+from linework.kinds.horsepower import table_a
+from linework.kinds.motor import running_a, sized_a
+from linework.wiring import Draw
+from tests.kinds.cases import rated
+from tests.kinds.test_devices import sorts
+
+MOTOR = kinds()["motor"]
+
+
+@pytest.mark.parametrize(
+    ("hp", "volts", "amps"),
+    [
+        # quoted by people who ask about the table: 1/2 hp 9.8 A, 1 hp 16 A at 115 V; a published
+        # exercise: 5 hp 28 A at 230 V
+        (0.5, 115.0, 9.8),
+        (1.0, 120.0, 16.0),
+        (5.0, 230.0, 28.0),
+        (1.2, 240.0, 10.0),  # between two rows the larger
+        (1.0 / 3.0, 115.0, 7.2),
+        (0.33, 115.0, 7.2),
+        (12.0, 230.0, None),
+        (1.0, 480.0, None),
+    ],
+)
+def test_full_load_currents_of_single_phase_motors(
+    hp: float, volts: float, amps: float | None
+) -> None:
+    assert table_a(hp, volts) == amps
+
+
+@pytest.mark.parametrize(
+    "row", read_csv("tables/na/motor_current_430_248.csv"), ids=lambda r: r["hp"]
+)
+def test_the_columns_of_the_table_keep_their_ratios(row: dict[str, str]) -> None:
+    """115 V is twice 230 V; 208 V 1.10 and 200 V 1.15 times it."""
+    base = float(row["flc_230V_A"])
+    assert float(row["flc_115V_A"]) == pytest.approx(2 * base)
+    assert float(row["flc_208V_A"]) == pytest.approx(1.10 * base, abs=0.06)
+    assert float(row["flc_200V_A"]) == pytest.approx(1.15 * base, abs=0.06)
+
+
+def test_a_motor_of_one_horsepower_takes_the_current_of_the_table() -> None:
+    values = rated(MOTOR, power="1 hp", voltage="120 V", power_factor="0.8")
+    assert sized_a(values) == running_a(values) == 16.0
+    (draw,) = sorts(MOTOR, values, Draw)
+    assert draw.watts == pytest.approx(16.0 * 120.0 * 0.8)
+    assert draw.start_a == pytest.approx(96.0)  # six times, common practice
+
+
+def test_what_its_plate_says_is_what_it_takes_and_the_table_what_it_is_sized_by() -> None:
+    """430.6(A)(1)."""
+    values = rated(MOTOR, power="1 hp", voltage="120 V", running_current="12.4 A")
+    assert running_a(values) == 12.4
+    assert sized_a(values) == 16.0
+    in_watts = rated(MOTOR, power="1 kW", voltage="120 V", running_current="12.4 A")
+    assert running_a(in_watts) == sized_a(in_watts) == 12.4
+
+
+def test_watts_are_what_it_takes() -> None:
+    values = rated(MOTOR, power="746 W", voltage="120 V", power_factor="0.8")
+    assert running_a(values) == pytest.approx(746.0 / 96.0)
+
+
+def test_on_direct_current_the_table_says_nothing() -> None:
+    values = rated(MOTOR, power="1 hp", voltage="120 V", circuit="dc")
+    assert running_a(values) == pytest.approx(746.0 / 120.0)
