@@ -46,6 +46,10 @@ NO_RETURN = N_(
 STAYS = N_(
     "A fault to metal at {where} leaves {volts} V on it, and nothing opens in time: {amps} A flow."
 )
+HELD_DOWN = N_(
+    "A fault to metal at {where} leaves {volts} V on it, and nothing opens in time: {amps} A flow,"
+    " held down most by {run}."
+)
 BURNS = N_(
     "A fault to metal at {where} heats {run} beyond {limit} C before it is ended: {amps} A for"
     " {seconds} s."
@@ -117,13 +121,14 @@ def _no_return(
 
 
 def _stays(view: View, look: Look, shock: Shock) -> Hit:
-    point, worst = shock.fault.point, shock.worst
+    point, worst, run = shock.fault.point, shock.worst, _narrowest(look, shock)
     return look.hit(
         Level.DANGER,
         (point.part,),
-        STAYS,
+        HELD_DOWN if run else STAYS,
         {
             "where": view.name(point.part),
+            "run": view.name(run) if run else "",
             "volts": f"{shock.metal_v:.0f}",
             "amps": f"{shock.fault.weak.current_a:.3g}",
         },
@@ -134,6 +139,16 @@ def _stays(view: View, look: Look, shock: Shock) -> Hit:
             Evidence(N_("allowed"), shock.limit_s, "time"),
         ),
     )
+
+
+def _narrowest(look: Look, shock: Shock) -> str:
+    """The run in which the weakest fault current loses most; "" where it passes none."""
+    lost: dict[str, float] = {}
+    for index, amps in shock.fault.weak.branch_a.pairs():
+        branch = look.studies.circuit.branches[index]
+        if branch.sort == "run":
+            lost[branch.owner] = lost.get(branch.owner, 0.0) + amps * branch.r_hot
+    return max(lost, key=lambda run: (lost[run], run), default="")
 
 
 def _burns(view: View, look: Look, item: Scorched) -> Hit:

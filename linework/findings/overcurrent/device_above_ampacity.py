@@ -15,8 +15,8 @@ Limits
     feed nothing else: by its nameplate, else by 430.52; "why it is sound" says so.
     Where only a nameplate could tell, nothing is judged and it is said, nor
     where 310.12 would allow it if the building is one dwelling. Ground
-    wires are not sized by ampacity. What a source cannot exceed for good needs
-    no device. A short battery lead that ends at a device small enough is
+    wires are not sized by ampacity, nor neutrals that a mistake makes a second
+    leg. What a source cannot exceed for good needs no device. A short battery lead that ends at a device small enough is
     bounded by it; so is a tap of a feeder (10 ft, or 25 ft with a third of the
     device's rating), but not in low-voltage wiring aboard. A cord that ends at
     one, as that of a coach at its main, is a note: only a short in it is left to
@@ -50,6 +50,7 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.slack import within
 from linework.study.ways.leads import leads
+from linework.study.ways.paths import volts_between
 from linework.study.ways.protection import Feed, beyond, faces_together, lasting_a, smallest
 from linework.study.wires.ratings import (
     DeviceKind,
@@ -60,6 +61,7 @@ from linework.study.wires.ratings import (
     rules_of,
     thin_limit,
 )
+from linework.wiring import Pole
 from linework.words import N_, begun_small
 
 MESSAGE = N_(
@@ -71,6 +73,9 @@ BOUNDED = N_(
     " keeps the load within that; only a short in it is left to the larger device."
 )
 NO_TABLE = N_("{fault}")
+
+_FAR_ABOVE = 1.2
+"""From so many times the highest voltage at which a load works on no cable brings it down to that."""
 
 
 @dataclass(frozen=True)
@@ -115,8 +120,26 @@ def _protected(view: View, look: Look) -> Iterator[Outcome]:
     for feed in look.studies.feeds:
         device = smallest(look.studies.situation, feed)
         run = view.run(feed.run)
-        if device is not None and run is not None and view.run_values(run.id).has("size"):
+        if device is None or run is None or _neutral_made_hot(look, feed):
+            continue
+        if view.run_values(run.id).has("size"):
             yield from _judged(view, look, feed, run, device)
+
+
+def _neutral_made_hot(look: Look, feed: Feed) -> bool:
+    """A neutral on which a mistake puts another leg, so that loads on it get far more than they
+    bear, as "voltage-wrong" says: what protects it then is a question about a wrong circuit."""
+    situation = look.studies.situation
+    branch = situation.circuit.branches[feed.branch]
+    if branch.pole != Pole.N:
+        return False
+    here = situation.clusters[branch.a]
+    return any(
+        here in (situation.clusters[load.a], situation.clusters[load.b])
+        and volts_between(situation, load.a, load.b) > _FAR_ABOVE * load.data.works_v[1]
+        for _, load in situation.loads
+        if load.data.own
+    )
 
 
 def _leads(view: View, look: Look) -> Iterator[Outcome]:

@@ -575,3 +575,24 @@ def test_a_tap_aboard_may_not_be_as_long_as_one_of_a_feeder(
     draft.run("F2.load", "EA1.in", "W3", poles="+", size="10 AWG", length="6 ft")
     draft.run("GB1.dc", "EA1.in", "W4", poles="-", size="10 AWG", length="9 ft")
     assert (("W2", "F1") in places(draft, RULE)) is hit
+
+
+@pytest.mark.parametrize(("poles", "hit"), [("L1>L L2>N PE", False), ("L1>N N>L PE", True)])
+def test_a_neutral_that_a_mistake_makes_a_second_leg_is_not_sized(poles: str, hit: bool) -> None:
+    """A 30 A outlet of 120 V wired with both legs: what follows on the trailer's neutrals is told by
+    the voltage. Hot and neutral exchanged leave loads as they are, and the neutral of 12 AWG behind
+    30 A is told."""
+    draft = Draft(place="recreational")
+    draft.part("supply", "GS1", circuit="split", breaker="30 A", prospective="4 kA")
+    draft.part("outlet", "XD1", configuration="TT-30")
+    draft.run("GS1.out", "XD1.feed", "W1", poles=poles, size="10 AWG", length="30 ft")
+    draft.part("plug", "XP1", configuration="TT-30")
+    draft.seat("XP1", "XD1", "face")
+    draft.part("panel", "QP2", main="30 A", bond="absent")
+    draft.run("XP1.cord", "QP2.feed", "c", size="10 AWG", length="25 ft", installation="cord")
+    draft.part("breaker", "QF2", rating="20 A")
+    draft.seat("QF2", "QP2", "1")
+    draft.part("load", "EA1", power="1200 W")
+    draft.run("QF2.load", "EA1.in", "W2", size="12 AWG", length="10 ft")
+    assert ("W2" in {place[0] for place in places(draft, RULE)}) == hit
+    assert bool(found(draft, "voltage-wrong")) != hit
