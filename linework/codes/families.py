@@ -246,6 +246,11 @@ class Family:
         """Device in ampere allowed above the ampacity of a thin cord; None where there is none."""
         raise self._lacks("cord_device")
 
+    def vehicle_cord(self, inlet_a: float) -> Sourced[str] | None:
+        """Least conductor of the cord to a vehicle's inlet of so many ampere; None where its
+        ampacity alone decides."""
+        raise self._lacks("vehicle_cord")
+
     def parallel(self, size: str, number: int) -> Sourced[float] | None:
         """By how much conductors side by side carry more; None where they do not count."""
         raise self._lacks("parallel")

@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from linework.codes.errors import not_in_table
 from linework.codes.families import Family
 from linework.codes.stated import stated
+from linework.codes.tables import confidence_of, rows
 from linework.codes.value import Sourced
 from linework.data import Confidence
 from linework.words import say
@@ -65,6 +67,16 @@ class International(Family):
     def drop_constant_afloat(self) -> Sourced[float]:
         """See Family: a property of copper."""
         return stated("international", "drop_constant_afloat")
+
+    def vehicle_cord(self, inlet_a: float) -> Sourced[str]:
+        """See Family (7-721, table 721)."""
+        table = rows("international/vehicle_cord_721")
+        for row in table:
+            if inlet_a <= float(row["inlet_A"]):
+                mark = confidence_of(row)
+                where = f"inlet of {row['inlet_A']} A"
+                return Sourced(row["size"], "", self.cite("7-721"), where, mark, row["sources"])
+        raise not_in_table(f"{inlet_a:g} A", self.cite("7-721"), [f"{table[-1]['inlet_A']} A"])
 
     def room_before_boards(self, aboard: bool) -> Sourced[str]:
         """See Family (7-729)."""

@@ -303,6 +303,9 @@ class NorthAmerica(Family):
         """See Family (110.26(A), 551.45(B))."""
         return limits.room_before_boards(aboard, self.edition)
 
+    def vehicle_cord(self, inlet_a: float) -> None:
+        """See Family: their ampacity decides (551.46)."""
+
     def motor_factor(self, of: MotorFactor) -> Sourced[float]:
         """See Family (430.22, 440.22(A), 630.12(B))."""
         if of == "wires":

@@ -36,6 +36,6 @@ def _name(view: View, hit: Hit) -> str:
     return view.name(hit.subjects[0])
 
 
-def _by_loss(hit: Hit) -> tuple[float, tuple[str, ...], str, str]:
+def _by_loss(hit: Hit) -> tuple[float, tuple[str, ...], str]:
     """The greatest part of the voltage first; of equal ones no order of looking decides."""
-    return -(hit.evidence[0].value or 0.0), hit.subjects, hit.case, hit.state
+    return -(hit.evidence[0].value or 0.0), hit.subjects, hit.state

@@ -12,18 +12,19 @@ How to cure it
     A smaller device or a thicker conductor.
 Limits
     A motor, air conditioner or welder may have a larger device on the wires that
-    feed nothing else: by its nameplate, else by 430.52; "why it is sound" says so.
-    Where only a nameplate could tell, nothing is judged and it is said, nor
-    where 310.12 would allow it if the building is one dwelling. Ground
-    wires are not sized by ampacity, nor neutrals that a mistake makes a second
-    leg. What a source cannot exceed for good needs no device. A short battery lead that ends at a device small enough is
-    bounded by it; so is a tap of a feeder (10 ft, or 25 ft with a third of the
-    device's rating), but not in low-voltage wiring aboard. A cord that ends at
-    one, as that of a coach at its main, is a note: only a short in it is left to
-    the larger device. Equal conductors of 1/0 AWG or thicker between the same
-    terminals count together. What several sources, or several ways, let into one conductor adds
-    up; of a battery's own lead, into which the others drive no more than its fuse lets
-    through to it, only a short is left to them, and "why it is sound" says so.
+    feed nothing else: by its nameplate, else by 430.52; "why it is sound" says
+    so. Where only a nameplate could tell, nothing is judged and it is said, nor
+    where 310.12 would allow it if the building is one dwelling. Ground wires are
+    not sized by ampacity, nor neutrals that a mistake makes a second leg. What a
+    source cannot exceed for good needs no device. A short battery lead that ends
+    at a device small enough is bounded by it; so is a tap of a feeder (10 ft, or
+    25 ft with a third of the device's rating), but not in low-voltage wiring
+    aboard. A cord that ends at one, as that of a coach at its main, is a note:
+    only a short in it is left to the larger device. Equal conductors of 1/0 AWG
+    or thicker between the same terminals count together. What several sources, or
+    several ways, let into one conductor adds up; of a battery's own lead, into
+    which the others drive no more than its fuse lets through to it, only a short
+    is left to them, and "why it is sound" says so.
 Sources
     NFPA 70 (2023) 240.4, 240.5, 240.21(B), 310.12, 310.15, 110.14(C), 430.22, 430.52, 440.22,
     445.13, 552.10(E)(1), 630.11 (310.12, 630 from memory); 33 CFR 183.425; ABYC E-11;
@@ -46,6 +47,7 @@ from linework.findings.overcurrent._ends import Led, end_of, is_short_lead, is_t
 from linework.findings.overcurrent._motors import above_plate, motor_verdict
 from linework.findings.overcurrent._sound import fitting_devices
 from linework.findings.overcurrent._sums import added_up, as_sum
+from linework.findings.overcurrent._vehicle_cords import vehicle_cords
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.slack import within
@@ -75,7 +77,7 @@ BOUNDED = N_(
 NO_TABLE = N_("{fault}")
 
 _FAR_ABOVE = 1.2
-"""From so many times the highest voltage at which a load works on no cable brings it down to that."""
+"""From so many times the highest voltage at which a load works no cable brings it down to that."""
 
 
 @dataclass(frozen=True)
@@ -101,6 +103,7 @@ def check(view: View) -> Iterator[Outcome]:
     """One hit for each run and device, or for a run in which several add up; devices that all their
     conductors allow are sound."""
     outcomes, told = added_up(view)
+    outcomes += vehicle_cords(view)
     for look in view.settled_looks:
         single = (*_protected(view, look), *beyond_bounds(view, look), *_leads(view, look))
         outcomes += [each for each in single if told.isdisjoint(each.subjects)]

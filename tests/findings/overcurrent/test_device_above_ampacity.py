@@ -579,9 +579,9 @@ def test_a_tap_aboard_may_not_be_as_long_as_one_of_a_feeder(
 
 @pytest.mark.parametrize(("poles", "hit"), [("L1>L L2>N PE", False), ("L1>N N>L PE", True)])
 def test_a_neutral_that_a_mistake_makes_a_second_leg_is_not_sized(poles: str, hit: bool) -> None:
-    """A 30 A outlet of 120 V wired with both legs: what follows on the trailer's neutrals is told by
-    the voltage. Hot and neutral exchanged leave loads as they are, and the neutral of 12 AWG behind
-    30 A is told."""
+    """A 30 A outlet of 120 V wired with both legs: what follows on the trailer's neutrals is told
+    by the voltage. Hot and neutral exchanged leave loads as they are, and the neutral of 12 AWG
+    behind 30 A is told."""
     draft = Draft(place="recreational")
     draft.part("supply", "GS1", circuit="split", breaker="30 A", prospective="4 kA")
     draft.part("outlet", "XD1", configuration="TT-30")
