@@ -67,7 +67,7 @@ AGREED: dict[str, set[str]] = {
     "device-in-grounded-conductor": {DANGER, WARNING},
     "handle-not-common": {WARNING},
     # a cord that the device at its end bounds: a note
-    "device-above-ampacity": {DANGER, NOTE},
+    "device-above-ampacity": {DANGER, WARNING, NOTE},
     "device-below-load": {WARNING},
     # what runs for minutes may take a little more: a note
     "run-overloaded": {WARNING, NOTE},
