@@ -32,9 +32,10 @@ def thicker(view: View, drop: Drop, most: Most) -> Mend | None:
     fitting = {run: size for run, size in sizes.items() if size is not None}
     if not sizes or len(fitting) < len(sizes):
         return None
-    mends = [resize(view, run, size) for run, size in fitting.items()]
-    if len(mends) == 1:
-        return mends[0]
+    ways = (resize(view, run, size) for run, size in fitting.items())
+    mends = [mend for mend in ways if mend is not None]
+    if len(mends) < 2:
+        return mends[0] if len(fitting) == 1 and mends else None
     (one, first), (other, second) = sorted((view.name(run), size) for run, size in fitting.items())
     title = say(
         "Make {one} {first} and {other} {second}", one=one, first=first, other=other, second=second
