@@ -141,12 +141,16 @@ def test_it_is_where_the_inverter_takes_less() -> None:
 
 
 def compressor(start: str) -> Draft:
-    """A compressor of 11.8 A on a wire too thin for it behind a breaker of 40 A."""
+    """A compressor of 11.8 A and a lamp on a wire too thin for its breaker of 40 A."""
     draft = house()
     draft.rate("QF1", rating="40 A")
     draft.remove("EA1")
     draft.part("motor", "MA1", power="1200 W", power_factor="0.85", start_current=start)
-    draft.run("QF1.load", "MA1.in", "W3", size="14 AWG", length="20 ft")
+    draft.part("junction_box", "XJ9")
+    draft.part("lamp", "EL9", power="10 W")
+    draft.run("QF1.load", "XJ9.a", "W3", size="14 AWG", length="20 ft")
+    draft.run("XJ9.b", "MA1.in", "W31", size="8 AWG", length="2 ft")
+    draft.run("XJ9.c", "EL9.in", "W32", size="8 AWG", length="2 ft")
     return draft
 
 

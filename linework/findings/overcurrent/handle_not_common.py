@@ -56,21 +56,24 @@ NEUTRAL_ONE_LEG = N_(
     "{one} and {other} share the {neutral} of {where} and are on the same leg: in it their currents"
     " add up."
 )
-_APART = {"terminal": APART, "strap": STRAP, "neutral": NEUTRAL}
 FUSES = N_("whether one switch opens {one} and {other} together is not known to the program")
 
 
 @dataclass(frozen=True)
 class _Couple:
     """Two devices of one circuit, seen at a terminal or the faces of a strap (``where``: its part),
-    or at a neutral that both use (its run); ``volts`` between their two conductors."""
+    or at a neutral that both use (its run); ``volts`` between their two conductors.
+
+    ``apart``, ``one_leg``: how it is told.
+    """
 
     where: str
     one: Device
     other: Device
     same_leg: bool
     volts: float
-    seen_at: str = "terminal"
+    apart: str = APART
+    one_leg: str = ONE_LEG
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -106,7 +109,8 @@ def _by_neutral(situation: Situation) -> Iterator[_Couple]:
     for found in neutrals_of_two_circuits(situation):
         volts = 0.0 if found.same_leg else 2.0 * sources[found.taker.system.source].data.volts
         run = branches[found.branch].owner
-        yield _Couple(run, found.one, found.other, found.same_leg, volts, "neutral")
+        told = (NEUTRAL, NEUTRAL_ONE_LEG)
+        yield _Couple(run, found.one, found.other, found.same_leg, volts, *told)
 
 
 def _at(
@@ -129,7 +133,7 @@ def _at(
             second = device_at(situation, other, ends[1])
             if first is not None and second is not None and first.owner != second.owner:
                 volts = 0.0 if same else volts_between(situation, *ends)
-                yield _Couple(part, first, second, shared, volts, "strap" if strap else "terminal")
+                yield _Couple(part, first, second, shared, volts, STRAP if strap else APART)
 
 
 def _on_strap(situation: Situation, one: FaceAt, other: FaceAt) -> Iterator[_Couple]:
@@ -152,13 +156,12 @@ def _pair(view: View, look: Look, couples: list[_Couple]) -> Iterator[Outcome]:
     same = [c for c in couples if c.same_leg]
     apart = [c for c in couples if not c.same_leg]
     if same:
-        message = NEUTRAL_ONE_LEG if same[0].seen_at == "neutral" else ONE_LEG
-        yield _hit(view, look, message, names, same, None)
+        yield _hit(view, look, same[0].one_leg, names, same, None)
     elif view.kind(one).melts and view.kind(other).melts:
         yield NotChecked(FUSES, names, (one, other), look.state)
     elif not (_tied(view, one) and _tied(view, other)):
-        seen_at = apart[0].seen_at if len({c.seen_at for c in apart}) == 1 else "terminal"
-        yield _hit(view, look, _APART[seen_at], names, apart, _mend(view, one, other))
+        message = apart[0].apart if len({c.apart for c in apart}) == 1 else APART
+        yield _hit(view, look, message, names, apart, _mend(view, one, other))
 
 
 def _tied(view: View, owner: str) -> bool:
