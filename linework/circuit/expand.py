@@ -127,7 +127,9 @@ class _Numbered:
     def _rest(self, owner: str, element: object) -> None:
         if isinstance(element, Source):
             ends = self.node(owner, element.plus), self.node(owner, element.minus)
-            self.sources.append(LiveSource(owner, element, *ends, self.when(owner, element.when)))
+            primary = tuple(self.node(owner, point) for point in element.primary or ())
+            when = self.when(owner, element.when)
+            self.sources.append(LiveSource(owner, element, *ends, when, primary))
         elif isinstance(element, Draw):
             ends = self.node(owner, element.a), self.node(owner, element.b)
             self.loads.append(Load(owner, element, *ends, self.when(owner, element.when)))

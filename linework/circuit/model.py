@@ -72,13 +72,15 @@ class Branch:
 
 @dataclass(frozen=True, slots=True)
 class LiveSource:
-    """A source between two nodes."""
+    """A source between two nodes. ``primary``: the ends of the winding that drives it, if one
+    does."""
 
     owner: str
     data: Source
     plus: NodeAt
     minus: NodeAt
     when: Condition
+    primary: tuple[NodeAt, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

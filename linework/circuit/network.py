@@ -3,6 +3,12 @@
 Nodal analysis: every source is its electromotive force behind its impedance,
 so the matrix is the admittance matrix of the live islands without their
 reference nodes. It is factorised once; solutions are right-hand sides.
+
+A winding on the core of another (:attr:`Source.primary`) has no electromotive force of its own:
+behind its leakage impedance z stands n times the voltage of its primary, whose current is n times
+its own. Both together are one term y c c^T of the matrix, with y = 1/z and c the weights 1, -1, -n
+and n at its ends and those of its primary (ideal transformer with leakage; magnetising current
+left out). It stays symmetric, and no conductor joins the two sides.
 """
 
 from __future__ import annotations
@@ -57,12 +63,31 @@ def source_ohm(source: LiveSource, strength: Strength, scale: float) -> complex:
     """Internal impedance in ohm; ``scale`` turns the reactance to the frequency solved."""
     data = source.data
     if strength == "regulated":
-        if data.rated_a is not None and not data.group.solar:
+        if data.rated_a is not None and not data.group.solar and data.primary is None:
             return complex(_REGULATED_OHM, 0.0)
         return complex(data.ohm_r.usual, data.ohm_x.usual * scale)
     r, x = data.ohm_r, data.ohm_x
     z = complex(r.high, x.high * scale) if strength == "weak" else complex(r.low, x.low * scale)
     return z if abs(z) > 1e-7 else complex(1e-7, 0.0)
+
+
+@dataclass(frozen=True)
+class Coupling:
+    """A winding on the core of another: nodes with their weights, and the admittance of its
+    leakage in siemens. ``weights`` times potentials is the voltage lost in it."""
+
+    nodes: npt.NDArray[np.intp]
+    weights: Reals
+    y: complex
+
+    def amps(self, volts: Complex) -> Complex:
+        """The current into its plus, for each column of ``volts``."""
+        lost: Complex = np.tensordot(self.weights, volts[self.nodes], axes=1) * self.y
+        return lost
+
+    def taken_va(self, volts: Complex) -> complex:
+        """The power lost in its leakage, in volt-ampere."""
+        return complex(abs(complex(self.amps(volts))) ** 2 / self.y)
 
 
 class Network:
@@ -102,6 +127,11 @@ class Network:
             if live(s.plus)
         }
         self.active = list(self.source_y)
+        self.coupled = {
+            i: _coupling(s, self.source_y[i])
+            for i, s in here.active
+            if i in self.source_y and s.primary and s.data.hertz == self.hertz
+        }
         on = here.loads if self.assumption.loads else []
         self.load_y = {i: load_admittance(x) for i, x in on if live(x.a) and carries(x, self.hertz)}
         leaks = (*counted_leaks(here, self.hertz), *extra)
@@ -116,14 +146,19 @@ class Network:
         branches, sources, loads = self.circuit.branches, self.circuit.sources, self.circuit.loads
         elements = [
             *((branches[i].a, branches[i].b, y) for i, y in self.branch_y.items()),
-            *((sources[i].plus, sources[i].minus, y) for i, y in self.source_y.items()),
+            *(
+                (sources[i].plus, sources[i].minus, y)
+                for i, y in self.source_y.items()
+                if i not in self.coupled
+            ),
             *((loads[i].a, loads[i].b, y) for i, y in self.load_y.items()),
             *leaks,
         ]
         self.a = np.array([e[0] for e in elements], dtype=np.intp)
         self.b = np.array([e[1] for e in elements], dtype=np.intp)
         self.y = np.array([e[2] for e in elements], dtype=np.complex128)
-        self.largest_s = float(np.max(np.abs(self.y), initial=0.0))
+        most = (abs(c.y) * float(np.max(c.weights**2)) for c in self.coupled.values())
+        self.largest_s = max(float(np.max(np.abs(self.y), initial=0.0)), *most, 0.0)
 
     def _factorise(self) -> None:
         # Takes a second to load: only for those who solve.
@@ -139,6 +174,10 @@ class Network:
         rows = np.concatenate([a[a >= 0], b[b >= 0], a[both], b[both]])
         cols = np.concatenate([a[a >= 0], b[b >= 0], b[both], a[both]])
         data = np.concatenate([y[a >= 0], y[b >= 0], -y[both], -y[both]])
+        for coupling in self.coupled.values():
+            one, other, term = self._term(coupling)
+            rows, cols = np.append(rows, one), np.append(cols, other)
+            data = np.append(data, term)
         matrix = csc_matrix((data, (rows, cols)), shape=(count, count))
         try:
             self._lu = splu(
@@ -149,6 +188,15 @@ class Network:
             )
         except RuntimeError as fault:
             raise NotSolved(f"{fault}") from fault
+
+    def _term(self, coupling: Coupling) -> tuple[Nodes, Nodes, Complex]:
+        """What a coupling adds to the matrix: rows, columns, siemens."""
+        at = self.position[coupling.nodes]
+        free = np.flatnonzero(at >= 0)
+        one, other = np.repeat(free, free.size), np.tile(free, free.size)
+        weights = coupling.weights
+        both = (weights[one] * weights[other]).astype(np.complex128)
+        return at[one], at[other], coupling.y * both
 
     # solving
 
@@ -169,7 +217,7 @@ class Network:
         out = np.zeros(self.size, dtype=np.complex128)
         for i in self.active:
             source = self.circuit.sources[i]
-            if source.data.hertz == self.hertz:
+            if source.data.hertz == self.hertz and i not in self.coupled:
                 current = given.get(i, emf(source) * self.source_y[i])
                 out[source.plus] += current
                 out[source.minus] -= current
@@ -193,6 +241,9 @@ class Network:
         out: dict[int, complex] = {}
         for i in self.active:
             source = self.circuit.sources[i]
+            if i in self.coupled:
+                out[i] = -complex(self.coupled[i].amps(volts))
+                continue
             e = emf(source) if source.data.hertz == self.hertz else 0j
             across = volts[source.plus] - volts[source.minus]
             out[i] = complex(self.held.get(i, (e - across) * self.source_y[i]))
@@ -261,6 +312,9 @@ class Network:
         """
         flow = (volts[self.a] - volts[self.b]) * self.y.reshape(-1, *[1] * (volts.ndim - 1))
         total = injected - self._arriving @ flow
+        for coupling in self.coupled.values():
+            through = np.multiply.outer(coupling.weights, coupling.amps(volts))
+            np.subtract.at(total, coupling.nodes, through)
         worst: Reals = np.max(np.abs(total[self.free]), axis=0, initial=0.0)
         return worst
 
@@ -284,6 +338,12 @@ class Network:
     def rounding_a(self, volts: Complex) -> float:
         """Currents below this are rounding: 1e-14 of largest conductance times largest voltage."""
         return 1e-14 * self.largest_s * float(np.max(np.abs(volts), initial=0.0))
+
+
+def _coupling(source: LiveSource, y: complex) -> Coupling:
+    turns = source.data.turns
+    nodes = np.array((source.plus, source.minus, *source.primary), dtype=np.intp)
+    return Coupling(nodes, np.array((1.0, -1.0, -turns, turns)), y)
 
 
 def _on_batteries(here: InCircuit) -> list[tuple[int, LiveSource]]:

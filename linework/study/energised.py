@@ -7,6 +7,7 @@ from itertools import combinations
 
 from linework.circuit.series import ways_back
 from linework.study.situation import Situation, System
+from linework.study.ways.windings import drives
 
 
 @dataclass(frozen=True)
@@ -120,10 +121,13 @@ def _other_leg(situation: Situation, system: System, node: int) -> bool:
 
 
 def _meetings(situation: Situation) -> list[Meeting]:
-    """Two AC windings of different parts whose hot conductors are one, or AC upon DC."""
+    """Two AC windings of different parts whose hot conductors are one, or AC upon DC; not a
+    winding that the other drives, which is in step with it."""
     found = []
     for one, other in combinations(situation.systems, 2):
         if one.owner == other.owner or one.hot != other.hot:
+            continue
+        if drives(situation, one, other) or drives(situation, other, one):
             continue
         if one.is_ac or other.is_ac:
             found.append(Meeting(one, other, one.hot))

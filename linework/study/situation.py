@@ -190,18 +190,24 @@ class Situation(InCircuit):
     @cached_property
     def beside(self) -> dict[str, set[str]]:
         """Each part with live windings, and those that it can be shorted to at some terminal."""
-        cluster = self.clusters
         place = {owner: i for i, owner in enumerate(self.owners)}
         pairs: set[tuple[int, int]] = set()
         for label, systems in self.hot_of.items():
             ours = {s.owner for s in systems}
-            for other in {cluster[n] for n in self._together.get(label, ())}:
+            for other in self._touched(label):
                 hot = {s.owner for s in self.hot_of.get(other, ())}
                 back = {s.owner for s in self.back_of.get(other, ())}
                 theirs = hot if back & ours else hot | back
                 pairs |= {(place[a], place[b]) for a in ours for b in theirs if a != b}
         label_of = joined(len(place), pairs)
         return {a: {b for b in place if label_of[place[b]] == label_of[place[a]]} for a in place}
+
+    def _touched(self, label: int) -> set[int]:
+        """The clusters that share a terminal with one, and those of windings that it drives, on
+        whose faults all of it has a say."""
+        cluster, sources = self.clusters, (s for _, s in self.active if s.primary)
+        driven = {cluster[s.plus] for s in sources if label in {cluster[n] for n in s.primary}}
+        return driven.union(cluster[n] for n in self._together.get(label, ()))
 
     def system_content(self, owner: str) -> Hashable:
         """All that decides what happens on the conductors of one source part.

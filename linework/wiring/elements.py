@@ -107,7 +107,9 @@ class Source:
     belong to the strongest source. ``rated_a`` is its rated current (None: a
     supply that its own device limits). ``hertz`` 0 is direct current. ``shared_va``: what all
     sources of its group in its part may give together. ``surge_a``: what it gives for the
-    seconds of a start (None: its impedance alone decides).
+    seconds of a start (None: its impedance alone decides). ``primary``: the winding of
+    ``primary_v`` volt on the same core, which takes what this one gives; its electromotive force
+    is then the voltage there times :attr:`turns`, in step with it.
     """
 
     name: str
@@ -124,6 +126,13 @@ class Source:
     when: When = ()
     shared_va: float | None = None
     surge_a: float | None = None
+    primary: tuple[Point, Point] | None = None
+    primary_v: float = 0.0
+
+    @property
+    def turns(self) -> float:
+        """Turns of this winding over those of its primary: the ratio of their nominal voltages."""
+        return self.volts / self.primary_v
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,11 +232,13 @@ class Convert:
 @dataclass(frozen=True, slots=True)
 class Metal:
     """Touchable metal at a point: a case, an enclosure, the ground contact of an outlet; ``body``:
-    the metal of a vehicle, boat or building."""
+    the metal of a vehicle, boat or building. ``beside``: the terminals of the part whose
+    conductors can touch it (empty: all)."""
 
     name: str
     at: Point
     body: bool = False
+    beside: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,7 @@ class SourceGroup(StrEnum):
     CHARGER = "charger"
     CELLS = "cells"
     SOLAR = "solar"
+    WINDING = "winding"
     NONE = ""
 
     @property

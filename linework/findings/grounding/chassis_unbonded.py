@@ -9,7 +9,8 @@ Why it matters
 How to cure it
     Join the ground bar of the panel to the body, 8 AWG copper at least.
 Limits
-    The size of the jumper is judged by another rule.
+    The size of the jumper is judged by another rule. The ground of a shore that
+    ends at the shield of an isolation transformer is to be kept from the hull.
 Sources
     NFPA 70 (2023) 551.56, 250.34(B); IEC 60364-7-721 721.411.
 """
@@ -27,6 +28,7 @@ from linework.findings.view import Look, View
 from linework.study.neutral.ashore import ashore, seated_with
 from linework.study.neutral.metal import grounded_at
 from linework.study.situation import Situation
+from linework.study.ways.windings import kept_apart
 from linework.study.wires.ratings import rules_of
 from linework.words import N_, say
 
@@ -76,6 +78,8 @@ def _ac_sources(view: View, situation: Situation) -> list[str]:
             for part in situation.parts_on.get(system.hot, ())
             if not view.kind(part).plugs  # what its cord leads to counts
         }
+        if kept_apart(situation, system, own):
+            continue
         if reach - own or _built_in(view, system.owner):
             found.append(system.owner)
     return sorted(set(found))

@@ -32,6 +32,7 @@ from linework.findings.view import Look, View
 from linework.study.answers.through_loads import through_others
 from linework.study.answers.trust import loaded_or_none
 from linework.study.energised import in_use, reached_by_others
+from linework.study.ways.windings import wound_inputs
 from linework.words import N_
 
 MESSAGE = N_("No position of the levers feeds {where}.")
@@ -87,11 +88,21 @@ def _on_one_leg(view: View) -> set[str]:
 
 def _sides(view: View, told: set[str]) -> Iterator[Hit]:
     """Of converters; ``told``: parts of which it is told already."""
-    for load in view.circuit.loads if view.circuit is not None else ():
-        if load.data.own or load.owner in told or view.circuit is None:
+    if view.circuit is None:
+        return
+    wound = wound_inputs(view.circuit)
+    for index, load in enumerate(view.circuit.loads):
+        if load.data.own or load.owner in told:
             continue
+        if index in wound and _other_side_reached(view, view.circuit, load):
+            continue  # the core brings power to this side from there
         if _in_use(view, view.circuit, load) and not _ever_reached(view, load):
             yield _hit(view, load.owner, DC_SIDE if load.data.hertz == 0.0 else AC_SIDE)
+
+
+def _other_side_reached(view: View, circuit: Circuit, load: Load) -> bool:
+    mine = [x for x in circuit.loads if x.owner == load.owner and x is not load]
+    return any(_ever_reached(view, x) for x in mine)
 
 
 def _fed(look: Look) -> set[int]:

@@ -30,7 +30,9 @@ from linework.findings.sources._converters import converters_on_others
 from linework.findings.view import Look, View
 from linework.study.answers.through_loads import through_others
 from linework.study.answers.trust import loaded_or_none
+from linework.study.loads.loaded import Loaded
 from linework.study.ways.paths import volts_between
+from linework.study.ways.windings import wound_inputs
 from linework.wiring import Pole
 from linework.words import N_
 
@@ -52,8 +54,7 @@ def check(view: View) -> Iterator[Outcome]:
     for look in view.settled_looks:
         loaded = loaded_or_none(look.studies)
         if loaded is not None:
-            for index, owners in look.studies.energised.fed.items():
-                yield from _load(view, look, index, owners, loaded.load_v.get(index, 0.0))
+            yield from _loads(view, look, loaded)
             for index, owners in through_others(look.studies, loaded):
                 yield from _series(view, look, index, owners, loaded.load_v[index])
         yield from converters_on_others(view, look)
@@ -61,12 +62,25 @@ def check(view: View) -> Iterator[Outcome]:
             yield from _face(view, look, face)
 
 
+def _loads(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
+    """Windings that drive others come first: what these give then follows from it."""
+    circuit, fed = look.studies.circuit, look.studies.energised.fed
+    wound = wound_inputs(circuit)
+    told: set[str] = set()
+    for index, owners in sorted(fed.items(), key=lambda item: item[0] not in wound):
+        if not circuit.loads[index].data.own and index not in wound:
+            continue
+        if index not in wound and told & set(owners):
+            continue
+        for hit in _load(view, look, index, owners, loaded.load_v.get(index, 0.0)):
+            told.update(hit.subjects if index in wound else ())
+            yield hit
+
+
 def _load(
     view: View, look: Look, index: int, owners: tuple[str, ...], volts: float
 ) -> Iterator[Hit]:
     load = look.studies.circuit.loads[index]
-    if not load.data.own:
-        return
     hertz = {s.data.hertz for _, s in look.studies.situation.active if s.owner in owners}
     made_dc = load.data.hertz == 0.0
     if all((h == 0.0) != made_dc for h in hertz):

@@ -91,7 +91,7 @@ def _conversions(
     on = {i for i, _ in situation.active}
     for conversion in situation.circuit.conversions:
         source = situation.circuit.sources[conversion.source]
-        if conversion.source not in on:
+        if conversion.source not in on or source.primary:  # the network turns that over itself
             continue
         found = solved[source.data.hertz]
         given = _given_w(situation, conversion.source, found)
@@ -236,10 +236,21 @@ def _result(situation: Situation, solved: dict[float, _Settled], taken: dict[int
     for index, across in load_v.items():
         load = situation.circuit.loads[index]
         load_a[index] = abs(_wanted(load, complex(across), taken.get(index)))
+    load_a |= _primaries(situation, source_a)
     volts = {hertz: found.volts for hertz, found in solved.items()}
     return Loaded(
         volts, branch_a, load_v, load_a, source_a, source_w, residual, taken, floor, tuple(checks)
     )
+
+
+def _primaries(situation: Situation, source_a: dict[int, complex]) -> dict[int, float]:
+    """What windings take for those that they drive, in ampere."""
+    sources, taken = situation.circuit.sources, dict[int, complex]()
+    for conversion in situation.circuit.conversions:
+        if sources[conversion.source].primary and conversion.source in source_a:
+            given = source_a[conversion.source] * sources[conversion.source].data.turns
+            taken[conversion.load] = taken.get(conversion.load, 0j) + given
+    return {load: abs(amps) for load, amps in taken.items()}
 
 
 def _loads_of(net: Network, volts: Complex, load_v: dict[int, float]) -> None:

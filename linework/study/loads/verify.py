@@ -38,4 +38,5 @@ def _power_error(net: Network, volts: Complex, injected: Complex) -> float:
     """Power of the injections against the power taken by all elements, relative to the larger."""
     given = complex(np.sum(volts * np.conj(injected)))
     taken = complex(np.sum(np.abs(volts[net.a] - volts[net.b]) ** 2 * np.conj(net.y)))
+    taken += sum(coupling.taken_va(volts) for coupling in net.coupled.values())
     return abs(given - taken) / max(abs(given), abs(taken), 1e-9)

@@ -18,12 +18,15 @@ def ground_nodes(circuit: Circuit, owner: str) -> list[int]:
 
 
 def feeders(situation: Situation, metal: MetalAt) -> tuple[str, ...]:
-    """AC sources on the hot conductors of the part that the metal belongs to; bodies have none."""
+    """AC sources on the hot conductors of the part that the metal belongs to, as far as they can
+    touch it; bodies have none."""
     if metal.data.body:
         return ()
+    circuit, beside = situation.circuit, metal.data.beside
+    near = [circuit.terminals[metal.owner, name] for name in beside]
     found = {
         s.owner
-        for nodes in situation.circuit.terminals_of[metal.owner]
+        for nodes in near or circuit.terminals_of[metal.owner]
         for node in nodes.values()
         for s in situation.feeds(node)
         if s.is_ac and s.owner != metal.owner

@@ -16,6 +16,7 @@ from linework.codes.residual import ResidualDevice, ground_fault_device
 from linework.codes.trip import TripBand, trip_band
 from linework.study.shorts.faults import Fault, Outcome, Point
 from linework.study.situation import Situation
+from linework.study.ways.windings import live_windings
 from linework.wiring import Source, Three
 
 _BELOW = 0.999
@@ -135,7 +136,7 @@ def interrupts(situation: Situation, opens: tuple[int, ...], point: Point) -> bo
     sources = situation.circuit.sources
     live = [
         (x.source, sources[x.source])
-        for x in situation.systems
+        for x in live_windings(situation, cluster)
         if not _harmless(sources[x.source].data)
     ]
     hot = {cluster[s.plus] for _, s in live}

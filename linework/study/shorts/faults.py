@@ -168,11 +168,13 @@ def _check(shorts: Shorted, points: Sequence[Point]) -> None:
 def _falls(shorts: Shorted, strong: bool) -> list[Fall]:
     """How the sources of this frequency hold their current in each short.
 
-    Without chargers on a battery: the network already holds them to their current.
+    Without chargers on a battery: the network already holds them to their current. Without
+    windings that others drive: what these give, those feel.
     """
     net = shorts.net
     sources = net.circuit.sources
-    ours = [i for i in net.active if sources[i].data.hertz == net.hertz and i not in net.held]
+    left_out = {*net.held, *net.coupled}
+    ours = [i for i in net.active if sources[i].data.hertz == net.hertz and i not in left_out]
     data = [sources[i].data for i in ours]
     blocks = np.array_split(np.arange(shorts.count), 1 + shorts.count // _AT_ONCE)
     return [f for block in blocks for f in falls_of(data, shorts.sources(ours, block), strong)]

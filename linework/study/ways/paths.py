@@ -5,8 +5,9 @@ from __future__ import annotations
 from heapq import heappop, heappush
 
 from linework.circuit.series import ways_back
-from linework.study.situation import Situation
+from linework.study.situation import Situation, System
 from linework.study.walks import Walk, way_to
+from linework.study.ways.windings import drivers
 
 
 class Ways:
@@ -71,11 +72,22 @@ def volts_between(situation: Situation, a: int, b: int) -> float:
     if situation.clusters[a] == situation.clusters[b]:
         return 0.0
     string = max(_string_v(situation, a, b), _string_v(situation, b, a))
-    sources = situation.circuit.sources
     return string or sum(
-        max((sources[s.source].data.volts for s in situation.feeds(node)), default=0.0)
+        max((winding_v(situation, s) for s in situation.feeds(node)), default=0.0)
         for node in (a, b)
     )
+
+
+def winding_v(situation: Situation, system: System) -> float:
+    """The open voltage of a winding in volt; of one that others drive, by what they give it."""
+    source = situation.circuit.sources[system.source]
+    if not source.primary:
+        return source.data.volts
+    best: dict[int, float] = {}
+    for driver, node in drivers(situation, source):
+        volts = situation.circuit.sources[driver.source].data.volts
+        best[node] = max(volts, best.get(node, 0.0))
+    return sum(best.values()) * source.data.turns
 
 
 def _string_v(situation: Situation, plus: int, minus: int) -> float:

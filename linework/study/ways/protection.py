@@ -12,17 +12,23 @@ import heapq
 import itertools
 import math
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from linework.circuit.incircuit import LINKS
 from linework.circuit.model import Device
 from linework.study.once import once
 from linework.study.situation import Situation, System
 from linework.study.walks import walk
+from linework.study.ways.windings import drivers
 from linework.wiring import Pole, Source, is_protective
 
 GENERATOR_LEADS = 1.15
 """Least ampacity of a generator's conductors over its rated current (NFPA 70 445.13)."""
+
+
+_ONE_TO_ONE = 0.9
+"""Turns from which a winding counts as of the voltage of its primary: makers wind some more than
+nominal against what is lost under load (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -76,7 +82,8 @@ def guards(situation: Situation, system: System) -> dict[int, Guard]:
     start = situation.circuit.sources[system.source].plus
     # Of equally good ways the one with fewer steps, then with less resistance: no name decides.
     count = itertools.count()
-    queue = [(-math.inf, 0, 0.0, next(count), start, Guard())]
+    before = _before(situation, system)
+    queue = [(-before.rating_a, 0, 0.0, next(count), start, before)]
     while queue:
         _, steps, ohm, _, node, guard = heapq.heappop(queue)
         if node in found:
@@ -90,11 +97,38 @@ def guards(situation: Situation, system: System) -> dict[int, Guard]:
     return found
 
 
+def _before(situation: Situation, system: System) -> Guard:
+    """What stands before a winding that others drive: the device of its primary.
+
+    That protects both sides where each has two conductors, over the turns (NFPA 70 240.4(F), from
+    memory); here only where the voltage does not fall, so that no rating seems larger than it is.
+    """
+    source = situation.circuit.sources[system.source]
+    beside = sum(s.primary != () and s.owner == source.owner for _, s in situation.active)
+    if not source.primary or beside > 1 or source.data.turns < _ONE_TO_ONE:
+        return Guard()
+    feeding = drivers(situation, source)
+    if not feeding or any(situation.circuit.sources[s.source].primary for s, _ in feeding):
+        return Guard()
+    found = [guards(situation, s).get(node, Guard()) for s, node in feeding]
+    worst, turns = max(found, key=lambda guard: guard.rating_a), max(source.data.turns, 1.0)
+    return Guard(worst.rating_a / turns, worst.device)
+
+
 def device_at(situation: Situation, system: System, node: int) -> Device | None:
     """The device that protects a node from a source winding; None where none does, and where the
     winding does not reach it along its hot conductor."""
-    at = guards(situation, system).get(node, Guard()).device
-    return None if at is None else situation.circuit.devices[at]
+    return _device(situation, guards(situation, system).get(node, Guard()))
+
+
+def _device(situation: Situation, guard: Guard) -> Device | None:
+    """The device of a guard; before a winding that steps up, with its rating on this side."""
+    if guard.device is None:
+        return None
+    device = situation.circuit.devices[guard.device]
+    if guard.rating_a == device.data.rating_a:
+        return device
+    return replace(device, data=replace(device.data, rating_a=guard.rating_a))
 
 
 def _passed(situation: Situation, guard: Guard, device: int | None) -> Guard:
@@ -127,8 +161,7 @@ def feeds_of_runs(situation: Situation) -> list[Feed]:
 
 def smallest(situation: Situation, feed: Feed) -> Device | None:
     """The device that protects a conductor from one source; None where none does."""
-    at = feed.guard.device
-    return None if at is None else situation.circuit.devices[at]
+    return _device(situation, feed.guard)
 
 
 def beyond(situation: Situation, feed: Feed) -> Beyond:
