@@ -28,6 +28,9 @@ Laid = Literal[
 ]
 """How a run is laid, in the words of its rating."""
 
+WindingSide = Literal["primary", "primary of both", "secondary"]
+"""Where a transformer has its device: on its primary alone, on both sides, on its secondary."""
+
 MotorFactor = Literal["wires", "welder", "hermetic"]
 
 
@@ -206,6 +209,10 @@ class Family:
     ) -> Worked[float]:
         """Largest short-circuit device in ampere of one motor."""
         raise self._lacks("motor_device")
+
+    def transformer_device(self, side: WindingSide, rated_a: float) -> Sourced[float]:
+        """Largest device in ampere of a transformer whose rated current on this side is so."""
+        raise self._lacks("transformer_device")
 
     def touch_limit_v(self, dc: bool, wet: bool) -> Sourced[float]:
         """Voltage in V that touchable metal may keep for good."""

@@ -31,6 +31,7 @@ QUESTIONS: Mapping[str, str] = {
     "outlet_guards": N_("which ground-fault devices protect an outlet"),
     "set_outlet_protection": N_("ground-fault protection that portable sets come with"),
     "motor_device": N_("devices of motors"),
+    "transformer_device": N_("devices of transformers"),
     "motor_factor": N_("wires of motors, devices of welders and sealed compressors"),
     "disconnect_from": N_("batteries that need a disconnect"),
     "quick_multiple": N_("breakers that are quick"),

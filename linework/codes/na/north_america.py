@@ -8,7 +8,7 @@ from typing import Literal, get_args
 
 from linework.codes.answers import Allowed, GroundNeed
 from linework.codes.errors import CodesError, not_among
-from linework.codes.families import Family, Laid, MotorFactor
+from linework.codes.families import Family, Laid, MotorFactor, WindingSide
 from linework.codes.na import (
     allowances,
     ampacity,
@@ -22,6 +22,7 @@ from linework.codes.na import (
     motors,
     protection,
     receptacles,
+    transformers,
 )
 from linework.codes.stated import stated
 from linework.codes.touch import System, disconnection_s, touch_limit_v
@@ -249,6 +250,10 @@ class NorthAmerica(Family):
     ) -> Worked[float]:
         """See Family (430.52)."""
         return motors.motor_device(current, kind, edition=self.edition)
+
+    def transformer_device(self, side: WindingSide, rated_a: float) -> Sourced[float]:
+        """See Family (450.3(B))."""
+        return transformers.transformer_device(side, rated_a, self.edition)
 
     def device_afloat(self, ampacity: Sourced[float]) -> Sourced[float]:
         """See Family (ABYC E-11)."""

@@ -1,0 +1,164 @@
+"""Boats and sheds on transformers: the sound one is silent, one mistake is found, and where."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.analysis import analyse
+from linework.design import Draft
+from linework.findings.model import Level
+from tests.findings.told import cured, flat, found, number
+
+
+def told(draft: Draft) -> set[tuple[str, tuple[str, ...]]]:
+    """Warnings and dangers, with their places."""
+    findings = flat(analyse(draft.design).findings)
+    return {(f.rule, f.where) for f in findings if f.level >= Level.WARNING}
+
+
+def boat(shore: str = "30 A", **ratings: str) -> Draft:
+    """Shore by a cord, a breaker, an isolation transformer, the boat's board and its ground."""
+    d = Draft(place="boat")
+    d.part("supply", "GS1", breaker="30 A", prospective="2 kA")
+    d.part("outlet", "XD9", configuration="L5-30")
+    d.seat("XD9", "GS1", "1")
+    d.part("plug", "XP1", configuration="L5-30")
+    d.seat("XP1", "XD9", "face")
+    d.part("inlet", "XI1", configuration="L5-30")
+    d.run("XP1.cord", "XI1.outside", "c", length="25 ft", size="10 AWG", installation="cord")
+    d.part("breaker", "QF1", rating=shore, poles="all")
+    d.run("XI1.inside", "QF1.line", "s", size="10 AWG", length="8 ft")
+    own = {"power": "3.6 kVA", "neutral": "bonded", "ground": "shield"}
+    d.part("transformer", "TA1", **(own | ratings))
+    d.run("QF1.load", "TA1.primary", "p", size="10 AWG", length="4 ft")
+    d.part("panel", "QP1", main="30 A", bond="absent")
+    d.run("TA1.secondary", "QP1.feed", "o", size="10 AWG", length="6 ft")
+    d.part("body", "XB1", name="hull")
+    d.run("QP1.ground", "XB1.tie", "h", size="8 AWG", length="4 ft", installation="jumper")
+    d.part("electrode", "XE1", resistance="5 ohm")
+    d.run("QP1.ground", "XE1.ground", "w", size="8 AWG", length="4 ft", installation="jumper")
+    d.part("breaker", "QF2", rating="15 A")
+    d.seat("QF2", "QP1", "1")
+    d.part("load", "EA1", power="1200 W")
+    d.run("QF2.load", "EA1.in", "m", size="14 AWG", length="20 ft")
+    return d
+
+
+def test_a_boat_on_an_isolation_transformer_is_sound() -> None:
+    assert told(boat()) == set()
+
+
+def test_a_secondary_that_floats_has_no_link() -> None:
+    assert ("bond-missing", ("TA1",)) in told(boat(neutral="floating"))
+
+
+def test_a_shield_without_the_wire_ashore_takes_the_voltage_of_shore() -> None:
+    draft = boat()
+    draft.rate_run("p", broken="PE")
+    ((rule, where),) = told(draft)
+    assert (rule, where) == ("fault-not-cleared", ("TA1",))
+
+
+def test_a_load_whose_ground_goes_ashore_instead_of_to_the_secondary() -> None:
+    draft = boat()
+    draft.rate_run("o", broken="PE")
+    assert {rule for rule, _ in told(draft)} & {"ground-open", "fault-not-cleared"}
+    draft = boat()
+    draft.rate_run("m", broken="PE")
+    assert ("ground-open", ("m",)) in told(draft)
+
+
+def test_a_hull_that_is_not_joined_to_the_secondary() -> None:
+    draft = boat()
+    draft.rate_run("h", broken="PE")
+    assert ("chassis-unbonded", ("XB1",)) in told(draft)
+
+
+@pytest.mark.parametrize(
+    ("power", "device", "wrong"),
+    [
+        ("3.6 kVA", "30 A", False),
+        # 25 A rated: 31.25 A, the next standard rating is 35 A
+        ("3 kVA", "35 A", False),
+        ("3 kVA", "40 A", True),
+        # 8.3 A: 167 %, 13.9 A, not rounded up
+        ("1 kVA", "15 A", True),
+    ],
+)
+def test_the_device_before_a_transformer(power: str, device: str, wrong: bool) -> None:
+    draft = shed(device, power)
+    assert bool(found(draft, "transformer-unprotected")) is wrong
+
+
+def shed(device: str, power: str, behind: str = "") -> Draft:
+    """A shed with a transformer of one to one behind a breaker of the house's board."""
+    d = Draft(place="building")
+    d.part("supply", "GS1", breaker="60 A", prospective="3 kA")
+    d.part("panel", "QP1", main="60 A", bond="absent")
+    d.run("GS1.out", "QP1.feed", "u", size="4 AWG", length="20 ft")
+    d.part("breaker", "QF1", rating=device)
+    d.seat("QF1", "QP1", "1")
+    d.part(
+        "transformer",
+        "TA1",
+        power=power,
+        neutral="bonded",
+        **({"breaker": behind} if behind else {}),
+    )
+    d.run("QF1.load", "TA1.primary", "p", size="6 AWG", length="30 ft")
+    d.part("load", "EA1", power="400 W")
+    d.run("TA1.secondary", "EA1.in", "m", size="6 AWG", length="30 ft")
+    return d
+
+
+def test_a_device_on_the_secondary_allows_a_larger_one_before() -> None:
+    # 1 kVA, 8.3 A: with 167 % behind, 250 % before
+    assert found(shed("20 A", "1 kVA", "10 A"), "transformer-unprotected") == []
+    (finding,) = found(shed("25 A", "1 kVA", "10 A"), "transformer-unprotected")
+    assert number(finding, "largest allowed") == pytest.approx(20.83, abs=0.01)
+
+
+def test_the_standard_rating_is_offered() -> None:
+    (finding,) = found(shed("40 A", "3 kVA"), "transformer-unprotected")
+    assert cured(shed("40 A", "3 kVA"), finding).silent
+
+
+def stepped(power: str = "3 kVA", guard: str = "", **ratings: str) -> Draft:
+    """A well pump's supply of 240 V, stepped down to 120 V for a hut, with a breaker behind."""
+    d = Draft(place="building")
+    d.part("supply", "GS1", circuit="ac240", voltage="240 V", breaker="15 A", prospective="2 kA")
+    secondary = {"circuit": "ac240", "power": power, "neutral": "bonded"} | ratings
+    if guard:
+        secondary["breaker"] = guard
+    d.part("transformer", "TA1", **secondary)
+    d.run("GS1.out", "TA1.primary", "p", poles="L1 L2 PE", size="12 AWG", length="10 ft")
+    d.part("load", "EA1", power="1 kW")
+    d.run("TA1.secondary", "EA1.in", "m", size="10 AWG", length="20 ft")
+    return d
+
+
+def test_what_steps_down_needs_a_device_behind_it() -> None:
+    assert told(stepped(guard="30 A")) == set()
+    assert ("run-unprotected", ("m",)) in told(stepped())
+
+
+def test_a_winding_on_the_wrong_voltage_is_told_and_not_its_loads() -> None:
+    draft = stepped(guard="30 A", circuit="ac240", voltage="480 V")
+    (finding,) = found(draft, "voltage-wrong")
+    assert finding.subjects == ("TA1",)
+    assert number(finding, "voltage at it") == pytest.approx(240.0, rel=0.01)
+    high = found(stepped(guard="30 A", voltage="120 V"), "voltage-wrong")
+    assert [f.subjects for f in high] == [("TA1",)]
+
+
+def test_more_than_its_rating() -> None:
+    draft = stepped(power="500 VA", guard="5 A")
+    assert [f.where for f in found(draft, "source-overloaded")] == [("TA1",)]
+
+
+def test_what_a_set_on_the_secondary_does_to_the_plug_ashore() -> None:
+    """A core works both ways: pins on its primary are live from a set on board."""
+    draft = boat()
+    draft.part("generator", "G1", power="3 kVA", neutral="floating", breaker="30 A")
+    draft.run("G1.out", "QP1.feed", "g", size="10 AWG", length="10 ft")
+    assert {"pins-live", "sources-meet"} <= {rule for rule, _ in told(draft)}
