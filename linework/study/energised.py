@@ -7,7 +7,7 @@ from itertools import combinations
 
 from linework.circuit.series import ways_back
 from linework.study.situation import Situation, System
-from linework.study.ways.windings import drives
+from linework.study.ways.windings import drivers, drives, shares_conductor
 
 
 @dataclass(frozen=True)
@@ -81,7 +81,14 @@ def _across(situation: Situation, a: int, b: int) -> list[System]:
         found += [s for s in situation.systems if s.source in passed]
         if not passed and _other_leg(situation, system, b):
             found.append(system)
-    return found
+    return [*found, *_behind(situation, found)]
+
+
+def _behind(situation: Situation, found: list[System]) -> list[System]:
+    """The windings that feed through an autotransformer among these."""
+    sources = situation.circuit.sources
+    through = (sources[s.source] for s in found if sources[s.source].primary)
+    return [d for s in through if shares_conductor(situation, s) for d, _ in drivers(situation, s)]
 
 
 def reached_by_others(situation: Situation, owner: str, a: int, b: int) -> bool:

@@ -73,7 +73,7 @@ def test_another_run_is_another_content(answers: dict[str, Answer]) -> None:
     ("sort", "indices"),
     [
         (Branch, {"a": "NodeAt", "b": "NodeAt"}),
-        (LiveSource, {"plus": "NodeAt", "minus": "NodeAt"}),
+        (LiveSource, {"plus": "NodeAt", "minus": "NodeAt", "primary": "NodeAt"}),
         (Load, {"a": "NodeAt", "b": "NodeAt"}),
         (Device, {"branches": "BranchAt"}),
         (Sensor, {"senses": "BranchAt", "opens": "BranchAt", "guards": "NodeAt"}),

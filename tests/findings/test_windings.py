@@ -162,3 +162,56 @@ def test_what_a_set_on_the_secondary_does_to_the_plug_ashore() -> None:
     draft.part("generator", "G1", power="3 kVA", neutral="floating", breaker="30 A")
     draft.run("G1.out", "QP1.feed", "g", size="10 AWG", length="10 ft")
     assert {"pins-live", "sources-meet"} <= {rule for rule, _ in told(draft)}
+
+
+def balanced(lead: str = "8 AWG", main: str = "20 A", power: str = "5 kVA") -> Draft:
+    """A set of 240 V without a neutral, 20 A, an autotransformer that makes one, a board."""
+    d = Draft(place="field")
+    d.part(
+        "generator",
+        "G1",
+        circuit="ac240",
+        voltage="240 V",
+        power="5 kVA",
+        breaker="20 A",
+        neutral="floating",
+    )
+    d.part("autotransformer", "TA1", power=power)
+    d.run("G1.out", "TA1.primary", "g", poles="L1 L2 PE", size="12 AWG", length="20 ft")
+    d.part("panel", "QP1", circuit="split", main=main, bond="fitted")
+    d.run("TA1.secondary", "QP1.feed", "p", size=lead, length="10 ft")
+    for n, (place, watts) in enumerate((("1", "1400 W"), ("3", "200 W")), 1):
+        d.part("breaker", f"QF{n}", rating="15 A")
+        d.seat(f"QF{n}", "QP1", place)
+        d.part("load", f"EA{n}", power=watts)
+        d.run(f"QF{n}.load", f"EA{n}.in", f"m{n}", size="14 AWG", length="30 ft")
+    return d
+
+
+def test_a_neutral_made_by_an_autotransformer_holds_both_legs() -> None:
+    draft = balanced()
+    assert told(draft) == set()
+    report = analyse(draft.design, shown="G1=running").reports[0]
+    volts = {x.part: x.volts for x in report.loads}
+    assert volts["EA1"] == pytest.approx(120.0, abs=4.0)
+    assert volts["EA2"] == pytest.approx(120.0, abs=4.0)
+
+
+def test_one_leg_may_take_twice_what_the_device_before_an_autotransformer_lets_through() -> None:
+    # all of 20 A and 240 V on one leg are 40 A at 120 V: too much for 12 AWG without a main of 20 A
+    assert told(balanced("12 AWG")) == set()
+    draft = balanced("12 AWG")
+    draft.rate("QP1", main=None)
+    draft.rate("QF1", rating="30 A")
+    draft.rate_run("m1", size="10 AWG")
+    assert "p" in {place for _, where in told(draft) for place in where}
+
+
+def test_an_autotransformer_for_less_than_its_legs_differ_by() -> None:
+    assert {f.where for f in found(balanced(power="1 kVA"), "source-overloaded")} == {("TA1",)}
+
+
+def test_without_the_autotransformer_the_neutral_is_missing() -> None:
+    draft = balanced()
+    draft.rate_run("p", broken="N")
+    assert {"neutral-missing"} <= {rule for rule, _ in told(draft)}

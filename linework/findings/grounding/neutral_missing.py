@@ -26,6 +26,7 @@ from linework.findings.view import Look, View
 from linework.study.neutral.metal import grounded_at
 from linework.study.situation import Situation
 from linework.study.ways.paths import way
+from linework.study.ways.windings import drives
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_
 
@@ -49,8 +50,11 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
     groups: dict[tuple[int, tuple[str, ...]], list[Contacts]] = {}
     for part, hot, neutral in _contacts(look):
         feeding = [s for s in situation.feeds(hot) if s.is_ac]
+        returning = situation.returns(neutral)
+        # a neutral that an autotransformer makes of its hot conductors serves the source of these
+        feeding = [s for s in feeding if not any(drives(situation, s, r) for r in returning)]
         owners = tuple(sorted({s.owner for s in feeding}))
-        back = {s.owner for s in situation.returns(neutral)}
+        back = {s.owner for s in returning}
         exchanged = {s.source for s in feeding} & {s.source for s in situation.feeds(neutral)}
         if owners and not exchanged and not set(owners) <= back:
             groups.setdefault((situation.clusters[neutral], owners), []).append(

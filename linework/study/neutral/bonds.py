@@ -10,6 +10,7 @@ import networkx as nx
 from linework.circuit.model import Branch
 from linework.design import Design
 from linework.study.situation import Situation
+from linework.study.ways.windings import drivers, shares_conductor
 
 
 @dataclass(frozen=True)
@@ -45,8 +46,9 @@ class NeutralSystem:
 
 
 def neutral_systems(situation: Situation) -> list[NeutralSystem]:
-    """Every live neutral of the state."""
-    bonds = _bonds(situation)
+    """Every live neutral of the state. The link of a neutral that an autotransformer makes serves
+    the source of its hot conductors too."""
+    bonds, made_for = _bonds(situation), _made_for(situation)
     ringed = _ringed(bonds)
     return [
         NeutralSystem(
@@ -54,11 +56,22 @@ def neutral_systems(situation: Situation) -> list[NeutralSystem]:
             tuple(s.source for s in systems),
             tuple(sorted({s.owner for s in systems})),
             any(s.is_ac for s in systems),
-            tuple(bond for bond in bonds if bond.neutral == label),
+            tuple(bond for bond in bonds if label in (bond.neutral, made_for.get(bond.neutral))),
             tuple(bond for bond in ringed if label in (bond.neutral, bond.ground)),
         )
         for label, systems in situation.back_of.items()
     ]
+
+
+def _made_for(situation: Situation) -> dict[int, int]:
+    """The neutral that an autotransformer makes -> the return of the source that drives it."""
+    sources = situation.circuit.sources
+    return {
+        system.back: driver.back
+        for system in situation.systems
+        if shares_conductor(situation, sources[system.source])
+        for driver, _ in drivers(situation, sources[system.source])
+    }
 
 
 def forbids_link(design: Design, owner: str) -> bool:

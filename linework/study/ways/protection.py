@@ -19,7 +19,7 @@ from linework.circuit.model import Device
 from linework.study.once import once
 from linework.study.situation import Situation, System
 from linework.study.walks import walk
-from linework.study.ways.windings import drivers
+from linework.study.ways.windings import drivers, shares_conductor
 from linework.wiring import Pole, Source, is_protective
 
 GENERATOR_LEADS = 1.15
@@ -82,7 +82,7 @@ def guards(situation: Situation, system: System) -> dict[int, Guard]:
     start = situation.circuit.sources[system.source].plus
     # Of equally good ways the one with fewer steps, then with less resistance: no name decides.
     count = itertools.count()
-    before = _before(situation, system)
+    before = before_winding(situation, system)
     queue = [(-before.rating_a, 0, 0.0, next(count), start, before)]
     while queue:
         _, steps, ohm, _, node, guard = heapq.heappop(queue)
@@ -97,22 +97,26 @@ def guards(situation: Situation, system: System) -> dict[int, Guard]:
     return found
 
 
-def _before(situation: Situation, system: System) -> Guard:
-    """What stands before a winding that others drive: the device of its primary.
+def before_winding(situation: Situation, system: System) -> Guard:
+    """What stands before a winding that others drive: the device of its primary, its rating over
+    the turns. Unbounded for all others.
 
-    That protects both sides where each has two conductors, over the turns (NFPA 70 240.4(F), from
-    memory); here only where the voltage does not fall, so that no rating seems larger than it is.
+    That protects both sides where each has two conductors (NFPA 70 240.4(F)), and where they share
+    one, as what comes is then taken from there; here only where the voltage does not fall, so that
+    no rating seems larger than it is.
     """
     source = situation.circuit.sources[system.source]
-    beside = sum(s.primary != () and s.owner == source.owner for _, s in situation.active)
-    if not source.primary or beside > 1 or source.data.turns < _ONE_TO_ONE:
+    beside = [s for _, s in situation.active if s.primary and s.owner == source.owner]
+    turns = sum(s.data.turns for s in beside)
+    apart = len(beside) > 1 and not shares_conductor(situation, source)
+    if not source.primary or apart or turns < _ONE_TO_ONE:
         return Guard()
     feeding = drivers(situation, source)
     if not feeding or any(situation.circuit.sources[s.source].primary for s, _ in feeding):
         return Guard()
     found = [guards(situation, s).get(node, Guard()) for s, node in feeding]
-    worst, turns = max(found, key=lambda guard: guard.rating_a), max(source.data.turns, 1.0)
-    return Guard(worst.rating_a / turns, worst.device)
+    worst = max(found, key=lambda guard: guard.rating_a)
+    return Guard(worst.rating_a / max(turns, 1.0), worst.device)
 
 
 def device_at(situation: Situation, system: System, node: int) -> Device | None:

@@ -21,7 +21,7 @@ from linework.codes import stated
 from linework.study.once import once
 from linework.study.situation import Situation, System
 from linework.study.slack import exceeds
-from linework.study.ways.protection import guards, lasting_a, reached
+from linework.study.ways.protection import before_winding, guards, lasting_a, reached
 from linework.wiring import Pole, Source, is_protective
 
 _START, _HERE = "sources", "here"
@@ -72,8 +72,9 @@ def inflow(
     """
     graph = _between_regions(situation, nodes, without)
     sources = situation.circuit.sources
-    for i in sorted({system.source for system in systems}):
-        _tie(graph, _START, ("source", i), counted_a(sources[i].data))
+    for i, system in sorted({system.source: system for system in systems}.items()):
+        most = min(counted_a(sources[i].data), before_winding(situation, system).rating_a)
+        _tie(graph, _START, ("source", i), most)
         _tie(graph, ("source", i), graph.graph["region"](sources[i].plus), math.inf)
     return _least_cut(graph)
 

@@ -20,6 +20,13 @@ def drivers(situation: Situation, source: LiveSource) -> list[tuple[System, int]
     ]
 
 
+def shares_conductor(situation: Situation, source: LiveSource) -> bool:
+    """Whether a winding has a conductor in common with its primary: of an autotransformer."""
+    label = situation.clusters
+    own = {label[source.plus], label[source.minus]}
+    return not own.isdisjoint(label[node] for node in source.primary)
+
+
 def drives(situation: Situation, one: System, other: System) -> bool:
     """Whether a winding feeds the primary of another."""
     driven = situation.circuit.sources[other.source]
