@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.model import Level
+from tests.findings.test_enumeration import assert_as_enumerated
 from tests.findings.told import cured, flat, found, number
 
 
@@ -156,12 +159,16 @@ def test_more_than_its_rating() -> None:
     assert [f.where for f in found(draft, "source-overloaded")] == [("TA1",)]
 
 
-def test_what_a_set_on_the_secondary_does_to_the_plug_ashore() -> None:
-    """A core works both ways: pins on its primary are live from a set on board."""
+def with_set_aboard() -> Draft:
     draft = boat()
     draft.part("generator", "G1", power="3 kVA", neutral="floating", breaker="30 A")
     draft.run("G1.out", "QP1.feed", "g", size="10 AWG", length="10 ft")
-    assert {"pins-live", "sources-meet"} <= {rule for rule, _ in told(draft)}
+    return draft
+
+
+def test_what_a_set_on_the_secondary_does_to_the_plug_ashore() -> None:
+    """A core works both ways: pins on its primary are live from a set on board."""
+    assert {"pins-live", "sources-meet"} <= {rule for rule, _ in told(with_set_aboard())}
 
 
 def balanced(lead: str = "8 AWG", main: str = "20 A", power: str = "5 kVA") -> Draft:
@@ -215,3 +222,8 @@ def test_without_the_autotransformer_the_neutral_is_missing() -> None:
     draft = balanced()
     draft.rate_run("p", broken="N")
     assert {"neutral-missing"} <= {rule for rule, _ in told(draft)}
+
+
+@pytest.mark.parametrize("draw", [boat, with_set_aboard, balanced, stepped])
+def test_its_live_circuits_are_those_of_all_states(draw: Callable[[], Draft]) -> None:
+    assert_as_enumerated(draw().design)
