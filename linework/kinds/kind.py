@@ -110,6 +110,8 @@ class Kind:
     """The metal of a vehicle, boat or building; all of one rating ``name`` are the same metal."""
     electrode: bool = False
     """Joins metal to the soil."""
+    keeps_apart: tuple[str, ...] = ()
+    """Two terminals between which small direct voltage of metal in the water finds no way."""
     remedies: frozenset[Remedy] = frozenset()
     declared: Mapping[str, Rating] = field(init=False, compare=False, repr=False)
 

@@ -27,6 +27,7 @@ KEYS: dict[str, tuple[str, ...]] = {
     "CHASSIS_TO_DC_NEGATIVE": ("negative-bond-wrong",),
     "ELECTRODE_MISSING": ("electrode-missing",),
     "ELECTRODE_NOT_TIED": ("electrode-not-tied",),
+    "ISOLATOR_BYPASSED": ("isolator-bypassed",),
     # leakage devices
     "GFCI_TRIPS_NORMAL": ("gfci-trips-in-use",),
     "GFCI_ABSENT": ("gfci-missing",),

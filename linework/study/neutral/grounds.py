@@ -26,6 +26,20 @@ class LoneWire:
     live_runs: tuple[str, ...]
 
 
+def relied_on(situation: Situation, index: int) -> Iterator[LoneWire]:
+    """What relies on one link of a ground wire, of each alternating-current system."""
+    branch = situation.circuit.branches[index]
+    label = situation.labels_without(frozenset({index}), SOIL)
+    if index not in situation.closed or label[branch.a] == label[branch.b]:
+        return
+    for system in situation.systems:
+        if system.is_ac:
+            ahead = guards(situation, system)
+            wire = _relied_on(situation, branch, label, system, ahead)
+            if wire is not None:
+                yield wire
+
+
 def lone_ground_wires(situation: Situation) -> Iterator[LoneWire]:
     """Of the state's alternating-current systems."""
     systems = [s for s in situation.systems if s.is_ac]

@@ -1,0 +1,127 @@
+"""A galvanic isolator past which the two grounds meet.
+
+What is checked
+    For each galvanic isolator, in every state: whether metal joins its two
+    sides past it, and whether a ground wire ends at either side.
+Why it matters
+    It then keeps nothing apart: through the ground wire the metal of this boat
+    is a battery with that of the others at the dock, and is eaten away. Nobody
+    gets a shock of it.
+How to cure it
+    The ground wire from shore alone to one stud, all ground wires of the boat to
+    the other.
+Limits
+    What the water joins is not counted. Signal cables and hoses of metal, which
+    bypass it too, are not drawn. Whether its diodes are whole is measured, not
+    seen. Its rating against that of the shore cord is judged, not its listing.
+Sources
+    ABYC A-28 and E-11, from memory.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
+from linework.findings.view import Look, View
+from linework.study.neutral.grounds import relied_on
+from linework.study.situation import Situation
+from linework.study.slack import exceeds
+from linework.study.walks import walk, way_to
+from linework.words import N_
+
+PAST = N_(
+    "{where} keeps nothing apart: {runs} joins its two sides past it. The {ground} is whole, but"
+    " the metal of this boat is eaten by that of others. Bring all {ground_wires} of the boat to"
+    " one side and only that from shore to the other."
+)
+OPEN = N_(
+    "{where} keeps nothing apart: no {ground_wire} ends at its side {side}. Bring all"
+    " {ground_wires} of the boat to one side and only that from shore to the other."
+)
+SMALL = N_(
+    "{where} is made for {rated} A and lies in the {ground_wire} behind {device} of {amps} A: a"
+    " fault may burn it open, and the {ground} is gone without a sign."
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each isolator and what is wrong with it."""
+    for part in view.parts_that(lambda kind: bool(kind.keeps_apart)):
+        sides = view.kind(part).keeps_apart
+        bare = [side for side in sides if not view.design.runs_at(part, side)]
+        if len(bare) == 1:
+            yield _open(view, part, bare[0])
+        elif not bare:
+            for look in view.settled_looks:
+                yield from _joined(view, look, part)
+                yield from _small(view, look, part)
+
+
+def _open(view: View, part: str, side: str) -> Hit:
+    words = {"where": view.name(part), "side": side}
+    found = (Evidence(N_("sides joined"), 1.0, "count"),)
+    return Hit(Level.WARNING, (part,), OPEN, words, found)
+
+
+def _joined(view: View, look: Look, part: str) -> Iterator[Hit]:
+    situation = look.studies.situation
+    found = _past(situation, part, view.kind(part).keeps_apart)
+    between = {owner for owner in found if view.run(owner) is not None}
+    if not between:
+        return
+    at_it = {run.id for run in view.design.runs_at(part)}
+    runs = sorted(between - at_it or between)
+    yield look.hit(
+        Level.WARNING,
+        (part, *runs),
+        PAST,
+        {"where": view.name(part), "runs": ", ".join(view.name(run) for run in runs)},
+        (Evidence(N_("sides joined"), 2.0, "count"),),
+    )
+
+
+def _past(situation: Situation, part: str, sides: tuple[str, ...]) -> list[str]:
+    """The owners of what joins the sides past the part, in order; none where nothing does."""
+    circuit, wires = situation.circuit, situation.wires(bonds=True)
+    own = set(circuit.branches_of.get(part, ()))
+    ends = [next(iter(circuit.terminals[part, side].values())) for side in sides]
+
+    def steps(node: int) -> Iterator[tuple[int, int]]:
+        return (s for s in wires.get(node, ()) if s[0] not in own)
+
+    way = way_to(ends[1], walk([ends[0]], steps)) or []
+    return [circuit.branches[i].owner for i in way]
+
+
+def _small(view: View, look: Look, part: str) -> Iterator[Hit]:
+    situation, rated = look.studies.situation, view.values(part).num("rating")
+    for branch in situation.circuit.branches_of.get(part, ()):
+        for wire in relied_on(situation, branch):
+            device = situation.circuit.devices[wire.device]
+            if exceeds(device.data.rating_a, rated):
+                yield look.hit(
+                    Level.WARNING,
+                    (part,),
+                    SMALL,
+                    {
+                        "where": view.name(part),
+                        "device": view.name(device.owner),
+                        "rated": f"{rated:g}",
+                        "amps": f"{device.data.rating_a:g}",
+                    },
+                    (
+                        Evidence(N_("device"), device.data.rating_a, "current"),
+                        Evidence(N_("rated"), rated, "current"),
+                    ),
+                )
+
+
+RULE = Rule(
+    "isolator-bypassed",
+    N_("Galvanic isolator without effect"),
+    check,
+    {"NA": "ABYC A-28", "INT": "practice"},
+    causes=("bond-doubled",),
+)
