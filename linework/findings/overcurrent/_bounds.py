@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.conductors import pole_size
-from linework.circuit.model import Device
 from linework.codes import CodesError
 from linework.design import Run
 from linework.findings.mending import resize
@@ -13,7 +12,6 @@ from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outc
 from linework.findings.view import Look, View
 from linework.study.slack import exceeds, within
 from linework.study.ways.bounds import Bound, bounds
-from linework.study.ways.protection import lasting_a
 from linework.study.wires.ratings import (
     kind_of_device,
     largest_device,
@@ -28,8 +26,8 @@ CARRIES = N_(
     " the most."
 )
 TOGETHER = N_(
-    "{run} carries what {device} and others let through together, {limit} A; its conductor"
-    " allows {allowed} A at the most."
+    "{run} carries what {feeders} let through together, {limit} A; its conductor allows {allowed} A"
+    " at the most."
 )
 NO_TABLE = N_("{fault}")
 
@@ -73,43 +71,48 @@ def _runs_apart(view: View, look: Look, index: int) -> bool:
 
 
 def _judged(view: View, look: Look, run: Run, pole: Pole, item: Bound) -> Iterator[Hit]:
-    device = look.studies.circuit.devices[item.device]
-    kind = kind_of_device(device.data.curve)
-    ampacity = view.ampacities.of_pole(run, pole, item.limit_a)
-    source = look.studies.circuit.sources[item.system.source].data
-    if within(lasting_a(source), ampacity.value):
-        return
+    limit, device = item.inflow.amps, item.inflow.largest(look.studies.situation)
+    ampacity = view.ampacities.of_pole(run, pole, limit)
     own = resized(run, pole_size(view.run_values(run.id), pole))
-    allowed = largest_device(view.design, own, ampacity, device=kind).value
-    if exceeds(item.limit_a, allowed):
-        yield _hit(view, look, run, pole, device, (item, allowed))
+    if device is not None and within(limit, ampacity.value):
+        return
+    if device is None:
+        allowed = _held(view, look, own, item, ampacity.value)
+    else:
+        kind = kind_of_device(device.data.curve)
+        allowed = largest_device(view.design, own, ampacity, device=kind).value
+    if exceeds(limit, allowed):
+        yield _hit(view, look, run, pole, (item, allowed))
 
 
-def _hit(
-    view: View,
-    look: Look,
-    run: Run,
-    pole: Pole,
-    device: Device,
-    found: tuple[Bound, float],
-) -> Hit:
+def _held(view: View, look: Look, own: Run, item: Bound, ampacity: float) -> float:
+    """What a conductor may carry of sources that bound themselves, in ampere."""
+    sources = (look.studies.circuit.sources[i].data for i in item.inflow.sources)
+    solar = all(source.group.solar for source in sources)
+    return view.ampacities.sun_a(own) if solar else ampacity
+
+
+def _hit(view: View, look: Look, run: Run, pole: Pole, found: tuple[Bound, float]) -> Hit:
     item, allowed = found
+    feeders = item.inflow.owners(look.studies.situation)
+    alone = len(feeders) == 1
     return look.hit(
         Level.DANGER,
-        (run.id, device.owner),
-        CARRIES if item.limit_a == device.data.rating_a else TOGETHER,
+        (run.id, *feeders) if alone else (run.id,),
+        CARRIES if alone else TOGETHER,
         {
             "run": view.name(run.id),
-            "device": view.name(device.owner),
-            "limit": f"{item.limit_a:g}",
+            "device": view.name(feeders[0]),
+            "feeders": view.names(feeders),
+            "limit": f"{item.inflow.amps:.4g}",
             "allowed": f"{allowed:.4g}",
         },
         (
-            Evidence(N_("device"), item.limit_a, "current"),
+            Evidence(N_("device"), item.inflow.amps, "current"),
             Evidence(N_("largest allowed"), allowed, "current"),
         ),
-        touches=frozenset({item.system.owner}),
-        mend=_mend(view, run, pole, item.limit_a),
+        touches=frozenset({*feeders, *(system.owner for system in item.systems)}),
+        mend=_mend(view, run, pole, item.inflow.amps),
     )
 
 

@@ -86,7 +86,7 @@ def together(situation: Situation, rated: Rated) -> Together | None:
     found: list[Together] = []
     for near, far, branch in _passages(situation, rated):
         comes = inflow(situation, (near,), situation.feeds(near), branch)
-        if math.isfinite(comes.amps) and exceeds(comes.amps, alone_a(situation, near)):
+        if comes.finite and exceeds(comes.amps, alone_a(situation, near)):
             found.append(Together(comes, taken_a(situation, near, far, branch)))
     return max(found, key=lambda each: (each.taken_a, each.inflow.amps), default=None)
 

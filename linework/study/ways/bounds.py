@@ -7,13 +7,13 @@ the batteries of a string.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Hashable, Iterator, Sequence
 from dataclasses import dataclass
 
 from linework.circuit.incircuit import LINKS
 from linework.circuit.series import ways_back
 from linework.study.situation import Situation, System
-from linework.study.ways.protection import Guard, guards
+from linework.study.ways.sums import Inflow, inflow
 from linework.wiring import Pole, is_ungrounded
 
 _Across = tuple[int, int]
@@ -22,38 +22,56 @@ _Across = tuple[int, int]
 
 @dataclass(frozen=True)
 class Bound:
-    """A conductor (branch index) and the most that a source drives through it for good.
-
-    ``device``: index of the device that sets ``limit_a``, or of the largest of several that do
-    together.
-    """
+    """A conductor (branch index) and the most that sources together drive through it for good, one
+    way round."""
 
     branch: int
-    system: System
-    device: int
-    limit_a: float
+    systems: tuple[System, ...]
+    inflow: Inflow
+
+
+@dataclass
+class _Returning:
+    """Windings whose current comes back through a conductor from one side, and the hot ends of what
+    it serves for them."""
+
+    systems: list[System]
+    hot: set[int]
 
 
 def bounds(situation: Situation, wanted: Collection[int]) -> Iterator[Bound]:
-    """For each of these branches and each source winding whose current passes it.
+    """For each of these branches and each way round that currents pass it.
 
-    What some way reaches without a device has no bound; it is unprotected already.
+    Currents of direct current add up; each winding of alternating current counts by itself. What
+    some way reaches without a limit has no bound; it is unprotected already.
     """
+    pairs = _across(situation)
+    fed = {s.source: _fed(situation, s, situation.clusters, pairs) for s in situation.systems}
+    for branch in sorted(wanted):
+        for found in _returning(situation, branch, fed):
+            most = inflow(situation, found.hot, found.systems)
+            if most.finite:
+                yield Bound(branch, tuple(found.systems), most)
+
+
+def _returning(
+    situation: Situation, branch: int, fed: dict[int, list[_Across]]
+) -> Collection[_Returning]:
+    """The windings whose current passes a branch, by the side from which they drive it."""
+    cluster = situation.labels_without(frozenset({branch}), LINKS)
+    ends = situation.circuit.branches[branch]
+    found: dict[Hashable, _Returning] = {}
     for system in situation.systems:
-        fed = _fed(situation, system, situation.clusters, _across(situation))
-        if not fed:
-            continue
-        ahead: dict[int, Guard] = {}
-        for branch in sorted(wanted):
-            cluster = situation.labels_without(frozenset({branch}), LINKS)
-            hot = {a for a, _ in set(fed) - set(_fed(situation, system, cluster, fed))}
-            if not hot:
-                continue
-            ahead = ahead or guards(situation, system)
-            devices = {ahead[node].device for node in hot if node in ahead}
-            found = _limit(situation, system, hot, {d for d in devices if d is not None})
-            if found is not None and None not in devices:
-                yield Bound(branch, system, *found)
+        before = fed[system.source]
+        hot = {a for a, _ in set(before) - set(_fed(situation, system, cluster, before))}
+        if hot:
+            back = ways_back(situation, system.source, cluster)
+            side = cluster[ends.a] in back
+            key = (system.source, side) if system.is_ac else side
+            group = found.setdefault(key, _Returning([], set()))
+            group.systems.append(system)
+            group.hot |= hot
+    return found.values()
 
 
 def _across(situation: Situation) -> list[_Across]:
@@ -73,21 +91,3 @@ def _fed(
     plus = label[situation.circuit.sources[system.source].plus]
     back = ways_back(situation, system.source, label)
     return [(a, b) for a, b in pairs if label[a] == plus and label[b] in back]
-
-
-def _limit(
-    situation: Situation, system: System, hot: set[int], devices: set[int]
-) -> tuple[int, float] | None:
-    """All their devices together, or one before all of them."""
-    if not devices:
-        return None
-    rated = {i: situation.circuit.devices[i].data.rating_a for i in devices}
-    best = max(rated, key=lambda i: rated[i]), sum(rated.values())
-    for index, device in enumerate(situation.circuit.devices):
-        opened = frozenset(device.branches) & situation.closed
-        if device.data.rating_a < best[1] and opened:
-            cluster = situation.labels_without(opened, LINKS)
-            plus = cluster[situation.circuit.sources[system.source].plus]
-            if all(cluster[node] != plus for node in hot):
-                best = index, device.data.rating_a
-    return best

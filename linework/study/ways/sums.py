@@ -36,6 +36,11 @@ class Inflow:
     devices: tuple[int, ...] = ()
     sources: tuple[int, ...] = ()
 
+    @property
+    def finite(self) -> bool:
+        """Whether anything bounds it."""
+        return math.isfinite(self.amps)
+
     def largest(self, situation: Situation) -> Device | None:
         """The largest of its devices; None where only sources bound it."""
         found = [situation.circuit.devices[i] for i in self.devices]
@@ -176,7 +181,7 @@ def _into(situation: Situation, index: int, near: int, far: int) -> Iterator[Sum
     if not systems:
         return
     come = inflow(situation, (near,), systems, index)
-    if math.isfinite(come.amps) and exceeds(come.amps, alone_a(situation, near)):
+    if come.finite and exceeds(come.amps, alone_a(situation, near)):
         yield Sum(situation.circuit.branches[index].owner, index, near, far, come)
 
 

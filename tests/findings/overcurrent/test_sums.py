@@ -21,7 +21,7 @@ def bank(number: int = 3, place: str = "building", **run: str) -> Draft:
     circuits above 100 A are made for (table 310.16, 110.14(C)(1)), and 90 A may protect it."""
     d = batteries(number, "60 A", place=place)
     d.rate_run("lead", **({"length": "40 ft"} | run))
-    d.rate_run("back", **({"length": "40 ft"} | run))
+    d.rate_run("back", length="40 ft", size="4/0 AWG")
     return d
 
 
@@ -42,6 +42,15 @@ def test_a_lead_thick_enough_for_all_is_silent() -> None:
     # 3/0 AWG carries 200 A at 75 C, 2/0 AWG 175 A: 175 A is a standard rating
     assert at(bank(size="3/0 AWG")) == set()
     assert at(bank(size="2/0 AWG")) == {("lead",)}
+
+
+def test_the_common_minus_carries_what_all_let_through() -> None:
+    d = bank(size="3/0 AWG")
+    d.rate_run("back", size="4 AWG")
+    (finding,) = found(d, RULE)
+    assert finding.subjects == ("back",)
+    assert "F1, F2 and F3" in finding.message
+    assert at(bank(1, size="4 AWG")) == set()
 
 
 def test_each_own_lead_is_held_by_its_own_fuse_and_why_is_said() -> None:
@@ -90,7 +99,7 @@ def test_switches_that_leave_one_battery_are_told_in_the_same_finding() -> None:
         d.run(f"GB{n}.dc", f"WC2.{n}", f"m{n}", poles="-", size="2/0 AWG", length="1 ft")
     d.part("load", "EA1", power="240 W", **DC)
     d.run("WC1.feed", "EA1.in", "lead", poles="+", size="4 AWG", length="40 ft")
-    d.run("WC2.feed", "EA1.in", "back", poles="-", size="2/0 AWG", length="40 ft")
+    d.run("WC2.feed", "EA1.in", "back", poles="-", size="4/0 AWG", length="40 ft")
     (finding,) = found(d, RULE)
     assert finding.subjects == ("lead",)
     assert number(finding, "comes together") == 200.0

@@ -6,6 +6,7 @@ from linework.design import Draft
 from linework.study.situation import Situation
 from linework.study.ways.bounds import bounds
 from tests.designs import situation_of
+from tests.study.ways.test_sums import batteries
 
 THIN = {"size": "10 AWG", "length": "3 ft"}
 
@@ -30,11 +31,14 @@ def bars(main: str = "100 A") -> Draft:
 
 
 def limits(situation: Situation, *runs: str) -> dict[str, tuple[str, float]]:
-    """Run -> the device that bounds it, and the current."""
+    """Run -> what bounds it, and the current."""
     circuit = situation.circuit
     wanted = [i for run in runs for i in circuit.branches_of[run]]
     return {
-        circuit.branches[r.branch].owner: (circuit.devices[r.device].owner, r.limit_a)
+        circuit.branches[r.branch].owner: (
+            " ".join(sorted(r.inflow.owners(situation))),
+            r.inflow.amps,
+        )
         for r in bounds(situation, wanted)
     }
 
@@ -45,7 +49,7 @@ def test_each_return_by_the_device_of_its_own_load() -> None:
 
 
 def test_the_common_return_by_all_of_them_together() -> None:
-    assert limits(situation_of(bars()), "back") == {"back": ("F12", 50.0)}
+    assert limits(situation_of(bars()), "back") == {"back": ("F11 F12", 50.0)}
 
 
 def test_or_by_the_one_before_them_all() -> None:
@@ -83,3 +87,22 @@ def test_what_no_device_precedes_has_no_bound() -> None:
     d.run("F1.line", "EL3.in", "bare", poles="+", **THIN)
     d.run("GB1.dc", "EL3.in", "bare minus", poles="-", **THIN)
     assert limits(situation_of(d), "W1", "bare minus") == {}
+
+
+def test_the_common_minus_of_several_batteries_by_what_all_let_through() -> None:
+    d = batteries(3)
+    assert limits(situation_of(d), "back") == {"back": ("F1 F2 F3", 300.0)}
+    assert limits(situation_of(d), "m1") == {"m1": ("F1", 100.0)}
+    assert limits(situation_of(batteries(1)), "back") == {"back": ("F1", 100.0)}
+
+
+def test_the_minus_of_an_array_by_the_sun() -> None:
+    d = Draft(place="building", voltage="12 V")
+    d.part("battery", "GB1", fault_current="3 kA")
+    d.part("solar_controller", "TC1", current="20 A", pv_voltage="100 V")
+    d.run("GB1.dc", "TC1.dc", "bank", size="6 AWG", length="2 ft")
+    d.part("solar_array", "GP1", voc="22 V", isc="10 A", vmp="18 V", imp="9 A")
+    d.run("GP1.dc", "TC1.pv", "plus", poles="+", **THIN)
+    d.run("GP1.dc", "TC1.pv", "minus", poles="-", **THIN)
+    # 125 % of the plate (690.8(A)(1))
+    assert limits(situation_of(d, GP1="day"), "minus") == {"minus": ("GP1", 12.5)}
