@@ -50,7 +50,8 @@ AGREED: dict[str, set[str]] = {
     "electrode-not-tied": {DANGER},
     "chassis-unbonded": {DANGER},
     "dc-ac-tie-missing": {DANGER},
-    "metal-live": {DANGER},
+    # by the current through a person: a danger from 10 mA on, what is only felt a note
+    "metal-live": {DANGER, WARNING, NOTE},
     "polarity-reversed": {WARNING, DANGER},
     "fault-not-cleared": {DANGER, WARNING, NOTE},
     "fault-slow": {WARNING, NOTE},

@@ -1,28 +1,34 @@
 """Touchable metal that stands at a voltage although nothing has failed.
 
 What is checked
-    In every state, with the drawn loads on: the voltage between each piece of
-    touchable metal on AC circuits and earth or a body, or the frame of its
-    source where neither is drawn, with a person of 1,000 ohm between them.
+    In every state, with the drawn loads on: the current through a person of
+    1,000 ohm between each piece of touchable metal on AC circuits and earth or
+    a body, or the frame of its source where neither is drawn; capacitance and
+    leakage drive it too.
 Why it matters
     Who touches this metal and the ground closes the circuit; no breaker sees it.
+    From 5 mA on some cannot let go, from 10 mA on it is a danger. What leaks
+    from filters into metal whose ground wire is open is felt as a tingle: the
+    same metal takes the full voltage at the first fault.
 How to cure it
-    Find where a live conductor is joined to the ground wire or exchanged with it.
+    Find where a live conductor is joined to the ground wire or exchanged with
+    it, or where the ground wire is open.
 Limits
-    What one broken conductor more would do is not judged here. What only
-    capacitance drives tingles and is no danger; the 1,000 ohm take it away.
+    What one broken conductor more would do is not judged here. Currents of less
+    than 5 mA are told only of metal that floats above the touch limit.
 Sources
-    NFPA 70 (2023) 250.4(A)(5); IEC 60364-4-41 411; the 1,000 ohm are common
-    practice, no source.
+    NFPA 70 (2023) 250.4(A)(5); IEC 60364-4-41 411; IEC 60479-1 (its currents
+    from memory); the 1,000 ohm are common practice, no source.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from linework.circuit.model import MetalAt
 from linework.circuit.network import IN_USE
-from linework.codes import person_ohm
+from linework.codes import person_ohm, stated
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -34,22 +40,49 @@ from linework.study.wires.ratings import rules_of
 from linework.words import N_
 
 CROSSED = N_(
-    "{metal} stands at {volts} V in normal use: {where} joins a live conductor to it."
+    "Metal at {metal} stands at {volts} V in normal use: {where} joins a live conductor to it."
     " Touching it can kill."
 )
 LIVE = N_("{metal} stands at {volts} V in normal use. Touching it can kill.")
 
 
+HOLDS = N_(
+    "Metal at {metal} stands at {volts} V in normal use: {amps} mA flow through who touches it and"
+    " the {ground}. With that a hand may not be able to let go."
+)
+FLOATS = N_(
+    "Metal at {metal} floats at {volts} V, for what leaks into it has no other way: {amps} mA flow"
+    " through who touches it and the {ground}. That is felt, and a fault would put the full voltage"
+    " there. Look for the {ground_wire} that is open."
+)
+TINGLES = N_(
+    "Metal at {metal} stands at {volts} V in normal use: {amps} mA flow through who touches it and"
+    " the {ground}. That is felt."
+)
+
+
+@dataclass(frozen=True)
+class _Touch:
+    """What a person who touches metal and ground gets: volt before and while touched, ampere."""
+
+    open_v: float
+    volts: float
+    amps: float
+
+
+_NOTHING = _Touch(0.0, 0.0, 0.0)
+
+
 def check(view: View) -> Iterator[Outcome]:
     """One hit for all live metal that hangs together."""
+    limit_v = rules_of(view.design).touch_limit_v(False, view.design.settings.wet).value
     for look in view.settled_looks:
         if loaded_or_none(look.studies) is not None:
-            yield from _look(view, look)
+            yield from _look(view, look, limit_v)
 
 
-def _look(view: View, look: Look) -> Iterator[Hit]:
+def _look(view: View, look: Look, limit_v: float) -> Iterator[Hit]:
     situation = look.studies.situation
-    limit_v = rules_of(view.design).touch_limit_v(False, view.design.settings.wet).value
     together: dict[int, list[MetalAt]] = {}
     for metal in situation.circuit.metals:
         together.setdefault(situation.metallic[metal.node], []).append(metal)
@@ -57,9 +90,11 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
     for label, metals in together.items():
         cluster = situation.clusters
         apart = [(m.node, n) for m in metals for n in grounds if cluster[n] != cluster[m.node]]
-        volts = max((_between(situation, *pair, limit_v) for pair in apart), default=0.0)
-        if volts > limit_v:
-            yield _hit(view, look, label, metals, volts)
+        touches = [_touch(situation, *pair) for pair in apart]
+        worst = max(touches, key=lambda touch: (touch.amps, touch.open_v), default=_NOTHING)
+        level = _level(worst, limit_v)
+        if level is not None:
+            yield _hit(view, look, label, metals, worst, level, limit_v)
 
 
 def _touched_too(situation: Situation, limit_v: float) -> list[int]:
@@ -72,39 +107,77 @@ def _touched_too(situation: Situation, limit_v: float) -> list[int]:
     earth = situation.circuit.earth
     if earth is None:
         return found
-    return [n for n in found if n == earth or _between(situation, n, earth, limit_v) <= limit_v]
+    return [n for n in found if n == earth or _level(_touch(situation, n, earth), limit_v) is None]
 
 
-def _between(situation: Situation, metal: int, ground: int, limit_v: float) -> float:
-    """Volts between two nodes; with a person there where more than the limit stands open."""
+def _touch(situation: Situation, metal: int, ground: int) -> _Touch:
+    """Between two nodes; nothing where less stands open than could drive what holds a hand."""
+    person = person_ohm().value
     for hertz in situation.hertz:
         if hertz > 0.0:
             net = situation.network(hertz, IN_USE)
             joined = net.islands.label[metal] == net.islands.label[ground]
             open_v = abs(complex(net.open_volts[metal] - net.open_volts[ground]))
-            if joined and net.islands.live(metal) and open_v > limit_v:
-                return across(situation, [(metal, ground)], person_ohm().value)[0]
-    return 0.0
+            if joined and net.islands.live(metal) and open_v > _amps("person_holds_some") * person:
+                volts = across(situation, [(metal, ground)], person)[0]
+                return _Touch(open_v, volts, volts / person)
+    return _NOTHING
 
 
-def _hit(view: View, look: Look, label: int, metals: list[MetalAt], volts: float) -> Hit:
+def _amps(key: str) -> float:
+    return stated("common", key).value / 1000.0
+
+
+def _level(touch: _Touch, limit_v: float) -> Level | None:
+    """By what flows; what is only felt counts where the metal floats above the touch limit."""
+    if touch.amps >= _amps("person_holds"):
+        return Level.DANGER
+    if touch.amps >= _amps("person_holds_some"):
+        return Level.WARNING if touch.open_v > limit_v else Level.NOTE
+    if touch.open_v > limit_v and touch.amps >= _amps("person_feels"):
+        return Level.NOTE
+    return None
+
+
+def _hit(
+    view: View,
+    look: Look,
+    label: int,
+    metals: list[MetalAt],
+    touch: _Touch,
+    level: Level,
+    limit_v: float,
+) -> Hit:
     situation = look.studies.situation
     parts = tuple(sorted({m.owner for m in metals}))
     joints = crossed_with_ground(view.design, situation, neutral=False).values()
     runs = tuple(sorted({b.owner for b in joints if situation.metallic[b.a] == label}))
     bodies = tuple(sorted({m.owner for m in metals if m.data.body}))
     return look.hit(
-        Level.DANGER,
+        level,
         (*runs, *bodies) if runs else parts,
-        CROSSED if runs else LIVE,
+        _message(touch, level, bool(runs), limit_v),
         {
             "metal": ", ".join(view.name(part) for part in parts),
             "where": ", ".join(view.name(run) for run in runs),
-            "volts": f"{volts:.0f}",
+            "volts": f"{(touch.volts if touch.volts > limit_v else touch.open_v):.0f}",
+            "amps": f"{1000.0 * touch.amps:.2g}",
         },
-        (Evidence(N_("voltage with a person in between"), volts, "voltage"),),
-        touches=frozenset(parts),
+        (
+            Evidence(N_("voltage with a person in between"), touch.volts, "voltage"),
+            Evidence(N_("voltage before it is touched"), touch.open_v, "voltage"),
+            Evidence(N_("current through a person"), touch.amps, "current"),
+        ),
+        touches=frozenset({*parts, *situation.owners}),
     )
+
+
+def _message(touch: _Touch, level: Level, crossed: bool, limit_v: float) -> str:
+    if touch.volts > limit_v:
+        return CROSSED if crossed else LIVE
+    if level is Level.DANGER:
+        return HOLDS
+    return FLOATS if touch.open_v > limit_v else TINGLES
 
 
 RULE = Rule(
@@ -112,5 +185,5 @@ RULE = Rule(
     N_("Touchable metal is live"),
     check,
     {"NA": "250.4(A)(5)", "INT": "411"},
-    causes=("sources-meet",),
+    causes=("sources-meet", "ground-open", "chassis-unbonded"),
 )
