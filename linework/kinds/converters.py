@@ -148,12 +148,17 @@ def charging_source(name: str, amps: float, dc_v: float, when: When) -> Source:
 
 
 def charger_elements(
-    values: Values, amps: float, when: When, power_factor: float = 0.95
+    values: Values,
+    amps: float,
+    when: When,
+    power_factor: float = 0.95,
+    beside: tuple[str, ...] = (),
 ) -> list[Element]:
     """What charges at ``dc`` from the terminal ``ac_in``.
 
     From both legs where it has two. Ratings read: circuit where it has one, voltage, dc_voltage,
-    efficiency. The power factor is from memory.
+    efficiency, and input_limit where ``beside`` names the contacts that pass its input on. The
+    power factor is from memory.
     """
     one, other = ends(poles_of(values) if "circuit" in values.declared else POLES["ac"])
     volts = values.num("voltage") * (1.0 if other is Pole.N else 2.0)
@@ -171,4 +176,9 @@ def charger_elements(
         own=False,
     )
     source = charging_source("charger", amps, values.num("dc_voltage"), when)
-    return [source, draw, Convert("charger", "charger", "charger input", values.num("efficiency"))]
+    limit_a = values.opt("input_limit") if beside else None
+    efficiency = values.num("efficiency")
+    convert = Convert(
+        "charger", "charger", "charger input", efficiency, limit_a=limit_a, beside=beside
+    )
+    return [source, draw, convert]

@@ -59,6 +59,15 @@ RATINGS = (
     Rating("charge", N_("Charging current"), "current", "50 A", low=0.0, high=1000.0),
     Rating("transfer", N_("Relay rating"), "current", "30 A", low=1.0),
     Rating(
+        "input_limit",
+        N_("Input limit set on it"),
+        "current",
+        None,
+        low=1.0,
+        quiet=True,
+        help=N_("It charges with what its loads leave of this; look in its menu. None: in full."),
+    ),
+    Rating(
         "neutral",
         N_("Neutral while it inverts"),
         "choice",
@@ -121,7 +130,8 @@ def inside(values: Values) -> Inside:
     elements: list[Element] = [*_relays(values), Metal("case", ("case", Pole.PE))]
     if values.has("power"):
         elements += inverter_elements(values, INVERTING)
-        elements += charger_elements(values, values.num("charge"), PASSING)
+        lines = tuple(str(pole) for pole in live_poles(poles_of(values)))
+        elements += charger_elements(values, values.num("charge"), PASSING, beside=lines)
     on = (("mode", "on"),)
     relay = Selector(
         "relay",
@@ -150,7 +160,16 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "inverter_charger",
     captions=("power", "neutral"),
-    columns=("circuit", "power", "voltage", "dc_voltage", "charge", "neutral", "neutral_through"),
+    columns=(
+        "circuit",
+        "power",
+        "voltage",
+        "dc_voltage",
+        "charge",
+        "input_limit",
+        "neutral",
+        "neutral_through",
+    ),
     search=N_("inverter charger combination pass-through converter"),
     source=SourceGroup.INVERTER,
     carries=(Carries("transfer", "ac_in"),),

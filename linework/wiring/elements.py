@@ -219,6 +219,8 @@ class Convert:
     """Power given by the source ``gives`` is taken by the draw ``takes``, over its efficiency.
 
     ``steps`` False: it changes no voltage; the current that it gives is the one that it takes.
+    ``limit_a``: it takes no more than the contacts ``beside``, which pass its input on to loads,
+    leave of so much current in ampere.
     """
 
     name: str
@@ -227,6 +229,8 @@ class Convert:
     efficiency: float
     idle_w: float = 0.0
     steps: bool = True
+    limit_a: float | None = None
+    beside: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

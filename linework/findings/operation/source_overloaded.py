@@ -7,7 +7,8 @@ What is checked
 Why it matters
     The source trips, sags or overheats; a breaker opens just when it is needed.
 How to cure it
-    Fewer loads at once, a larger source, or loads moved to another leg.
+    Fewer loads at once, a larger source, or loads moved to another leg; an
+    input limit set on what charges.
 Limits
     All drawn loads are taken to run together; which of them really do is for
     the user to say. Starting currents are judged elsewhere.
@@ -17,16 +18,19 @@ Sources
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterator
 
 from linework.circuit.model import LiveSource
-from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.mending import change_part
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.quantity import write
 from linework.study.answers.trust import loaded_or_none
 from linework.study.loads.loaded import Loaded
 from linework.study.slack import exceeds
-from linework.words import N_
+from linework.words import N_, say
 
 MESSAGE = N_("{where} would give {amps} A with all drawn loads on; it is rated {rated} A.")
 LEG = N_("{leg} of {where} would give {amps} A with all drawn loads on; a leg is rated {rated} A.")
@@ -68,7 +72,27 @@ def _legs(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
                 },
                 Evidence(N_("current"), amps, "current"),
                 Evidence(N_("rated"), rated, "current"),
+                mend=_input_limit(view, look, index, rated),
             )
+
+
+def _input_limit(view: View, look: Look, source: int, rated_a: float) -> Mend | None:
+    """Where one charger on the source can hold to an input limit and is set to none: that of the
+    source, in whole ampere."""
+    situation = look.studies.situation
+    owners = {
+        load.owner
+        for _, load in situation.loads
+        if "input_limit" in view.kind(load.owner).declared
+        and source in {s.source for s in situation.feeds(load.a)}
+    }
+    open_ones = [owner for owner in owners if not view.values(owner).given("input_limit")]
+    if len(open_ones) != 1 or rated_a < 1.0:
+        return None
+    (charger,) = open_ones
+    limit = write(math.floor(rated_a), "current")
+    title = say("Set the input limit of {what} to {limit}", what=view.name(charger), limit=limit)
+    return change_part(title, charger, {"input_limit": limit})
 
 
 def _sets(
@@ -107,15 +131,14 @@ def _beside(look: Look, source: LiveSource) -> list[tuple[int, LiveSource]]:
 
 
 def _hit(
-    look: Look, owner: str, message: str, words: dict[str, object], *evidence: Evidence
+    look: Look,
+    owner: str,
+    message: str,
+    words: dict[str, object],
+    *evidence: Evidence,
+    mend: Mend | None = None,
 ) -> Hit:
-    return look.hit(
-        Level.WARNING,
-        (owner,),
-        message,
-        words,
-        evidence,
-    )
+    return look.hit(Level.WARNING, (owner,), message, words, evidence, mend=mend)
 
 
 def _breaker_a(look: Look, owner: str) -> float | None:

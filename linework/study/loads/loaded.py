@@ -9,6 +9,7 @@ import numpy as np
 
 from linework.circuit.model import Load
 from linework.circuit.network import IN_USE, Complex, Network, load_admittance
+from linework.study.loads.sharing import left_for_charging
 from linework.study.loads.sun import Yield, yields
 from linework.study.loads.verify import Check, verify
 from linework.study.situation import Situation
@@ -60,14 +61,15 @@ def loaded(situation: Situation) -> Loaded:
     """All frequencies, converters settled in the order of the energy."""
     taken: dict[int, float] = {}
     solved: dict[float, _Settled] = {}
-    sunny = yields(situation)
+    sunny, shared = yields(situation), dict[int, float]()
     for _ in range(_ROUNDS):
         for hertz in sorted(situation.hertz, reverse=True):
             net = situation.network(hertz, IN_USE)
-            settled = _settled(net, taken, sunny)
+            settled = _settled(net, taken, sunny, shared)
             if settled is None:
                 return Loaded(solved=False, cause=_unsettled(net))
             solved[hertz] = settled
+        shared = left_for_charging(situation, {h: found.volts for h, found in solved.items()})
         after = _conversions(situation, solved, sunny)
         if _same(taken, after):
             return _result(situation, solved, taken)
@@ -116,13 +118,15 @@ def _given_w(situation: Situation, index: int, found: _Settled) -> float:
     return max(float((across * np.conj(current)).real), 0.0)
 
 
-def _settled(net: Network, taken: dict[int, float], sunny: dict[int, Yield]) -> _Settled | None:
+def _settled(
+    net: Network, taken: dict[int, float], sunny: dict[int, Yield], shared: dict[int, float]
+) -> _Settled | None:
     """Repeated solves on one factorisation until the loads that are not linear agree."""
     charge_a, charging = dict(net.held), _charging_ohm(net)
     moving = [i for i in range(len(net.circuit.loads)) if _moves(net, i, taken)]
     volts, injected, before = net.open_volts, net.source_currents(charge_a), None
     for _ in range(_ROUNDS):
-        _throttle(net, volts, charge_a, charging, sunny)
+        _throttle(net, volts, charge_a, charging, sunny, shared)
         extra = np.array([_beyond(net, i, volts, taken.get(i)) for i in moving], dtype=complex)
         now = np.append(extra, list(charge_a.values()))
         if before is not None and _rests(before, now):
@@ -165,14 +169,15 @@ def _throttle(
     charge_a: dict[int, float],
     charging: dict[int, float],
     sunny: dict[int, Yield],
+    shared: dict[int, float],
 ) -> None:
-    """A charger gives its rated current, what the sun yields, or what lifts its terminals to its
-    own voltage."""
+    """A charger gives its rated current, what the sun yields, what others leave it of its input,
+    or what lifts its terminals to its own voltage."""
     for i, ohm in charging.items():
         source = net.circuit.sources[i]
         across = float((volts[source.plus] - volts[source.minus]).real)
         more = (source.data.volts - across) / ohm
-        most = sunny[i].most_a(across) if i in sunny else net.held[i]
+        most = sunny[i].most_a(across) if i in sunny else shared.get(i, net.held[i])
         charge_a[i] = min(max(charge_a[i] + more, 0.0), net.held[i], most)
 
 
