@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from linework.data import Confidence
+from linework.kinds.code_letter import CODE_LETTER, locked_rotor_a
 from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, about
 from linework.kinds.horsepower import horsepower, table_a
 from linework.kinds.kind import Kind
@@ -60,6 +61,13 @@ def _drawn_w(values: Values) -> float | None:
 
 
 def _usual_start(values: Values) -> str | None:
+    """By the code letter of its horsepower, else so many times its running current."""
+    hp = horsepower(values)
+    if hp is not None:
+        letter = values.pick("code_letter")
+        found = locked_rotor_a(letter, hp, values.num("voltage"))
+        if found is not None:
+            return about(found, "current")
     times = 1.0 if values.pick("duty") == "starter" else 6.0
     return about(times * running_a(values), "current") if values.has("power") else None
 
@@ -91,12 +99,23 @@ RATINGS = (
         N_("Locked-rotor current"),
         "current",
         source=Origin(
-            N_("six times the running current, a starter's own: common practice, no source"),
+            N_("its code letter, else six times the running current: common practice, no source"),
             Confidence.PRACTICE,
         ),
         low=0.0,
         help=N_("From the nameplate (LRA)."),
         derive=_usual_start,
+    ),
+    CODE_LETTER,
+    Rating(
+        "soft_start",
+        N_("Starting current with its soft starter"),
+        "current",
+        None,
+        low=0.1,
+        help=N_("Where one is fitted: from its data sheet, or measured after it has learnt."),
+        quiet=True,
+        ac_only=True,
     ),
     Rating(
         "start_power_factor",
@@ -135,9 +154,10 @@ def inside(values: Values) -> Inside:
     """A draw with a starting current; a starter takes nothing but that, for seconds."""
     dc, duty = values.pick("circuit") == "dc", values.pick("duty")
     guessed = dc and duty != "starter" and not values.given("start_current")
+    soft = not dc and values.given("soft_start")
     return load_inside(
         values,
-        None if guessed else values.opt("start_current"),
+        None if guessed else values.opt("soft_start" if soft else "start_current"),
         1.0 if dc else values.num("start_power_factor"),
         lasts={"brief": "minutes", "starter": "seconds"}.get(duty, "hours"),
         watts=_drawn_w(values),
@@ -154,7 +174,7 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "motor_dc" if values.pick("circuit") == "dc" else "motor",
     captions=("power",),
-    columns=("power", "voltage", "power_factor", "start_current", "largest_device"),
+    columns=("power", "voltage", "power_factor", "start_current", "soft_start", "largest_device"),
     search=N_("motor pump fan compressor air conditioner windlass winch thruster starter"),
     fixed=True,
     consumes=True,

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 
 from linework.data import read_csv
 from linework.kinds import kinds
+from linework.kinds.code_letter import locked_rotor_a
 from linework.kinds.horsepower import table_a
 from linework.kinds.motor import running_a, sized_a
 from linework.wiring import Draw
@@ -72,3 +75,34 @@ def test_watts_are_what_it_takes() -> None:
 def test_on_direct_current_the_table_says_nothing() -> None:
     values = rated(MOTOR, power="1 hp", voltage="120 V", circuit="dc")
     assert running_a(values) == pytest.approx(746.0 / 120.0)
+
+
+def test_code_letters_leave_no_gap() -> None:
+    table = read_csv("tables/na/motor_code_letters_430_7_B.csv")
+    for one, other in pairwise(table):
+        assert float(other["kva_per_hp_low"]) == pytest.approx(float(one["kva_per_hp_high"]) + 0.01)
+
+
+def test_a_code_letter_tells_the_locked_rotor_current() -> None:
+    """A published example (sizing a generator for motor starting, scribd.com/doc/173080812): 20 hp
+    code G on three phases of 460 V draw 158.5 A; by the square root of three more on one."""
+    assert locked_rotor_a("G", 20.0, 460.0) == pytest.approx(158.5 * 3**0.5, rel=0.005)
+    values = rated(MOTOR, power="1 hp", voltage="115 V", code_letter="K")
+    (draw,) = sorts(MOTOR, values, Draw)
+    assert draw.start_a == pytest.approx(8.99 * 1000 / 115, rel=0.005)
+    (marked,) = sorts(
+        MOTOR, rated(MOTOR, power="1 hp", code_letter="K", start_current="50 A"), Draw
+    )
+    assert marked.start_a == 50.0
+
+
+def test_a_code_letter_says_nothing_of_a_motor_in_watts() -> None:
+    values = rated(MOTOR, power="960 W", voltage="120 V", power_factor="0.8", code_letter="K")
+    (draw,) = sorts(MOTOR, values, Draw)
+    assert draw.start_a == pytest.approx(60.0)
+
+
+def test_a_soft_starter_holds_the_start_down() -> None:
+    values = rated(MOTOR, power="1 kW", start_current="60 A", soft_start="25 A")
+    (draw,) = sorts(MOTOR, values, Draw)
+    assert draw.start_a == 25.0

@@ -31,16 +31,19 @@ from collections.abc import Iterator
 
 from linework.circuit.model import Load
 from linework.circuit.network import NotSolved
-from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.codes import stated
+from linework.findings.mending import change_part
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.quantity import read, write
 from linework.study.answers.trust import loaded_or_none
 from linework.study.loads.drop import Drop, Drops
 from linework.study.loads.loaded import Loaded
 from linework.study.loads.starting import Start, starts
 from linework.study.loads.starting_direct import starting_v
 from linework.study.slack import exceeds
-from linework.words import N_
+from linework.words import N_, say
 
 SURGE = N_(
     "{motor} starts with {start} A; {source} would then give {amps} A with the other drawn loads"
@@ -156,7 +159,22 @@ def _hit(view: View, look: Look, start: Start, message: str, source: int, figure
         "dip": f"{100.0 * figure:.0f}",
         "most": f"{100.0 * MOST_DIP:.0f}",
     }
-    return look.hit(Level.WARNING, (motor, owner), message, words, evidence)
+    mend = _soft_starter(view, circuit.loads[start.load])
+    return look.hit(Level.WARNING, (motor, owner), message, words, evidence, mend=mend)
+
+
+def _soft_starter(view: View, load: Load) -> Mend | None:
+    """One that holds the start to the usual multiple of the running current, where none is."""
+    values = view.values(load.owner)
+    if "soft_start" not in values.declared or values.given("soft_start"):
+        return None
+    running = load.data.watts / (load.data.volts * load.data.power_factor)
+    held = write(round(stated("common", "soft_start").value * running, 1), "current")
+    if not 0.0 < read(held, "current") < (load.data.start_a or 0.0):
+        return None
+    words = {"what": view.name(load.owner), "held": held}
+    title = say("Start {what} by a soft starter that holds it to {held}", **words)
+    return change_part(title, load.owner, {"soft_start": held})
 
 
 RULE = Rule(

@@ -11,7 +11,7 @@ from linework.kinds import Answer
 from linework.study.loads.loaded import loaded
 from linework.study.loads.starting import starts
 from tests.designs import situation_of
-from tests.findings.told import found, gaps, number
+from tests.findings.told import cured, found, gaps, number
 
 RULE = "motor-will-not-start"
 
@@ -176,3 +176,11 @@ def test_a_charger_holds_the_battery_up(least: str, told: bool) -> None:
     draft.run("GS1.out", "TB1.ac_in", "W2", size="12 AWG", length="6 ft")
     draft.run("GB1.dc", "TB1.dc", "W3", size="12 AWG", length="1 ft")
     assert bool(found(draft, RULE)) is told
+
+
+def test_a_soft_starter_is_offered_and_lets_it_start() -> None:
+    """1500 W at 0.95 are 13.2 A; two and a half times that is 32.9 A (common practice)."""
+    draft = roof_unit("80 A")
+    (finding,) = found(draft, RULE)
+    assert not [f for f in cured(draft, finding).findings if f.rule == RULE]
+    assert draft.design.part("MA1").ratings["soft_start"] == "32.9 A"
