@@ -9,6 +9,9 @@ from linework.words import N_
 NOT_GIVEN = "unknown"
 """The word of a choice that nobody has made: what rests on it is not judged."""
 
+HOUSE_CABLE = "house_cable"
+"""The word for nonmetallic-sheathed cable: its wires are made for 90 °C (NFPA 70 334.112)."""
+
 RACEWAYS = ("EMT", "FMC", "LFNC-B", "LFNC-A", "LFMC", "PVC-40", "ENT", "RMC")
 TRADE_SIZES = ("3/8", "1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4")
 WIRE_TYPES = ("THHN", "THWN-2", "XHHW-2", "THW")
@@ -78,6 +81,7 @@ _RATINGS = (
             Choice("90", "90 °C"),
             Choice("105", "105 °C"),
         ),
+        derive=lambda values: "90" if values.pick("installation") == HOUSE_CABLE else None,
     ),
     Rating(
         "terminals",
@@ -88,6 +92,20 @@ _RATINGS = (
             N_("NFPA 70 (2023) 110.14(C): 60 °C up to 100 A unless marked"), Confidence.PUBLISHED
         ),
         choices=(Choice("60", "60 °C"), Choice("75", "75 °C"), Choice("90", "90 °C")),
+        help=N_("On the label of the device or beside its screws; the lower of both ends counts."),
+        quiet=True,
+    ),
+    Rating(
+        "terminal_metal",
+        N_("Terminals marked for aluminium"),
+        "choice",
+        NOT_GIVEN,
+        choices=(
+            Choice(NOT_GIVEN, N_("not given")),
+            Choice("yes", N_("yes, at both ends")),
+            Choice("no", N_("no, copper only at one end or both")),
+        ),
+        help=N_("Of an aluminium run: AL, AL-CU or AL9CU beside the screws, CO/ALR on outlets."),
         quiet=True,
     ),
     Rating(
@@ -97,6 +115,7 @@ _RATINGS = (
         "cable",
         choices=(
             Choice("cable", N_("cable, clipped or in a wall")),
+            Choice(HOUSE_CABLE, N_("house cable (type NM), clipped or in a wall")),
             Choice("conduit_pvc", N_("in plastic conduit")),
             Choice("conduit_steel", N_("in steel conduit")),
             Choice("free_air", N_("single conductors in free air")),
@@ -104,6 +123,17 @@ _RATINGS = (
             Choice("insulation", N_("in thermal insulation")),
             Choice("engine", N_("in an engine space")),
             Choice("jumper", N_("bonding jumper")),
+        ),
+        quiet=True,
+    ),
+    Rating(
+        "sheath",
+        N_("In a sheath all along"),
+        "choice",
+        "no",
+        choices=(Choice("no", N_("no")), Choice("yes", N_("yes"))),
+        help=N_(
+            "Loom, sleeve, tube or jacket: afloat the fuse may then be farther from its source."
         ),
         quiet=True,
     ),

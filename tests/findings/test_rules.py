@@ -90,6 +90,8 @@ AGREED: dict[str, set[str]] = {
     "battery-cuts-out": {WARNING, NOTE},
     "metal-unbushed": {WARNING},
     "conduit-overfilled": {WARNING},
+    # thick runs whose marks are not told: a note
+    "aluminium-terminals": {DANGER, NOTE},
     "box-overfilled": {WARNING},
     # whether people live there is not known
     "arc-fault-missing": {NOTE},

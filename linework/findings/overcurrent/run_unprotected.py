@@ -11,7 +11,7 @@ How to cure it
 Limits
     On direct current a first device counts that lies within the distance that
     the place allows, measured along the conductors from the nearest post of
-    the bank; a run in conduit counts as sheathed, others do not. Jumpers
+    the bank; a run in conduit counts as sheathed, others where they say so. Jumpers
     between batteries may be as long as a sheathed lead may (common practice,
     no source). Conductors that carry a source's greatest lasting current for
     good are protected by their size: a generator's from 115 % of its rated
@@ -154,7 +154,8 @@ def _allowed_m(view: View, source: LiveSource, sheathed: bool, tapped: bool = Fa
 
 
 def _sheathed(view: View, run_id: str) -> bool:
-    return view.run_values(run_id).pick("installation").startswith("conduit")
+    values = view.run_values(run_id)
+    return values.pick("sheath") == "yes" or values.pick("installation").startswith("conduit")
 
 
 def _hit(

@@ -47,6 +47,26 @@ def test_the_largest_device_of_a_fixed_conductor(size: str, breaker: str, hit: b
     assert places(branch(size, breaker), RULE) == ({("W1", "QF1")} if hit else set())
 
 
+@pytest.mark.parametrize(
+    ("size", "breaker", "run", "hit"),
+    [
+        # NFPA 70 334.80: 90 C wires, but at most the 60 C column (6 AWG 55 A), whatever the marks
+        ("6 AWG", "60 A", {"terminals": "75"}, False),
+        ("6 AWG", "70 A", {"terminals": "75"}, True),
+        ("6 AWG", "70 A", {"terminals": "75", "installation": "cable"}, False),  # 65 A
+        # nine wires together: 0.7 x 30 A; ten: 0.5 x 30 A; from the 75 C column 0.7 x 25 A
+        ("12 AWG", "20 A", {"grouped": "9"}, False),
+        ("12 AWG", "20 A", {"grouped": "10"}, True),
+        ("12 AWG", "20 A", {"grouped": "10", "installation": "cable"}, True),
+    ],
+)
+def test_house_cable_derates_from_90_and_ends_at_60(
+    size: str, breaker: str, run: dict[str, str], hit: bool
+) -> None:
+    laid = {"installation": "house_cable"} | run
+    assert bool(found(branch(size, breaker, **laid), RULE)) is hit
+
+
 def test_what_is_not_known_of_a_wire_is_judged_each_way() -> None:
     # NFPA 70 240.4(D)(4) and (5): 12 AWG of aluminium 15 A, of copper 20 A
     draft = branch("12 AWG", "20 A")

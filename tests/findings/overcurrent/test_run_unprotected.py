@@ -66,6 +66,11 @@ def test_the_first_device_may_lie_as_far_off_as_the_place_allows(
     assert bool(found(bank(place, length, installation=laid), RULE)) is hit
 
 
+@pytest.mark.parametrize(("length", "hit"), [("72 in", False), ("72.1 in", True)])
+def test_a_sheath_counts_like_a_conduit(length: str, hit: bool) -> None:
+    assert bool(found(bank("boat", length, sheath="yes"), RULE)) is hit
+
+
 def test_the_distance_is_added_up_over_joints() -> None:
     draft = bank()
     draft.cut("W1")
