@@ -9,7 +9,7 @@ from typing import TypeVar
 
 from linework.circuit.model import Branch
 from linework.circuit.network import IN_USE
-from linework.design import Design
+from linework.design import Design, Run
 from linework.study.report import (
     BondReport,
     FaultReport,
@@ -62,8 +62,12 @@ def report(
         ),
         _loads(whole, circuits),
         tuple(s for c in circuits for s in _sources(c)),
-        _most(((b.owner, b.pole), amps) for b, amps in flows if b.sort == "run"),
-        _run_drops(flows),
+        _most(
+            ((b.owner, b.pole), amps)
+            for b, amps in flows
+            if b.sort == "run" or isinstance(design.get(b.owner), Run)
+        ),
+        _run_drops([(b, amps) for b, amps in flows if isinstance(design.get(b.owner), Run)]),
         _run_devices(circuits),
         _most(_ground_amps(flows, max((c.loaded.floor_a for c in circuits), default=0.0))),
         _residuals(circuits),
@@ -134,7 +138,7 @@ def _run_drops(flows: Flows) -> dict[str, float]:
     """Voltage lost in the live and return conductors of each run, by magnitude."""
     found: dict[str, float] = {}
     for branch, amps in flows:
-        if branch.sort == "run" and not is_protective(Pole(branch.pole)):
+        if branch.sort == "bond" or not is_protective(Pole(branch.pole)):
             ohm = math.hypot(branch.r_hot, branch.x)
             found[branch.owner] = found.get(branch.owner, 0.0) + amps * ohm
     return found

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.conductors import pole_size
+from linework.circuit.model import Device
 from linework.codes import CodesError
-from linework.design import Run
+from linework.design import Run, pole_map
 from linework.findings.mending import resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.view import Look, View
@@ -15,6 +16,7 @@ from linework.study.ways.bounds import Bound, bounds
 from linework.study.wires.ratings import (
     kind_of_device,
     largest_device,
+    least_size,
     resized,
     size_carrying,
 )
@@ -49,21 +51,24 @@ def beyond_bounds(view: View, look: Look) -> Iterator[Outcome]:
 
 def _wanted(view: View, look: Look) -> list[int]:
     """Of a known size: neutrals and minuses in a run without a hot conductor or thinner than its
-    only one; links of a string of batteries begin as a minus too."""
+    only one, those that end on a chassis or hull among them; links of a string of batteries begin
+    as a minus too."""
     circuit = look.studies.circuit
     return [
         index
         for index in look.studies.situation.closed
-        if circuit.branches[index].sort == "run"
-        and view.run_values(circuit.branches[index].owner).has("size")
-        and _runs_apart(view, look, index)
+        if circuit.branches[index].sort in ("run", "bond")
+        and (run := view.run(circuit.branches[index].owner)) is not None
+        and view.run_values(run.id).has("size")
+        and _runs_apart(view, look, run, index)
     ]
 
 
-def _runs_apart(view: View, look: Look, index: int) -> bool:
+def _runs_apart(view: View, look: Look, run: Run, index: int) -> bool:
     circuit = look.studies.circuit
     branch = circuit.branches[index]
-    if branch.pole not in (Pole.N, Pole.NEG):
+    ends = {pole for pair in pole_map(view.design, run) if branch.pole == pair[0] for pole in pair}
+    if ends.isdisjoint({Pole.N, Pole.NEG}):
         return False
     mine = circuit.branches_of[branch.owner]
     lines = sum(is_ungrounded(Pole(circuit.branches[i].pole)) for i in mine)
@@ -112,12 +117,16 @@ def _hit(view: View, look: Look, run: Run, pole: Pole, found: tuple[Bound, float
             Evidence(N_("largest allowed"), allowed, "current"),
         ),
         touches=frozenset({*feeders, *(system.owner for system in item.systems)}),
-        mend=_mend(view, run, pole, item.inflow.amps),
+        mend=_mend(view, run, pole, item.inflow.amps, item.inflow.largest(look.studies.situation)),
     )
 
 
-def _mend(view: View, run: Run, pole: Pole, amps: float) -> Mend | None:
-    size = size_carrying(view.design, run, amps)
+def _mend(view: View, run: Run, pole: Pole, amps: float, device: Device | None) -> Mend | None:
+    thin = resized(run, pole_size(view.run_values(run.id), pole))
+    if device is None:
+        size = size_carrying(view.design, thin, amps)
+    else:
+        size = least_size(view.design, thin, amps, device=kind_of_device(device.data.curve))
     if size is None:
         return None
     own = pole is Pole.N and view.run_values(run.id).has("neutral_size")

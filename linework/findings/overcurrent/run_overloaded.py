@@ -2,10 +2,11 @@
 
 What is checked
     In every state, with all drawn loads on: the current in each live conductor
-    of each run, and in the neutral of circuits with one live conductor, against
-    its ampacity as laid. In North America also the short loads and 125 % of
-    those of three hours or more on each hot conductor of fixed wiring, against
-    its ampacity before corrections for heat and grouping.
+    of each run, in the neutral of circuits with one live conductor, and in what
+    returns through a chassis or hull, against its ampacity as laid. In North
+    America also the short loads and 125 % of those of three hours or more on
+    each hot conductor of fixed wiring, against its ampacity before corrections
+    for heat and grouping.
 Why it matters
     It runs hotter than its insulation stands, for as long as the loads are on.
 How to cure it
@@ -104,7 +105,8 @@ def _conductors(view: View, look: Look) -> dict[str, dict[Pole, int]]:
     found: dict[str, dict[Pole, int]] = {}
     for index in look.studies.situation.closed if loaded_or_none(look.studies) is not None else ():
         wire = look.studies.circuit.branches[index]
-        if wire.sort == "run" and not is_protective(Pole(wire.pole)):
+        live = wire.sort == "run" and not is_protective(Pole(wire.pole))
+        if live or wire.sort == "bond":
             found.setdefault(wire.owner, {})[Pole(wire.pole)] = index
     return {run: _judged(view, run, wires) for run, wires in sorted(found.items())}
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from linework.circuit.incircuit import LINKS
+from linework.circuit.incircuit import LINKS, SOIL
 from linework.study.loads.loaded import Loaded
 from linework.study.situation import Situation
 
@@ -61,17 +61,20 @@ class Demand:
         return load.watts / (load.volts * load.power_factor)
 
     def _behind(self, branch: int) -> list[int]:
-        """The loads that only this branch feeds; where others feed them too, all on it."""
+        """The loads that only this branch feeds; where others feed them too, all on it. What ends
+        on a chassis or hull feeds by that metal too."""
         situation = self._situation
-        cluster = situation.labels_without(frozenset({branch}), LINKS)
-        here = situation.clusters[situation.circuit.branches[branch].a]
+        by_body = situation.circuit.branches[branch].sort == "bond"
+        whole = situation.metallic if by_body else situation.clusters
+        cluster = situation.labels_without(frozenset({branch}), SOIL if by_body else LINKS)
+        here = whole[situation.circuit.branches[branch].a]
         hot = {cluster[situation.circuit.sources[s.source].plus] for s in situation.systems}
         back = {cluster[situation.circuit.sources[s.source].minus] for s in situation.systems}
         on_it: list[int] = []
         dead: list[int] = []
         for index, load in situation.loads:
             for node in (load.a, load.b):
-                if situation.clusters[node] == here:
+                if whole[node] == here:
                     on_it.append(index)
                     if cluster[node] not in hot | back:
                         dead.append(index)

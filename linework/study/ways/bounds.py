@@ -2,7 +2,7 @@
 
 A neutral or minus beside its hot conductor is protected with it. One in a run of its own, or of a
 size of its own, carries what the devices before all loads behind it let pass; so does what links
-the batteries of a string.
+the batteries of a string, and what brings current back to or from a chassis or hull.
 """
 
 from __future__ import annotations
@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Collection, Hashable, Iterator, Sequence
 from dataclasses import dataclass
 
-from linework.circuit.incircuit import LINKS
+from linework.circuit.incircuit import LINKS, SOIL
 from linework.circuit.series import ways_back
+from linework.study.once import once
 from linework.study.situation import Situation, System
 from linework.study.ways.sums import Inflow, inflow
 from linework.wiring import Pole, is_ungrounded
@@ -45,25 +46,21 @@ def bounds(situation: Situation, wanted: Collection[int]) -> Iterator[Bound]:
     Currents of direct current add up; each winding of alternating current counts by itself. What
     some way reaches without a limit has no bound; it is unprotected already.
     """
-    pairs = _across(situation)
-    fed = {s.source: _fed(situation, s, situation.clusters, pairs) for s in situation.systems}
     for branch in sorted(wanted):
-        for found in _returning(situation, branch, fed):
+        for found in _returning(situation, branch):
             most = inflow(situation, found.hot, found.systems)
             if most.finite:
                 yield Bound(branch, tuple(found.systems), most)
 
 
-def _returning(
-    situation: Situation, branch: int, fed: dict[int, list[_Across]]
-) -> Collection[_Returning]:
+def _returning(situation: Situation, branch: int) -> Collection[_Returning]:
     """The windings whose current passes a branch, by the side from which they drive it."""
-    cluster = situation.labels_without(frozenset({branch}), LINKS)
+    by_body = situation.circuit.branches[branch].sort == "bond"
+    cluster = situation.labels_without(frozenset({branch}), SOIL if by_body else LINKS)
     ends = situation.circuit.branches[branch]
     found: dict[Hashable, _Returning] = {}
     for system in situation.systems:
-        before = fed[system.source]
-        hot = {a for a, _ in set(before) - set(_fed(situation, system, cluster, before))}
+        hot = _hanging(situation, system, branch)
         if hot:
             back = ways_back(situation, system.source, cluster)
             side = cluster[ends.a] in back
@@ -72,6 +69,21 @@ def _returning(
             group.systems.append(system)
             group.hot |= hot
     return found.values()
+
+
+def _hanging(situation: Situation, system: System, branch: int) -> set[int]:
+    """The hot ends of what a source cannot feed without a branch. Through a chassis leads only what
+    ends on it; whether a minus wire is needed is asked of wires alone."""
+    by_body = situation.circuit.branches[branch].sort == "bond"
+    fed = _fed_by(situation, system, by_body)
+    label = situation.labels_without(frozenset({branch}), SOIL if by_body else LINKS)
+    return {a for a, _ in set(fed) - set(_fed(situation, system, label, fed))} if fed else set()
+
+
+@once
+def _fed_by(situation: Situation, system: System, by_body: bool) -> list[_Across]:
+    label = situation.metallic if by_body else situation.clusters
+    return _fed(situation, system, label, _across(situation))
 
 
 def _across(situation: Situation) -> list[_Across]:

@@ -98,7 +98,7 @@ def direct_v(design: Design, run: Run) -> float | None:
     What is marked on fuses, breakers and switches is the most that they stand, and is looked
     through; so are busbars, boxes and boards. 12 V where no part tells.
     """
-    if not any(is_dc(pole) for pole, _ in pole_map(design, run)):
+    if not any(is_dc(pole) for pair in pole_map(design, run) for pole in pair):
         return None
 
     def through(part: str) -> Iterable[tuple[End, str]]:
