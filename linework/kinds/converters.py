@@ -72,7 +72,7 @@ def inverter_elements(values: Values, when: When) -> list[Element]:
     # its filter is part of the circuit.
     contacts = switched("bridge", "ac_out", (*lines, Pole.N), contact_ohm(amps), when, "bridge ")
     sources = _bridge_sources(values, lines, amps, when)
-    draw = _battery_side(values.num("dc_voltage"), when)
+    draw = battery_side(values.num("dc_voltage"), when)
     efficiency, idle = values.num("efficiency"), values.num("idle")
     converts = [
         Convert(source.name, source.name, draw.name, efficiency, 0.0 if number else idle)
@@ -111,12 +111,12 @@ def _bridge_sources(
     ]
 
 
-def _battery_side(dc_v: float, when: When) -> Draw:
-    """What the bridge takes from a battery of ``dc_v`` volt, as much as it gives and loses."""
+def battery_side(dc_v: float, when: When, terminal: str = "dc") -> Draw:
+    """What a converter takes from a battery of ``dc_v`` volt, as much as it gives and loses."""
     return Draw(
         "battery side",
-        ("dc", Pole.POS),
-        ("dc", Pole.NEG),
+        (terminal, Pole.POS),
+        (terminal, Pole.NEG),
         0.0,
         1.0,
         dc_v,

@@ -16,6 +16,7 @@ class SourceGroup(StrEnum):
     SET = "set"
     INVERTER = "inverter"
     CHARGER = "charger"
+    ALTERNATOR = "alternator"
     CELLS = "cells"
     SOLAR = "solar"
     WINDING = "winding"
@@ -39,7 +40,12 @@ class SourceGroup(StrEnum):
     @property
     def charges(self) -> bool:
         """Gives its current into a store at the voltage of that, and holds none by itself."""
-        return self is SourceGroup.CHARGER
+        return self in (SourceGroup.CHARGER, SourceGroup.ALTERNATOR)
+
+    @property
+    def needs_store(self) -> bool:
+        """Must never be parted from its store while it gives: its voltage would leap."""
+        return self is SourceGroup.ALTERNATOR
 
     @property
     def solar(self) -> bool:

@@ -70,6 +70,7 @@ AGREED: dict[str, set[str]] = {
     # a cord that the device at its end bounds: a note
     "device-above-ampacity": {DANGER, WARNING, NOTE},
     "transformer-unprotected": {WARNING},
+    "alternator-at-risk": {WARNING},
     "isolator-bypassed": {WARNING},
     "device-below-load": {WARNING},
     # what runs for minutes may take a little more: a note

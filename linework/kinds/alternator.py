@@ -1,0 +1,58 @@
+"""Alternator on an engine: charges a battery while the engine runs."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from linework.kinds.common import POLES
+from linework.kinds.converters import BATTERY_VOLTAGE, STAND_IN_A, charging_source
+from linework.kinds.kind import Kind
+from linework.kinds.ratings import Rating
+from linework.kinds.values import Values
+from linework.wiring import Inside, Selector, SourceGroup, Terminal, When
+from linework.words import N_
+
+RUNNING: When = (("engine", frozenset({"running"})),)
+
+RATINGS = (
+    Rating(
+        "current",
+        N_("Output current"),
+        "current",
+        low=1.0,
+        high=1000.0,
+        needed=True,
+        help=N_("On its plate or label: the larger figure, hot or cold."),
+    ),
+    replace(BATTERY_VOLTAGE, label=N_("Voltage of its battery")),
+)
+
+
+def terminals(values: Values) -> tuple[Terminal, ...]:
+    """Plus and minus; of most alternators the case is the minus."""
+    return (Terminal("dc", POLES["dc"], "out"),)
+
+
+def inside(values: Values) -> Inside:
+    """A source of limited current while the engine runs; stopped, its diodes let nothing back."""
+    amps = values.opt("current") or STAND_IN_A
+    given = charging_source("alternator", amps, values.num("dc_voltage"), RUNNING)
+    source = replace(given, group=SourceGroup.ALTERNATOR)
+    engine = Selector("engine", ("stopped", "running"), "stopped", "source")
+    return Inside((source,), (engine,))
+
+
+KIND = Kind(
+    key="alternator",
+    name=N_("alternator"),
+    letters="G",
+    strip="sources",
+    ratings=RATINGS,
+    terminals=terminals,
+    inside=inside,
+    symbol=lambda values: "alternator",
+    captions=("current",),
+    columns=("current", "dc_voltage"),
+    search=N_("alternator engine charging vehicle dynamo"),
+    source=SourceGroup.ALTERNATOR,
+)

@@ -1,0 +1,101 @@
+"""DC-DC charger: charges one battery from another, or from an alternator's."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from linework.kinds.common import POLES
+from linework.kinds.converters import (
+    BATTERY_VOLTAGE,
+    STAND_IN_A,
+    battery_side,
+    charging_source,
+)
+from linework.kinds.kind import Kind
+from linework.kinds.ratings import FROM_MEMORY, Choice, Rating
+from linework.kinds.values import Values
+from linework.wiring import (
+    Convert,
+    Element,
+    Follow,
+    Inside,
+    Join,
+    Metal,
+    Pole,
+    Selector,
+    SourceGroup,
+    Terminal,
+    When,
+)
+from linework.words import N_
+
+CHARGING: When = (("output", frozenset({"charging"})),)
+
+RATINGS = (
+    Rating("current", N_("Charging current"), "current", low=0.1, high=1000.0, needed=True),
+    replace(BATTERY_VOLTAGE, key="in_voltage", label=N_("Voltage that it takes")),
+    replace(BATTERY_VOLTAGE, label=N_("Voltage of the battery that it charges")),
+    Rating(
+        "common",
+        N_("Minus of both sides"),
+        "choice",
+        "minus",
+        choices=(
+            Choice("minus", N_("joined inside")),
+            Choice("none", N_("apart (isolated)")),
+        ),
+        quiet=True,
+        help=N_("Its manual says whether it is isolated."),
+    ),
+    Rating("efficiency", N_("Efficiency"), "ratio", "90 %", FROM_MEMORY, low=0.3, high=1.0),
+)
+
+
+def terminals(values: Values) -> tuple[Terminal, ...]:
+    """What feeds it, what it charges, case."""
+    return (
+        Terminal("dc_in", POLES["dc"], "in"),
+        Terminal("dc", POLES["dc"], "out"),
+        Terminal("case", (Pole.PE,), "tie"),
+    )
+
+
+def inside(values: Values) -> Inside:
+    """What it takes on one side it gives on the other, while its signal or key has it on."""
+    amps = values.opt("current") or STAND_IN_A
+    draw = battery_side(values.num("in_voltage"), CHARGING, "dc_in")
+    elements: list[Element] = [
+        charging_source("charger", amps, values.num("dc_voltage"), CHARGING),
+        draw,
+        Convert("charger", "charger", draw.name, values.num("efficiency")),
+        Metal("case", ("case", Pole.PE)),
+    ]
+    if values.pick("common") == "minus":
+        elements.append(Join(("dc_in", Pole.NEG), ("dc", Pole.NEG)))
+    output = Selector(
+        "output",
+        ("charging", "off"),
+        "off",
+        "follows",
+        (
+            Follow("charging", live=(("dc_in", Pole.POS),), stands=(("signal", "on"),)),
+            Follow("off"),
+        ),
+    )
+    return Inside(tuple(elements), (Selector("signal", ("on", "off"), "on", "hand"), output))
+
+
+KIND = Kind(
+    key="dc_charger",
+    name=N_("DC-DC charger"),
+    letters="TB",
+    strip="conversion",
+    ratings=RATINGS,
+    terminals=terminals,
+    inside=inside,
+    symbol=lambda values: "dc_charger",
+    captions=("current",),
+    columns=("current", "in_voltage", "dc_voltage", "common", "efficiency"),
+    search=N_("DC-DC charger battery to battery alternator converter B2B"),
+    source=SourceGroup.CHARGER,
+)

@@ -1,0 +1,75 @@
+"""Vans and boats whose engine charges: the sound one is silent, one mistake is found."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.findings.model import Level
+from tests.cases.judged import Judged
+from tests.findings.engines import with_dc_charger, with_relay, with_selector
+from tests.findings.test_enumeration import assert_as_enumerated
+from tests.findings.test_windings import told
+from tests.findings.told import found
+
+RULE = "alternator-at-risk"
+
+
+def test_a_dc_charger_between_the_batteries_is_sound() -> None:
+    assert told(with_dc_charger()) == set()
+
+
+def test_it_takes_what_it_gives_and_loses() -> None:
+    # 30 A at 13.5 V, 90 %: 450 W from starter battery and alternator, and what the wires lose
+    draft = with_dc_charger()
+    report = Judged(draft).report("G2=running", "TB5=on")
+    given = {s.part: s.watts for s in report.sources}
+    assert given["G2"] + given["GB2"] == pytest.approx(30.0 * 13.5 / 0.9, rel=0.06)
+
+
+def test_the_cable_of_a_dc_charger_behind_a_larger_fuse() -> None:
+    draft = with_dc_charger()
+    draft.rate_run("W54", size="12 AWG")
+    assert "W54" in {place for _, where in told(draft) for place in where}
+
+
+def test_a_dc_charger_on_a_battery_of_another_voltage() -> None:
+    draft = with_dc_charger(in_voltage="24 V")
+    assert ("voltage-wrong", ("TB5",)) in told(draft)
+    assert ("voltage-wrong", ("TB5",)) in told(with_dc_charger(dc_voltage="24 V"))
+
+
+def test_a_lithium_bank_behind_a_dc_charger_does_not_strain_the_alternator() -> None:
+    draft = with_dc_charger()
+    draft.rate("GB1", chemistry="lithium")
+    assert found(draft, RULE) == []
+
+
+def test_a_charge_relay_between_two_lead_batteries_is_sound() -> None:
+    assert told(with_relay()) == set()
+
+
+def test_through_a_charge_relay_a_lithium_bank_strains_the_alternator() -> None:
+    draft = with_relay()
+    draft.rate("GB1", chemistry="lithium")
+    (finding,) = found(draft, RULE)
+    assert (finding.level, finding.subjects) == (Level.WARNING, ("G2",))
+    assert "QA5=joined" in " ".join(finding.states)
+
+
+def test_the_cable_of_a_relay_behind_fuses_too_large_for_it() -> None:
+    draft = with_relay()
+    draft.rate_run("W54", size="10 AWG")
+    assert "W54" in {place for _, where in told(draft) for place in where}
+
+
+def test_a_selector_that_parts_the_alternator_from_its_batteries() -> None:
+    assert told(with_selector("F1.load")) == set()
+    ((rule, where),) = told(with_selector())
+    assert (rule, where) == (RULE, ("G2",))
+    (finding,) = found(with_selector(), RULE)
+    assert any("QB1=off" in state for state in finding.states)
+
+
+@pytest.mark.parametrize("draw", [with_dc_charger, with_relay, with_selector])
+def test_its_live_circuits_are_those_of_all_states(draw) -> None:  # type: ignore[no-untyped-def]
+    assert_as_enumerated(draw().design)
