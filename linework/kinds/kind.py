@@ -112,6 +112,9 @@ class Kind:
     """Joins metal to the soil."""
     keeps_apart: tuple[str, ...] = ()
     """Two terminals between which small direct voltage of metal in the water finds no way."""
+    arrests: bool = False
+    """Leads surges away; nothing else hangs on it, and its ``continuous_voltage`` is what it stands
+    for good."""
     remedies: frozenset[Remedy] = frozenset()
     declared: Mapping[str, Rating] = field(init=False, compare=False, repr=False)
 

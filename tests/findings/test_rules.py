@@ -103,6 +103,8 @@ AGREED: dict[str, set[str]] = {
     "alarms": {NOTE},
     "cord-use": {NOTE},
     "surge-and-lightning": {NOTE},
+    # long leads take from its use: a note
+    "surge-device-wrong": {DANGER, NOTE},
     "working-space": {NOTE},
     "label-missing": {NOTE},
     "outlets-share-source": {NOTE},

@@ -2,7 +2,7 @@
 
 What is checked
     Whether a building or field station hangs on a supply or has solar modules
-    outside.
+    outside, and no surge protective device is drawn on their conductors.
 Why it matters
     A stroke a mile away comes in on any long conductor and ends the electronics,
     sometimes the insulation.
@@ -10,8 +10,8 @@ How to cure it
     Surge protective devices where conductors come in, on short leads, and all
     metal joined at one place; unplug what can wait.
 Limits
-    Surge protective devices are not drawn in this version, so they are asked for
-    each time. This caution is never accepted away.
+    What a device on the conductors lets through is not known. Antennas and
+    telephone lines are not drawn. This caution is never accepted away.
 Sources
     NFPA 70 (2023) 230.67, 242 (from memory); IEC 60364-4-44 443.
 """
@@ -22,7 +22,7 @@ from collections.abc import Iterator
 
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
-from linework.findings.view import View
+from linework.findings.view import Look, View
 from linework.words import N_
 
 MESSAGE = N_(
@@ -33,7 +33,9 @@ MESSAGE = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One note, at the first part that leads outside."""
-    parts = view.parts_that(lambda kind: kind.source.off_site or kind.source.solar)
+    guarded = {owner for look in view.settled_looks for owner in _guarded(view, look)}
+    found = view.parts_that(lambda kind: kind.source.off_site or kind.source.solar)
+    parts = [part for part in found if part not in guarded]
     if not view.place.aboard and parts:
         yield Hit(
             Level.NOTE,
@@ -44,10 +46,20 @@ def check(view: View) -> Iterator[Outcome]:
         )
 
 
+def _guarded(view: View, look: Look) -> Iterator[str]:
+    """The sources on whose conductors a surge protective device lies."""
+    situation = look.studies.situation
+    for part in view.parts_that(lambda kind: kind.arrests):
+        for nodes in situation.circuit.terminals_of.get(part, ()):
+            for node in nodes.values():
+                yield from (system.owner for system in situation.feeds(node))
+
+
 RULE = Rule(
     "surge-and-lightning",
     N_("Surges and lightning"),
     check,
     {"NA": "230.67, 242", "INT": "4-44 443"},
     always_printed=True,
+    whole=True,
 )

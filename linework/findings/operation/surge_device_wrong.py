@@ -1,0 +1,110 @@
+"""A surge protective device that does not stand its place.
+
+What is checked
+    In every state: the voltage that lies on each device for good against what
+    it stands; the largest fault current at it against what it may be put
+    behind, where that is given; and how long its leads are.
+Why it matters
+    One that conducts in ordinary use gets hot and burns; one on long leads
+    lets the surge through that it should take.
+How to cure it
+    A device made for this voltage and place, on leads of less than half a
+    metre, beside the board.
+Limits
+    A neutral that is lost puts more than the ordinary voltage on it: that is
+    told of the neutral. What a device lets through is not known.
+Sources
+    NFPA 70 (2023) 242.6, 242.8, 242.24 (from memory); IEC 60364-5-53 534:
+    Uc from 1.1 times the voltage to earth, leads of 0.5 m (from memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linework.codes import stated
+from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.rule import Rule
+from linework.findings.view import Look, View
+from linework.study.answers.trust import known_faults
+from linework.study.slack import exceeds
+from linework.words import N_
+
+VOLTS = N_(
+    "{where} stands {stands} V for good; with what is usual in a supply up to {volts} V lie on it:"
+    " it gets hot and burns."
+)
+BEHIND = N_("{where} may be put behind {stands} A; up to {amps} A are driven by a fault at it.")
+LEADS = N_(
+    "The leads to {where} are {length} m long: beyond {most} m they let through what it should"
+    " take."
+)
+
+
+def check(view: View) -> Iterator[Outcome]:
+    """One hit for each device and shortcoming."""
+    devices = view.parts_that(lambda kind: kind.arrests)
+    for look in view.settled_looks if devices else ():
+        for device in devices:
+            yield from _in_state(view, look, device)
+    for device in devices:
+        yield from _leads(view, device)
+
+
+def _in_state(view: View, look: Look, device: str) -> Iterator[Hit]:
+    values, situation = view.values(device), look.studies.situation
+    nodes = {n for t in situation.circuit.terminals_of.get(device, ()) for n in t.values()}
+    feeding = {system.source for node in nodes for system in situation.feeds(node)}
+    sources = situation.circuit.sources
+    volts = max((sources[i].data.volts for i in feeding), default=0.0)
+    volts *= stated("common", "surge_device_margin").value
+    stands_v = values.opt("continuous_voltage")
+    if stands_v is not None and exceeds(volts, stands_v):
+        shown = {"stands": f"{stands_v:g}", "volts": f"{volts:.3g}"}
+        evidence = Evidence(N_("on it"), volts, "voltage")
+        stands = Evidence(N_("stands for good"), stands_v, "voltage")
+        yield _hit(view, look, device, VOLTS, shown, (evidence, stands))
+    faults = [f.strong.current_a for f in known_faults(look.studies) if f.point.node in nodes]
+    amps, behind = max(faults, default=0.0), values.opt("short_circuit")
+    if behind is not None and exceeds(amps, behind):
+        shown = {"stands": f"{behind:.0f}", "amps": f"{amps:.0f}"}
+        evidence = Evidence(N_("largest fault current"), amps, "current")
+        stands = Evidence(N_("may be put behind"), behind, "current")
+        yield _hit(view, look, device, BEHIND, shown, (evidence, stands))
+
+
+def _hit(
+    view: View,
+    look: Look,
+    device: str,
+    message: str,
+    shown: dict[str, str],
+    evidence: tuple[Evidence, ...],
+) -> Hit:
+    words = {"where": view.name(device), **shown}
+    return look.hit(Level.DANGER, (device,), message, words, evidence)
+
+
+def _leads(view: View, device: str) -> Iterator[Hit]:
+    most = stated("common", "surge_device_leads").value
+    lengths = [view.run_values(run.id).opt("length") for run in view.design.runs_at(device)]
+    length = max((each for each in lengths if each is not None), default=0.0)
+    if exceeds(length, most):
+        yield Hit(
+            Level.NOTE,
+            (device,),
+            LEADS,
+            {"where": view.name(device), "length": f"{length:.2g}", "most": f"{most:g}"},
+            (
+                Evidence(N_("leads"), length, "length"),
+                Evidence(N_("at the most"), most, "length"),
+            ),
+        )
+
+
+RULE = Rule(
+    "surge-device-wrong",
+    N_("Surge protective device that does not fit"),
+    check,
+    {"NA": "242", "INT": "5-53 534"},
+)

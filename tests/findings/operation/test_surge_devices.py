@@ -1,0 +1,58 @@
+"""surge-and-lightning and surge-device-wrong: devices at what leads outside."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.design import Draft
+from linework.findings.model import Level
+from linework.kinds import Answer
+from tests.findings.camps import house, levels
+from tests.findings.told import found, number
+
+ASKED, WRONG = "surge-and-lightning", "surge-device-wrong"
+
+
+def guarded(lead: str = "1 ft", **device: Answer) -> Draft:
+    """The house with a device behind a breaker of its board."""
+    d = house()
+    d.part("breaker", "QF2", rating="20 A", interrupting="10 kA")
+    d.seat("QF2", "QP1", "2")
+    d.part("surge_device", "FA1", **({"continuous_voltage": "150 V"} | device))
+    d.run("QF2.load", "FA1.line", "W9", size="12 AWG", length=lead)
+    return d
+
+
+def test_a_device_on_the_board_answers_the_caution() -> None:
+    assert levels(house(), ASKED) == {("GS1",): Level.NOTE}
+    assert levels(guarded(), ASKED) == {}
+    assert levels(guarded(), WRONG) == {}
+
+
+def test_an_array_is_asked_for_one_of_its_own() -> None:
+    d = guarded()
+    d.part("solar_array", "GP1", voc="22 V", isc="6 A", vmp="18 V", imp="5.5 A")
+    assert levels(d, ASKED) == {("GP1",): Level.NOTE}
+    d.part("surge_device", "FA2", circuit="dc", continuous_voltage="150 V")
+    d.run("GP1.dc", "FA2.line", "W10", size="10 AWG", length="1 ft")
+    assert levels(d, ASKED) == {}
+
+
+@pytest.mark.parametrize(("stands", "told"), [("125 V", True), ("132 V", False)])
+def test_a_device_for_a_lower_voltage_burns(stands: str, told: bool) -> None:
+    """IEC 60364-5-53 534 (from memory): 1.1 times 120 V are 132 V."""
+    d = guarded(continuous_voltage=stands)
+    assert levels(d, WRONG) == ({("FA1",): Level.DANGER} if told else {})
+    for hit in found(d, WRONG):
+        assert number(hit, "on it") == pytest.approx(132.0)
+
+
+@pytest.mark.parametrize(("behind", "told"), [("1 kA", True), ("10 kA", False)])
+def test_a_device_for_a_smaller_fault_current(behind: str, told: bool) -> None:
+    d = guarded(short_circuit=behind)
+    assert levels(d, WRONG) == ({("FA1",): Level.DANGER} if told else {})
+
+
+def test_long_leads_are_a_note() -> None:
+    assert levels(guarded("1.6 ft"), WRONG) == {}
+    assert levels(guarded("1.7 ft"), WRONG) == {("FA1",): Level.NOTE}
