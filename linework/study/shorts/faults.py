@@ -1,4 +1,5 @@
-"""Study: every live pole shorted to neutral, ground wire, body and other lines, at every terminal.
+"""Study: every live pole shorted to neutral, ground wire, body and other lines, at every terminal;
+where no ground wire is at a terminal, to the case of its part.
 
 Two assumptions bound the truth: sources at their weakest with hot conductors
 (clearing), sources at their strongest with cold ones (withstand). Loads are off,
@@ -14,6 +15,7 @@ from typing import Literal
 import numpy as np
 
 from linework.circuit.network import STRONGEST, WEAKEST, NotSolved
+from linework.study.once import once
 from linework.study.shorts.flows import Flows, flows_of
 from linework.study.shorts.limits import Fall, falls_of
 from linework.study.shorts.rises import metal_volts
@@ -109,7 +111,7 @@ def fault_points(situation: Situation, hertz: float, owner: str) -> list[Point]:
             feeds = [s for s in situation.feeds(node) if s.hertz == hertz]
             if not feeds or feeds[0].owner != owner:
                 continue
-            for to, other, kind in _targets(situation, nodes, pole):
+            for to, other, kind in _targets(situation, part, nodes, pole):
                 if other != node and (node, other) not in seen:
                     seen.update({(node, other), (other, node)})
                     points.append(Point(part, terminal, pole, to, kind, node, other, hertz))
@@ -117,7 +119,7 @@ def fault_points(situation: Situation, hertz: float, owner: str) -> list[Point]:
 
 
 def _targets(
-    situation: Situation, nodes: Mapping[str, int], pole: str
+    situation: Situation, part: str, nodes: Mapping[str, int], pole: str
 ) -> list[tuple[str, int, FaultKind]]:
     out: list[tuple[str, int, FaultKind]] = []
     for other, node in nodes.items():
@@ -130,8 +132,19 @@ def _targets(
         else:
             out.append((other, node, "neutral"))
     if not any(kind == "metal" for _, _, kind in out):
+        out += [(str(Pole.PE), node, "metal") for node in _cases(situation).get(part, ())]
         out += [("body", node, "metal") for node in situation.circuit.bodies]
     return out
+
+
+@once
+def _cases(situation: Situation) -> dict[str, tuple[int, ...]]:
+    """Part -> the nodes of its own touchable metal."""
+    found: dict[str, dict[int, None]] = {}
+    for metal in situation.circuit.metals:
+        if not metal.data.body:
+            found.setdefault(metal.owner, {})[metal.node] = None
+    return {part: tuple(nodes) for part, nodes in found.items()}
 
 
 def _outcomes(situation: Situation, points: Sequence[Point], strong: bool) -> list[Outcome]:

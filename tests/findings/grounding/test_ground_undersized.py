@@ -251,3 +251,29 @@ def test_the_mend_against_heat() -> None:
 def test_ordinary_designs_are_silent() -> None:
     assert found(camp(), RULE) == []
     assert found(caravan(), RULE) == []
+
+
+def fused_inverter(case: str) -> Draft:
+    """A plus of 4/0 AWG behind 300 A into a case that a jumper of its own grounds."""
+    d = Draft(place="boat")
+    d.part("battery", "GB1", voltage="12 V", capacity="200 Ah", fault_current="5 kA")
+    d.part("fuse", "F1", rating="300 A", type="class_t", interrupting="20 kA")
+    lead = {"size": "4/0 AWG", "insulation": "105", "terminals": "75"}
+    d.run("GB1.dc", "F1.line", poles="+", length="0.5 ft", **lead)
+    d.part("inverter", "TB1", power="2 kVA", neutral="bonded", outlets="1")
+    d.run("F1.load", "TB1.dc", poles="+", length="3 ft", **lead)
+    d.run("GB1.dc", "TB1.dc", poles="-", length="4 ft", **lead)
+    d.part("body", "XB1", name="engine")
+    d.run("TB1.case", "XB1.tie", "green", size=case, length="3 ft", installation="jumper")
+    d.run("GB1.dc", "XB1.tie", poles="->body", size="4/0 AWG", length="2 ft", installation="jumper")
+    return d
+
+
+def test_a_plus_that_touches_the_case_of_its_own_part_burns_a_thin_case_ground() -> None:
+    """IEC 60949: 16 AWG, 1.31 mm2 of copper, stands (143 x 1.31)2 = 35,100 ampere squared
+    seconds from 30 to 150 C at the most."""
+    burnt = found(fused_inverter("16 AWG"), "fault-not-cleared")
+    assert [(hit.subjects, hit.level) for hit in burnt] == [(("green",), Level.DANGER)]
+    amps, seconds = number(burnt[0], "current in it"), number(burnt[0], "lasts")
+    assert amps**2 * seconds > 35_100.0
+    assert found(fused_inverter("4 AWG"), "fault-not-cleared") == []
