@@ -6,18 +6,24 @@ What is checked
     returns through a chassis or hull, against its ampacity as laid. In North
     America also the short loads and 125 % of those of three hours or more on
     each hot conductor of fixed wiring, against its ampacity before corrections
-    for heat and grouping.
+    for heat and grouping; and on alternating current 125 % of a motor that it
+    alone feeds, or what its nameplate asks, and a quarter of the largest motor
+    besides all loads on a feeder, as laid, whatever device is before it.
 Why it matters
     It runs hotter than its insulation stands, for as long as the loads are on.
 How to cure it
     A thicker conductor, or fewer loads on it.
 Limits
     All drawn loads are taken to run together; what runs for minutes counts with
-    85 % of its current, and beyond that the rest is worth knowing. Neutrals shared by several live
-    conductors, and ground wires, are judged elsewhere.
+    85 % of its current, and beyond that the rest is worth knowing. A motor of
+    known horsepower counts with the current of the table. A quarter of the largest
+    motor is not asked aboard, nor anything more of cords and on direct current.
+    Neutrals shared by several live conductors, and ground wires, are judged
+    elsewhere.
 Sources
-    NFPA 70 (2023) 210.19(A), 215.2, 310.15, 430.22(E) (the 85 % of intermittent
-    duty from memory); IEC 60364-4-43 433.1.
+    NFPA 70 (2023) 210.19(A), 215.2, 310.15, 430.6(A)(1), 430.22, 430.24, 430.22(E)
+    (the 85 % of intermittent duty from memory), 440.4(B), 440.32 (from memory);
+    IEC 60364-4-43 433.1.
 """
 
 from __future__ import annotations
@@ -29,6 +35,7 @@ from linework.codes import CodesError, Worked
 from linework.design import Run, pole_map
 from linework.findings.mending import resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.overcurrent._motor_wires import MotorNeed, motor_need
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.carried import HARDLY
@@ -66,7 +73,8 @@ class _Worst:
     """The conductor of a run that is driven hardest; ``briefly``: so short that it may be.
 
     ``amps`` it carries; ``long_a`` of it flows for hours, where that is what makes it too thin, and
-    ``needed_a`` is what it must be good for then.
+    ``needed_a`` is what it must be good for then. ``motor``: what it must be good for by the motors
+    that it feeds, where that is what makes it too thin.
     """
 
     run: Run
@@ -76,11 +84,13 @@ class _Worst:
     briefly: bool = False
     long_a: float = 0.0
     needed_a: float = 0.0
+    motor: MotorNeed | None = None
 
     @property
     def least_a(self) -> float:
         """The ampacity that it must have."""
-        return self.needed_a or self.amps
+        motor = 0.0 if self.motor is None else self.motor.needed_a
+        return motor or self.needed_a or self.amps
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -140,8 +150,12 @@ def _worst(
                 lasting = current * (1.0 - (1.0 - BRIEF) * look.studies.demand.brief(index))
                 briefly = within(lasting, ampacity.value)
                 found.append(_Worst(run, pole, current, ampacity, briefly))
-            elif long_a > 0.0:
+                continue
+            if long_a > 0.0:
                 found += _long(view, run, pole, current, long_a, device_a)
+            need = motor_need(view, look, run, pole, index, (current, long_a))
+            if need is not None and exceeds(need.needed_a, ampacity.value):
+                found.append(_Worst(run, pole, current, ampacity, motor=need))
     return max(found, key=lambda w: (not w.briefly, w.least_a / w.ampacity.value), default=None)
 
 
@@ -160,6 +174,8 @@ def _long(
 
 
 def _hit(view: View, look: Look, worst: _Worst) -> Hit:
+    if worst.motor is not None:
+        return _motor_hit(view, look, worst, worst.motor)
     if worst.long_a > 0.0:
         return _long_hit(view, look, worst)
     run, ampacity = worst.run, worst.ampacity
@@ -208,6 +224,33 @@ def _plugged_in(view: View, look: Look, worst: _Worst) -> bool:
     mine = [i for i in circuit.branches_of[worst.run.id] if circuit.branches[i].pole == worst.pole]
     lasting = {owner for i in mine for owner in look.studies.demand.lasting(i)}
     return bool(lasting) and all(view.design.seats_of(owner) for owner in lasting)
+
+
+def _motor_hit(view: View, look: Look, worst: _Worst, need: MotorNeed) -> Hit:
+    words = {
+        "run": view.name(worst.run.id),
+        "motor": view.name(need.motor),
+        "own": f"{need.own_a:.3g}",
+        "amps": f"{worst.amps:.1f}",
+        "needed": f"{need.needed_a:.3g}",
+        "ampacity": f"{worst.ampacity.value:.3g}",
+        "decided": begun_small(worst.ampacity.decided_by.what),
+    }
+    evidence = (
+        Evidence(N_("ampacity needed"), need.needed_a, "current"),
+        Evidence(N_("current"), worst.amps, "current"),
+        Evidence(N_("ampacity as installed"), worst.ampacity.value, "current"),
+    )
+    return look.hit(
+        Level.WARNING,
+        (worst.run.id,),
+        need.message,
+        words,
+        evidence,
+        touches=frozenset({need.motor}),
+        mend=_mend(view, worst),
+        clause=view.clause({"NA": need.clause}),
+    )
 
 
 def _mend(view: View, worst: _Worst) -> Mend | None:

@@ -26,7 +26,7 @@ class Demand:
     def amps(self, branch: int) -> tuple[float, float]:
         """The current in ampere that a branch must be made for, and the part of it that flows for
         three hours or more."""
-        drawn = {i: self._loaded.load_a.get(i, 0.0) for i in self._behind(branch)}
+        drawn = {i: self._loaded.load_a.get(i, 0.0) for i in self.behind(branch)}
         total = sum(drawn.values())
         amps = self._loaded.amps(branch)
         if total <= 0.0:
@@ -39,11 +39,11 @@ class Demand:
     def lasting(self, branch: int) -> set[str]:
         """The parts on a branch that draw for three hours or more."""
         loads = self._situation.circuit.loads
-        return {loads[i].owner for i in self._behind(branch) if self._long.get(i, 0.0) > 0.0}
+        return {loads[i].owner for i in self.behind(branch) if self._long.get(i, 0.0) > 0.0}
 
     def brief(self, branch: int) -> float:
         """The share of a branch's current that loads take which run for minutes at most."""
-        drawn = {i: self._loaded.load_a.get(i, 0.0) for i in self._behind(branch)}
+        drawn = {i: self._loaded.load_a.get(i, 0.0) for i in self.behind(branch)}
         loads, total = self._situation.circuit.loads, sum(drawn.values())
         some = sum(a for i, a in drawn.items() if loads[i].data.lasts != "hours")
         return some / total if total > 0.0 else 0.0
@@ -60,9 +60,9 @@ class Demand:
             return 0.0
         return load.watts / (load.volts * load.power_factor)
 
-    def _behind(self, branch: int) -> list[int]:
-        """The loads that only this branch feeds; where others feed them too, all on it. What ends
-        on a chassis or hull feeds by that metal too."""
+    def behind(self, branch: int) -> list[int]:
+        """The indices of the loads that only this branch feeds; where others feed them too, of all on
+        it. What ends on a chassis or hull feeds by that metal too."""
         situation = self._situation
         by_body = situation.circuit.branches[branch].sort == "bond"
         whole = situation.metallic if by_body else situation.clusters

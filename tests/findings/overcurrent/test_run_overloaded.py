@@ -123,3 +123,74 @@ def test_the_same_load_for_an_hour_needs_no_more_than_its_current() -> None:
     draft = charging("11520 W")
     draft.rate("EA1", continuous="no")
     assert not found(draft, RULE)
+
+
+def driven(size: str, breaker: str = "20 A", **motor: str) -> Draft:
+    """A motor of 240 V on wires of its own, terminals marked for 75 C."""
+    d = Draft(place="building")
+    d.part("supply", "GS1", circuit="ac240", breaker="100 A", prospective="4 kA")
+    d.part("breaker", "QF1", circuit="ac240", rating=breaker, interrupting="10 kA")
+    d.seat("QF1", "GS1", "1")
+    d.part("motor", "MA1", circuit="ac240", **({"power_factor": "0.8"} | motor))
+    d.run("QF1.load", "MA1.in", "W1", size=size, length="20 ft", terminals="75")
+    return d
+
+
+@pytest.mark.parametrize(
+    ("size", "motor", "needed"),
+    [
+        # NFPA 70 table 430.248: 3 hp at 230 V take 17 A, 125 % are 21.25 A; 14 AWG has 20 A at 75 C
+        ("14 AWG", {"power": "3 hp"}, 21.25),
+        ("12 AWG", {"power": "3 hp"}, None),
+        # by its watts it takes 16 A, 125 % are 20 A: exactly what 14 AWG has
+        ("14 AWG", {"power": "3072 W"}, None),
+        ("14 AWG", {"power": "3100 W"}, 20.18),
+        # the nameplate decides, whatever 125 % would be
+        ("14 AWG", {"power": "2304 W", "duty": "hermetic", "least_ampacity": "22 A"}, 22.0),
+        ("14 AWG", {"power": "3100 W", "duty": "hermetic", "least_ampacity": "20 A"}, None),
+    ],
+)
+def test_the_wires_of_a_motor_behind_a_device_that_they_allow(
+    size: str, motor: dict[str, str], needed: float | None
+) -> None:
+    draft = driven(size, breaker="15 A", **motor)
+    hits = [f for f in found(draft, RULE) if f.subjects == ("W1",)]
+    assert [f.level for f in hits] == [Level.WARNING] * (needed is not None)
+    if needed is not None:
+        assert number(hits[0], "ampacity needed") == pytest.approx(needed, rel=0.001)
+        assert not found(draft, "device-above-ampacity")
+
+
+def shop(place: str = "building", load: str = "2400 W", **motor: str) -> Draft:
+    """A motor of 10 A and a load of 20 A behind one feeder."""
+    d = Draft(place=place)
+    d.part("supply", "GS1", breaker="30 A", prospective="4 kA")
+    d.part("panel", "QP1", main="30 A", bond="absent")
+    d.run("GS1.out", "QP1.feed", "f", size="10 AWG", length="20 ft")
+    for n, kind in ((1, "motor"), (2, "load")):
+        d.part("breaker", f"QF{n}", rating="20 A", interrupting="10 kA")
+        d.seat(f"QF{n}", "QP1", str(n))
+        ratings = {"power": "960 W", "power_factor": "0.8"} | motor if n == 1 else {"power": load}
+        d.part(kind, f"E{n}", **ratings)
+        d.run(f"QF{n}.load", f"E{n}.in", f"m{n}", size="12 AWG", length="5 ft")
+    return d
+
+
+def test_a_feeder_needs_a_quarter_of_its_largest_motor_on_top() -> None:
+    """NFPA 70 430.24: 20 A and 10 A of power factor 0.8, 28.6 A together, are within 30 A, with
+    2.5 A more not; 430.22 asks 12.5 A of the motor's own wires."""
+    draft = shop()
+    (finding,) = found(draft, RULE)
+    assert finding.subjects == ("f",)
+    assert number(finding, "ampacity needed") == pytest.approx(31.14, abs=0.05)
+    assert finding.clause == "430.24, 215.2(A)(1)"
+    assert not found(shop(load="2100 W"), RULE)
+
+
+def test_a_motor_that_runs_for_hours_is_not_counted_twice_on_its_feeder() -> None:
+    # 17 A and 125 % of 10 A, by their power factors 28 A
+    assert not found(shop(load="2040 W", continuous="yes"), RULE)
+
+
+def test_aboard_a_board_is_sized_by_its_circuits() -> None:
+    assert not found(shop("recreational"), RULE)
