@@ -16,6 +16,12 @@ def exceeds(value: float, limit: float) -> bool:
     return value > limit * _SLACK
 
 
+def shows_more(value: float, limit: float) -> bool:
+    """Whether a computed figure is beyond a limit in the three digits in which it is told: no wire
+    and no load is known better, and 16.03 A on 16 A would read as 16.0 A on 16 A."""
+    return exceeds(float(f"{value:.3g}"), limit)
+
+
 def within(value: float, limit: float) -> bool:
     """Whether a figure keeps to a limit of the same unit; one at its limit does."""
     return value <= limit * _SLACK

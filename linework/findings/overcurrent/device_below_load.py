@@ -25,7 +25,7 @@ from linework.findings.overcurrent._larger_device import larger_device
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.carried import Carried, carried, needed_a, runs_behind
-from linework.study.slack import exceeds
+from linework.study.slack import exceeds, shows_more
 from linework.study.ways.solar_devices import InTheSun, devices_in_the_sun
 from linework.words import N_
 
@@ -40,7 +40,7 @@ def check(view: View) -> Iterator[Outcome]:
     """One hit for each device beyond its rating."""
     for look in view.settled_looks:
         for item in carried(look.studies):
-            if exceeds(item.amps, item.rating_a):
+            if shows_more(item.amps, item.rating_a):
                 yield _hit(view, look, item)
         for each in devices_in_the_sun(view.design, look.studies.situation):
             if exceeds(each.needed_a, each.device.data.rating_a):

@@ -11,8 +11,10 @@ Why it matters
 How to cure it
     Put the device into the live conductor, or take one that opens both at once.
 Limits
-    On a floating source, and on direct current without a bond, no conductor is
-    grounded: there it is told only where the other conductor has no device.
+    A device of several poles that opens a live conductor in some other state is
+    not told where that conductor is dead. On a floating source, and on direct
+    current without a bond, no conductor is grounded: there it is told only where
+    the other conductor has no device.
 Sources
     NFPA 70 (2023) 240.22; IEC 60364-4-43 431.2.
 """
@@ -43,11 +45,25 @@ BESIDE = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each device."""
+    opening = {key for look in view.settled_looks for key in _opens_live(look)}
     for look in view.settled_looks:
         for device in look.studies.circuit.devices:
             systems = _returns(look.studies.situation, device)
-            if systems:
+            if systems and (device.owner, device.data.name) not in opening:
                 yield from _judged(view, look, device, systems)
+
+
+def _opens_live(look: Look) -> Iterator[tuple[str, str]]:
+    """The devices of several poles of which one opens a live conductor here."""
+    situation = look.studies.situation
+    branches = situation.circuit.branches
+    for device in situation.circuit.devices:
+        if len(device.branches) > 1 and any(
+            situation.feeds(node)
+            for i in device.branches
+            for node in (branches[i].a, branches[i].b)
+        ):
+            yield device.owner, device.data.name
 
 
 def _returns(situation: Situation, device: Device) -> list[System]:

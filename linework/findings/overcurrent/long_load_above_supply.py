@@ -27,7 +27,7 @@ from linework.findings.overcurrent._larger_device import larger_device
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.carried import Carried, carried, runs_behind
-from linework.study.slack import exceeds
+from linework.study.slack import exceeds, shows_more
 from linework.study.wires.ratings import rules_of
 from linework.words import N_
 
@@ -43,7 +43,7 @@ def check(view: View) -> Iterator[Outcome]:
     """One hit for each device that only its long loads are too much for."""
     for look in view.settled_looks:
         for item in carried(look.studies):
-            if item.long_a <= 0.0 or exceeds(item.amps, item.rating_a):
+            if item.long_a <= 0.0 or shows_more(item.amps, item.rating_a):
                 continue  # beyond its rating at once: told by "device-below-load"
             try:
                 needed = rules_of(view.design).design_current(item.amps - item.long_a, item.long_a)

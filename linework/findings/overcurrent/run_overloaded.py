@@ -40,7 +40,7 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.carried import HARDLY
 from linework.study.answers.trust import loaded_or_none
-from linework.study.slack import exceeds, within
+from linework.study.slack import exceeds, shows_more, within
 from linework.study.ways.protection import smallest
 from linework.study.wires.ratings import (
     direct_v,
@@ -146,7 +146,7 @@ def _worst(
         ampacity = view.ampacities.of_pole(run, pole, device_a)
         if look.studies.loaded.amps(index) > HARDLY * ampacity.value:
             current, long_a = look.studies.demand.amps(index)
-            if exceeds(current, ampacity.value):
+            if shows_more(current, ampacity.value):
                 lasting = current * (1.0 - (1.0 - BRIEF) * look.studies.demand.brief(index))
                 briefly = within(lasting, ampacity.value)
                 found.append(_Worst(run, pole, current, ampacity, briefly))

@@ -27,6 +27,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from linework.circuit.model import Device
 from linework.codes import CodesError
 from linework.findings.mending import rerate
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
@@ -87,6 +88,10 @@ SMALLER = N_(
 LARGER = N_(
     "{where} of {rated} A on a circuit of {amps} A ({device}) is right: a single outlet may be"
     " larger than its circuit; the device protects the wires."
+)
+MADE_SO = N_(
+    "{where} of {rated} A behind {device} of {amps} A is right: both are built into the source,"
+    " whose maker may fit a larger outlet; the device protects what is behind it."
 )
 
 
@@ -198,11 +203,23 @@ def _by_table(view: View, look: Look, behind: Behind) -> Hit | Clear | None:
         return _hit(view, look, behind, Level.DANGER, DEVICE, clause)
     if allowed.ok:
         return _right(view, behind, sets)
+    if rated.amps > amps and _made_so(view, rated.part, behind.device):
+        return Clear((rated.part,), MADE_SO, _words(view, behind), "110.3(B)")
     if circuit_of_plug_a(rated.amps) < amps:
         return _hit(view, look, behind, Level.DANGER, DEVICE, "210.21(B)")
     if sets <= 1:
         return _hit(view, look, behind, Level.WARNING, SINGLE, "210.21(B)(1)")
     return _hit(view, look, behind, Level.WARNING, AMONG, "210.21(B)(3)")
+
+
+def _made_so(view: View, part: str, device: Device) -> bool:
+    """Whether an outlet and the breaker before it are built into one source by its maker."""
+    hosts = [seat.host for seat in view.design.seats_of(part)]
+    if device.owner not in hosts:
+        return False
+    around = [*hosts, *(s.host for host in hosts for s in view.design.seats_of(host))]
+    sources = [view.kind(host).source for host in around]
+    return any(s is not SourceGroup.NONE and not s.off_site for s in sources)
 
 
 def _right(view: View, behind: Behind, sets: int) -> Clear | None:

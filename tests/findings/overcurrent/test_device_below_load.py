@@ -75,3 +75,16 @@ def test_the_fuse_at_the_output_of_a_controller(rating: str, told: bool) -> None
         (hit,) = found(draft, RULE)
         assert hit.mend is not None
         cured(draft, hit)
+
+
+@pytest.mark.parametrize(("watts", "told"), [("1920 W", False), ("1950 W", True)])
+def test_what_reads_as_its_rating_is_within_it(watts: str, told: bool) -> None:
+    """An electronic load of 16.0 A by its plate takes a thousandth more where the wire loses as
+    much: 16.0 A on 16 A would be told as too much."""
+    draft = house()
+    draft.remove("EA1")
+    draft.part("electronic_load", "EE1", power=watts, power_factor="1")
+    draft.run("QF1.load", "EE1.in", "W2", size="10 AWG", length="1 ft")
+    draft.rate("QF1", rating="16 A")
+    draft.rate("GS1", prospective="100 kA")
+    assert bool(found(draft, RULE)) is told

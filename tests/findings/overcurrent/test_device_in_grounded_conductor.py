@@ -80,3 +80,20 @@ def battery(*, bonded: bool, fused: bool) -> Draft:
 def test_a_fuse_in_the_minus(bonded: bool, fused: bool, level: Level | None) -> None:
     expected = {} if level is None else {("F1",): level}
     assert levels(battery(bonded=bonded, fused=fused), RULE) == expected
+
+
+@pytest.mark.parametrize(("poles", "told"), [("all", False), ("neutral", True)])
+def test_a_breaker_of_two_poles_whose_line_is_dead_now(poles: str, told: bool) -> None:
+    """Shore is away and a set feeds the boat through a switch that leaves the neutral joined: the
+    main for shore lies in the set's neutral with one pole, and its other has nothing to open."""
+    d = Draft(place="vehicle")
+    d.part("supply", "GS1", breaker="30 A", prospective="1 kA")
+    d.part("breaker", "QF1", rating="30 A", poles=poles)
+    d.run("GS1.out", "QF1.line", "W1", size="10 AWG", length="20 ft")
+    d.part("transfer_switch", "QT1", poles="lines")
+    d.run("QF1.load", "QT1.in1", "W2", size="10 AWG", length="5 ft")
+    d.part("generator", "G1", power="3 kVA", neutral="bonded", breaker="25 A")
+    d.run("G1.out", "QT1.in2", "W3", size="10 AWG", length="5 ft")
+    d.part("load", "EA1", power="1200 W")
+    d.run("QT1.load", "EA1.in", "W4", size="10 AWG", length="5 ft")
+    assert ("QF1" in {name for where in levels(d, RULE) for name in where}) is told

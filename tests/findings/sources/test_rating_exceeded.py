@@ -7,7 +7,7 @@ import pytest
 from linework.design import Draft
 from linework.design.edits import change_settings
 from linework.findings.model import Level
-from tests.findings.camps import camp, caravan, changeover, levels
+from tests.findings.camps import camp, caravan, changeover, house, levels
 from tests.findings.told import cured, found, gaps, number, praise
 
 RULE = "rating-exceeded"
@@ -317,3 +317,47 @@ def test_a_bus_that_carries_more_than_it_is_made_for(given: bool) -> None:
     d.rate("EA1", power="13 kW")
     assert levels(d, RULE) == ({("QP1",): DANGER} if given else {})
     assert (("QP1",) in {gap.where for gap in gaps(d, RULE)}) is not given
+
+
+@pytest.mark.parametrize(
+    ("breaker", "configuration", "hit"),
+    [("15 A", "5-20", False), ("20 A", "5-20", False), ("30 A", "5-20", True)],
+)
+def test_the_outlet_of_a_set_behind_its_own_breaker(
+    breaker: str, configuration: str, hit: bool
+) -> None:
+    """A maker may fit a duplex outlet of 20 A behind 15 A; elsewhere the table asks for 15 A."""
+    d = Draft(place="vehicle")
+    d.part("generator", "G1", power="4 kVA", neutral="bonded")
+    d.part("breaker", "QF1", rating=breaker)
+    d.seat("QF1", "G1", "1")
+    d.part("outlet", "XD1", configuration=configuration, duplex="2")
+    d.seat("XD1", "QF1", "load")
+    assert bool(found(d, RULE)) is hit
+    assert bool(found(circuit("15 A", "5-20", faces="2"), RULE))
+    assert ("both are built into the source" in " ".join(p.message for p in praise(d, RULE))) == (
+        breaker == "15 A"
+    )
+
+
+@pytest.mark.parametrize("breaker", ["15 A", "20 A"])
+def test_the_adapter_of_a_coach_at_the_outlet_of_a_house(breaker: str) -> None:
+    """What the breaker of the house lets through is no more than the adapter's plug is made for
+    (15 A belong on circuits of 20 A too), whatever its mouth and the main of the coach say."""
+    d = house()
+    d.cut("W2")
+    d.remove("EA1")
+    d.rate("QF1", rating=breaker)
+    d.part("outlet", "XD1", configuration="5-15", ground_fault="class_a")
+    d.run("QF1.load", "XD1.feed", "W2", size="12 AWG", length="20 ft")
+    d.part("adapter", "XA1", configuration="5-15", connector="TT-30")
+    d.seat("XA1", "XD1", "face")
+    d.part("plug", "XP1", configuration="TT-30")
+    d.seat("XP1", "XA1", "face")
+    d.part("panel", "QP2", main="30 A", bus="100 A", bond="absent")
+    d.run("XP1.cord", "QP2.feed", "c", size="10 AWG", length="25 ft", installation="cord")
+    d.part("breaker", "QF2", rating="15 A", interrupting="10 kA")
+    d.seat("QF2", "QP2", "1")
+    d.part("load", "EA2", power="1200 W")
+    d.run("QF2.load", "EA2.in", "W3", size="14 AWG", length="10 ft")
+    assert levels(d, RULE) == {}
