@@ -75,7 +75,7 @@ AGREED: dict[str, set[str]] = {
     "device-below-load": {WARNING},
     # what runs for minutes may take a little more: a note
     "run-overloaded": {WARNING, NOTE},
-    "long-load-above-supply": {WARNING},
+    "long-load-above-supply": {WARNING, NOTE},
     "neutral-overloaded": {DANGER},
     "interrupting-too-low": {DANGER},
     "string-unfused": {WARNING},

@@ -11,10 +11,11 @@ How to cure it
     A larger device where the conductors allow it, or the long loads on several.
 Limits
     Which loads run long is said on their cards. A converter counts in the
-    share of what it feeds; charging a battery is not counted as long. Devices
-    listed for their full rating cannot be drawn yet.
+    share of what it feeds; charging a battery is not counted as long. What is
+    plugged in is worth knowing: it can be plugged in elsewhere. Devices listed for
+    their full rating cannot be drawn yet.
 Sources
-    NFPA 70 (2023) 210.20(A), 215.3.
+    NFPA 70 (2023) 210.20(A), 215.3, 210.23(A)(1) (from memory).
 """
 
 from __future__ import annotations
@@ -24,6 +25,7 @@ from collections.abc import Iterator
 from linework.codes import CodesError
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.overcurrent._larger_device import larger_device
+from linework.findings.overcurrent._plugged import only_plugged_in
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.carried import Carried, carried, runs_behind
@@ -35,7 +37,10 @@ MESSAGE = N_(
     "{device} carries {amps} A, {long} A of it for three hours or more: it must be rated {needed} A"
     " and is {rating} A."
 )
-
+PLUGGED = N_(
+    "{device} carries {amps} A, {long} A of it for three hours or more by what is plugged in: for so"
+    " long {most} A are enough for its {rating} A. Plug something into another circuit."
+)
 NO_TABLE = N_("{fault}")
 
 
@@ -55,16 +60,18 @@ def check(view: View) -> Iterator[Outcome]:
 
 
 def _hit(view: View, look: Look, item: Carried, needed: float) -> Hit:
+    plugged = only_plugged_in(view, look, set(item.device.branches) & look.studies.situation.closed)
     return look.hit(
-        Level.WARNING,
+        Level.NOTE if plugged else Level.WARNING,
         (item.device.owner,),
-        MESSAGE,
+        PLUGGED if plugged else MESSAGE,
         {
             "device": view.name(item.device.owner),
             "amps": f"{item.amps:.1f}",
             "long": f"{item.long_a:.1f}",
             "needed": f"{needed:.1f}",
             "rating": f"{item.rating_a:g}",
+            "most": f"{item.rating_a * item.amps / needed:.3g}",
         },
         (
             Evidence(N_("rating needed"), needed, "current"),
@@ -73,7 +80,8 @@ def _hit(view: View, look: Look, item: Carried, needed: float) -> Hit:
             Evidence(N_("rated"), item.rating_a, "current"),
         ),
         touches=runs_behind(look.studies, item.device),
-        mend=larger_device(view, look, item.device, needed),
+        mend=None if plugged else larger_device(view, look, item.device, needed),
+        clause=view.clause({"NA": "210.23(A)(1)"}) if plugged else "",
     )
 
 

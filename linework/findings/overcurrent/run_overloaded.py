@@ -16,10 +16,10 @@ How to cure it
 Limits
     All drawn loads are taken to run together; what runs for minutes counts with
     85 % of its current, and beyond that the rest is worth knowing. A motor of
-    known horsepower counts with the current of the table. A quarter of the largest
-    motor is not asked aboard, nor anything more of cords and on direct current.
-    Neutrals shared by several live conductors, and ground wires, are judged
-    elsewhere.
+    known horsepower counts with the current of the table. A quarter of the
+    largest motor is not asked aboard, nor anything more of cords and on direct
+    current. What runs for hours by a plug is told at its device alone. Neutrals
+    shared by several live conductors, and ground wires, are judged elsewhere.
 Sources
     NFPA 70 (2023) 210.19(A), 215.2, 310.15, 430.6(A)(1), 430.22, 430.24, 430.22(E)
     (the 85 % of intermittent duty from memory), 440.4(B), 440.32 (from memory);
@@ -36,6 +36,7 @@ from linework.design import Run, pole_map
 from linework.findings.mending import resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.overcurrent._motor_wires import MotorNeed, motor_need
+from linework.findings.overcurrent._plugged import only_plugged_in
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.carried import HARDLY
@@ -151,7 +152,7 @@ def _worst(
                 briefly = within(lasting, ampacity.value)
                 found.append(_Worst(run, pole, current, ampacity, briefly))
                 continue
-            if long_a > 0.0:
+            if long_a > 0.0 and not only_plugged_in(view, look, [index]):
                 found += _long(view, run, pole, current, long_a, device_a)
             need = motor_need(view, look, run, pole, index, (current, long_a))
             if need is not None and exceeds(need.needed_a, ampacity.value):

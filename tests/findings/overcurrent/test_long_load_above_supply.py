@@ -75,3 +75,24 @@ def test_beyond_the_rating_another_finding_tells() -> None:
     draft = long_load(20, 22)
     assert found(draft, RULE) == []
     assert found(draft, "device-below-load") != []
+
+
+def test_what_is_plugged_in_is_worth_knowing_and_told_once() -> None:
+    """A heater of 12.5 A on 15 A: more than the 12 A of 210.23(A)(1), which the wire stands."""
+    draft = house()
+    draft.rate("QF1", rating="15 A")
+    draft.cut("W2")
+    draft.remove("EA1")
+    draft.part("outlet", "XD1", configuration="5-15")
+    draft.run("QF1.load", "XD1.feed", "W2", size="14 AWG", length="10 ft")
+    draft.part("plug_load", "EP1", power="1500 W", continuous="yes", configuration="5-15")
+    draft.seat("EP1", "XD1", "face")
+    (finding,) = found(draft, RULE)
+    assert finding.level is Level.NOTE
+    assert "12 A are enough for its 15 A" in finding.message
+    assert finding.mend is None
+    assert not found(draft, "run-overloaded")
+    draft.rate("EP1", power="1440 W")
+    assert not found(draft, RULE)
+    draft.rate("EP1", power="1900 W")
+    assert found(draft, "device-below-load")
