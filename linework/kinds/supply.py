@@ -19,6 +19,7 @@ from linework.kinds.common import (
 )
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import FROM_MEMORY, Band, Choice, Rating
+from linework.kinds.run import NOT_GIVEN
 from linework.kinds.values import Values
 from linework.wiring import (
     EARTH_POINT,
@@ -73,6 +74,19 @@ RATINGS = (
         Band("1 ohm", "5 ohm", "25 ohm"),
         FROM_MEMORY,
         low=0.0,
+        quiet=True,
+    ),
+    Rating(
+        "serves",
+        N_("What it feeds"),
+        "choice",
+        NOT_GIVEN,
+        choices=(
+            Choice(NOT_GIVEN, N_("not given")),
+            Choice("dwelling", N_("one dwelling and nothing else")),
+            Choice("other", N_("another building, or several dwellings")),
+        ),
+        help=N_("The conductors to one dwelling may be a little thinner (NFPA 70 310.12)."),
         quiet=True,
     ),
     Rating("outlets", N_("Outlets on it"), "count", "2", low=0, high=12, quiet=True),

@@ -8,7 +8,7 @@ from linework.codes.answers import GroundNeed
 from linework.codes.errors import not_in_table
 from linework.codes.materials import material_of
 from linework.codes.na.edition import LATEST, cite, fact
-from linework.codes.sizes import size_not_below, size_of
+from linework.codes.sizes import size_not_below, size_of, standard_sizes
 from linework.codes.tables import Row, confidence_of, rows
 from linework.codes.value import Effect, Sourced, Step, Worked
 from linework.data import Confidence
@@ -16,6 +16,9 @@ from linework.words import say
 
 VEHICLE_BOND = "8 AWG"
 _SMALL_SOURCE_VA = 1000.0
+_ROUNDED = Fraction(1, 1000)
+"""The areas of table 8 are rounded to ten circular mils or four digits: a proportion of two of them
+is no more exact."""
 
 
 def ground_wire_base(
@@ -60,7 +63,7 @@ def ground_wire(
     need = size_of(base.value).cmil
     grown = used / size_of(minimum_size).cmil if minimum_size is not None else Fraction(1)
     if grown > 1:
-        need *= grown
+        need = _as_made(need * grown)
         where = f"{circuit_size} in place of {minimum_size}: x {float(grown):.4g}"
         rule = fact("G11", edition).became(f"{float(need):.0f} cmil", "", where, Confidence.MEMORY)
         steps.append(_step(say("Grown with the circuit"), "times", rule, need))
@@ -72,6 +75,12 @@ def ground_wire(
         )
         steps.append(_step(say("Not above the circuit conductors"), "at most", rule, need))
     return _need(need, steps)
+
+
+def _as_made(cmil: Fraction) -> Fraction:
+    """The area of a size that is less by no more than the rounding of the areas in table 8."""
+    areas = (size_of(text).cmil for text in standard_sizes())
+    return max((area for area in areas if area < cmil < area * (1 + _ROUNDED)), default=cmil)
 
 
 def _step(what: str, effect: Effect, figure: Sourced[str], cmil: Fraction) -> Step:

@@ -40,6 +40,8 @@ NO_WIRE = N_("the type of its wires, by which their thickness is known, is not g
 CABLE = N_("{runs} lie in it and are not single wires: how thick they are is not known")
 NO_TABLE = N_("{fault}")
 MM2_PER_IN2 = 645.16
+ENOUGH = 0.8
+"""Part of a wire for which there must be room, of wires of one size (chapter 9 note 7, memory)."""
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -63,8 +65,16 @@ def _judged(view: View, raceway: Raceway) -> Iterator[Outcome]:
     except CodesError as fault:
         yield NotChecked(NO_TABLE, {"fault": fault}, raceway.runs)
         return
-    if exceeds(need, room):
+    if exceeds(need - _spared(view, raceway), room):
         yield _hit(view, raceway, need, room)
+
+
+def _spared(view: View, raceway: Raceway) -> float:
+    """What wires of one size and kind may take beyond the room: if 0.8 of one more would fit, it
+    may lie there (chapter 9 note 7)."""
+    if len(set(raceway.wires)) != 1:
+        return 0.0
+    return (1.0 - ENOUGH) * rules_of(view.design).conductor_area_in2(*raceway.wires[0]).value
 
 
 def _unknown(view: View, raceway: Raceway) -> NotChecked | None:
@@ -127,7 +137,7 @@ def _mend(view: View, raceway: Raceway, need: float) -> Mend | None:
 def _larger(view: View, raceway: Raceway, need: float) -> str | None:
     for size in TRADE_SIZES:
         try:
-            if _room(view, raceway, size) >= need:
+            if _room(view, raceway, size) >= need - _spared(view, raceway):
                 return size
         except CodesError:
             continue

@@ -49,9 +49,11 @@ from linework.study.loads.afloat import carrying_cool, drop_cool, is_afloat
 from linework.study.loads.drop import (
     Drop,
     Drops,
+    Sunny,
     array_inputs,
     converter_inputs,
     idle_faces,
+    sunny_a,
 )
 from linework.study.loads.loaded import Loaded
 from linework.study.loads.potentials import open_volts
@@ -139,8 +141,8 @@ def _hits(view: View) -> Iterator[Hit]:
                 yield from _load(view, look, loaded, load, drops)
         for load, amps in converter_inputs(look.studies.situation):
             yield from _converter(view, look, load, amps, drops)
-        for load, amps, volts in array_inputs(look.studies.situation):
-            yield from _sunny(view, look, drops, load, (amps, volts))
+        for sunny in array_inputs(look.studies.situation):
+            yield from _sunny(view, look, drops, sunny)
         yield from _boards_afloat(view, look, drops)
         for face in idle_faces(look.studies.situation):
             yield from _outlet(view, look, face, drops)
@@ -202,15 +204,18 @@ def _afloat(view: View, look: Look, load: Load, drops: Drops) -> Iterator[Hit]:
         yield _hit(view, look, load, drop, _whole(drop, Level.WARNING, AFLOAT, limit))
 
 
-def _sunny(
-    view: View, look: Look, drops: Drops, load: Load, sun: tuple[float, float]
-) -> Iterator[Hit]:
-    """The way from a solar array to its controller, at the array's greatest power."""
-    amps, volts = sun
-    drop = drops.carrying(load.a, load.b, amps)
+def _sunny(view: View, look: Look, drops: Drops, sunny: Sunny) -> Iterator[Hit]:
+    """The way from solar arrays to their controller, at their greatest power."""
+    situation, load, amps = look.studies.situation, sunny.load, sunny.amps
+    wires = situation.circuit.branches
+
+    def lost(i: int) -> float:
+        return wires[i].r_hot * sunny_a(situation, sunny, i)
+
+    drop = drops.losing(load.a, load.b, lost)
     if drop is None or not drop.known:
         return
-    drop = replace(drop, source_v=volts, load_v=volts - (drop.source_v - drop.load_v))
+    drop = replace(drop, source_v=sunny.volts, load_v=sunny.volts - (drop.source_v - drop.load_v))
     limits = drop_limits(view.design)
     if _beyond(drop.total_share, limits.branch):
         level = Level.WARNING if _beyond(drop.total_share, limits.much) else Level.NOTE

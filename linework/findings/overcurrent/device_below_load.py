@@ -31,8 +31,8 @@ from linework.words import N_
 
 MESSAGE = N_("{device} carries {amps} A with all drawn loads on; it is rated {rating} A.")
 SUN = N_(
-    "{device} is rated {rating} A; {source} needs {amps} A there, because it gives its current all"
-    " day and more in bright sun."
+    "{device} is rated {rating} A and needs {amps} A for {source}, which gives its current all day"
+    " and more in bright sun."
 )
 
 
@@ -74,7 +74,7 @@ def _in_the_sun(view: View, look: Look, item: InTheSun) -> Hit:
         SUN,
         {
             "device": view.name(item.device.owner),
-            "source": view.name(item.source),
+            "source": ", ".join(map(view.name, item.sources)),
             "amps": f"{item.needed_a:.1f}",
             "rating": f"{rating:g}",
         },
@@ -82,7 +82,7 @@ def _in_the_sun(view: View, look: Look, item: InTheSun) -> Hit:
             Evidence(N_("needed"), item.needed_a, "current"),
             Evidence(N_("rated"), rating, "current"),
         ),
-        touches=runs_behind(look.studies, item.device) | {item.source},
+        touches=runs_behind(look.studies, item.device) | set(item.sources),
         mend=larger_device(view, look, item.device, item.needed_a),
         clause=view.clause({"NA": "690.8(B), 690.9(B)"}),
     )

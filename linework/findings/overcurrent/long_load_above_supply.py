@@ -38,8 +38,8 @@ MESSAGE = N_(
     " and is {rating} A."
 )
 PLUGGED = N_(
-    "{device} carries {amps} A, {long} A of it for three hours or more by what is plugged in: for so"
-    " long {most} A are enough for its {rating} A. Plug something into another circuit."
+    "{device} carries {amps} A, {long} A of it for three hours or more by what is plugged in: for"
+    " so long {most} A are enough for its {rating} A. Plug something into another circuit."
 )
 NO_TABLE = N_("{fault}")
 

@@ -2,7 +2,8 @@
 
 What is checked
     By day: what all the other strings on the same conductors drive back into a
-    faulty one, against the largest fuse that the module's plate allows.
+    faulty one, against the largest fuse that the module's plate allows. A fuse or
+    breaker drawn in a string counts as one said of it.
 Why it matters
     The others push their current backwards through the faulty module, and it
     burns on the roof.
@@ -21,8 +22,10 @@ Sources
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
+from linework.circuit.incircuit import LINKS
 from linework.circuit.model import LiveSource
 from linework.codes import CodesError
 from linework.findings.mending import change_part
@@ -56,15 +59,36 @@ SAFE_OTHERS = 1
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each array, with all others that some state puts beside it."""
-    beside: dict[str, tuple[int, float]] = {}
+    beside: dict[str, tuple[int, float, float]] = {}
     for look in view.settled_looks:
         situation = look.studies.situation
         for _, source in situation.active:
             if source.data.group.solar:
-                found = _beside(view, situation, source)
+                found = *_beside(view, situation, source), _drawn_a(view, situation, source)
                 beside[source.owner] = max(beside.get(source.owner, found), found)
     for owner, others in sorted(beside.items()):
         yield from _judged(view, owner, *others)
+
+
+def _drawn_a(view: View, situation: Situation, source: LiveSource) -> float:
+    """The rating in ampere of the least device between a string of its own and all the others;
+    infinite without any. That before an array of several strings protects none of them."""
+    if view.values(source.owner).num("strings") != 1.0:
+        return math.inf
+    found = math.inf
+    for device in situation.circuit.devices:
+        opened = frozenset(device.branches) & situation.closed
+        if not opened or device.data.rating_a >= found:
+            continue
+        label = situation.labels_without(opened, LINKS)
+        others = {
+            label[s.plus]
+            for _, s in situation.active
+            if s.data.group.solar and s.owner != source.owner
+        }
+        if label[source.plus] not in others:
+            found = device.data.rating_a
+    return found
 
 
 def _beside(view: View, situation: Situation, source: LiveSource) -> tuple[int, float]:
@@ -81,9 +105,12 @@ def _beside(view: View, situation: Situation, source: LiveSource) -> tuple[int, 
     return int(number) - 1, BRIGHT * (amps - own)
 
 
-def _judged(view: View, owner: str, others: int, amps: float) -> Iterator[Outcome]:
+def _judged(view: View, owner: str, others: int, amps: float, drawn_a: float) -> Iterator[Outcome]:
+    """``drawn_a``: rating of the device drawn in the string, in ampere; infinite without one."""
     values = view.values(owner)
     fuse, plate = values.opt("string_fuse"), values.opt("largest_fuse")
+    if math.isfinite(drawn_a):
+        fuse = drawn_a if fuse is None else min(fuse, drawn_a)
     words = {
         "array": view.name(owner),
         "others": others,
@@ -100,7 +127,8 @@ def _judged(view: View, owner: str, others: int, amps: float) -> Iterator[Outcom
         return
     evidence += (Evidence(N_("largest fuse on the plate"), plate, "current"),)
     if fuse is not None and fuse > plate:
-        yield Hit(Level.WARNING, (owner,), LARGE, words, evidence, mend=_mend(view, owner))
+        mend = _mend(view, owner) if math.isinf(drawn_a) else None
+        yield Hit(Level.WARNING, (owner,), LARGE, words, evidence, mend=mend)
     elif fuse is None and amps > plate:
         yield Hit(Level.WARNING, (owner,), MESSAGE, words, evidence, mend=_mend(view, owner))
 

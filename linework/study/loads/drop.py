@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from linework.circuit.incircuit import LINKS
 from linework.circuit.model import FaceAt, LiveSource, Load
 from linework.circuit.network import Complex
 from linework.study.loads.loaded import Loaded
@@ -232,16 +233,40 @@ def converter_inputs(situation: Situation) -> list[tuple[Load, float]]:
     return [(circuit.loads[i], w / circuit.loads[i].data.volts) for i, w in watts.items()]
 
 
-def array_inputs(situation: Situation) -> list[tuple[Load, float, float]]:
-    """The input of each charge controller in the sun with one array on it: the array's current and
-    voltage at its greatest power, in ampere and volt."""
+@dataclass(frozen=True)
+class Sunny:
+    """The input of a charge controller in the sun, with the current that its arrays drive there at
+    their greatest power, in ampere, and their voltage then, in volt; the arrays behind it."""
+
+    load: Load
+    amps: float
+    volts: float
+    arrays: tuple[LiveSource, ...]
+
+
+def array_inputs(situation: Situation) -> list[Sunny]:
+    """Each controller in the sun; of several arrays the lowest voltage counts."""
     circuit, found = situation.circuit, []
     for conversion in circuit.conversions:
-        arrays = arrays_before(situation, conversion)
-        if len(arrays) == 1:
-            amps = arrays[0].data.rated_a or 0.0
-            found.append((circuit.loads[conversion.load], amps, best_v(arrays[0])))
+        arrays = tuple(arrays_before(situation, conversion))
+        if arrays:
+            amps = sum(array.data.rated_a or 0.0 for array in arrays)
+            volts = min(best_v(array) for array in arrays)
+            found.append(Sunny(circuit.loads[conversion.load], amps, volts, arrays))
     return found
+
+
+def sunny_a(situation: Situation, sunny: Sunny, branch: int) -> float:
+    """The current in ampere in a branch on the way: of the arrays that the controller loses when it
+    opens; of all where another way leads past it."""
+    label = situation.labels_without(frozenset({branch}), LINKS)
+    load = sunny.load
+    lost = [
+        array.data.rated_a or 0.0
+        for array in sunny.arrays
+        if label[array.plus] != label[load.a] or label[array.minus] != label[load.b]
+    ]
+    return sum(lost) or sunny.amps
 
 
 def idle_faces(situation: Situation) -> list[FaceAt]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from linework.circuit.incircuit import LINKS
 from linework.circuit.model import Device, LiveSource
 from linework.codes import stated
 from linework.design import Design
@@ -15,27 +16,31 @@ from linework.study.ways.protection import reached
 
 @dataclass(frozen=True)
 class InTheSun:
-    """A device with the least rating in ampere that it needs, and the part that drives it so."""
+    """A device with the least rating in ampere that it needs, and the parts that drive it so."""
 
     device: Device
     needed_a: float
-    source: str
+    sources: tuple[str, ...]
 
 
 def devices_in_the_sun(design: Design, situation: Situation) -> Iterator[InTheSun]:
-    """Those between an array and its controller, 156 % of the short-circuit current of the plates
-    (NFPA 70 690.8, 690.9(B)); and the one at a controller's output, 125 % of its rating."""
+    """Those between arrays and their controller, 156 % of the short-circuit current of the plates
+    of all that come through it (NFPA 70 690.8, 690.9(B)); and the one at a controller's output,
+    125 % of its rating."""
     for _, source in situation.active:
         part = design.part(source.owner)
         if source.data.group.solar:
-            needed = BRIGHT * BRIGHT * short_a(design.values(part))
             for device in _on(situation, source):
-                yield InTheSun(device, needed, source.owner)
+                through = _through(situation, device, source)
+                amps = sum(short_a(design.values(design.part(owner))) for owner in through)
+                if through:
+                    yield InTheSun(device, BRIGHT * BRIGHT * amps, through)
         elif source.data.group.charges and "pv_current" in design.kind(part).declared:
             behind = _output_device(situation, source)
             if behind is not None:
                 share = stated("common", "controller_output").value
-                yield InTheSun(behind, share * (source.data.rated_a or 0.0), source.owner)
+                amps = share * (source.data.rated_a or 0.0)
+                yield InTheSun(behind, amps, (source.owner,))
 
 
 def _on(situation: Situation, source: LiveSource) -> list[Device]:
@@ -49,6 +54,27 @@ def _on(situation: Situation, source: LiveSource) -> list[Device]:
         for device in circuit.devices
         if any(label[circuit.branches[i].a] == hot for i in device.branches)
     ]
+
+
+def _through(situation: Situation, device: Device, source: LiveSource) -> tuple[str, ...]:
+    """The arrays whose current comes through a device, where that of one does; that one alone where
+    nothing takes it or another way leads past the device. Empty where only others come through."""
+    clusters, hot = situation.clusters, situation.clusters[source.plus]
+    ends = {node for _, load in situation.loads for node in (load.a, load.b)}
+    if hot not in {clusters[node] for node in ends}:
+        return (source.owner,)
+    label = situation.labels_without(frozenset(device.branches), LINKS)
+    taking = {label[node] for node in ends}
+    lost = {
+        s.owner
+        for _, s in situation.active
+        if s.data.group.solar and clusters[s.plus] == hot and label[s.plus] not in taking
+    }
+    if source.owner in lost:
+        return tuple(sorted(lost))
+    branches = situation.circuit.branches
+    ring = any(label[branches[i].a] == label[branches[i].b] for i in device.branches)
+    return (source.owner,) if ring else ()
 
 
 def _output_device(situation: Situation, source: LiveSource) -> Device | None:

@@ -99,3 +99,24 @@ def test_wires_of_other_runs_in_the_raceway_count_for_ampacity() -> None:
     assert run_ampacity(draft.design, run).value < alone
     draft.rate_run("W3", raceway="C2")
     assert run_ampacity(draft.design, run).value == alone
+
+
+@pytest.mark.parametrize(("wires", "told"), [(22, False), (24, True)])
+def test_eight_tenths_of_a_wire_are_one(wires: int, told: bool) -> None:
+    """NFPA 70 annex C table C.1: 22 wires of 14 AWG THHN in a 3/4 EMT, whose 40 % are 0.213 in2,
+    room for 21.96 of 0.0097 in2 (chapter 9 note 7)."""
+    draft = house()
+    draft.cut("W2")
+    laid = {
+        "size": "14 AWG",
+        "length": "10 ft",
+        "installation": "conduit_steel",
+        "raceway": "C1",
+        "raceway_type": "EMT",
+        "trade_size": "3/4",
+        "wire_type": "THHN",
+    }
+    for n in range(wires // 2):
+        draft.part("load", f"EA{n + 10}", power="10 W")
+        draft.run("QF1.load", f"EA{n + 10}.in", f"M{n}", poles="L N", **laid)
+    assert bool(found(draft, RULE)) is told

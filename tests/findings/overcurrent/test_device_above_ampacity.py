@@ -436,6 +436,19 @@ def test_the_service_of_a_dwelling_may_be_thinner(
     assert bool([g for g in gaps(draft, RULE) if "one dwelling" in g.reason]) is asked
 
 
+@pytest.mark.parametrize(("serves", "hit"), [("dwelling", False), ("other", True)])
+def test_what_a_supply_feeds_can_be_said(serves: str, hit: bool) -> None:
+    draft = service("200 A", "2/0 AWG")
+    draft.rate("GS1", serves=serves)
+    assert places(draft, RULE) == ({("W1", "GS1")} if hit else set())
+    assert not [g for g in gaps(draft, RULE) if "one dwelling" in g.reason]
+    assert ("310.12" in {p.clause for p in praise(draft, RULE)}) is not hit
+    # a dwelling allows no more than it allows
+    thin = service("200 A", "1/0 AWG")
+    thin.rate("GS1", serves="dwelling")
+    assert places(thin, RULE) == {("W1", "GS1")}
+
+
 def test_a_feeder_of_a_part_of_it_may_not() -> None:
     draft = service("100 A", "4 AWG")
     draft.part("outlet", "XD1", configuration="5-15")

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import pytest
 
+from linework.design import Draft
 from linework.findings.model import Level
-from tests.findings.banks import van
+from tests.findings.banks import PLATE, van
 from tests.findings.camps import camp, house, levels
 from tests.findings.told import cured, found, gaps, number, places
 
 RULE = "device-below-load"
+MARKED = {"voltage": "600 V"}
 
 
 def test_a_load_beyond_its_breaker() -> None:
@@ -88,3 +90,34 @@ def test_what_reads_as_its_rating_is_within_it(watts: str, told: bool) -> None:
     draft.rate("QF1", rating="16 A")
     draft.rate("GS1", prospective="100 kA")
     assert bool(found(draft, RULE)) is told
+
+
+def side_by_side(common: str, fuse: str = "15 A") -> Draft:
+    """Two strings of 6 A and one of 9 A, each behind a fuse, on one breaker before a controller."""
+    draft = van()
+    draft.cut("W1")
+    draft.part("breaker", "QF8", circuit="dc", rating=common, voltage="150 V", direct="yes")
+    draft.run("QF8.load", "QB2.line", "C1", size="8 AWG", length="1 ft")
+    for n, isc in ((1, "6 A"), (2, "6 A"), (3, "9 A")):
+        if n > 1:
+            draft.part("solar_array", f"GP{n}", **PLATE, series="2")
+        draft.rate(f"GP{n}", isc=isc)
+        draft.part("fuse", f"F{n}0", rating=fuse if n == 3 else "10 A", type="class_cc", **MARKED)
+        draft.run(f"GP{n}.dc", f"F{n}0.line", f"P{n}", poles="+", size="10 AWG", length="9 ft")
+        draft.run(f"F{n}0.load", "QF8.line", f"Q{n}", poles="+", size="10 AWG", length="1 ft")
+        draft.run(f"GP{n}.dc", "QF8.line", f"M{n}", poles="-", size="10 AWG", length="9 ft")
+    return draft
+
+
+@pytest.mark.parametrize(
+    ("common", "fuse", "told"),
+    [
+        # NFPA 70 690.8, 690.9(B): 156 % of 21 A are 32.8 A for the breaker that all come through,
+        # of 6 A 9.4 A and of 9 A 14.1 A for the fuse of each
+        ("35 A", "15 A", set()),
+        ("30 A", "15 A", {("QF8",)}),
+        ("35 A", "10 A", {("F30",)}),
+    ],
+)
+def test_several_arrays_on_one_controller(common: str, fuse: str, told: set[tuple[str]]) -> None:
+    assert places(side_by_side(common, fuse), RULE) == told

@@ -61,3 +61,24 @@ def test_four_strings_drive_more_than_any_plate_allows() -> None:
     assert "any module" in hit.message
     assert number(hit, "driven back") == pytest.approx(22.5)
     assert not found(van(strings="4", largest_fuse="25 A"), RULE)
+
+
+@pytest.mark.parametrize(
+    ("strings", "rating", "told"),
+    [("1", "10 A", False), ("1", None, True), ("1", "15 A", True), ("2", "10 A", True)],
+)
+def test_a_fuse_drawn_in_a_string_is_one(strings: str, rating: str | None, told: bool) -> None:
+    """Three arrays side by side, 10 A by their plate; a fuse before two strings guards neither."""
+    draft = van(strings="1", largest_fuse="10 A", string_fuse="10 A")
+    for n in (2, 3):
+        draft.part("solar_array", f"GP{n}", **PLATE, series="2", strings="1", string_fuse="10 A")
+    draft.rate("GP2", strings=strings, largest_fuse="10 A", string_fuse=None)
+    draft.run("GP3.dc", "QB2.line", "W33", size="10 AWG", length="10 ft")
+    if rating is None:
+        draft.run("GP2.dc", "QB2.line", "W30", size="10 AWG", length="10 ft")
+    else:
+        draft.part("fuse", "F30", rating=rating, type="class_cc", voltage="600 V")
+        draft.run("GP2.dc", "F30.line", "W30", poles="+", size="10 AWG", length="10 ft")
+        draft.run("F30.load", "QB2.line", "W31", poles="+", size="10 AWG", length="1 ft")
+        draft.run("GP2.dc", "QB2.line", "W32", poles="-", size="10 AWG", length="10 ft")
+    assert (("GP2",) in {hit.subjects for hit in found(draft, RULE)}) is told
