@@ -9,11 +9,5 @@ from linework.findings.view import Look, View
 
 def only_plugged_in(view: View, look: Look, branches: Iterable[int]) -> bool:
     """Whether all that runs for hours behind some branches hangs on them by a plug."""
-    circuit = look.studies.circuit
-    behind = {i for branch in branches for i in look.studies.demand.behind(branch)}
-    if behind & {conversion.load for conversion in circuit.conversions}:
-        return False
-    owners = {circuit.loads[i].owner for i in behind if circuit.loads[i].data.continuous}
-    return bool(owners) and all(
-        view.part(owner) is not None and view.design.seats_of(owner) for owner in owners
-    )
+    lasting = {owner for branch in branches for owner in look.studies.demand.lasting(branch)}
+    return bool(lasting) and all(view.design.seats_of(owner) for owner in lasting)

@@ -213,18 +213,9 @@ def _long_hit(view: View, look: Look, worst: _Worst) -> Hit:
         Evidence(N_("of it for three hours or more"), worst.long_a, "current"),
         Evidence(N_("ampacity before corrections"), worst.ampacity.value, "current"),
     )
-    subjects = (worst.run.id,)
-    mend = None if _plugged_in(view, look, worst) else _mend(view, worst)
+    subjects, mend = (worst.run.id,), _mend(view, worst)
     clause = "210.19(A)(1), 215.2(A)(1)"
     return look.hit(Level.WARNING, subjects, LONG, words, evidence, mend=mend, clause=clause)
-
-
-def _plugged_in(view: View, look: Look, worst: _Worst) -> bool:
-    """Whether all that draws for hours is plugged in: nobody wires a wall anew for that."""
-    circuit = look.studies.circuit
-    mine = [i for i in circuit.branches_of[worst.run.id] if circuit.branches[i].pole == worst.pole]
-    lasting = {owner for i in mine for owner in look.studies.demand.lasting(i)}
-    return bool(lasting) and all(view.design.seats_of(owner) for owner in lasting)
 
 
 def _motor_hit(view: View, look: Look, worst: _Worst, need: MotorNeed) -> Hit:

@@ -61,8 +61,8 @@ class Demand:
         return load.watts / (load.volts * load.power_factor)
 
     def behind(self, branch: int) -> list[int]:
-        """The indices of the loads that only this branch feeds; where others feed them too, of all on
-        it. What ends on a chassis or hull feeds by that metal too."""
+        """The indices of the loads that only this branch feeds; where others feed them too, of all
+        on it. What ends on a chassis or hull feeds by that metal too."""
         situation = self._situation
         by_body = situation.circuit.branches[branch].sort == "bond"
         whole = situation.metallic if by_body else situation.clusters
