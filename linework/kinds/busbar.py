@@ -1,4 +1,4 @@
-"""Busbar: one conductor with a feed and taps, for plus, minus or a ground wire."""
+"""Busbar: one conductor with a feed and taps, for plus, minus, neutral or a ground wire."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from linework.kinds.values import Values
 from linework.wiring import Inside, Join, Pole, Terminal
 from linework.words import N_
 
-_POLES = {"plus": Pole.POS, "minus": Pole.NEG, "ground": Pole.PE}
+_POLES = {"plus": Pole.POS, "minus": Pole.NEG, "neutral": Pole.N, "ground": Pole.PE}
 
 MOST_TAPS = 12
 
@@ -21,6 +21,7 @@ RATINGS = (
         choices=(
             Choice("plus", N_("plus")),
             Choice("minus", N_("minus")),
+            Choice("neutral", N_("{neutrals}")),
             Choice("ground", N_("{ground_wires}")),
         ),
         help=N_("A bar is one conductor: draw one for plus and one for minus."),
@@ -56,7 +57,7 @@ KIND = Kind(
     symbol=lambda values: f"busbar_{int(values.num('taps'))}",
     captions=("rating",),
     columns=("bar", "rating", "taps"),
-    search=N_("busbar bus bar common plus minus negative positive ground"),
+    search=N_("busbar bus bar common plus minus negative positive ground neutral"),
     carries=(Carries("rating"),),
     passes_on=True,
 )

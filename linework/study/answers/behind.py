@@ -110,7 +110,8 @@ def _passages(situation: Situation, rated: Rated) -> Iterator[tuple[int, int, in
 
 def carried_a(studies: Studies, design: Design, rated: Rated) -> float:
     """The largest current through a part with the drawn loads on, in ampere: in its own contacts,
-    of what is plugged into it, of the runs that feed a board."""
+    of what is plugged into it, of the runs that feed a board. Through a bar, which is one node,
+    half of what comes and goes."""
     situation, loaded = studies.situation, studies.loaded
     branches, loads = situation.circuit.branches, situation.circuit.loads
     seated = [s.part for s in design.seated_in(rated.part)] if rated.plugs else []
@@ -120,6 +121,9 @@ def carried_a(studies: Studies, design: Design, rated: Rated) -> float:
         if branches[i].owner == rated.part and {branches[i].a, branches[i].b} & set(rated.nodes)
     ]
     found = [loaded.amps(i) for i in own if branches[i].sort in _THROUGH]
+    if not own and not rated.plugs:
+        ends = {node: situation.wires().get(node, ()) for node in rated.nodes}
+        found += [sum(loaded.amps(i) for i, _ in there) / 2.0 for there in ends.values()]
     found += [a for i, a in loaded.load_a.items() if loads[i].owner in seated]
     if rated.kind.board:
         feed = {r.id for r in design.runs_at(rated.part, "feed")}

@@ -11,7 +11,7 @@ from linework.kinds import Carries, Kind, Values
 from linework.kinds.common import poles_of
 from linework.study.once import once
 from linework.study.wires.ratings import rules_of
-from linework.wiring import Pole, is_ungrounded
+from linework.wiring import Pole, is_protective, is_ungrounded
 
 
 def circuit_of_plug_a(amps: float) -> float:
@@ -144,13 +144,11 @@ def cord_ampacity(design: Design, values: Values) -> float:
 
 
 def _nodes(circuit: Circuit, part: str, terminal: str) -> tuple[int, ...]:
-    """The live nodes of a terminal or an inner bar; of every terminal where none is named."""
+    """The live nodes of a terminal or an inner bar; of every terminal where none is named, of what
+    has none the returns."""
     if terminal:
         spots = [Spot(part, terminal, pole) for pole in Pole if is_ungrounded(pole)]
         return tuple(circuit.node_of[spot] for spot in spots if spot in circuit.node_of)
-    return tuple(
-        node
-        for nodes in circuit.terminals_of.get(part, ())
-        for pole, node in nodes.items()
-        if is_ungrounded(Pole(pole))
-    )
+    ends = [item for nodes in circuit.terminals_of.get(part, ()) for item in nodes.items()]
+    live = tuple(node for pole, node in ends if is_ungrounded(Pole(pole)))
+    return live or tuple(dict.fromkeys(n for pole, n in ends if not is_protective(Pole(pole))))
