@@ -139,6 +139,18 @@ RATINGS = (
         quiet=True,
         help=N_("Of a set with two {hots}, from its plate; else half of its power."),
     ),
+    Rating(
+        "parallel",
+        N_("Runs in parallel with another"),
+        "choice",
+        "no",
+        choices=(
+            Choice("no", N_("no, or not known")),
+            Choice("kit", N_("yes, with one of its make, by the maker's kit")),
+        ),
+        quiet=True,
+        help=N_("Its manual names the other set and the kit that joins them."),
+    ),
     Rating("breaker", N_("Main breaker on the set"), "current", low=1.0, quiet=True),
     MAIN_INTERRUPTING,
     Rating("outlets", N_("Places for its own outlets"), "count", "2", low=0, high=12, quiet=True),
@@ -270,6 +282,7 @@ def _winding(values: Values, pole: Pole, phase_deg: float, when: When) -> Source
         when=when,
         shared_va=values.num("power"),
         surge_a=_surge_a(values, amps),
+        in_step=values.pick("parallel") == "kit",
     )
 
 

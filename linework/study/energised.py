@@ -129,10 +129,12 @@ def _other_leg(situation: Situation, system: System, node: int) -> bool:
 
 def _meetings(situation: Situation) -> list[Meeting]:
     """Two AC windings of different parts whose hot conductors are one, or AC upon DC; not a
-    winding that the other drives, which is in step with it."""
+    winding that the other drives, nor two made to run in parallel, which keep in step."""
     found = []
     for one, other in combinations(situation.systems, 2):
         if one.owner == other.owner or one.hot != other.hot:
+            continue
+        if all(situation.circuit.sources[s.source].data.in_step for s in (one, other)):
             continue
         if drives(situation, one, other) or drives(situation, other, one):
             continue

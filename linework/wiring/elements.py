@@ -109,7 +109,8 @@ class Source:
     sources of its group in its part may give together. ``surge_a``: what it gives for the
     seconds of a start (None: its impedance alone decides). ``primary``: the winding of
     ``primary_v`` volt on the same core, which takes what this one gives; its electromotive force
-    is then the voltage there times :attr:`turns`, in step with it.
+    is then the voltage there times :attr:`turns`, in step with it. ``in_step``: made to run in
+    parallel with others of its make, with which it keeps in step.
     """
 
     name: str
@@ -128,6 +129,7 @@ class Source:
     surge_a: float | None = None
     primary: tuple[Point, Point] | None = None
     primary_v: float = 0.0
+    in_step: bool = False
 
     @property
     def turns(self) -> float:

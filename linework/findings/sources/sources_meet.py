@@ -10,8 +10,9 @@ Why it matters
 How to cure it
     A transfer switch, an interlock, or one plug that can be in one outlet only.
 Limits
-    Sources made to run in parallel by their own listed kit have to be drawn as
-    one source. Batteries and chargers on one DC circuit are meant to be together.
+    Sets that are said to run in parallel by their maker's kit are believed: that
+    both are of the makes that it is for is not seen. Batteries and chargers on
+    one DC circuit are meant to be together.
 Sources
     NFPA 70 (2023) 702.5, 705; IEC 60364-5-551.
 """
