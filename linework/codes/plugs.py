@@ -220,7 +220,7 @@ def _traps() -> dict[tuple[str, str], Mating]:
 def _misfit(male: Configuration, female: Configuration) -> Mating:
     """A pair that no row names: configurations of the standards enter only their own kind."""
     mark = weakest(male.confidence, female.confidence, Confidence.PUBLISHED)
-    source = "ANSI/NEMA WD 6, IEC 60309-2: no other pair is made to fit"
+    source = "the standards of both: no other pair is made to fit"
     return Mating(male.name, female.name, False, _difference(male, female), "", mark, source)
 
 

@@ -29,7 +29,7 @@ CONFIGURATION = Rating(
     "configuration",
     "5-15",
     Origin(N_("ANSI/NEMA WD 6"), Confidence.PUBLISHED),
-    help=N_("The pattern of its contacts, for example 5-15, TT-30, L14-30."),
+    help=N_("The pattern of its contacts: 5-15, TT-30, L14-30, 12V socket, trailer 7-way."),
 )
 
 UNGROUNDED = ("1-15", "10-30", "10-50")

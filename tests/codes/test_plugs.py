@@ -89,6 +89,11 @@ def test_a_two_blade_plug_leaves_the_ground_unused():
         ("C16", "C13", False),
         ("C18", "C13", True),
         ("CEE16-2-ELV24", "CEE16-2-ELV48", True),
+        # low voltage in vehicles: each only its own
+        ("12V socket", "12V socket", True),
+        ("12V socket", "12V small", False),
+        ("trailer 7-way", "trailer 13-way", False),
+        ("12V socket", "5-15", False),
     ],
 )
 def test_other_standards(plug, outlet, fits):
@@ -111,6 +116,14 @@ def test_configurations_say_what_they_carry():
     assert configuration("14-50").volts == 250
     assert configuration("CEE16-5-6h").volts == 415
     assert not configuration("CEE7-4").polarized
+
+
+def test_low_voltage_contacts_carry_direct_current():
+    for name in ("12V socket", "12V small", "trailer 7-way", "trailer 13-way"):
+        assert configuration(name).contacts == (Pole.POS, Pole.NEG)
+        assert not configuration(name).confirmed
+    # SAE J2863 holds from 0 to 20 V
+    assert configuration("trailer 7-way").volts == 20.0
 
 
 def test_names_with_and_without_gender():
