@@ -25,7 +25,8 @@ NOTE, WARNING, DANGER = "NOTE", "WARNING", "DANGER"
 AGREED: dict[str, set[str]] = {
     "sources-meet": {DANGER},
     "supply-backfed": {DANGER},
-    "pins-live": {DANGER},
+    # direct current that may be touched: a note
+    "pins-live": {DANGER, NOTE},
     "plug-does-not-mate": {WARNING},
     "voltage-wrong": {DANGER},
     "load-never-fed": {WARNING},

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.camps import CORD, caravan, levels
@@ -66,3 +68,17 @@ def test_a_cord_with_plugs_at_both_ends_is_live_at_the_free_one() -> None:
     assert {hit.subjects for hit in hits} >= {("XP2",)}
     assert all(hit.states for hit in hits)
     assert all("unplugged" in state for hit in hits for state in hit.states)
+
+
+@pytest.mark.parametrize(
+    ("volts", "level"), [("12 V", Level.NOTE), ("48 V", Level.NOTE), ("96 V", Level.DANGER)]
+)
+def test_pins_of_low_direct_voltage_are_a_note(volts: str, level: Level) -> None:
+    """IEC 60364-4-41 (from memory): 60 V of direct current may be touched where it is wet."""
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", voltage=volts, fault_current="2 kA")
+    draft.part("fuse", "F1", rating="30 A", type="class_t", interrupting="20 kA")
+    draft.part("plug", "XP1", circuit="dc", configuration="trailer 7-way")
+    draft.run("GB1.dc", "F1.line", "W1", size="10 AWG", length="0.5 ft")
+    draft.run("F1.load", "XP1.cord", "W2", size="10 AWG", length="10 ft")
+    assert levels(draft, RULE) == {("XP1",): level}
