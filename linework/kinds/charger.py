@@ -5,7 +5,7 @@ from __future__ import annotations
 from linework.kinds.common import POLES, VOLTAGE
 from linework.kinds.converters import BATTERY_VOLTAGE, STAND_IN_A, charger_elements
 from linework.kinds.kind import Kind
-from linework.kinds.loads import CASE
+from linework.kinds.loads import CASE, CHECKS_BOND
 from linework.kinds.ratings import FROM_MEMORY, Rating
 from linework.kinds.values import Values
 from linework.wiring import (
@@ -31,6 +31,7 @@ RATINGS = (
     Rating("efficiency", N_("Efficiency"), "ratio", "85 %", FROM_MEMORY, low=0.3, high=1.0),
     Rating("power_factor", N_("Power factor"), "ratio", "0.95", FROM_MEMORY, low=0.05, high=1.0),
     CASE,
+    CHECKS_BOND,
 )
 
 

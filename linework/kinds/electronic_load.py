@@ -6,6 +6,7 @@ from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, poles_of
 from linework.kinds.kind import Kind
 from linework.kinds.loads import (
     CASE,
+    CHECKS_BOND,
     CONTINUOUS,
     CRITICAL,
     LEAST_VOLTAGE,
@@ -51,6 +52,7 @@ RATINGS = (
     CONTINUOUS,
     LEAST_VOLTAGE,
     CRITICAL,
+    CHECKS_BOND,
 )
 
 

@@ -97,6 +97,17 @@ LEAST_VOLTAGE = Rating(
     derive=_usual_least,
 )
 
+CHECKS_BOND = Rating(
+    "checks_bond",
+    N_("Works only with {neutral} joined to {ground}"),
+    "choice",
+    "no",
+    choices=(Choice("no", N_("no")), Choice("yes", N_("yes"))),
+    help=N_("Furnaces with a flame sensor and chargers of cars may check it: see the manual."),
+    quiet=True,
+    ac_only=True,
+)
+
 _REST = (
     WIDEST_VOLTAGE,
     POWER_FACTOR,
@@ -106,6 +117,7 @@ _REST = (
     CONTINUOUS,
     LEAST_VOLTAGE,
     CRITICAL,
+    CHECKS_BOND,
 )
 RATINGS = (CIRCUIT, POWER, *_REST)
 

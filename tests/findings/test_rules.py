@@ -30,6 +30,7 @@ AGREED: dict[str, set[str]] = {
     "plug-does-not-mate": {WARNING},
     "voltage-wrong": {DANGER},
     "load-never-fed": {WARNING},
+    "load-refuses-source": {WARNING},
     # a source of one leg cannot feed a load on two hots: a note
     "dead-on-source": {WARNING, NOTE},
     "transfer-poles-wrong": {WARNING},
