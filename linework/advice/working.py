@@ -78,7 +78,8 @@ def stopped(design: Design, before: Working, after: Working) -> Iterator[str]:
                 "{load} is not fed by {sources} as before", load=_name(design, part), sources=names
             )
     for (part, name), amps in before.given.items():
-        if after.given.get((part, name), 0.0) < _LESS * amps:
+        least = 0.0 if _held_back(design, part) else _LESS * amps
+        if after.given.get((part, name), 0.0) <= least:
             yield say("{source} charges less than before", source=_name(design, part))
     for (part, name), amps in before.rated.items():
         if after.rated.get((part, name), 0.0) < amps:
@@ -86,6 +87,12 @@ def stopped(design: Design, before: Working, after: Working) -> Iterator[str]:
     for part, count in before.modules.items():
         if after.modules.get(part, 0.0) < count:
             yield say("{source} loses modules", source=_name(design, part))
+
+
+def _held_back(design: Design, part_id: str) -> bool:
+    """Whether a charger is set to leave its source to others: it then charges with what is left."""
+    values = design.values(design.part(part_id))
+    return "input_limit" in values.declared and values.given("input_limit")
 
 
 def _name(design: Design, part_id: str) -> str:

@@ -15,6 +15,10 @@ from linework.study.loads.loaded import Loaded
 from linework.study.situation import Situation
 
 
+_NOTHING_A = 1e-9
+"""Less than this is what rounding leaves at loads that are off, in ampere."""
+
+
 class Demand:
     """The demand on the branches of one state, each worked out when asked for."""
 
@@ -29,12 +33,14 @@ class Demand:
         drawn = {i: self._loaded.load_a.get(i, 0.0) for i in self.behind(branch)}
         total = sum(drawn.values())
         amps = self._loaded.amps(branch)
-        if total <= 0.0:
+        if total <= _NOTHING_A:
             return amps, 0.0
         rated = sum(self._counted_a(i, a) for i, a in drawn.items())
         long = sum(a * self._long.get(i, 0.0) for i, a in drawn.items())
-        amps *= rated / total
-        return amps, amps * long / total
+        # what charges a battery flows there besides, and does not grow with the loads
+        part = min(amps, total)
+        fed = part * rated / total
+        return amps - part + fed, fed * long / total
 
     def lasting(self, branch: int) -> set[str]:
         """The parts on a branch that draw for three hours or more."""

@@ -14,6 +14,7 @@ from linework.circuit.model import Device
 from linework.study.neutral.neutrals import Taker, returning
 from linework.study.situation import Situation, System
 from linework.study.ways.protection import device_at
+from linework.study.ways.windings import live_windings
 from linework.wiring import Pole, is_ungrounded
 
 
@@ -88,6 +89,8 @@ def _behind(situation: Situation, device: Device, taker: Taker) -> bool:
     """Whether a taker is dead once the device is open."""
     opened = frozenset(device.branches) & situation.closed
     cluster = situation.labels_without(opened, LINKS)
+    if taker.system not in live_windings(situation, cluster):
+        return True  # the device lies before the primary that drives its winding
     return cluster[taker.hot] != cluster[situation.circuit.sources[taker.system.source].plus]
 
 

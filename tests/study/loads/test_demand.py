@@ -33,7 +33,7 @@ def board() -> Draft:
 
 def test_each_branch_by_what_it_feeds() -> None:
     draft = board()
-    assert share(draft, "W2") == 1.0
+    assert share(draft, "W2") == pytest.approx(1.0)
     assert share(draft, "W3") == 0.0
     assert share(draft, "W1") == pytest.approx(0.75, abs=1e-3)
 
@@ -65,3 +65,19 @@ def test_what_the_wires_lose_takes_nothing_off() -> None:
     branch = situation.circuit.branches_of["W2"][0]
     assert studies.loaded.amps(branch) < 4.6
     assert studies.demand.amps(branch) == (pytest.approx(5.0), pytest.approx(5.0))
+
+
+def test_what_charges_a_battery_does_not_grow_with_the_loads_beside_it() -> None:
+    """25 A of an alternator on a bank; 30 ft of thin wire let a load of 48 W take less than that."""
+    draft = Draft(place="recreational")
+    draft.part("alternator", "G1", current="25 A")
+    draft.part("battery", "GB1", capacity="100 Ah")
+    draft.part("load", "EA1", circuit="dc", voltage="12 V", power="48 W")
+    draft.run("G1.dc", "GB1.dc", "W1", size="4 AWG", length="3 ft")
+    draft.run("GB1.dc", "EA1.in", "W3", size="18 AWG", length="30 ft")
+    situation = situation_of(draft, G1="running")
+    studies = Studies(situation.circuit, situation.state)
+    drawn = studies.loaded.load_a[0]
+    assert drawn < 3.7
+    amps, _ = studies.demand.amps(situation.circuit.branches_of["W1"][0])
+    assert amps == pytest.approx(25.0 + 4.0 - drawn)
