@@ -14,7 +14,6 @@ from linework.circuit.incircuit import LINKS, SOIL
 from linework.study.loads.loaded import Loaded
 from linework.study.situation import Situation
 
-
 _NOTHING_A = 1e-9
 """Less than this is what rounding leaves at loads that are off, in ampere."""
 
