@@ -62,7 +62,7 @@ def _judged(view: View, owner: str, names: tuple[str, ...]) -> Iterator[Outcome]
     if not (values.has("current") and values.has("pv_current")):
         return  # "value missing" tells
     bright, rated, limit = BRIGHT * amps, values.num("current"), values.num("pv_current")
-    if values.pick("type") == "pwm" and exceeds(bright, rated):
+    if "type" in values.declared and values.pick("type") == "pwm" and exceeds(bright, rated):
         yield _hit(view, owner, names, OUTPUT, bright, rated)
     elif exceeds(amps, limit):
         if values.given("pv_current"):

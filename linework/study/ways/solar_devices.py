@@ -27,7 +27,8 @@ def devices_in_the_sun(design: Design, situation: Situation) -> Iterator[InTheSu
     """Those between arrays and their controller, 156 % of the short-circuit current of the plates
     of all that come through it (NFPA 70 690.8, 690.9(B)); and the one at a controller's output,
     125 % of its rating."""
-    for _, source in situation.active:
+    controllers = _controllers(situation)
+    for index, source in situation.active:
         part = design.part(source.owner)
         if source.data.group.solar:
             for device in _on(situation, source):
@@ -35,12 +36,23 @@ def devices_in_the_sun(design: Design, situation: Situation) -> Iterator[InTheSu
                 amps = sum(short_a(design.values(design.part(owner))) for owner in through)
                 if through:
                     yield InTheSun(device, BRIGHT * BRIGHT * amps, through)
-        elif source.data.group.charges and "pv_current" in design.kind(part).declared:
+        elif index in controllers and source.data.group.charges:
             behind = _output_device(situation, source)
             if behind is not None:
                 share = stated("common", "controller_output").value
                 amps = share * (source.data.rated_a or 0.0)
                 yield InTheSun(behind, amps, (source.owner,))
+
+
+def _controllers(situation: Situation) -> set[int]:
+    """The sources whose power comes from an array."""
+    circuit = situation.circuit
+    return {
+        c.source
+        for c in circuit.conversions
+        for system in situation.feeds(circuit.loads[c.load].a)
+        if circuit.sources[system.source].data.group.solar
+    }
 
 
 def _on(situation: Situation, source: LiveSource) -> list[Device]:
