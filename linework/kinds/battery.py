@@ -25,8 +25,24 @@ def _usual_fault_a(values: Values) -> Band:
 
 
 RATINGS = (
-    Rating("voltage", N_("Nominal voltage"), "voltage", "12 V", low=1.0, high=1000.0),
-    Rating("capacity", N_("Capacity"), "charge", "100 Ah", low=0.1, usual=(2.0, 5e3)),
+    Rating(
+        "voltage",
+        N_("Nominal voltage"),
+        "voltage",
+        "12 V",
+        low=1.0,
+        high=1000.0,
+        help=N_("On its label; of cells in one case what they give together."),
+    ),
+    Rating(
+        "capacity",
+        N_("Capacity"),
+        "charge",
+        "100 Ah",
+        low=0.1,
+        usual=(2.0, 5e3),
+        help=N_("On its label, in Ah; energy in Wh over its voltage."),
+    ),
     Rating(
         "chemistry",
         N_("Chemistry"),
@@ -37,6 +53,7 @@ RATINGS = (
             Choice("agm", N_("lead, absorbed")),
             Choice("flooded", N_("lead, flooded")),
         ),
+        help=N_("On its label: LiFePO4, AGM or gel, flooded (with caps to fill)."),
     ),
     Rating(
         "fault_current",
@@ -44,7 +61,10 @@ RATINGS = (
         "current",
         source=Origin(N_("usual for its chemistry and capacity, from memory"), Confidence.MEMORY),
         low=10.0,
-        help=N_("Of the cells, not of their management system, which is no overcurrent device."),
+        help=N_(
+            "On its data sheet, else its voltage over its internal resistance. Of the cells: their"
+            " management system is no overcurrent device."
+        ),
         derive=_usual_fault_a,
     ),
     Rating(

@@ -13,7 +13,15 @@ from linework.words import N_
 CLOSED: When = (("switch", frozenset({"closed"})),)
 
 RATINGS = (
-    Rating("rating", N_("Rating"), "current", "200 A", low=1.0, high=6000.0),
+    Rating(
+        "rating",
+        N_("Rating"),
+        "current",
+        "200 A",
+        low=1.0,
+        high=6000.0,
+        help=N_("On its body: the continuous figure, not the one for a minute."),
+    ),
     Rating(
         "poles",
         N_("Poles opened"),

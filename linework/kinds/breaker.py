@@ -38,7 +38,16 @@ CLOSED: When = (("breaker", frozenset({"closed"})),)
 
 RATINGS = (
     CIRCUIT,
-    Rating("rating", N_("Rating"), "current", low=0.1, high=6000.0, needed=True, usual=(0.5, 1e3)),
+    Rating(
+        "rating",
+        N_("Rating"),
+        "current",
+        low=0.1,
+        high=6000.0,
+        needed=True,
+        usual=(0.5, 1e3),
+        help=N_("On its handle."),
+    ),
     Rating(
         "poles",
         N_("Poles opened"),

@@ -26,7 +26,15 @@ RATINGS = (
         ),
         help=N_("A bar is one conductor: draw one for plus and one for minus."),
     ),
-    Rating("rating", N_("Rating"), "current", "100 A", low=1.0, high=6000.0),
+    Rating(
+        "rating",
+        N_("Rating"),
+        "current",
+        "100 A",
+        low=1.0,
+        high=6000.0,
+        help=N_("In the catalogue of its maker, or on it."),
+    ),
     Rating("taps", N_("Taps"), "count", "4", low=1, high=MOST_TAPS, quiet=True),
 )
 

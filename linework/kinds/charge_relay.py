@@ -15,7 +15,15 @@ from linework.words import N_
 JOINED: When = (("relay", frozenset({"joined"})),)
 
 RATINGS = (
-    Rating("rating", N_("Rating"), "current", "140 A", low=1.0, high=1000.0),
+    Rating(
+        "rating",
+        N_("Rating"),
+        "current",
+        "140 A",
+        low=1.0,
+        high=1000.0,
+        help=N_("On its body: the continuous figure."),
+    ),
     replace(next(r for r in DISCONNECT if r.key == "voltage"), quiet=True),
 )
 

@@ -25,11 +25,37 @@ from linework.words import N_
 CHARGING: When = (("output", frozenset({"charging"})),)
 
 RATINGS = (
-    Rating("current", N_("Charging current"), "current", low=0.1, high=1000.0, needed=True),
+    Rating(
+        "current",
+        N_("Charging current"),
+        "current",
+        low=0.1,
+        high=1000.0,
+        needed=True,
+        help=N_("On its plate: output in A."),
+    ),
     VOLTAGE,
     BATTERY_VOLTAGE,
-    Rating("efficiency", N_("Efficiency"), "ratio", "85 %", FROM_MEMORY, low=0.3, high=1.0),
-    Rating("power_factor", N_("Power factor"), "ratio", "0.95", FROM_MEMORY, low=0.05, high=1.0),
+    Rating(
+        "efficiency",
+        N_("Efficiency"),
+        "ratio",
+        "85 %",
+        FROM_MEMORY,
+        low=0.3,
+        high=1.0,
+        help=N_("In its data sheet, at full load."),
+    ),
+    Rating(
+        "power_factor",
+        N_("Power factor"),
+        "ratio",
+        "0.95",
+        FROM_MEMORY,
+        low=0.05,
+        high=1.0,
+        help=N_("In its data sheet; on some plates as PF."),
+    ),
     CASE,
     CHECKS_BOND,
 )

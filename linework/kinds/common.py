@@ -115,6 +115,7 @@ MARKED_DIRECT = Rating(
         Choice("unknown", N_("not known")),
     ),
     quiet=True,
+    help=N_("On its label: a figure with V DC or the sign of a line over three dots."),
 )
 """Of a device whose contacts break direct current only where it is made for that."""
 

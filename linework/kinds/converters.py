@@ -44,10 +44,17 @@ BOND_ALLOWED = Rating(
         Choice("unknown", N_("not known: ask the maker")),
     ),
     quiet=True,
+    help=N_("In its manual, under grounding; else ask its maker."),
 )
 
 BATTERY_VOLTAGE = Rating(
-    "dc_voltage", N_("Battery voltage"), "voltage", "12 V", low=6.0, high=800.0
+    "dc_voltage",
+    N_("Battery voltage"),
+    "voltage",
+    "12 V",
+    low=6.0,
+    high=800.0,
+    help=N_("On its plate: DC input or output voltage."),
 )
 
 CHARGE_SHARE = 1.125

@@ -37,7 +37,16 @@ RATINGS = (
         needed=True,
         help=N_("As printed on the cord, for example 12 AWG or 2.5 mm2."),
     ),
-    Rating("length", N_("Length"), "length", low=0.0, high=1000.0, needed=True, usual=(0.2, 100.0)),
+    Rating(
+        "length",
+        N_("Length"),
+        "length",
+        low=0.0,
+        high=1000.0,
+        needed=True,
+        usual=(0.2, 100.0),
+        help=N_("On its label, or measured."),
+    ),
     Rating(
         "marked",
         N_("Current marked on it"),

@@ -32,7 +32,15 @@ from linework.words import N_
 CHARGING: When = (("output", frozenset({"charging"})),)
 
 RATINGS = (
-    Rating("current", N_("Charging current"), "current", low=0.1, high=1000.0, needed=True),
+    Rating(
+        "current",
+        N_("Charging current"),
+        "current",
+        low=0.1,
+        high=1000.0,
+        needed=True,
+        help=N_("On its plate: output in A."),
+    ),
     replace(BATTERY_VOLTAGE, key="in_voltage", label=N_("Voltage that it takes")),
     replace(BATTERY_VOLTAGE, label=N_("Voltage of the battery that it charges")),
     Rating(
@@ -47,7 +55,16 @@ RATINGS = (
         quiet=True,
         help=N_("Its manual says whether it is isolated."),
     ),
-    Rating("efficiency", N_("Efficiency"), "ratio", "90 %", FROM_MEMORY, low=0.3, high=1.0),
+    Rating(
+        "efficiency",
+        N_("Efficiency"),
+        "ratio",
+        "90 %",
+        FROM_MEMORY,
+        low=0.3,
+        high=1.0,
+        help=N_("In its data sheet, at full load."),
+    ),
 )
 
 

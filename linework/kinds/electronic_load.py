@@ -33,6 +33,7 @@ RATINGS = (
         low=0.05,
         high=1.0,
         ac_only=True,
+        help=N_("On its plate as PF; cheap supplies have 0.6."),
     ),
     Rating(
         "filter",

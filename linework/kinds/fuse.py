@@ -74,8 +74,24 @@ def _usual_interrupting(values: Values) -> str | None:
 
 RATINGS = (
     replace(CIRCUIT, default="dc"),
-    Rating("rating", N_("Rating"), "current", low=0.1, high=6000.0, needed=True, usual=(0.5, 1e3)),
-    Rating("type", N_("Type"), "choice", "ato", choices=CLASSES),
+    Rating(
+        "rating",
+        N_("Rating"),
+        "current",
+        low=0.1,
+        high=6000.0,
+        needed=True,
+        usual=(0.5, 1e3),
+        help=N_("On its body."),
+    ),
+    Rating(
+        "type",
+        N_("Type"),
+        "choice",
+        "ato",
+        choices=CLASSES,
+        help=N_("On its body or package; the shape tells it too."),
+    ),
     Rating(
         "interrupting",
         N_("Interrupting rating"),

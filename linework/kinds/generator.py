@@ -59,6 +59,7 @@ RATINGS = (
         high=1e6,
         needed=True,
         usual=(300.0, 250e3),
+        help=N_("On its plate, the running figure and not the peak."),
     ),
     SURGE,
     VOLTAGE,
@@ -103,6 +104,7 @@ RATINGS = (
             Choice("unknown", N_("not known: ask the maker")),
         ),
         quiet=True,
+        help=N_("In its manual, under grounding; else ask its maker."),
     ),
     Rating(
         "reactance",
@@ -112,6 +114,7 @@ RATINGS = (
         Origin(N_("from memory; published only for larger sets"), Confidence.MEMORY),
         low=0.01,
         high=1.0,
+        help=N_("In the data sheet of its alternator as X''d; plates do not tell it."),
     ),
     Rating(
         "switch_120",
@@ -151,7 +154,14 @@ RATINGS = (
         quiet=True,
         help=N_("Its manual names the other set and the kit that joins them."),
     ),
-    Rating("breaker", N_("Main breaker on the set"), "current", low=1.0, quiet=True),
+    Rating(
+        "breaker",
+        N_("Main breaker on the set"),
+        "current",
+        low=1.0,
+        quiet=True,
+        help=N_("The figure on its handle or button."),
+    ),
     MAIN_INTERRUPTING,
     Rating("outlets", N_("Places for its own outlets"), "count", "2", low=0, high=12, quiet=True),
     Rating(
@@ -162,6 +172,7 @@ RATINGS = (
         FROM_MEMORY,
         low=0.0,
         quiet=True,
+        help=N_("No plate tells it; measured from terminal to frame with the link open."),
     ),
     Rating(
         "stray_neutral",
@@ -171,6 +182,7 @@ RATINGS = (
         FROM_MEMORY,
         low=0.0,
         quiet=True,
+        help=N_("No plate tells it; measured from terminal to frame with the link open."),
     ),
     Rating(
         "indoors",

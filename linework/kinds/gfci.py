@@ -97,7 +97,15 @@ RATINGS = (
         "class_a",
         choices=_CHOICES,
     ),
-    Rating("rating", N_("Rating"), "current", "20 A", low=1.0, high=200.0),
+    Rating(
+        "rating",
+        N_("Rating"),
+        "current",
+        "20 A",
+        low=1.0,
+        high=200.0,
+        help=N_("On its body: the current that it may carry."),
+    ),
 )
 
 

@@ -24,7 +24,15 @@ CLOSED: When = (("switch", frozenset({"closed"})),)
 
 RATINGS = (
     CIRCUIT,
-    Rating("rating", N_("Rating"), "current", "30 A", low=0.1, high=6000.0),
+    Rating(
+        "rating",
+        N_("Rating"),
+        "current",
+        "30 A",
+        low=0.1,
+        high=6000.0,
+        help=N_("On its body, for the kind of current that it switches."),
+    ),
     Rating(
         "poles",
         N_("Poles opened"),

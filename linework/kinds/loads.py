@@ -14,10 +14,26 @@ from linework.kinds.values import Values
 from linework.wiring import Draw, Element, Inside, Metal, Pole, Terminal
 from linework.words import N_
 
-POWER = Rating("power", N_("Power"), "power", low=0.0, high=1e6, needed=True, usual=(0.5, 50e3))
+POWER = Rating(
+    "power",
+    N_("Power"),
+    "power",
+    low=0.0,
+    high=1e6,
+    needed=True,
+    usual=(0.5, 50e3),
+    help=N_("On its plate in W; amperes times volts where it tells those."),
+)
 
 POWER_FACTOR = Rating(
-    "power_factor", N_("Power factor"), "ratio", "1", low=0.05, high=1.0, ac_only=True
+    "power_factor",
+    N_("Power factor"),
+    "ratio",
+    "1",
+    low=0.05,
+    high=1.0,
+    ac_only=True,
+    help=N_("On its plate as PF; 1 for what only heats."),
 )
 
 CASE = Rating(
@@ -58,6 +74,7 @@ LARGEST_DEVICE = Rating(
     None,
     low=1.0,
     quiet=True,
+    help=N_("On the plate: MOCP, maximum fuse or breaker."),
 )
 
 LEAST_AMPACITY = Rating(

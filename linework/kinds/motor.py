@@ -93,7 +93,16 @@ RATINGS = (
         quiet=True,
         derive=_usual_running,
     ),
-    Rating("power_factor", N_("Power factor"), "ratio", "0.8", low=0.05, high=1.0, ac_only=True),
+    Rating(
+        "power_factor",
+        N_("Power factor"),
+        "ratio",
+        "0.8",
+        low=0.05,
+        high=1.0,
+        ac_only=True,
+        help=N_("On its plate as PF or cos phi."),
+    ),
     Rating(
         "start_current",
         N_("Locked-rotor current"),
@@ -127,6 +136,7 @@ RATINGS = (
         high=1.0,
         ac_only=True,
         quiet=True,
+        help=N_("No plate tells it; its data sheet may."),
     ),
     Rating(
         "duty",

@@ -39,7 +39,15 @@ CLOSED: When = (("main", frozenset({"closed"})),)
 
 RATINGS = (
     CIRCUIT,
-    Rating("main", N_("Main breaker"), "current", low=1.0, quiet=True, usual=(5.0, 1e3)),
+    Rating(
+        "main",
+        N_("Main breaker"),
+        "current",
+        low=1.0,
+        quiet=True,
+        usual=(5.0, 1e3),
+        help=N_("On the handle of the main."),
+    ),
     Rating(
         "main_poles",
         N_("Main opens"),
@@ -53,7 +61,15 @@ RATINGS = (
     ),
     MAIN_INTERRUPTING,
     replace(GROUND_FAULT, label=N_("Ground-fault protection of the main")),
-    Rating("bus", N_("Bus rating"), "current", "100 A", low=1.0, usual=(5.0, 1e3)),
+    Rating(
+        "bus",
+        N_("Bus rating"),
+        "current",
+        "100 A",
+        low=1.0,
+        usual=(5.0, 1e3),
+        help=N_("On the label inside its door: mains or bus rating."),
+    ),
     Rating("places", N_("Places"), "count", "6", low=1, high=42, quiet=True),
     Rating(
         "bond",

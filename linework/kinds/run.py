@@ -38,6 +38,7 @@ _RATINGS = (
         high=20000.0,
         needed=True,
         usual=(0.03, 500.0),
+        help=N_("Measured along the cable, not through the air."),
     ),
     Rating(
         "ground_size",
@@ -61,6 +62,7 @@ _RATINGS = (
         "choice",
         "copper",
         choices=(Choice("copper", N_("copper")), Choice("aluminium", N_("aluminium"))),
+        help=N_("On the jacket: CU or AL; aluminium is light and soft."),
     ),
     Rating(
         "stranding",
@@ -69,6 +71,7 @@ _RATINGS = (
         "stranded",
         choices=(Choice("stranded", N_("stranded")), Choice("solid", N_("solid"))),
         quiet=True,
+        help=N_("Look at its end: one wire or many."),
     ),
     Rating(
         "insulation",
@@ -82,6 +85,7 @@ _RATINGS = (
             Choice("105", "105 °C"),
         ),
         derive=lambda values: "90" if values.pick("installation") == HOUSE_CABLE else None,
+        help=N_("On the jacket: THHN and XHHW-2 are 90, THW 75, TW 60, boat cable 105 °C."),
     ),
     Rating(
         "terminals",
@@ -145,6 +149,7 @@ _RATINGS = (
         low=-50.0,
         high=90.0,
         usual=(-40.0, 80.0),
+        help=N_("The hottest that it gets where the cable lies: attic, engine space, sun."),
     ),
     Rating(
         "grouped",

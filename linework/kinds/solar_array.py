@@ -54,10 +54,22 @@ def _usual_power(values: Values) -> str | None:
 
 RATINGS = (
     Rating(
-        "voc", N_("Open-circuit voltage of a module"), "voltage", low=0.5, high=1000.0, needed=True
+        "voc",
+        N_("Open-circuit voltage of a module"),
+        "voltage",
+        low=0.5,
+        high=1000.0,
+        needed=True,
+        help=N_("On the plate at its back: Voc."),
     ),
     Rating(
-        "isc", N_("Short-circuit current of a module"), "current", low=0.01, high=100.0, needed=True
+        "isc",
+        N_("Short-circuit current of a module"),
+        "current",
+        low=0.01,
+        high=100.0,
+        needed=True,
+        help=N_("On the plate at its back: Isc."),
     ),
     Rating(
         "vmp",
@@ -66,6 +78,7 @@ RATINGS = (
         source=Origin(N_("82 % of the open-circuit voltage, from memory"), Confidence.MEMORY),
         low=0.5,
         derive=_usual_vmp,
+        help=N_("On the plate at its back: Vmp or Vmpp."),
     ),
     Rating(
         "imp",
@@ -74,6 +87,7 @@ RATINGS = (
         source=Origin(N_("94 % of the short-circuit current, from memory"), Confidence.MEMORY),
         low=0.01,
         derive=_usual_imp,
+        help=N_("On the plate at its back: Imp or Impp."),
     ),
     Rating(
         "power",
@@ -117,6 +131,7 @@ RATINGS = (
         None,
         low=0.5,
         quiet=True,
+        help=N_("On the plate at its back: maximum series fuse."),
     ),
 )
 

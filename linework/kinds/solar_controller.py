@@ -30,12 +30,29 @@ RATINGS = (
         ),
     ),
     BATTERY_VOLTAGE,
-    Rating("current", N_("Output current"), "current", low=0.1, high=1000.0, needed=True),
+    Rating(
+        "current",
+        N_("Output current"),
+        "current",
+        low=0.1,
+        high=1000.0,
+        needed=True,
+        help=N_("On its plate: rated charging current."),
+    ),
     PV_VOLTAGE,
     PV_CURRENT,
     common("minus"),
     FINDS_GROUND_FAULT,
-    Rating("efficiency", N_("Efficiency"), "ratio", "97 %", FROM_MEMORY, low=0.3, high=1.0),
+    Rating(
+        "efficiency",
+        N_("Efficiency"),
+        "ratio",
+        "97 %",
+        FROM_MEMORY,
+        low=0.3,
+        high=1.0,
+        help=N_("In its data sheet, at full load."),
+    ),
 )
 
 

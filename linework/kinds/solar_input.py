@@ -42,6 +42,7 @@ PV_CURRENT = Rating(
     ),
     low=0.1,
     derive=_usual_pv_current,
+    help=N_("On its plate or data sheet: largest short-circuit current of the array."),
 )
 FINDS_GROUND_FAULT = Rating(
     "finds_ground_fault",

@@ -46,6 +46,7 @@ RATINGS = (
         low=1.0,
         high=4000.0,
         usual=(5.0, 1e3),
+        help=N_("On the handle of the breaker at the pedestal or service."),
     ),
     Rating(
         "prospective",
@@ -56,7 +57,15 @@ RATINGS = (
         low=10.0,
         help=N_("What flows in a dead short at the supply; ask the site, or give a band."),
     ),
-    Rating("x_over_r", N_("Reactance over resistance"), "ratio", "0.5", FROM_MEMORY, low=0.0),
+    Rating(
+        "x_over_r",
+        N_("Reactance over resistance"),
+        "ratio",
+        "0.5",
+        FROM_MEMORY,
+        low=0.0,
+        help=N_("Told with the fault current by who runs the site; small supplies have little."),
+    ),
     Rating(
         "neutral",
         N_("Neutral at the supply"),
@@ -75,6 +84,7 @@ RATINGS = (
         FROM_MEMORY,
         low=0.0,
         quiet=True,
+        help=N_("Measured by who runs the site."),
     ),
     Rating(
         "serves",

@@ -11,7 +11,14 @@ from linework.words import N_
 
 RATINGS = (
     CIRCUIT,
-    Rating("rating", N_("Rating"), "current", "30 A", low=1.0),
+    Rating(
+        "rating",
+        N_("Rating"),
+        "current",
+        "30 A",
+        low=1.0,
+        help=N_("On its plate."),
+    ),
     Rating(
         "poles",
         N_("Poles switched"),

@@ -50,7 +50,14 @@ IMPEDANCE = Rating(
     help=N_("On its plate as % Z or impedance; it bounds the fault current behind it."),
 )
 X_OVER_R = Rating(
-    "x_over_r", N_("Reactance over resistance"), "ratio", "1", FROM_MEMORY, low=0.0, quiet=True
+    "x_over_r",
+    N_("Reactance over resistance"),
+    "ratio",
+    "1",
+    FROM_MEMORY,
+    low=0.0,
+    quiet=True,
+    help=N_("In its data sheet, beside its impedance in percent."),
 )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 
 import pytest
 
+from linework.data import Confidence
 from linework.kinds import (
     RUN_RATINGS,
     STRIP,
@@ -351,6 +352,16 @@ def test_a_default_passes_its_own_check(rating: Rating) -> None:
         return  # a setting, checked where settings are
     if default is not None:
         rating.check(default)
+
+
+@every_rating
+def test_what_nobody_knows_by_heart_says_where_it_stands(rating: Rating) -> None:
+    """What must be given, what stands in for it unasked, and what is from memory."""
+    stands_in = rating.default is not None or rating.derive is not None
+    figure = rating.quantity in KINDS and rating.quantity != "count"
+    asked = rating.needed or isinstance(rating.default, OneOf) or (figure and not rating.quiet)
+    if asked or (stands_in and rating.source.confidence is Confidence.MEMORY):
+        assert rating.help
 
 
 @every_rating
