@@ -9,10 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from linework.circuit.model import LiveSource
+from linework.data import Confidence
 from linework.design import Design
+from linework.design.names import run_name
 from linework.findings.assumptions import Assumed, answer_text
 from linework.kinds.ratings import FROM_MEMORY
 from linework.quantity import show
+from linework.study.answers.scorched import releases
 from linework.study.studies import Studies
 from linework.wiring import Limit
 from linework.words import say
@@ -28,7 +31,10 @@ def deciding_values(design: Design, states: Iterable[Studies]) -> Iterator[Assum
     """Of all these states: ratings that were not given, then what sources hold into a fault."""
     keys: dict[_Key, None] = {}
     limits: dict[str, Limit] = {}
+    runs: dict[str, set[str]] = {}
     for studies in states:
+        for breaker, spared in releases(studies, design).items():
+            runs.setdefault(breaker, set()).update(spared)
         keys.update(dict.fromkeys(_sites(studies)))
         keys.update(dict.fromkeys(_strays(studies)))
         keys.update(dict.fromkeys(_low_loads(studies)))
@@ -39,6 +45,8 @@ def deciding_values(design: Design, states: Iterable[Studies]) -> Iterator[Assum
         yield from _rating(design, part, key)
     for part, limit in sorted(limits.items(), key=lambda item: design.part(item[0]).designation):
         yield _limit(design, part, limit)
+    for part, spared in sorted(runs.items(), key=lambda item: design.part(item[0]).designation):
+        yield _release(design, part, sorted(run_name(design, run) for run in spared))
 
 
 def _sites(studies: Studies) -> Iterator[_Key]:
@@ -102,6 +110,18 @@ def _rating(design: Design, part_id: str, key: str) -> Iterator[Assumed]:
         answer_text(rating.choices, values.answer(key), family),
         say(rating.source.text, family=family),
         rating.source.confidence,
+    )
+
+
+def _release(design: Design, part_id: str, runs: list[str]) -> Assumed:
+    """A breaker whose maker's release decides whether ground wires survive a fault."""
+    return Assumed(
+        design.part(part_id).designation,
+        (part_id,),
+        say("Its trip at once"),
+        say("soon enough for the ground wire of {runs}", runs=", ".join(runs)),
+        say("UL 489 asks for none; give from which current its maker promises it"),
+        Confidence.MEMORY,
     )
 
 

@@ -17,7 +17,8 @@ Limits
     rating of the device counts as not cleared, below five times as slow. Heat
     is judged up to five seconds and by the fast edge of a device, unless its
     maker states its magnetic release: what is told as burnt burns for certain,
-    the maker's let-through figure may show more. Live conductors behind an
+    the maker's let-through figure may show more. A breaker whose release is not
+    given and decides is told among the values assumed. Live conductors behind an
     ordinary breaker are taken to be tested with it.
 Sources
     NFPA 70 (2023) 250.4(A)(5), 110.10; IEC 60364-4-41 411.3.2; IEC 60364-4-43

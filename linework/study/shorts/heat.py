@@ -3,7 +3,8 @@
 Energy against energy: I2 t of the fault and k2 S2 of the conductor, which takes all heat itself
 (IEC 60949; IEC 60364-5-54 annex A). No standard fixes how much energy a device lets through, so
 its fast edge counts: what is told as burnt burns for certain. Where the maker states a breaker's
-magnetic release, its slow edge does.
+magnetic release, its slow edge does. What would burn by the slow edge of a breaker whose release
+nobody states is told apart: the release decides.
 """
 
 from __future__ import annotations
@@ -92,9 +93,36 @@ def burnt(
     have that wire is judged by the breaker's rating.
     """
     lasting = _lasting_s(situation, outcome, end)
-    if lasting > LONGEST_S or not survive:
-        return
-    seconds = _at_first_s(outcome, lasting)
+    if lasting <= LONGEST_S and survive:
+        yield from _beyond(situation, survive, outcome, end, lasting)
+
+
+def resting_on_release(
+    situation: Situation, survive: Mapping[int, Withstand], outcome: Outcome, end: Ending
+) -> tuple[int, list[Burnt]] | None:
+    """The breaker (device index) whose magnetic release nobody states, with the conductors that
+    survive a fault by its fast edge and would not by its slow one; None where there are none."""
+    device, data = _overcurrent(end), situation.circuit.devices
+    if end.by != "device" or device is None or not survive:
+        return None
+    unstated = data[device].data.curve == "breaker" and data[device].data.magnetic_a is None
+    if not unstated or end.latest_s > LONGEST_S:
+        return None
+    fast = {b.branch for b in _beyond(situation, survive, outcome, end, end.earliest_s)}
+    slow = list(_beyond(situation, survive, outcome, end, end.latest_s))
+    left = [item for item in slow if item.branch not in fast]
+    return (device, left) if left else None
+
+
+def _beyond(
+    situation: Situation,
+    survive: Mapping[int, Withstand],
+    outcome: Outcome,
+    end: Ending,
+    lasting_s: float,
+) -> Iterator[Burnt]:
+    """The conductors that pass their limit in a fault of so many seconds."""
+    seconds = _at_first_s(outcome, lasting_s)
     tested = _tested_with_wire(situation, end)
     branches = situation.circuit.branches
     for index, amps in outcome.branch_a.pairs():
