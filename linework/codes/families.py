@@ -258,6 +258,11 @@ class Family:
         ampacity alone decides."""
         raise self._lacks("vehicle_cord")
 
+    def cord_mark(self, size: str, length_m: float) -> Sourced[float] | None:
+        """What cord sets of this size and length are usually marked for, in ampere; None where that
+        is no less than their ampacity."""
+        raise self._lacks("cord_mark")
+
     def parallel(self, size: str, number: int) -> Sourced[float] | None:
         """By how much conductors side by side carry more; None where they do not count."""
         raise self._lacks("parallel")

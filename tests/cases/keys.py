@@ -59,6 +59,8 @@ KEYS: dict[str, tuple[str, ...]] = {
     "CONTINUOUS_OVERLOAD": ("long-load-above-supply", "device-below-load"),
     "CONDUCTOR_OVERLOAD": ("run-overloaded", "neutral-overloaded"),
     "CONDUCTOR_UNDERSIZED": ("device-above-ampacity", "run-overloaded"),
+    # as much heat as a coil does not shed; how a cord lies is not drawn
+    "CORD_HEAT": ("rating-exceeded",),
     "CORD_OVERLOAD": ("rating-exceeded", "run-overloaded", "device-above-ampacity"),
     "VDROP_HIGH": ("voltage-drop-high", "motor-will-not-start"),
     "VDROP_ADVISORY": ("voltage-drop-high",),
@@ -77,7 +79,6 @@ NO_RULE: dict[str, str] = {
     "HEADROOM_SMALL": "advice, a note of no rule",
     "MAKER_SIZE": "what a maker advises is not drawn",
     "NEW_WORK_NEEDS_4_WIRE": "advice on new work, a note of no rule",
-    "CORD_HEAT": "no rule: how a cord lies is not drawn",
 }
 """Keys of the situations drawn here that nothing says: a miss where they are expected."""
 

@@ -12,6 +12,7 @@ from linework.findings.model import Finding
 from tests.cases.case import Case, Expected, Never, Number
 from tests.cases.drawn import service
 from tests.cases.judged import Judged
+from tests.cases.reading import evidence
 
 
 def drawn() -> Draft:
@@ -46,7 +47,12 @@ CASE = Case(
     expected=(
         Expected("CORD_OVERLOAD", "danger warning", at="WX1", also=("CONDUCTOR_OVERLOAD",)),
         Expected("VDROP_HIGH", "warning", at="WX1", number=Number(10.75, 1.75, lost_v)),
-        Expected("CORD_HEAT", "danger warning", at="WX1"),
+        Expected(
+            "CORD_HEAT",
+            "danger warning",
+            at="WX1",
+            number=Number(130.0, 25.0, evidence("heat along it")),
+        ),
     ),
     never=(Never("OCPD_OVER_CONDUCTOR", at="w"),),
     scope=("voltage-drop", "overcurrent"),

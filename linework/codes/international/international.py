@@ -68,6 +68,9 @@ class International(Family):
         """See Family: a property of copper."""
         return stated("international", "drop_constant_afloat")
 
+    def cord_mark(self, size: str, length_m: float) -> None:
+        """See Family: they are marked for their plugs."""
+
     def vehicle_cord(self, inlet_a: float) -> Sourced[str]:
         """See Family (7-721, table 721)."""
         table = rows("international/vehicle_cord_721")

@@ -8,11 +8,13 @@ from linework.codes.errors import CodesError, not_in_table
 from linework.codes.na.ampacity import ambient_factor, grouping_factor
 from linework.codes.na.edition import LATEST, cite, constant, fact
 from linework.codes.sizes import nearest_sizes, size_of
-from linework.codes.tables import by, confidence_of, number
+from linework.codes.tables import by, confidence_of, number, rows
 from linework.codes.value import Sourced, Worked, Working
 from linework.data import Confidence
 from linework.wiring import Pole, is_protective
 from linework.words import say
+
+_M_PER_FT = 0.3048
 
 
 def counted_conductors(
@@ -72,3 +74,15 @@ def cord_ampacity(
         rule = constant("G16", share.value, "", edition)
         work.times(say("Conductors together"), rule)
     return work.done()
+
+
+def cord_mark(size: str, length_m: float) -> Sourced[float] | None:
+    """What makers mark on cord sets of this size and length, in ampere; None for those that are
+    marked for their ampacity or their plug."""
+    text = size_of(size).text
+    for row in rows("na/cord_set_marks"):
+        if row["size"] == text and length_m > float(row["above_ft"]) * _M_PER_FT:
+            where = f"{text}, longer than {row['above_ft']} ft"
+            mark = confidence_of(row)
+            return Sourced(float(row["marked_A"]), "A", "practice", where, mark, row["sources"])
+    return None

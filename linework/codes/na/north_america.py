@@ -308,6 +308,10 @@ class NorthAmerica(Family):
         """See Family (110.26(A), 551.45(B))."""
         return limits.room_before_boards(aboard, self.edition)
 
+    def cord_mark(self, size: str, length_m: float) -> Sourced[float] | None:
+        """See Family."""
+        return cords.cord_mark(size, length_m)
+
     def vehicle_cord(self, inlet_a: float) -> None:
         """See Family: their ampacity decides (551.46)."""
 

@@ -14,9 +14,11 @@ How to cure it
 Limits
     A part whose rating is only assumed is "not checked" where the assumed one
     would not do. What no device protects is told by run-unprotected; an outlet
-    drawn straight at its source without one of its own is "not checked". Plugs, adapters and
-    cord sets of 15 A belong on 20 A circuits, and listed cord sets of 16 AWG. A bar or board
-    that several sources feed may be held by the devices behind it; "why it is sound" says so.
+    drawn straight at its source without one of its own is "not checked". Plugs,
+    adapters and cord sets of 15 A belong on 20 A circuits, and listed cord sets
+    of 16 AWG. A cord without a mark counts with what makers mark on its size and
+    length (from memory). A bar or board that several sources feed may be held by
+    the devices behind it; "why it is sound" says so.
 Sources
     NFPA 70 (2023) 110.3(B), 210.21(B), 240.5(B), 408.36, 705.12(B) (from memory);
     IEC 60364-4-43 432.
@@ -32,9 +34,10 @@ from linework.codes import CodesError
 from linework.findings.mending import rerate
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
+from linework.findings.sources._by_current import by_current
 from linework.findings.sources._together import by_several
 from linework.findings.view import Look, View
-from linework.study.answers.behind import Behind, carried_a, device_before
+from linework.study.answers.behind import Behind, device_before
 from linework.study.answers.trust import loaded_or_none
 from linework.study.situation import Situation
 from linework.study.slack import within
@@ -66,14 +69,9 @@ SINGLE = N_(
     "{where} of {rated} A stands alone on a circuit of {amps} A ({device}): a single outlet is not"
     " rated below its circuit."
 )
-CURRENT = N_("{where} is made for {rated} A and carries {amps} A with the drawn loads on.")
 ASSUMED = N_(
     "the rating of {where} is not given; the usual {rated} A would be too small for {device} of"
     " {amps} A"
-)
-ASSUMED_LESS = N_(
-    "the rating of {where} is not given; the usual {rated} A would be too small for the {amps} A"
-    " that it carries"
 )
 OWN = N_(
     "the breaker of {where} itself is not drawn: {device} of {amps} A alone would be too large for"
@@ -117,7 +115,7 @@ def check(view: View) -> Iterator[Outcome]:
         yield from _first(look, wrong)
     for look in view.settled_looks:
         parts = rated_parts(look.studies.circuit, view.design)
-        yield from _by_current(view, look, [r for r in parts if r.part not in told])
+        yield from by_current(view, look, [r for r in parts if r.part not in told])
     if view.complete and not view.partial:
         yield from (right[part] for part in sorted(right.keys() - told))
 
@@ -344,39 +342,6 @@ def _first(look: Look, wrong: list[tuple[Behind, Hit | NotChecked]]) -> Iterator
             after = {o.rated.part for o, _ in wrong if behind.rated.part in passed[id(o)]}
             outcome = replace(outcome, touches=outcome.touches | after)
         yield outcome
-
-
-# against the current
-
-
-def _by_current(view: View, look: Look, parts: list[Rated]) -> Iterator[Outcome]:
-    loaded = loaded_or_none(look.studies)
-    if loaded is None:
-        return
-    told: set[str] = set()
-    for rated in parts:
-        amps = carried_a(look.studies, view.design, rated)
-        if within(amps, rated.amps) or rated.part in told:
-            continue
-        behind = device_before(look.studies.situation, rated)
-        opens = isinstance(behind, Behind) and within(behind.device.data.rating_a, rated.amps)
-        if not opens:  # else "device-below-load" tells that the device will
-            told.add(rated.part)
-            yield _carries(view, look, rated, amps)
-
-
-def _carries(view: View, look: Look, rated: Rated, amps: float) -> Hit | NotChecked:
-    words = {"where": view.name(rated.part), "rated": f"{rated.amps:g}", "amps": f"{amps:.3g}"}
-    if not rated.given:
-        return NotChecked(ASSUMED_LESS, words, (rated.part,), look.state)
-    return look.hit(
-        Level.DANGER,
-        (rated.part,),
-        CURRENT,
-        words,
-        (Evidence(N_("current"), amps, "current"), Evidence(N_("made for"), rated.amps, "current")),
-        clause=view.clause({"NA": "110.3(B)"}),
-    )
 
 
 RULE = Rule(

@@ -10,7 +10,7 @@ from linework.design.edits import accept_finding, change_settings
 from linework.findings.model import Level
 from linework.findings.registry import rules
 from tests.findings.camps import camp, caravan, house, levels
-from tests.findings.told import found
+from tests.findings.told import found, number
 
 CAUTIONS = ("alarms", "cord-use", "surge-and-lightning", "working-space")
 
@@ -40,6 +40,21 @@ def test_cords_are_named_once_for_all() -> None:
     d = caravan()
     d.part("cord_set", "WX1", size="12 AWG", length="25 ft")
     assert "WX1" in found(d, "cord-use")[0].message
+    assert "into heat" not in found(d, "cord-use")[0].message
+
+
+def test_the_heat_of_the_hottest_cord_is_told() -> None:
+    """By hand: 12.5 A in 50 ft of 16 AWG, out and back 0.5 ohm at 75 C, are 78 W."""
+    d = caravan()
+    d.part("cord_set", "WX1", size="16 AWG", length="50 ft")
+    d.seat("WX1", "XD2", "face")
+    d.part("plug_load", "EP1", power="1500 W")
+    d.seat("EP1", "WX1", "face")
+    (note,) = found(d, "cord-use")
+    assert "W into heat in WX1" in note.message
+    assert number(note, "heat along it") == pytest.approx(75.0, rel=0.1)
+    d.rate("EP1", power="500 W")
+    assert "into heat" not in found(d, "cord-use")[0].message
 
 
 @pytest.mark.parametrize(

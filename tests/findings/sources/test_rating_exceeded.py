@@ -199,6 +199,33 @@ def test_the_current_of_a_load_in_a_cord_set(watts: str, told: bool) -> None:
         assert number(hits[0], "current") == pytest.approx(13.3, abs=0.1)
 
 
+@pytest.mark.parametrize(
+    ("size", "length", "marked", "level"),
+    [
+        # makers mark 16 AWG for 13 A up to 50 ft and for 10 A at 100 ft (from memory)
+        ("16 AWG", "100 ft", None, Level.WARNING),
+        ("16 AWG", "50 ft", None, None),
+        ("16 AWG", "100 ft", "13 A", None),
+        ("16 AWG", "100 ft", "10 A", DANGER),
+        ("14 AWG", "100 ft", None, None),
+    ],
+)
+def test_a_long_thin_cord_counts_with_what_makers_mark(
+    size: str, length: str, marked: str | None, level: Level | None
+) -> None:
+    """By hand: 12.5 A in 100 ft of 16 AWG, out and back 1.0 ohm at 75 C, are some 150 W."""
+    d = caravan()
+    mark = {} if marked is None else {"marked": marked}
+    d.part("cord_set", "WX1", size=size, length=length, **mark)
+    d.seat("WX1", "XD2", "face")
+    d.part("plug_load", "EP1", power="1500 W")
+    d.seat("EP1", "WX1", "face")
+    assert levels(d, RULE) == ({} if level is None else {("WX1",): level})
+    if level is not None:
+        (hit,) = found(d, RULE)
+        assert number(hit, "heat along it") == pytest.approx(135.0, rel=0.1)
+
+
 # what is built in
 
 
