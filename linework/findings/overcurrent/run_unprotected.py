@@ -28,6 +28,7 @@ Sources
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from typing import Literal
 
 from linework.circuit.model import LiveSource
@@ -75,16 +76,28 @@ NO_TABLE = N_("{fault}")
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each run and source; one for a fuse that sits too far along its cable."""
     lengths = {run.id: view.run_values(run.id).opt("length") for run in view.design.runs}
+    carries = partial(_is_good_for, view)
     found = [
         (look, lead)
         for look in view.settled_looks
-        for lead in leads(look.studies.situation, look.studies.feeds, lengths)
+        for lead in leads(look.studies.situation, look.studies.feeds, lengths, carries)
     ]
     # A cable that feeds a starter from one battery, in one position, is exempt in the others too.
     starters = {lead.feed.run for _, lead in found if lead.cranking}
     yield from _leads(view, found, starters)
     for look in view.settled_looks:
         yield from _stated_distances(view, look)
+
+
+def _is_good_for(view: View, run_id: str, amps: float) -> bool:
+    """Whether a run carries a current; not where its size or a table is missing, which is told."""
+    run = view.run(run_id)
+    if run is None or not view.run_values(run_id).has("size"):
+        return False
+    try:
+        return within(amps, view.ampacities.of_run(run).value)
+    except CodesError:
+        return False
 
 
 def _leads(view: View, found: list[tuple[Look, Lead]], starters: set[str]) -> Iterator[Outcome]:

@@ -1,23 +1,28 @@
 """How far along its conductors a source is from the first device.
 
 A bank counts as one source: distances begin at the posts of every battery that hangs
-on the same conductor. What is tapped off the cable of a starter begins at the tap.
+on the same conductor. What is tapped off the cable of a starter begins at the tap, and so does
+what leaves a cable that carries for good all that a source gives.
 """
 
 from __future__ import annotations
 
 import heapq
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from linework.circuit.model import LiveSource
 from linework.study.situation import Situation, System
 from linework.study.walks import walk
 from linework.study.ways.paths import Ways
-from linework.study.ways.protection import Feed, guards
+from linework.study.ways.protection import Feed, guards, lasting_a
 
 Lengths = Mapping[str, float | None]
 """Run id -> its length in meter, None where it is not given."""
+
+Carries = Callable[[str, float], bool]
+"""Whether a run, by id, carries so many ampere for good."""
 
 
 @dataclass(frozen=True)
@@ -38,7 +43,13 @@ class Lead:
     tapped: bool = False
 
 
-def leads(situation: Situation, feed_list: list[Feed], lengths: Lengths) -> list[Lead]:
+def _never(run: str, amps: float) -> bool:
+    return False
+
+
+def leads(
+    situation: Situation, feed_list: list[Feed], lengths: Lengths, carries: Carries = _never
+) -> list[Lead]:
     """The unguarded ones among the feeds, with their distances."""
     found: list[Lead] = []
     zones: dict[int, _Zone] = {}
@@ -46,7 +57,7 @@ def leads(situation: Situation, feed_list: list[Feed], lengths: Lengths) -> list
         if feed.unguarded:
             index = feed.system.source
             if index not in zones:
-                zones[index] = _Zone(situation, feed.system, lengths)
+                zones[index] = _Zone(situation, feed.system, lengths, carries)
             found.append(zones[index].lead(feed))
     return found
 
@@ -72,7 +83,9 @@ def battery_posts(situation: Situation) -> frozenset[int]:
 class _Zone:
     """What one source reaches without a device, with the length of conductor up to each node."""
 
-    def __init__(self, situation: Situation, system: System, lengths: Lengths) -> None:
+    def __init__(
+        self, situation: Situation, system: System, lengths: Lengths, carries: Carries
+    ) -> None:
         self.situation, self.lengths = situation, lengths
         self.nodes = {n for n, g in guards(situation, system).items() if g.device is None}
         self.wires, self.by_branch = situation.wires(), situation.circuit.device_of
@@ -81,9 +94,24 @@ class _Zone:
         self.cranking = cranking_ways(situation, system)
         branches = (situation.circuit.branches[i] for i in self.cranking)
         taps = {node for branch in branches for node in (branch.a, branch.b)}
-        self.posted = {source.plus, *(self.posts & self.nodes)}
+        self.posted = {*self._carried(source, carries), *(self.posts & self.nodes)}
         self.starts = self.posted | (taps & self.nodes)
         self.away = self._distances()
+
+    def _carried(self, source: LiveSource, carries: Carries) -> set[int]:
+        """The nodes up to which its conductors carry for good all that a source gives."""
+        most = lasting_a(source.data)
+        branches = self.situation.circuit.branches
+
+        def steps(node: int) -> list[tuple[int, int]]:
+            return [
+                (i, other)
+                for i, other in self.wires.get(node, ())
+                if other in self.nodes
+                and (branches[i].sort != "run" or carries(branches[i].owner, most))
+            ]
+
+        return set(walk([source.plus], steps)) if math.isfinite(most) else {source.plus}
 
     def _length_m(self, branch: int) -> float:
         """Zero inside a part; NaN would lose its order, so an unknown length is infinite."""

@@ -357,3 +357,36 @@ def test_a_cable_that_can_start_the_engine_is_exempt_while_it_does_not() -> None
     draft.run("GB2.dc", "QB2.line", "W3", size="1/0 AWG", length="3 ft")
     draft.run("QB2.load", "QB1.load", "W4", size="1/0 AWG", length="1 ft")
     assert not found(draft, RULE)
+
+
+def stub(size: str = "2 AWG", length: str = "0.5 ft") -> Draft:
+    """A charger of 40 A whose cable of 4 ft ends at a bar; a lamp's fuse on a lead of its own."""
+    d = Draft(place="vehicle", voltage="12 V")
+    d.part("battery", "GB1", fault_current="3 kA")
+    d.part("fuse", "F1", rating="100 A", type="class_t")
+    d.part("busbar", "WC1", bar="plus", rating="200 A", taps="3")
+    d.part("busbar", "WC2", bar="minus", rating="200 A", taps="3")
+    d.run("GB1.dc", "F1.line", "W1", poles="+", size="2 AWG", length="1 ft")
+    d.run("F1.load", "WC1.feed", "W2", poles="+", size="2 AWG", length="2 ft")
+    d.run("GB1.dc", "WC2.feed", "W3", poles="-", size="2 AWG", length="2 ft")
+    d.part("supply", "GS1", breaker="20 A")
+    d.part("charger", "TB1", current="40 A")
+    d.run("GS1.out", "TB1.ac_in", "W4", size="12 AWG", length="5 ft")
+    d.run("TB1.dc", "WC1.1", "W5", poles="+", size=size, length="4 ft")
+    d.run("TB1.dc", "WC2.1", "W6", poles="-", size=size, length="4 ft")
+    d.part("fuse", "F2", rating="10 A", type="class_t")
+    d.part("lamp", "EL1", power="20 W", circuit="dc", voltage="12 V")
+    d.run("WC1.2", "F2.line", "W7", poles="+", size="14 AWG", length=length)
+    d.run("F2.load", "EL1.in", "W8", poles="+", size="14 AWG", length="6 ft")
+    d.run("WC2.2", "EL1.in", "W9", poles="-", size="14 AWG", length="6 ft")
+    return d
+
+
+def test_a_stub_at_a_bar_is_not_counted_through_the_thick_cable_of_a_charger() -> None:
+    # table 552.10(E)(4): 18 inches
+    assert ("W7",) not in places(stub(), RULE)
+    assert ("W7",) in places(stub(length="3 ft"), RULE)
+
+
+def test_through_a_cable_that_the_charger_could_overheat_it_is_counted() -> None:
+    assert ("W7",) in places(stub("14 AWG"), RULE)
