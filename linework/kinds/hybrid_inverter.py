@@ -21,7 +21,13 @@ from linework.words import N_
 RATINGS = (
     *inverter_charger.RATINGS,
     Rating(
-        "current", N_("Charging current from the sun"), "current", low=0.1, high=1000.0, needed=True
+        "current",
+        N_("Charging current from the sun"),
+        "current",
+        low=0.1,
+        high=1000.0,
+        needed=True,
+        help=N_("In its data sheet: largest charging current of the solar input."),
     ),
     PV_VOLTAGE,
     PV_CURRENT,
@@ -36,6 +42,7 @@ RATINGS = (
         low=0.3,
         high=1.0,
         quiet=True,
+        help=N_("In its data sheet: of the solar input to the battery."),
     ),
 )
 

@@ -29,7 +29,6 @@ def devices_in_the_sun(design: Design, situation: Situation) -> Iterator[InTheSu
     125 % of its rating."""
     controllers = _controllers(situation)
     for index, source in situation.active:
-        part = design.part(source.owner)
         if source.data.group.solar:
             for device in _on(situation, source):
                 through = _through(situation, device, source)

@@ -68,7 +68,7 @@ def test_what_the_wires_lose_takes_nothing_off() -> None:
 
 
 def test_what_charges_a_battery_does_not_grow_with_the_loads_beside_it() -> None:
-    """25 A of an alternator on a bank; 30 ft of thin wire let a load of 48 W take less than that."""
+    """25 A of an alternator on a bank; 30 ft of thin wire let a load of 48 W take less."""
     draft = Draft(place="recreational")
     draft.part("alternator", "G1", current="25 A")
     draft.part("battery", "GB1", capacity="100 Ah")
