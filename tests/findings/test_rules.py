@@ -27,7 +27,8 @@ AGREED: dict[str, set[str]] = {
     "supply-backfed": {DANGER},
     # direct current that may be touched: a note
     "pins-live": {DANGER, NOTE},
-    "plug-does-not-mate": {WARNING},
+    # a cord of unlike ends: a note
+    "plug-does-not-mate": {WARNING, NOTE},
     "voltage-wrong": {DANGER},
     "load-never-fed": {WARNING},
     "load-refuses-source": {WARNING},
@@ -49,7 +50,7 @@ AGREED: dict[str, set[str]] = {
     "rod-as-return": {DANGER},
     # silent where a missing bond would be a note: the same levels are looked at
     "electrode-missing": {DANGER, WARNING, NOTE},
-    "electrode-not-tied": {DANGER},
+    "electrode-not-tied": {DANGER, WARNING},
     "chassis-unbonded": {DANGER},
     "dc-ac-tie-missing": {DANGER},
     # by the current through a person: a danger from 10 mA on, what is only felt a note

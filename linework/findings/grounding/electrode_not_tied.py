@@ -2,7 +2,8 @@
 
 What is checked
     Over all states: each electrode must be joined by metal, in one of them at
-    least, to the ground terminal of an AC source that is live.
+    least, to the ground terminal of an AC source that is live; where no alternating
+    current is drawn, to anything.
 Why it matters
     Between an electrode by itself and the ground wires stands whatever
     lightning or a fault puts across the soil, thousands of volts, and what is
@@ -11,8 +12,8 @@ How to cure it
     Join it to the ground bar by 6 AWG copper or thicker; all electrodes of a
     place are one.
 Limits
-    Where no alternating current is drawn nothing is judged. The size of the
-    conductor is not.
+    Where no alternating current is drawn, to what it is joined is not judged. The
+    size of the conductor is not.
 Sources
     NFPA 70 (2023) 250.50, 250.58, 690.47; IEC 60364-5-54 542.
 """
@@ -32,16 +33,20 @@ MESSAGE = N_(
     "{electrode} is joined to the {ground_wire} of no source. What stands on it is not grounded:"
     " a fault to it trips nothing, and lightning lifts it above all other metal."
 )
+LOOSE = N_(
+    "{electrode} is joined to nothing: it grounds nothing, and what it was driven for stands at"
+    " whatever lightning puts on it."
+)
 
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each electrode, whatever the state."""
     looks = [look for look in view.settled_looks if _grounds(look)]
-    if not looks:
-        return
-    for part in sorted(view.design.parts, key=lambda p: p.id):
-        if view.kind(part.id).electrode and not any(_tied(look, part.id) for look in looks):
-            yield _hit(view, part.id)
+    for electrode in view.parts_that(lambda kind: kind.electrode):
+        if looks and not any(_tied(look, electrode) for look in looks):
+            yield _hit(view, electrode, Level.DANGER, MESSAGE)
+        elif not looks and not view.design.runs_at(electrode):
+            yield _hit(view, electrode, Level.WARNING, LOOSE)
 
 
 def _grounds(look: Look) -> set[int]:
@@ -59,12 +64,12 @@ def _tied(look: Look, electrode: str) -> bool:
     return any(situation.metallic[node] in _grounds(look) for node in nodes)
 
 
-def _hit(view: View, electrode: str) -> Hit:
+def _hit(view: View, electrode: str, level: Level, message: str) -> Hit:
     ohm = view.values(electrode).opt("resistance")
     return Hit(
-        Level.DANGER,
+        level,
         (electrode,),
-        MESSAGE,
+        message,
         {"electrode": view.name(electrode)},
         () if ohm is None else (Evidence(N_("its resistance to earth"), ohm, "resistance"),),
         mend=_mend(view, electrode),

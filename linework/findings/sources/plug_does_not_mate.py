@@ -2,14 +2,17 @@
 
 What is checked
     The configuration of each plug, plug-in load, adapter and cord set against
-    every outlet, or outlet end of these, that it is drawn into.
+    every outlet, or outlet end of these, that it is drawn into; and of each cord
+    to an inlet, whether both of its ends are of one configuration.
 Why it matters
     On the day somebody makes it fit: by force, with a cut pin, or with an
     adapter that carries another voltage.
 How to cure it
     One of the outlets named, or a listed adapter drawn as a part.
 Limits
-    Only configurations in the tables are known; another one is "not checked".
+    Only configurations in the tables are known; another one is "not checked". A
+    cord of unlike ends can be bought or made, which is a note; whether its
+    smaller end is protected is told by rating-exceeded.
 Sources
     ANSI/NEMA WD 6; NFPA 70 (2023) 406.4; IEC 60309.
 """
@@ -19,7 +22,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.codes import CodesError, configuration, mates, outlets_for
-from linework.design import Seat
+from linework.design import Run, Seat
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
@@ -31,6 +34,12 @@ MESSAGE = N_(
     " {fits}."
 )
 
+UNLIKE = N_(
+    "{cord} has a {plug} plug at one end and must have a {inlet} connector for {where} at the"
+    " other. Cords are sold with like ends: see that you get this one made and marked so, or fit"
+    " an inlet for {plug}."
+)
+
 OTHER = N_("{where}: a {name} has contacts for {contacts}; this circuit carries {poles}.")
 
 
@@ -40,6 +49,8 @@ def check(view: View) -> Iterator[Outcome]:
         offered = _offered(view, seat)
         if offered and "configuration" in view.kind(seat.part).declared:
             yield from _seat(view, seat, offered)
+    for run in view.design.runs:
+        yield from _cord(view, run)
     for part in view.design.parts:
         declared, values = view.kind(part.id).declared, view.values(part.id)
         terminals = view.kind(part.id).terminals(values)
@@ -53,6 +64,23 @@ def _offered(view: View, seat: Seat) -> str:
     """The configuration of the face that a seat is in, empty where it is none."""
     places = view.kind(seat.host).places(view.values(seat.host))
     return next((p.configuration for p in places if p.name == seat.place), "")
+
+
+def _cord(view: View, run: Run) -> Iterator[Hit]:
+    """A cord whose ends are not alike."""
+    ends = sorted((run.a.part, run.b.part), key=lambda part: view.kind(part).lets_in)
+    plain = view.kind(ends[0]).plugs and "connector" not in view.kind(ends[0]).declared
+    if not (plain and view.kind(ends[1]).lets_in):
+        return
+    plug, inlet = (view.values(part).text("configuration") for part in ends)
+    if plug != inlet:
+        yield Hit(
+            Level.NOTE,
+            (run.id, *ends),
+            UNLIKE,
+            {"cord": view.name(run.id), "where": view.name(ends[1]), "plug": plug, "inlet": inlet},
+            (Evidence(N_("plug and inlet"), None, "text", f"{plug} / {inlet}"),),
+        )
 
 
 def _contacts(view: View, part_id: str, name: str, terminal: Terminal) -> Iterator[Outcome]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.camps import camp, house, levels
-from tests.findings.told import cured, found, number
+from tests.findings.told import found, number
 
 RULE = "electrode-not-tied"
 
@@ -52,12 +52,11 @@ def test_joined_in_one_state_is_joined() -> None:
     assert found(draft, RULE) == []
 
 
-def test_without_alternating_current_nothing_is_judged() -> None:
+def test_without_alternating_current_only_a_rod_joined_to_nothing_is_told() -> None:
     draft = Draft(place="field")
     draft.part("battery", "GB1", fault_current="1 kA")
+    draft.part("body", "XB1", name="mast", type="structure")
     draft.part("electrode", "XE1")
+    assert levels(draft, RULE) == {("XE1",): Level.WARNING}
+    draft.run("XB1.tie", "XE1.ground", size="6 AWG", length="6 ft", installation="jumper")
     assert found(draft, RULE) == []
-
-
-def test_the_mend_joins_it_to_the_only_board() -> None:
-    assert cured(lone(), found(lone(), RULE)[0]).silent

@@ -8,7 +8,7 @@ from linework.design import Draft
 from linework.design.edits import unseat
 from linework.findings.model import Level
 from tests.findings.camps import caravan, levels
-from tests.findings.told import found, gaps, places
+from tests.findings.told import found, gaps
 
 RULE = "plug-does-not-mate"
 
@@ -78,12 +78,27 @@ def adapted(configuration: str, connector: str, plug: str) -> Draft:
     return d
 
 
+def wrong(draft: Draft) -> set[tuple[str, ...]]:
+    """Where more than a note is."""
+    return {f.subjects for f in found(draft, RULE) if f.level > Level.NOTE}
+
+
 def test_both_ends_of_an_adapter_are_looked_at() -> None:
     """ANSI/NEMA WD 6: a configuration enters its own kind."""
-    assert places(adapted("TT-30", "L5-30", "L5-30"), RULE) == set()
-    assert places(adapted("L5-30", "L5-30", "L5-30"), RULE) == {("XA1", "XD1")}
-    assert places(adapted("TT-30", "L5-30", "TT-30"), RULE) == {("XP1", "XA1")}
+    assert wrong(adapted("TT-30", "L5-30", "L5-30")) == set()
+    assert wrong(adapted("L5-30", "L5-30", "L5-30")) == {("XA1", "XD1")}
+    assert wrong(adapted("TT-30", "L5-30", "TT-30")) == {("XP1", "XA1")}
 
 
 def test_the_outlet_end_of_an_adapter_has_the_contacts_of_its_circuit() -> None:
-    assert places(adapted("TT-30", "14-50", "14-50"), RULE) == {("XA1",), ("XP1",)}
+    assert wrong(adapted("TT-30", "14-50", "14-50")) == {("XA1",), ("XP1",)}
+
+
+@pytest.mark.parametrize(("inlet", "told"), [("L5-20", False), ("L5-30", True)])
+def test_a_cord_of_unlike_ends_is_worth_knowing(inlet: str, told: bool) -> None:
+    """Cords of one configuration are what is sold (common practice, no source)."""
+    draft = plugged("L5-20", "L5-20")
+    draft.part("inlet", "XI1", configuration=inlet)
+    draft.run("XP1.cord", "XI1.outside", "W1", size="12 AWG", length="25 ft", installation="cord")
+    notes = {("W1", "XP1", "XI1"): Level.NOTE}
+    assert levels(draft, RULE) == (notes if told else {})

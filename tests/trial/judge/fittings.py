@@ -46,12 +46,6 @@ def mating(design: Design) -> Said:
         if own != other and (own, other) not in ALSO_MATE:
             told = f"the plug {own} of {part.id} does not enter {other} of {host.id}"
             yield Flaw("does not mate", part.id, WARNING, told)
-    for run in design.runs:
-        kinds = {design.part(end.part).kind: design.part(end.part) for end in (run.a, run.b)}
-        if set(kinds) == {"plug", "inlet"}:
-            words = {Told(p, p.kind).word("configuration") for p in kinds.values()}
-            if len(words) > 1:
-                yield Flaw("cord ends differ", run.id, WARNING, f"{run.id} joins {words}")
 
 
 def ratings(design: Design, flows: Flows) -> Said:
