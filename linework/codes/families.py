@@ -167,6 +167,10 @@ class Family:
         """Least conductor from a battery to the chassis."""
         raise self._lacks("battery_bond")
 
+    def case_bond_afloat(self, plus: str) -> GroundNeed:
+        """Least conductor from a case or a minus to the common ground of a boat."""
+        raise self._lacks("case_bond_afloat")
+
     def low_voltage_device(self, size: str) -> Sourced[float]:
         """Greatest device in ampere for a low-voltage vehicle circuit."""
         raise self._lacks("low_voltage_device")

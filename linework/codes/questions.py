@@ -23,6 +23,7 @@ QUESTIONS: Mapping[str, str] = {
     "electrode_conductor": N_("conductors to electrodes"),
     "vehicle_bond": N_("bonding conductors of vehicles"),
     "battery_bond": N_("bonding conductors of batteries"),
+    "case_bond_afloat": N_("ground wires of direct-current parts afloat"),
     "low_voltage_device": N_("devices of low-voltage circuits in vehicles"),
     "device_distance_m": N_("how far from its source a device may lie"),
     "device_afloat": N_("the largest device afloat"),

@@ -9,6 +9,7 @@ from linework.codes.errors import not_in_table
 from linework.codes.materials import material_of
 from linework.codes.na.edition import LATEST, cite, fact
 from linework.codes.sizes import size_not_below, size_of, standard_sizes
+from linework.codes.stated import stated
 from linework.codes.tables import Row, confidence_of, rows
 from linework.codes.value import Effect, Sourced, Step, Worked
 from linework.data import Confidence
@@ -113,6 +114,22 @@ def battery_bond(battery_lead: str | None, edition: str = LATEST) -> GroundNeed:
             battery_lead, "", f"battery lead of {battery_lead}", Confidence.PUBLISHED
         )
         steps.append(_step(say("Not below the battery lead"), "at least", lead, need))
+    return _need(need, steps)
+
+
+def case_bond_afloat(plus: str) -> GroundNeed:
+    """Least copper ground wire from a part of direct current to the common ground of a boat, with
+    its steps: one size under the thickest plus wire of the part, 16 AWG at least (ABYC E-11)."""
+    rule, least = stated("na", "case_bond_afloat"), stated("na", "case_bond_afloat_least")
+    thinner = [text for text in standard_sizes() if size_of(text).cmil < size_of(plus).cmil]
+    under = thinner[-int(rule.value)] if thinner else plus
+    start = rule.became(under, "", f"one size under a plus of {plus}", rule.confidence)
+    steps = [_step(say("One size under the plus"), "start", start, size_of(under).cmil)]
+    need, floor = size_of(under).cmil, f"{least.value:g} AWG"
+    if size_of(floor).cmil > need:
+        need = size_of(floor).cmil
+        at_least = least.became(floor, "", "case ground afloat", least.confidence)
+        steps.append(_step(say("Least case ground"), "at least", at_least, need))
     return _need(need, steps)
 
 

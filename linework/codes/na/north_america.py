@@ -213,6 +213,10 @@ class NorthAmerica(Family):
         """See Family (552.10(C)(4))."""
         return grounding.battery_bond(battery_lead, self.edition)
 
+    def case_bond_afloat(self, plus: str) -> GroundNeed:
+        """See Family (ABYC E-11)."""
+        return grounding.case_bond_afloat(plus)
+
     def low_voltage_device(self, size: str) -> Sourced[float]:
         """See Family (table 552.10(E)(1))."""
         return low_voltage.low_voltage_device(size, self.edition)

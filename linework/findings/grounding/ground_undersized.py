@@ -5,9 +5,11 @@ What is checked
     it, grown with the live conductors where these are thicker than need be; a
     ground wire on its own, where some metal has no other way back; in every
     fault to metal, whether it is burnt before the fault is ended. Jumpers to
-    the chassis of a vehicle: 8 AWG at least, and from a battery not below its
-    ungrounded lead. Conductors to the electrodes of a building, by the thickest
-    live conductor.
+    the chassis of a vehicle: 8 AWG at least, and from the minus of a battery,
+    wherever on it they start, not below its ungrounded lead. Afloat: from a
+    minus or the case of what runs on direct current, one size under its plus at
+    the least. Conductors to the electrodes of a building, by the thickest live
+    conductor.
 Why it matters
     It must carry the whole fault current until the device opens. If it burns
     off before, the metal stays live.
@@ -17,12 +19,12 @@ Limits
     A ground wire as thick as the live conductors of its run is never below the
     table (250.122(A)). Cords have ground wires by the same table. Electrodes
     are taken for rods, plates or pipes, which never ask for more than 6 AWG
-    copper. Jumpers in a boat are not judged. What devices let through is not in
-    the tables: their fast edge counts, so that what is told as burnt burns for
-    certain; the maker's figures may show more.
+    copper. What devices let through is not in the tables: their fast edge
+    counts, so that what is told as burnt burns for certain; the maker's figures
+    may show more.
 Sources
     NFPA 70 (2023) 250.122, table 250.122, 250.4(A)(5), 250.66, 551.56(C),
-    552.10(C)(4); IEC 60949; IEC 60364-5-54 543.1.
+    552.10(C)(4); ABYC E-11; IEC 60949; IEC 60364-5-54 543.1.
 """
 
 from __future__ import annotations
@@ -33,6 +35,7 @@ from dataclasses import dataclass
 from linework.circuit.model import Device
 from linework.codes import CodesError, GroundNeed, area_mm2, size_not_below, size_of
 from linework.design import PlaceKind, Run, pole_map
+from linework.findings.grounding._jumpers import areas, jumpers
 from linework.findings.mending import change_run, resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
@@ -41,7 +44,7 @@ from linework.study.answers.scorched import Scorched, scorched
 from linework.study.neutral.grounds import lone_ground_wires
 from linework.study.ways.protection import smallest
 from linework.study.wires.ratings import kind_of_device, rules_of
-from linework.wiring import Pole, is_protective
+from linework.wiring import Pole
 from linework.words import N_, say
 
 BY_TABLE = N_(
@@ -56,24 +59,18 @@ ALONE = N_(
     "{run} is {size} and the only way back for faults at {metal}; behind {device} of {rating} A it"
     " must be {need} at least."
 )
-BODY = N_("{run}, {size}, bonds the metal of a vehicle: {need} copper at least.")
-LEAD = N_(
-    "{run}, {size}, joins {battery} to the chassis: it must be {need} at least, not below the"
-    " battery's other lead."
-)
 ROD = N_("{run}, {size}, leads to {electrode}: it must be {need} at least.")
 BURNS = N_(
     "The {ground_wire} of {run}, {size}, is burnt by a fault at {where}: {amps} A flow through it"
     " for {seconds} s; it would have to be {need}."
 )
 NO_TABLE = N_("{fault}")
-COPPER = N_("the least size of a bonding jumper is known for copper only")
 
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each run and reason."""
     try:
-        yield from [*_bodies(view), *_rods(view)]
+        yield from [*jumpers(view), *_rods(view)]
     except CodesError as fault:
         yield NotChecked(NO_TABLE, {"fault": fault})
     for look in view.settled_looks:
@@ -180,18 +177,11 @@ def _table_hit(
         },
         (
             Evidence(N_("device ahead"), device.data.rating_a, "current"),
-            *_areas(asked.size, area_mm2(need.size)),
+            *areas(asked.size, area_mm2(need.size)),
         ),
         touches=frozenset({device.owner}),
         mend=_mend(view, run, {rating: need.size}),
         clause=need.clause.removeprefix(f"{rules_of(view.design).title} "),
-    )
-
-
-def _areas(size: str, need_mm2: float) -> tuple[Evidence, Evidence]:
-    return (
-        Evidence(N_("{ground_wire}"), area_mm2(size), "area"),
-        Evidence(N_("needed"), need_mm2, "area"),
     )
 
 
@@ -206,69 +196,6 @@ def _mend(view: View, run: Run, answers: dict[str, str]) -> Mend | None:
         size=size,
     )
     return change_run(title, run.id, answers)
-
-
-# jumpers to the chassis
-
-
-def _bodies(view: View) -> Iterator[Outcome]:
-    """Jumpers to a body in a vehicle, whatever the state."""
-    if not view.place.on_wheels:
-        return
-    for run in sorted(view.design.runs, key=lambda r: r.id):
-        poles = pole_map(view.design, run)
-        if not any(Pole.BODY in pair for pair in poles) or not view.run_values(run.id).has("size"):
-            continue
-        if view.run_values(run.id).pick("material") != "copper":
-            yield NotChecked(COPPER, {}, (run.id,))
-            continue
-        bond = all(is_protective(p) and is_protective(q) for p, q in poles)
-        try:
-            yield from _vehicle_bond(view, run) if bond else _battery_bond(view, run)
-        except CodesError as fault:
-            yield NotChecked(NO_TABLE, {"fault": fault}, (run.id,))
-
-
-def _vehicle_bond(view: View, run: Run) -> Iterator[Hit]:
-    least = rules_of(view.design).vehicle_bond()
-    if size_of(view.run_values(run.id).text("size")).cmil < size_of(least.value).cmil:
-        yield _body_hit(view, run, least.value, BODY, "551.56(C)")
-
-
-def _battery_bond(view: View, run: Run) -> Iterator[Hit]:
-    """A jumper from a battery's grounded post."""
-    for end in (run.a, run.b):
-        part = view.part(end.part)
-        if part is None or not view.kind(part.id).source.stores:
-            continue
-        leads = [
-            view.run_values(r.id).text("size")
-            for r in view.design.runs_at(end.part)
-            if any(p is Pole.POS for pair in pole_map(view.design, r) for p in pair)
-            and view.run_values(r.id).has("size")
-        ]
-        lead = max(leads, key=lambda text: size_of(text).cmil, default=None)
-        need = rules_of(view.design).battery_bond(lead)
-        if not need.met_by(view.run_values(run.id).text("size")):
-            yield _body_hit(view, run, need.size, LEAD, "552.10(C)(4)", end.part)
-
-
-def _body_hit(view: View, run: Run, need: str, message: str, clause: str, battery: str = "") -> Hit:
-    size = view.run_values(run.id).text("size")
-    return Hit(
-        Level.WARNING,
-        (run.id,),
-        message,
-        {
-            "run": view.name(run.id),
-            "size": size,
-            "need": need,
-            "battery": view.name(battery) if battery else "",
-        },
-        _areas(size, area_mm2(need)),
-        mend=_mend(view, run, {"size": need}),
-        clause=clause,
-    )
 
 
 # conductors to electrodes
@@ -314,7 +241,7 @@ def _to_rod(view: View, run: Run, rod: str, thickest: tuple[str, str]) -> Iterat
                 "electrode": view.name(rod),
                 "need": need.value,
             },
-            _areas(size, area_mm2(need.value)),
+            areas(size, area_mm2(need.value)),
             mend=_mend(view, run, {"size": need.value}),
             clause=need.clause.removeprefix(f"{rules_of(view.design).title} "),
         )
@@ -344,7 +271,7 @@ def _burns(view: View, look: Look, item: Scorched) -> Hit:
         (
             Evidence(N_("current in it"), burnt.current_a, "current"),
             Evidence(N_("lasts"), burnt.time_s, "time"),
-            *_areas(size, burnt.least_mm2),
+            *areas(size, burnt.least_mm2),
         ),
         touches=frozenset({point.part}),
         mend=_mend(view, run, {own: need}) if run is not None and need else None,

@@ -126,6 +126,74 @@ def test_a_battery_joins_the_chassis_by_no_less_than_its_lead(size: str, told: b
     assert (levels(draft, RULE) == {("W2",): Level.WARNING}) is told
 
 
+def on_a_bar(place: str, size: str) -> Draft:
+    """A battery whose minus goes to a bar, and from the bar to metal; a load on the bar."""
+    d = Draft(place=place)
+    d.part("battery", "GB1", fault_current="3 kA")
+    d.part("fuse", "F1", rating="100 A", type="class_t")
+    d.part("busbar", "WC1", bar="minus", rating="150 A", taps="3")
+    d.run("GB1.dc", "F1.line", "W1", poles="+", size="2 AWG", length="0.5 ft")
+    d.run("GB1.dc", "WC1.feed", "W2", poles="-", size="2 AWG", length="1 ft")
+    d.part("body", "XB1")
+    d.run("WC1.1", "XB1.tie", "W3", poles="->body", size=size, length="2 ft")
+    d.part("load", "EA1", circuit="dc", power="60 W", voltage="12 V")
+    d.run("F1.load", "EA1.in", "W4", poles="+", size="2 AWG", length="3 ft")
+    d.run("WC1.2", "EA1.in", "W5", poles="-", size="2 AWG", length="3 ft")
+    return d
+
+
+@pytest.mark.parametrize(
+    ("place", "size", "told"),
+    [
+        ("vehicle", "4 AWG", True),  # 552.10(C)(4): not below the lead
+        ("vehicle", "2 AWG", False),
+        ("boat", "4 AWG", True),  # ABYC E-11: one size under it, 3 AWG
+        ("boat", "3 AWG", False),
+        ("field", "8 AWG", False),
+    ],
+)
+def test_the_minus_may_be_bonded_at_a_bar(place: str, size: str, told: bool) -> None:
+    draft = on_a_bar(place, size)
+    assert (levels(draft, RULE) == {("W3",): Level.WARNING}) is told
+    if told:
+        assert "minus of GB1" in found(draft, RULE)[0].message
+        cured(draft, found(draft, RULE)[0])
+        assert found(draft, RULE) == []
+
+
+def test_the_return_of_a_load_through_the_chassis_is_no_bond_of_the_battery() -> None:
+    draft = on_a_bar("vehicle", "2 AWG")
+    draft.cut("W5")
+    draft.run("EA1.in", "XB1.tie", "W5", poles="->body", size="10 AWG", length="2 ft")
+    assert found(draft, RULE) == []
+
+
+@pytest.mark.parametrize(
+    ("plus", "case", "told"),
+    [
+        ("2/0 AWG", "2 AWG", True),
+        ("2/0 AWG", "1/0 AWG", False),
+        ("14 AWG", "18 AWG", True),
+        ("14 AWG", "16 AWG", False),
+    ],
+)
+def test_the_case_ground_of_a_part_afloat_goes_by_its_plus(
+    plus: str, case: str, told: bool
+) -> None:
+    """ABYC E-11, as quoted by a maker's manual: one size under the plus; 16 AWG from memory."""
+    d = Draft(place="boat")
+    d.part("battery", "GB1", fault_current="1 kA")
+    d.part("fuse", "F1", rating="15 A", type="class_t")
+    d.part("inverter", "TB1", power="100 VA", neutral="bonded", outlets="1")
+    d.run("GB1.dc", "F1.line", poles="+", size=plus, length="0.5 ft")
+    d.run("F1.load", "TB1.dc", poles="+", size=plus, length="3 ft")
+    d.run("GB1.dc", "TB1.dc", poles="-", size=plus, length="3 ft")
+    d.part("body", "XB1")
+    d.run("GB1.dc", "XB1.tie", poles="->body", size=plus, length="2 ft")
+    d.run("TB1.case", "XB1.tie", "W9", size=case, length="2 ft", installation="jumper")
+    assert (levels(d, RULE) == {("W9",): Level.WARNING}) is told
+
+
 # a ground wire on its own
 
 

@@ -179,6 +179,7 @@ def cruiser_with_two_cords() -> Sheet:
     d.wire("F2.load", "MA2.in", "W16", "12", 8, "+")
     d.wire("WC2.2", "MA2.in", "W17", "12", 8)
     _under_water(d, "WC2.3", "1/0", "QP1.ground", "QP2.ground", "TB1.case", "QP3.ground")
+    d.rate_run("WB3", size="1 AWG")  # the case of what hangs on 1/0: one size under its plus
     return d
 
 
