@@ -78,7 +78,7 @@ def inverter_elements(values: Values, when: When) -> list[Element]:
     # The bridge is joined to the output only while it inverts, so that otherwise neither it nor
     # its filter is part of the circuit.
     contacts = switched("bridge", "ac_out", (*lines, Pole.N), contact_ohm(amps), when, "bridge ")
-    sources = _bridge_sources(values, lines, amps, when)
+    sources = bridge_sources(values, lines, amps, when)
     draw = battery_side(values.num("dc_voltage"), when)
     efficiency, idle = values.num("efficiency"), values.num("idle")
     converts = [
@@ -88,7 +88,7 @@ def inverter_elements(values: Values, when: When) -> list[Element]:
     return [*sources, *contacts, draw, *converts]
 
 
-def _bridge_sources(
+def bridge_sources(
     values: Values, lines: tuple[Pole, ...], amps: float, when: When
 ) -> list[Source]:
     """The voltage of each leg behind the bridge, with ``amps`` ampere as its rating."""
