@@ -106,6 +106,10 @@ def test_a_middle_holds_both_legs_however_they_are_loaded() -> None:
         if b.owner == "s"
     }
     assert amps["N"] == pytest.approx(amps["L1"] - amps["L2"], rel=1e-3)
+    primary = next(i for i, b in enumerate(situation.circuit.branches) if b.owner == "p")
+    taken = [a for i, a in found.load_a.items() if situation.circuit.loads[i].owner == "T1"]
+    assert max(taken) == pytest.approx(abs(found.branch_a[60.0][primary]), rel=1e-6)
+    assert max(taken) == pytest.approx((amps["L1"] + amps["L2"]) / 2.0, rel=1e-3)
 
 
 def test_both_sides_are_apart() -> None:

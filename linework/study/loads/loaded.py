@@ -250,10 +250,12 @@ def _result(situation: Situation, solved: dict[float, _Settled], taken: dict[int
 
 def _primaries(situation: Situation, source_a: dict[int, complex]) -> dict[int, float]:
     """What windings take for those that they drive, in ampere."""
-    sources, taken = situation.circuit.sources, dict[int, complex]()
-    for conversion in situation.circuit.conversions:
-        if sources[conversion.source].primary and conversion.source in source_a:
-            given = source_a[conversion.source] * sources[conversion.source].data.turns
+    circuit, taken = situation.circuit, dict[int, complex]()
+    for conversion in circuit.conversions:
+        source = circuit.sources[conversion.source]
+        if source.primary and conversion.source in source_a:
+            forward = source.primary[0] == circuit.loads[conversion.load].a
+            given = source_a[conversion.source] * source.data.turns * (1.0 if forward else -1.0)
             taken[conversion.load] = taken.get(conversion.load, 0j) + given
     return {load: abs(amps) for load, amps in taken.items()}
 
