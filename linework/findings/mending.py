@@ -99,6 +99,18 @@ def take_away(title: str, run: str) -> Mend:
     return Mend(title, lambda design: remove(design, [run]))
 
 
+def reattach(title: str, run: Run, stays: End, goes: End) -> Mend:
+    """A run that keeps one of its ends and its ratings, with its other end somewhere else."""
+    return Mend(title, lambda design: _reattached(design, run, stays, goes))
+
+
+def _reattached(design: Design, run: Run, stays: End, goes: End) -> Change:
+    gone = remove(design, [run.id])
+    copy = design.snapshot()
+    copy.apply(gone)
+    return merged(gone.title, gone, add_run(copy, stays, goes, ratings=run.ratings))
+
+
 def together(title: str, done: str, mends: Sequence[Mend]) -> Mend:
     """Several that touch different elements, as one; ``done``: what the history calls it."""
     return Mend(title, lambda design: merged(done, *(mend.edit(design) for mend in mends)))

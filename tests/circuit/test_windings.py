@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from linework.design import Draft
 from linework.study.loads.loaded import loaded
 from linework.study.shorts.faults import Fault, faults
 from linework.study.situation import Situation
+from tests.circuit.spice import ngspice, printed
 from tests.designs import situation_of
+
+NETLIST = Path(__file__).parent / "ngspice" / "07-transformer-middle.cir"
 
 POWER = {"power": "10 kVA", "impedance": "4 %", "x_over_r": "0"}
 
@@ -137,3 +142,20 @@ def test_it_works_backward_where_only_its_secondary_is_fed() -> None:
     found = loaded(situation_of(d, G1="running"))
     assert max(found.load_v.values()) == pytest.approx(240.0, rel=0.02)
     assert not any(s.owner == "T1" for _, s in situation_of(d, G1="stopped").active)
+
+
+def test_another_solver_finds_the_same_with_ideal_transformers_in_it() -> None:
+    spice = printed(ngspice(NETLIST))
+    situation = situation_of(with_middle(at1="2400 W", at3="240 W"))
+    found = loaded(situation)
+    volts = {situation.circuit.loads[i].owner: v for i, v in found.load_v.items()}
+    assert volts["EA1"] == pytest.approx(spice["v6"], rel=2e-3)
+    assert volts["EA2"] == pytest.approx(spice["v60"], rel=2e-3)
+    line = max(
+        abs(a) for i, a in found.source_a.items() if situation.circuit.sources[i].owner == "GS1"
+    )
+    assert line == pytest.approx(spice["i_line"], rel=2e-3)
+    short = fault(situation, "T1", "T1", "secondary", "neutral").strong
+    assert short.current_a == pytest.approx(spice["i_short"], rel=5e-3)
+    (felt,) = (a for i, a in short.device_a.pairs() if situation.circuit.devices[i].owner == "GS1")
+    assert felt == pytest.approx(spice["i_felt"], rel=5e-3)

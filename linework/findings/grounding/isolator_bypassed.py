@@ -22,14 +22,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.design import End
+from linework.findings.mending import reattach
+from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.neutral.grounds import relied_on
 from linework.study.situation import Situation
 from linework.study.slack import exceeds
 from linework.study.walks import walk, way_to
-from linework.words import N_
+from linework.words import N_, say
 
 PAST = N_(
     "{where} keeps nothing apart: {runs} joins its two sides past it. The {ground} is whole, but"
@@ -62,7 +64,25 @@ def check(view: View) -> Iterator[Outcome]:
 def _open(view: View, part: str, side: str) -> Hit:
     words = {"where": view.name(part), "side": side}
     found = (Evidence(N_("sides joined"), 1.0, "count"),)
-    return Hit(Level.WARNING, (part,), OPEN, words, found)
+    return Hit(Level.WARNING, (part,), OPEN, words, found, mend=_mend(view, part, side))
+
+
+def _mend(view: View, part: str, side: str) -> Mend | None:
+    """The only ground wire that leads from the other side to a board or to metal of the boat, put
+    on this one."""
+    leading = []
+    for run in (r for s in view.kind(part).keeps_apart for r in view.design.runs_at(part, s)):
+        ends = (run.a, run.b) if run.a.part == part else (run.b, run.a)
+        kind = view.kind(ends[1].part)
+        if kind.board or kind.body:
+            leading.append((run, ends[1]))
+    if len(leading) != 1:
+        return None
+    run, far = leading[0]
+    title = say(
+        "Put {run} on the other side of {where}", run=view.name(run.id), where=view.name(part)
+    )
+    return reattach(title, run, far, End(part, side))
 
 
 def _joined(view: View, look: Look, part: str) -> Iterator[Hit]:

@@ -13,7 +13,8 @@ Limits
     small device, and makers say which one holds. Its own thermal cut-out counts
     for nothing. What a small set gives at the most protects it as a device does.
 Sources
-    NFPA 70 (2023) 450.3(B), 450.4(A), 240.21(C).
+    NFPA 70 (2023) 450.3(B), 450.4(A), 240.21(C); ABYC E-11 has the same 125 %, from
+    memory.
 """
 
 from __future__ import annotations
@@ -110,6 +111,7 @@ def _hit(view: View, look: Look, core: Core, device: Device, most: float, messag
             Evidence(N_("largest allowed"), most, "current"),
         ),
         mend=_mend(view, device, most),
+        clause=view.clause({"NA": "ABYC E-11"}) if view.place.afloat else "",
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.cases.test_case_073 import drawn
-from tests.findings.told import found, number
+from tests.findings.told import cured, found, number
 
 RULE = "isolator-bypassed"
 
@@ -17,6 +17,7 @@ def test_in_the_ground_wire_alone_it_is_silent() -> None:
 def test_both_ground_wires_on_one_stud() -> None:
     (finding,) = found(drawn("shore"), RULE)
     assert (finding.level, finding.subjects) == (Level.WARNING, ("RB1",))
+    assert cured(drawn("shore"), finding).silent
 
 
 def test_a_cable_whose_ground_wire_passes_it_by() -> None:

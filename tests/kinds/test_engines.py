@@ -1,0 +1,80 @@
+"""What charges from an engine, and what parts batteries from each other."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.kinds import Kind, Values, kinds
+from linework.wiring import Contact, Convert, Draw, Join, Link, Pole, Source, SourceGroup
+from tests.kinds.cases import rated
+
+ALTERNATOR, DC_CHARGER = kinds()["alternator"], kinds()["dc_charger"]
+RELAY, SELECTOR = kinds()["charge_relay"], kinds()["battery_selector"]
+ISOLATOR, KIT, STATION = (
+    kinds()["galvanic_isolator"],
+    kinds()["parallel_kit"],
+    kinds()["power_station"],
+)
+
+
+def sorts(kind: Kind, values: Values, sort: type) -> list:
+    return [e for e in kind.inside(values).elements if isinstance(e, sort)]
+
+
+def test_an_alternator_gives_while_its_engine_runs() -> None:
+    values = rated(ALTERNATOR, current="90 A")
+    (source,) = sorts(ALTERNATOR, values, Source)
+    assert (source.rated_a, source.group) == (90.0, SourceGroup.ALTERNATOR)
+    assert source.group.charges
+    assert source.group.needs_store
+    assert source.limit is not None
+    assert source.limit.off_s is None
+    (engine,) = ALTERNATOR.inside(values).selectors
+    assert (engine.moves, engine.rest) == ("source", "stopped")
+
+
+def test_a_dc_charger_takes_on_one_side_what_it_gives_on_the_other() -> None:
+    values = rated(DC_CHARGER, current="30 A", in_voltage="24 V")
+    (draw,), (source,) = sorts(DC_CHARGER, values, Draw), sorts(DC_CHARGER, values, Source)
+    (convert,) = sorts(DC_CHARGER, values, Convert)
+    assert (draw.a, draw.volts, source.plus[0]) == (("dc_in", Pole.POS), 24.0, "dc")
+    assert (convert.gives, convert.takes) == (source.name, draw.name)
+    apart = rated(DC_CHARGER, current="30 A", common="none")
+    assert len(sorts(DC_CHARGER, values, Join)) == 1
+    assert sorts(DC_CHARGER, apart, Join) == []
+
+
+@pytest.mark.parametrize("kind", [RELAY, SELECTOR])
+def test_what_joins_batteries_opens_their_plus_alone(kind: Kind) -> None:
+    contacts = sorts(kind, rated(kind), Contact)
+    assert {point[1] for c in contacts for point in (c.a, c.b)} == {Pole.POS}
+
+
+def test_a_selector_passes_both_on_the_way() -> None:
+    contacts = sorts(SELECTOR, rated(SELECTOR), Contact)
+    closed = {p: [c.name for c in contacts if p in c.when[0][1]] for p in ("1", "both", "2", "off")}
+    assert closed == {"1": ["1"], "both": ["1", "2"], "2": ["2"], "off": []}
+
+
+def test_a_galvanic_isolator_is_a_ground_wire_to_a_fault() -> None:
+    (link,) = sorts(ISOLATOR, rated(ISOLATOR), Link)
+    assert {link.a, link.b} == {("shore", Pole.PE), ("boat", Pole.PE)}
+    assert link.ohm.high < 0.02
+
+
+def test_a_kit_joins_like_conductors_of_both_sets() -> None:
+    joins = {(j.a, j.b) for j in sorts(KIT, rated(KIT), Join)}
+    for pole in (Pole.L, Pole.N, Pole.PE):
+        assert (("set1", pole), ("set2", pole)) in joins
+    # behind a breaker the outlets lie, not the sets
+    guarded = {(j.a, j.b) for j in sorts(KIT, rated(KIT, breaker="30 A"), Join)}
+    assert (("set1", Pole.L), ("out", Pole.L)) not in guarded
+
+
+def test_a_power_station_is_a_small_inverter_of_its_own() -> None:
+    (source,) = sorts(STATION, rated(STATION, power="1.8 kVA"), Source)
+    assert source.rated_a == pytest.approx(15.0)
+    assert source.limit is not None
+    assert source.limit.off_s == 5.0
+    assert sorts(STATION, rated(STATION, neutral="floating"), Link) == []
+    assert [e.bond for e in sorts(STATION, rated(STATION, neutral="bonded"), Link)] == [True]
