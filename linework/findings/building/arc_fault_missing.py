@@ -26,7 +26,7 @@ from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
-from linework.study.ways.paths import parts_on_way
+from linework.study.ways.paths import parts_passed
 from linework.study.wires.ratings import rules_of
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_
@@ -84,8 +84,8 @@ def _breakers(view: View, situation: Situation, node: int) -> set[str]:
         part
         for system in situation.feeds(node)
         if system.is_ac
-        for part in parts_on_way(situation, system.source, node)
-        if "arc_fault" in view.kind(part).declared
+        for part in parts_passed(situation, system.source, node)
+        if view.part(part) is not None and "arc_fault" in view.kind(part).declared
     }
 
 

@@ -29,7 +29,7 @@ from linework.findings.model import Evidence, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
-from linework.study.ways.paths import parts_on_way
+from linework.study.ways.paths import parts_passed
 from linework.study.wires.ratings import rules_of
 from linework.wiring import Pole, SourceGroup, is_protective, is_ungrounded
 from linework.words import N_, say
@@ -116,13 +116,10 @@ def _arc_guards(view: View, situation: Situation, face: FaceAt) -> list[str]:
         for pole, node in face.nodes.items()
         if is_ungrounded(Pole(pole))
         for system in situation.feeds(node)
-        for part in parts_on_way(situation, system.source, node)
+        for part in parts_passed(situation, system.source, node)
+        if view.part(part) is not None and "arc_fault" in view.kind(part).declared
     }
-    return sorted(
-        part
-        for part in passed
-        if "arc_fault" in view.kind(part).declared and view.values(part).pick("arc_fault") != "none"
-    )
+    return sorted(part for part in passed if view.values(part).pick("arc_fault") != "none")
 
 
 def _of_a_set(view: View, look: Look, face: FaceAt, made: Configuration) -> Iterator[Outcome]:

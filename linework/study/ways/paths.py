@@ -5,6 +5,7 @@ from __future__ import annotations
 from heapq import heappop, heappush
 
 from linework.circuit.series import ways_back
+from linework.study.once import once
 from linework.study.situation import Situation, System
 from linework.study.walks import Walk, way_to
 from linework.study.ways.windings import drivers
@@ -55,6 +56,19 @@ def parts_on_way(situation: Situation, source: int, goal: int) -> set[str]:
         return set()
     nodes = {n for i in steps for n in (circuit.branches[i].a, circuit.branches[i].b)} | {goal}
     return {spot.part for node in nodes for spot in circuit.spots[node] if spot.part != "@"}
+
+
+def parts_passed(situation: Situation, source: int, goal: int) -> set[str]:
+    """Parts and runs through which the hot conductor leads from a source to a node; not what else
+    hangs on it."""
+    steps = _ways(situation).way(situation.circuit.sources[source].plus, goal)
+    return {situation.circuit.branches[i].owner for i in steps or ()}
+
+
+@once
+def _ways(situation: Situation) -> Ways:
+    """The ways from the sources, each searched once."""
+    return Ways(situation)
 
 
 def fed_parts(situation: Situation, owner: str) -> set[str]:

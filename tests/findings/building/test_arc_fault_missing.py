@@ -44,6 +44,12 @@ def test_an_arc_fault_breaker_is_silent() -> None:
     assert found(room(arc_fault="combination"), RULE) == []
 
 
+def test_an_arc_fault_breaker_of_another_circuit_is_none() -> None:
+    d = room()
+    d.rate("QF1", arc_fault="combination")
+    assert levels(d, RULE) == {("XD1",): Level.NOTE}
+
+
 def test_one_note_tells_of_all_outlets() -> None:
     d = room()
     d.part("outlet", "XD2", configuration="5-20")

@@ -190,5 +190,9 @@ def test_an_arc_fault_breaker_is_no_ground_fault_device() -> None:
     d.rate("QF2", arc_fault="combination")
     (hit,) = found(d, RULE)
     assert "QF2 guards against arcs only" in hit.message
+    d.rate("QF2", arc_fault=None)
+    d.rate("QF1", arc_fault="combination")  # on another circuit
+    assert "arcs" not in found(d, RULE)[0].message
+    d.rate("QF2", arc_fault="combination")
     d.rate("QF2", ground_fault="class_a")  # dual function
     assert found(d, RULE) == []
