@@ -262,6 +262,11 @@ class Family:
         ampacity alone decides."""
         raise self._lacks("vehicle_cord")
 
+    def appliance_device(self, amps: float) -> Sourced[float] | None:
+        """Largest device in ampere before a single appliance without a motor that takes so much;
+        None where there is no such limit."""
+        raise self._lacks("appliance_device")
+
     def cord_mark(self, size: str, length_m: float) -> Sourced[float] | None:
         """What cord sets of this size and length are usually marked for, in ampere; None where that
         is no less than their ampacity."""

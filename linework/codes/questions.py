@@ -13,6 +13,7 @@ QUESTIONS: Mapping[str, str] = {
     "largest_device": N_("the largest device before a conductor"),
     "small_conductor_limit": N_("devices before small conductors"),
     "cord_device": N_("devices before cords"),
+    "appliance_device": N_("devices before single appliances"),
     "cord_mark": N_("what long cords are marked for"),
     "vehicle_cord": N_("the cords of vehicles"),
     "parallel": N_("conductors in parallel"),

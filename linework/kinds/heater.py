@@ -85,4 +85,5 @@ KIND = Kind(
     search=N_("heater heating element water heater oven resistance"),
     fixed=True,
     consumes=True,
+    appliance=True,
 )

@@ -103,6 +103,8 @@ class Kind:
     consumes: bool = False
     """Draws power at its terminal ``in`` for what it does itself; all else passes it on or turns it
     over."""
+    appliance: bool = False
+    """A single appliance: the wires inside it are made for its own current."""
     turns: bool = False
     """A machine that turns: it takes several times its current to start and slows down with its
     voltage."""

@@ -7,6 +7,7 @@ import pytest
 from linework.codes import CodesError
 from linework.codes.na.ampacity import ampacity, base_ampacity
 from linework.codes.na.protection import (
+    appliance_device,
     design_current,
     largest_device,
     small_conductor_limit,
@@ -110,3 +111,19 @@ def test_mixed_and_fully_rated_loads():
     assert design_current(10.0, 8.0).value == 20.0
     assert design_current(10.0, 8.0, full_rated=True).value == 18.0
     assert "210.20(A)" in design_current(10.0, 8.0).clause
+
+
+@pytest.mark.parametrize(
+    ("amps", "most"),
+    [
+        # 422.11(E): a water heater of 4,500 W at 240 V takes 18.75 A, 150 % are 28.1 A, so 30 A;
+        # one of 1,500 W at 120 V 12.5 A, so 20 A
+        (18.75, 30.0),
+        (12.5, 20.0),
+        (13.3, 20.0),
+        (13.4, 25.0),
+        (20.0, 30.0),
+    ],
+)
+def test_devices_before_a_single_appliance(amps, most):
+    assert appliance_device(amps).value == most

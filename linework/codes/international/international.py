@@ -68,6 +68,9 @@ class International(Family):
         """See Family: a property of copper."""
         return stated("international", "drop_constant_afloat")
 
+    def appliance_device(self, amps: float) -> None:
+        """See Family: there is no such limit."""
+
     def cord_mark(self, size: str, length_m: float) -> None:
         """See Family: they are marked for their plugs."""
 

@@ -312,6 +312,10 @@ class NorthAmerica(Family):
         """See Family (110.26(A), 551.45(B))."""
         return limits.room_before_boards(aboard, self.edition)
 
+    def appliance_device(self, amps: float) -> Sourced[float]:
+        """See Family (422.11(E))."""
+        return protection.appliance_device(amps, self.edition)
+
     def cord_mark(self, size: str, length_m: float) -> Sourced[float] | None:
         """See Family."""
         return cords.cord_mark(size, length_m)

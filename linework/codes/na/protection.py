@@ -6,6 +6,7 @@ from typing import Literal
 
 from linework.codes.errors import not_in_table
 from linework.codes.materials import material_of
+from linework.codes.na.allowances import limit
 from linework.codes.na.edition import LATEST, cite, constant, fact, valid_in
 from linework.codes.sizes import size_of
 from linework.codes.tables import confidence_of, rows
@@ -163,6 +164,17 @@ def design_current(
     extra = constant(key, continuous_a * factor, "A", edition)
     work.plus(say("Load over three hours"), extra)
     return work.done()
+
+
+def appliance_device(amps: float, edition: str = LATEST) -> Sourced[float]:
+    """The largest device in ampere before a single appliance without a motor (422.11(E)): 20 A up
+    to 13.3 A, else the standard rating next above 150 % of its current."""
+    small, most = limit("appliance_small", edition), limit("appliance_small_device", edition)
+    if amps <= small.value:
+        return most
+    share = limit("appliance_share", edition)
+    up = standard_up(share.value * amps, "breaker", edition)
+    return share.became(up.value, "A", f"150 % of {amps:.3g} A, {up.row}", share.confidence)
 
 
 def _load(amps: float) -> Sourced[float]:

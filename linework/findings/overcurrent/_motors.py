@@ -1,4 +1,4 @@
-"""Devices above the ampacity of wires to one motor, sealed compressor or welder: right or not."""
+"""Devices on wires that feed one load and nothing else: right or not by what that load is."""
 
 from __future__ import annotations
 
@@ -38,6 +38,11 @@ ASK = N_(
 THIN = N_("{run} carries {ampacity} A and is too thin for {load}, which needs wires for {least} A.")
 TOO_LARGE = N_(
     "{device} of {rating} A is too large for {load}: its nameplate allows {largest} A at the most."
+)
+APPLIANCE = N_(
+    "{device} of {rating} A feeds nothing but {load}, which takes {amps} A. Before a single"
+    " appliance {largest} A are the most, for the wires inside it, unless its nameplate allows"
+    " more."
 )
 TOO_LARGE_FOR_WIRES = N_(
     "{device} of {rating} A is too large for {load}: with wires of {ampacity} A, {run}, it may have"
@@ -82,15 +87,21 @@ def motor_verdict(
 
 
 def above_plate(view: View, look: Look, feed: Feed, device: Device) -> Hit | None:
-    """A device that its wires stand and the nameplate of the only load behind does not."""
+    """A device that its wires stand and the only load behind does not: by its nameplate, or, of an
+    appliance without a motor that is wired in, by its current (NFPA 70 422.11(E))."""
     load = _only_load(view, look, feed)
-    if load is None or "largest_device" not in view.values(load).declared:
+    if load is None:
         return None
-    largest = view.values(load).opt("largest_device")
+    values = view.values(load)
+    largest = values.opt("largest_device") if "largest_device" in values.declared else None
+    message = APPLIANCE if largest is None else TOO_LARGE
+    if largest is None:
+        largest = _for_appliance_a(view, load)
     if largest is None or within(device.data.rating_a, largest):
         return None
     rating = device.data.rating_a
     words = {
+        "amps": f"{power_a(values):.3g}",
         "device": view.name(device.owner),
         "rating": f"{rating:g}",
         "load": view.name(load),
@@ -99,7 +110,7 @@ def above_plate(view: View, look: Look, feed: Feed, device: Device) -> Hit | Non
     return look.hit(
         Level.WARNING,
         (device.owner, load),
-        TOO_LARGE,
+        message,
         words,
         (
             Evidence(N_("device"), rating, "current"),
@@ -107,8 +118,27 @@ def above_plate(view: View, look: Look, feed: Feed, device: Device) -> Hit | Non
         ),
         touches=frozenset({feed.run}),
         mend=_smaller(view, device, largest),
-        clause=view.clause({"NA": "110.3(B), 440.22(C)" if view.kind(load).turns else "110.3(B)"}),
+        clause=view.clause({"NA": _plate_clause(view, load, message)}),
     )
+
+
+def _plate_clause(view: View, load: str, message: str) -> str:
+    if message is APPLIANCE:
+        return "422.11(E)"
+    return "110.3(B), 440.22(C)" if view.kind(load).turns else "110.3(B)"
+
+
+def _for_appliance_a(view: View, load: str) -> float | None:
+    """The largest device in ampere before an appliance without a motor whose nameplate gives none;
+    None for what may stand for several loads, on direct current and afloat."""
+    kind, values = view.kind(load), view.values(load)
+    if not kind.appliance or view.place.afloat or values.pick("circuit") == "dc":
+        return None
+    try:
+        figure = rules_of(view.design).appliance_device(power_a(values))
+    except CodesError:
+        return None
+    return None if figure is None else figure.value
 
 
 def _only(view: View, load: str, device: Device, ampacity_a: float) -> _Only | None:

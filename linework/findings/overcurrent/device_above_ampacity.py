@@ -5,7 +5,9 @@ What is checked
     and each source, against the largest that its corrected ampacity allows. A
     neutral or minus in a run or of a size of its own, or a link of batteries in
     series, against what the devices before all that it serves let through; a
-    battery's lead against the device at which it ends.
+    battery's lead against the device at which it ends. The device before a single
+    load against the largest on its nameplate, before a single appliance of heat
+    else against 150 % of its current.
 Why it matters
     The conductor overheats and the device never notices.
 How to cure it
@@ -26,9 +28,9 @@ Limits
     which the others drive no more than its fuse lets through to it, only a short
     is left to them, and "why it is sound" says so.
 Sources
-    NFPA 70 (2023) 240.4, 240.5, 240.21(B), 310.12, 310.15, 110.14(C), 430.22, 430.52, 440.22,
-    445.13, 552.10(E)(1), 630.11 (310.12, 630 from memory); 33 CFR 183.425; ABYC E-11;
-    IEC 60364-4-43 433.1.
+    NFPA 70 (2023) 240.4, 240.5, 240.21(B), 310.12, 310.15, 110.14(C), 430.22,
+    430.52, 440.22, 445.13, 552.10(E)(1), 422.11(E), 630.11 (310.12, 422, 630 from
+    memory); 33 CFR 183.425; ABYC E-11; IEC 60364-4-43 433.1.
 """
 
 from __future__ import annotations

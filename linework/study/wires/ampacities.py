@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import inf
 
-from linework.codes import GroundNeed, Worked
+from linework.codes import CodesError, GroundNeed, Worked
 from linework.design import Design, Run
 from linework.kinds.solar_array import BRIGHT
 from linework.study.once import once
@@ -14,8 +15,10 @@ from linework.study.wires.ratings import (
     ground_wire_need,
     in_parallel,
     largest_device,
+    low_voltage,
     plain_ampacity,
     pole_ampacity,
+    rules_of,
     run_ampacity,
 )
 from linework.wiring import Pole
@@ -62,14 +65,27 @@ class Ampacities:
 
     def carries_sun(self, run: Run, bright_a: float) -> bool:
         """Whether a run carries ``bright_a`` as installed, and 125 % of it before corrections for
-        temperature and grouping (NFPA 70 690.8(B))."""
+        temperature and grouping (NFPA 70 690.8(B)); in a vehicle by its low-voltage table too."""
         return within(bright_a, self.sun_a(run))
 
     @once
     def sun_a(self, run: Run) -> float:
         """What may flow in a run in bright sun, as :meth:`carries_sun` has it, in ampere."""
         plain = replace(run, ratings=run.ratings.with_answers({"ambient": None, "grouped": None}))
-        return min(self.of_run(run).value, self.of_run(plain).value / BRIGHT)
+        carried = min(self.of_run(run).value, self.of_run(plain).value / BRIGHT)
+        return min(carried, self._by_vehicle_table(run) / BRIGHT)
+
+    def _by_vehicle_table(self, run: Run) -> float:
+        """The largest device that low-voltage wiring of this size may have in a vehicle, in ampere
+        (table 552.10(E)(1)): the sun may not drive more through it than one would let through.
+        Infinite elsewhere and for thicker wires."""
+        if not (low_voltage(self.design, run) and self.design.settings.kind_of_place.on_wheels):
+            return inf
+        try:
+            size = self.design.run_values(run).text("size")
+            return rules_of(self.design).low_voltage_device(size).value
+        except CodesError:
+            return inf
 
 
 def sun_needs_a(bright_a: float) -> float:

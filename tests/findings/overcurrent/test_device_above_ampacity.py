@@ -629,3 +629,35 @@ def test_a_neutral_that_a_mistake_makes_a_second_leg_is_not_sized(poles: str, hi
     draft.run("QF2.load", "EA1.in", "W2", size="12 AWG", length="10 ft")
     assert ("W2" in {place[0] for place in places(draft, RULE)}) == hit
     assert bool(found(draft, "voltage-wrong")) != hit
+
+
+@pytest.mark.parametrize(
+    ("watts", "breaker", "ratings", "told"),
+    [
+        # NFPA 70 422.11(E): 150 % of 18.75 A, the next rating above
+        ("4500 W", "30 A", {}, False),
+        ("4500 W", "40 A", {}, True),
+        ("4500 W", "40 A", {"largest_device": "40 A"}, False),
+        ("1200 W", "20 A", {}, False),
+        ("1200 W", "30 A", {}, True),
+    ],
+)
+def test_a_single_appliance_bounds_its_device(
+    watts: str, breaker: str, ratings: dict[str, str], told: bool
+) -> None:
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", circuit="ac240", breaker="200 A", prospective="4 kA")
+    draft.part("breaker", "QF1", circuit="ac240", rating=breaker, interrupting="10 kA")
+    draft.seat("QF1", "GS1", "1")
+    kind = "load" if ratings else "heater"
+    draft.part(kind, "EA1", circuit="ac240", power=watts, **ratings)
+    draft.run("QF1.load", "EA1.in", "W1", size="8 AWG", length="20 ft")
+    assert places(draft, RULE) == ({("QF1", "EA1")} if told else set())
+    if told:
+        (finding,) = found(draft, RULE)
+        assert (finding.level, finding.clause) == (Level.WARNING, "422.11(E)")
+        assert not [f for f in cured(draft, finding).findings if f.rule == RULE]
+
+
+def test_what_is_drawn_as_a_load_of_no_kind_may_stand_for_several() -> None:
+    assert not found(branch("10 AWG", "30 A"), RULE)

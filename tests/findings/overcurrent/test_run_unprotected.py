@@ -7,6 +7,7 @@ import pytest
 from linework.analysis import analyse
 from linework.design import Draft
 from linework.kinds import OneOf
+from tests.findings.banks import van
 from tests.findings.told import cured, found, gaps, number, places, praise
 
 RULE = "run-unprotected"
@@ -390,3 +391,20 @@ def test_a_stub_at_a_bar_is_not_counted_through_the_thick_cable_of_a_charger() -
 
 def test_through_a_cable_that_the_charger_could_overheat_it_is_counted() -> None:
     assert ("W7",) in places(stub("14 AWG"), RULE)
+
+
+@pytest.mark.parametrize(
+    ("place", "size", "told"),
+    [
+        # table 552.10(E)(1): 16 AWG 8 A, 14 AWG 15 A; 156 % of 6 A are 9.4 A
+        ("vehicle", "16 AWG", True),
+        ("vehicle", "14 AWG", False),
+        ("boat", "16 AWG", False),
+    ],
+)
+def test_the_wires_of_an_array_in_a_vehicle_keep_to_its_low_voltage_table(
+    place: str, size: str, told: bool
+) -> None:
+    draft = van(place)
+    draft.rate_run("W1", size=size, length="3 ft")
+    assert (("W1",) in {f.subjects for f in found(draft, RULE)}) is told
