@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from linework.circuit.incircuit import InCircuit
+from linework.wiring import Source
 
 
 def ways_back(here: InCircuit, source: int, label: Sequence[int]) -> dict[int, tuple[int, ...]]:
@@ -29,13 +30,22 @@ def ways_back(here: InCircuit, source: int, label: Sequence[int]) -> dict[int, t
 
 def string_v(here: InCircuit, source: int, label: Sequence[int]) -> float:
     """Voltage of the longest string of sources in which a source lies, in volt; its own if none."""
+    return max(_sums_v(here, source, label, lambda data: data.volts))
+
+
+def charged_v(here: InCircuit, source: int, label: Sequence[int]) -> float:
+    """The same while its stores are charged to the end."""
+    return max(_sums_v(here, source, label, lambda data: data.most_v))
+
+
+def _sums_v(
+    here: InCircuit, source: int, label: Sequence[int], volts: Callable[[Source], float]
+) -> Iterator[float]:
+    """Of the source itself and of each string in which it lies."""
     sources = here.circuit.sources
-    strings = [
-        passed
-        for i, s in here.active
-        if s.data.hertz == sources[source].data.hertz
-        for passed in ways_back(here, i, label).values()
-        if source in passed
-    ]
-    own = sources[source].data.volts
-    return max((sum(sources[i].data.volts for i in passed) for passed in strings), default=own)
+    yield volts(sources[source].data)
+    for i, s in here.active:
+        if s.data.hertz == sources[source].data.hertz:
+            for passed in ways_back(here, i, label).values():
+                if source in passed:
+                    yield sum(volts(sources[k].data) for k in passed)

@@ -24,6 +24,15 @@ def _usual_fault_a(values: Values) -> Band:
     return Band(*(about(amps, "current") for amps in (usual.low, usual.usual, usual.high)))
 
 
+CHARGED = 1.2
+"""Highest charging voltage over the nominal one: 14.4 V on 12 V, 57.6 V on 48 V (lithium iron
+phosphate 14.2 to 14.6 V, lead 14.4 to 14.8 V by its data sheet; from memory)."""
+
+
+def _usual_charged(values: Values) -> str:
+    return about(CHARGED * values.num("voltage"), "voltage")
+
+
 RATINGS = (
     Rating(
         "voltage",
@@ -66,6 +75,19 @@ RATINGS = (
             " management system is no overcurrent device."
         ),
         derive=_usual_fault_a,
+    ),
+    Rating(
+        "charged_voltage",
+        N_("Highest charging voltage"),
+        "voltage",
+        source=Origin(N_("1.2 times its nominal voltage, from memory"), Confidence.MEMORY),
+        low=1.0,
+        high=1200.0,
+        quiet=True,
+        help=N_(
+            "Absorption or charge voltage, on its data sheet: all that is joined must stand it."
+        ),
+        derive=_usual_charged,
     ),
     Rating(
         "cranking_amperes",
@@ -135,6 +157,7 @@ def inside(values: Values) -> Inside:
         ohm,
         Three.exactly(0.0),
         group=SourceGroup.CELLS,
+        charged_v=values.num("charged_voltage"),
     )
     return Inside((cells,))
 

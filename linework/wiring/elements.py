@@ -127,6 +127,13 @@ class Source:
     when: When = ()
     shared_va: float | None = None
     surge_a: float | None = None
+    charged_v: float | None = None
+
+    @property
+    def most_v(self) -> float:
+        """The highest voltage that lasts at it, in volt."""
+        return self.volts if self.charged_v is None else self.charged_v
+
     primary: tuple[Point, Point] | None = None
     primary_v: float = 0.0
     in_step: bool = False

@@ -84,7 +84,8 @@ AGREED: dict[str, set[str]] = {
     # good for the current, not for the factor that the code adds: a note
     "inverter-input-small": {WARNING, NOTE},
     "string-unfused": {WARNING},
-    "device-wrong-voltage": {DANGER},
+    # what stands the nominal voltage of a bank, not that at the end of charging: a warning
+    "device-wrong-voltage": {DANGER, WARNING},
     "negative-bond-wrong": {WARNING},
     "charger-loop": {WARNING},
     "string-voltage-high": {DANGER},

@@ -10,7 +10,8 @@ How to cure it
     A battery disconnect close to the post, behind its fuse; a breaker at the
     generator.
 Limits
-    A switch in one pole counts. A fuse does not count. Whether a switch can be
+    One switch in the plus is enough; one in the minus alone is told: what hangs on
+    the plus stays joined to it. A fuse does not count. Whether a switch can be
     reached and locked is not known. In vehicles and boats, and for small
     batteries, it is a note: practice there (from memory). Loads put straight
     into an outlet are unplugged. Solar arrays have a rule of their own.
@@ -23,7 +24,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import LiveSource
-from linework.circuit.series import string_v
+from linework.circuit.series import charged_v, string_v
 from linework.codes import CodesError
 from linework.design import Run
 from linework.findings.mending import put_into
@@ -31,13 +32,16 @@ from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outc
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds import Answer, Remedy, remedy
-from linework.kinds.converters import CHARGE_SHARE
 from linework.quantity import write
 from linework.study.ways.openings import always_joined, opened_by_hand
 from linework.study.wires.ratings import rules_of
 from linework.words import N_, say
 
 BATTERY = N_("Nothing but its fuse cuts {source} off from {loads}: no switch, breaker or plug.")
+MINUS = N_(
+    "Only the minus of {source} can be opened: {loads} stay joined to its plus, and whatever joins"
+    " them to another minus closes the circuit again."
+)
 SET = N_("Nothing cuts {source} off from {loads}: no breaker, switch or plug lies between.")
 HOW_LARGE = N_("the capacity decides whether a disconnect is required: give it on the card")
 
@@ -50,37 +54,54 @@ def check(view: View) -> Iterator[Outcome]:
     """One hit for each source, in the first state in which it is so."""
     told: set[str] = set()
     for look in view.settled_looks:
-        barred = opened_by_hand(look.studies.situation)
         for _, source in look.studies.situation.active:
             if (source.data.group.stores or source.data.group.driven) and source.owner not in told:
-                loads = _joined(view, look, source, barred)
-                if loads:
-                    told.add(source.owner)
-                    yield from _told(view, source, loads, _volts(look, source))
+                found = list(_uncut(view, look, source))
+                told.update({source.owner} if found else ())
+                yield from found
 
 
-def _joined(view: View, look: Look, source: LiveSource, barred: frozenset[int]) -> tuple[str, ...]:
-    plus, minus = always_joined(look.studies.situation, source, barred)
-    return tuple(
-        sorted(
-            {
-                load.owner
-                for load in look.studies.circuit.loads
-                if load.a in plus and load.b in minus and not view.design.seats_of(load.owner)
-            }
-        )
+def _uncut(view: View, look: Look, source: LiveSource) -> Iterator[Outcome]:
+    """Of a source from which some load is not cut off, or in its minus alone."""
+    situation = look.studies.situation
+    plus, minus = always_joined(situation, source, opened_by_hand(situation))
+    (index,) = (i for i, s in situation.active if s is source)
+    loads = _between(view, look, plus, minus)
+    if loads:
+        volts = string_v(situation, index, situation.conductive)
+        mark_v = charged_v(situation, index, situation.conductive)
+        yield from _told(view, source, loads, volts, mark_v)
+    elif source.data.group.stores:
+        _, far = always_joined(situation, source, ())
+        loads = _between(view, look, plus, far)
+        if loads:
+            yield _in_minus(view, source, loads)
+
+
+def _between(view: View, look: Look, plus: set[int], minus: set[int]) -> tuple[str, ...]:
+    """The loads across some nodes, without those that a person can unplug."""
+    found = {
+        load.owner
+        for load in look.studies.circuit.loads
+        if load.a in plus and load.b in minus and not view.design.seats_of(load.owner)
+    }
+    return tuple(sorted(found))
+
+
+def _in_minus(view: View, source: LiveSource, loads: tuple[str, ...]) -> Hit:
+    return Hit(
+        Level.WARNING,
+        (source.owner,),
+        MINUS,
+        {"source": view.name(source.owner), "loads": view.names(loads)},
+        (Evidence(N_("loads joined to its plus"), float(len(loads)), "count"),),
+        touches=frozenset(loads),
+        clause=view.clause({"NA": "ABYC E-11" if view.place.afloat else "480.7"}),
     )
 
 
-def _volts(look: Look, source: LiveSource) -> float:
-    """Voltage of a source, or of the string in which it lies, in volt."""
-    situation = look.studies.situation
-    (index,) = (i for i, s in situation.active if s is source)
-    return string_v(situation, index, situation.conductive)
-
-
 def _told(
-    view: View, source: LiveSource, loads: tuple[str, ...], volts: float
+    view: View, source: LiveSource, loads: tuple[str, ...], volts: float, mark_v: float
 ) -> Iterator[Outcome]:
     battery = source.data.group.stores
     try:
@@ -100,7 +121,7 @@ def _told(
         {"source": view.name(source.owner), "loads": ", ".join(view.name(o) for o in loads)},
         (Evidence(N_("loads always joined"), float(len(loads)), "count"),),
         touches=frozenset(loads),
-        mend=_mend(view, source, volts) if battery else None,
+        mend=_mend(view, source, mark_v) if battery else None,
         clause=view.clause({"NA": "480.7" if high else "706.15"}) if battery else "",
     )
 
@@ -117,13 +138,16 @@ def _level(view: View, source: LiveSource, volts: float) -> Level:
     return Level.WARNING if large and not view.place.aboard else Level.NOTE
 
 
-def _mend(view: View, source: LiveSource, string: float) -> Mend | None:
-    """A disconnect in the only run that leaves the battery, behind its fuse where one follows."""
+def _mend(view: View, source: LiveSource, mark_v: float) -> Mend | None:
+    """A disconnect in the only run that leaves the battery, behind its fuse where one follows.
+
+    ``mark_v``: what it must be marked for.
+    """
     run = _lead(view, source.owner)
     if run is None:
         return None
 
-    volts = next((v for v in _MARKS_V if v >= CHARGE_SHARE * string), None)
+    volts = next((v for v in _MARKS_V if v >= mark_v), None)
     length = view.run_values(run.id).opt("length")
     if volts is None or length is None:
         return None

@@ -135,3 +135,33 @@ def test_a_return_through_the_chassis_counts() -> None:
     draft.run("GB1.dc", "XB1.tie", "W8", poles="->body", size="6 AWG", length="1 ft")
     draft.run("EL1.in", "XB1.tie", "W9", poles="->body", size="12 AWG", length="1 ft")
     assert places(draft, RULE) == {("GB1",)}
+
+
+def with_switch(poles: str, place: str = "boat") -> Draft:
+    """The bank with a switch through which plus and minus pass."""
+    draft = bare(place)
+    draft.cut("W2")
+    draft.part("battery_disconnect", "QB1", voltage="48 V", poles=poles)
+    draft.run("F1.load", "QB1.line", "W2", length="1 ft", **THICK)
+    draft.run("QB1.load", "EL1.in", "W3", size="12 AWG", length="8 ft")
+    return draft
+
+
+def test_a_switch_in_the_minus_alone_is_told() -> None:
+    """ABYC E-11 asks for it in the plus, NFPA 70 480.7 in all ungrounded conductors (memory)."""
+    for place in ("boat", "vehicle", "building"):
+        (hit,) = found(with_switch("minus", place), RULE)
+        assert (hit.subjects, hit.level) == (("GB1",), Level.WARNING)
+        assert "Only the minus of GB1" in hit.message
+    for poles in ("plus", "both"):
+        assert found(with_switch(poles), RULE) == []
+
+
+def test_a_switched_minus_of_one_load_beside_a_switch_for_all_is_silent() -> None:
+    draft = with_switch("plus")
+    draft.cut("W3")
+    draft.part("isolator", "QB2", circuit="dc", rating="10 A", voltage="48 V", direct="yes")
+    draft.run("QB1.load", "EL1.in", "W4", poles="+", size="12 AWG", length="8 ft")
+    draft.run("QB1.load", "QB2.line", "W5", poles="-", size="12 AWG", length="8 ft")
+    draft.run("QB2.load", "EL1.in", "W6", poles="-", size="12 AWG", length="8 ft")
+    assert found(draft, RULE) == []

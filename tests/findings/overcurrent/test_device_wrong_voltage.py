@@ -9,7 +9,7 @@ from linework.findings.model import Level
 from linework.kinds import Answer
 from tests.findings.banks import THICK, van
 from tests.findings.camps import camp
-from tests.findings.told import cured, found, gaps, places
+from tests.findings.told import cured, found, gaps, number, places
 
 RULE = "device-wrong-voltage"
 
@@ -45,10 +45,19 @@ def test_a_fuse_without_a_marking_counts_as_the_highest_of_its_type(
 
 
 def test_what_is_marked_counts() -> None:
-    assert found(bank("fuse", rating="10 A", type="class_t", voltage="48 V"), RULE) == []
+    assert found(bank("fuse", rating="10 A", type="class_t", voltage="58 V"), RULE) == []
     (hit,) = found(bank("fuse", rating="10 A", type="class_t", voltage="32 V"), RULE)
     assert hit.level is Level.DANGER
-    assert hit.message == "F1 is made for 32 V and lies on 48 V."
+    assert "made for 32 V; the batteries on it reach 57.6 V" in hit.message
+
+
+def test_a_mark_of_the_nominal_voltage_does_not_cover_charging() -> None:
+    # 16 cells of lithium iron phosphate at 3.6 V, 24 of lead at 2.4 V: 57.6 V on 48 V
+    (hit,) = found(bank("fuse", rating="10 A", type="class_t", voltage="48 V"), RULE)
+    assert (hit.level, number(hit, "on it")) == (Level.WARNING, pytest.approx(57.6))
+    draft = bank("fuse", rating="10 A", type="class_t", voltage="48 V")
+    draft.rate("GB1", charged_voltage="48 V")
+    assert found(draft, RULE) == []
 
 
 def test_the_mend_is_a_fuse_of_class_t() -> None:
@@ -95,15 +104,15 @@ def test_a_device_on_two_legs_counts_from_hot_to_hot() -> None:
     assert places(draft, RULE) == {("QF1",)}
 
 
-def test_the_charging_voltage_is_no_nominal_one() -> None:
-    """A terminal fuse is marked 14 V and protects a bank of 12 V, charged at 13.5 V and more."""
+def test_a_mark_of_14_v_is_for_a_bank_of_12_v() -> None:
+    """A terminal fuse is marked 14 V and protects a bank of 12 V, charged at 14.4 V."""
     draft = van()
     draft.rate("F2", type="mrbf", voltage="14 V", interrupting="10 kA")
     assert found(draft, RULE) == []
 
 
 @pytest.mark.parametrize("at", ["top", "middle"])
-@pytest.mark.parametrize(("volts", "told"), [("32 V", True), ("48 V", False)])
+@pytest.mark.parametrize(("volts", "told"), [("32 V", True), ("58 V", False)])
 def test_a_device_in_a_string_of_batteries_breaks_all_of_it(
     at: str, volts: str, told: bool
 ) -> None:
