@@ -19,7 +19,8 @@ Limits
     maker states its magnetic release: what is told as burnt burns for certain,
     the maker's let-through figure may show more. A breaker whose release is not
     given and decides is told among the values assumed. Live conductors behind an
-    ordinary breaker are taken to be tested with it.
+    ordinary breaker are taken to be tested with it. A first fault of direct
+    current that floats drives nothing and is no danger on grounded metal.
 Sources
     NFPA 70 (2023) 250.4(A)(5), 110.10; IEC 60364-4-41 411.3.2; IEC 60364-4-43
     434.5.2; IEC 60949.
@@ -64,7 +65,9 @@ def check(view: View) -> Iterator[Outcome]:
         lost: dict[tuple[tuple[str, ...], int | None], list[Shock]] = {}
         for shock in shocks(look.studies, view.design):
             if not shock.returns and shock.system_v > shock.limit_v:
-                lost.setdefault((shock.owners, _cut_off(look, shock)), []).append(shock)
+                metal = _cut_off(look, shock)
+                if metal is not None or _alternating(look, shock):
+                    lost.setdefault((shock.owners, metal), []).append(shock)
             elif shock.returns and shock.dangerous and not_cleared(view, look, shock):
                 yield _stays(view, look, shock)
         for (owners, metal), group in lost.items():
@@ -78,6 +81,12 @@ def _cut_off(look: Look, shock: Shock) -> int | None:
     """The metal that is cut off from a bonded source; None where the source lacks the link."""
     bonded = any(set(n.owners) & set(shock.owners) and n.bonds for n in look.studies.neutrals)
     return look.studies.situation.metallic[shock.fault.point.to_node] if bonded else None
+
+
+def _alternating(look: Look, shock: Shock) -> bool:
+    """Whether a source of alternating current lacks its link. Direct current without one floats on
+    purpose: a first fault joins it to metal that is grounded, and ground-open asks who finds it."""
+    return any(s.owner in shock.owners and s.is_ac for s in look.studies.situation.systems)
 
 
 def driven(look: Look, shock: Shock) -> tuple[float, float]:

@@ -160,3 +160,24 @@ def test_the_breaker_beside_a_ground_fault_device_counts_for_heat() -> None:
     assert found(near_the_board(), RULE) == []
     burnt = found(near_the_board(ground_size="18 AWG"), RULE)
     assert [f.subjects for f in burnt if "heats" in f.message] == [("W9",)]
+
+
+def array(common: str) -> Draft:
+    """Five modules of 45 V on a controller, its case and their frames on the ground bar."""
+    d = Draft(place="building", voltage="48 V")
+    plate = {"voc": "45 V", "isc": "11 A", "vmp": "37 V", "imp": "10.5 A", "series": "5"}
+    d.part("solar_array", "GP1", **plate, strings="1")
+    d.part("solar_controller", "TC1", current="60 A", pv_voltage="300 V", common=common)
+    d.part("battery", "GB1", voltage="48 V", fault_current="4 kA")
+    d.run("GP1.dc", "TC1.pv", "W1", size="10 AWG", length="30 ft")
+    d.run("TC1.dc", "GB1.dc", "W2", size="4 AWG", length="3 ft")
+    d.part("electrode", "XE1", resistance="25 ohm")
+    for name, end in (("W3", "TC1.case"), ("W4", "GP1.frame")):
+        d.run(end, "XE1.ground", name, size="6 AWG", length="10 ft", installation="jumper")
+    return d
+
+
+def test_direct_current_that_floats_on_purpose_shifts_at_a_first_fault() -> None:
+    """No current, and no voltage on metal that is grounded (NFPA 70 690.41; who finds the fault is
+    asked by ground-open)."""
+    assert levels(array("none"), RULE) == {}
