@@ -140,9 +140,56 @@ def stepped(power: str = "3 kVA", guard: str = "", **ratings: str) -> Draft:
     return d
 
 
-def test_what_steps_down_needs_a_device_behind_it() -> None:
-    assert told(stepped(guard="30 A")) == set()
-    assert ("run-unprotected", ("m",)) in told(stepped())
+def test_two_wires_behind_are_protected_by_the_device_before_over_the_turns() -> None:
+    # NFPA 70 240.4(F): 15 A before 240:120 are 30 A behind
+    assert told(stepped()) == set()
+    draft = stepped()
+    draft.rate_run("m", size="12 AWG")
+    (finding,) = found(draft, "device-above-ampacity")
+    assert (finding.subjects[0], number(finding, "device")) == ("m", 30.0)
+
+
+def three_wires(length: str = "8 ft", size: str = "6 AWG", main: str = "50 A") -> Draft:
+    """A hut on 240 V without a neutral, a transformer to 120/240 V, its board."""
+    d = Draft(place="building")
+    d.part("supply", "GS1", circuit="ac240", voltage="240 V", breaker="60 A", prospective="3 kA")
+    d.part(
+        "transformer", "TA1", circuit="ac240", secondary="split", power="10 kVA", neutral="bonded"
+    )
+    d.run("GS1.out", "TA1.primary", "p", size="6 AWG", length="20 ft", terminals="75")
+    d.part("panel", "QP1", circuit="split", main=main, bond="absent")
+    d.run("TA1.secondary", "QP1.feed", "s", size=size, length=length, terminals="75")
+    d.part("electrode", "XE1", resistance="10 ohm")
+    d.run("QP1.ground", "XE1.ground", "e", size="6 AWG", length="6 ft", installation="jumper")
+    for n, (place, watts) in enumerate((("1", "1400 W"), ("3", "900 W")), 1):
+        d.part("breaker", f"QF{n}", rating="20 A", interrupting="10 kA")
+        d.seat(f"QF{n}", "QP1", place)
+        d.part("load", f"EA{n}", power=watts)
+        d.run(f"QF{n}.load", f"EA{n}.in", f"m{n}", size="12 AWG", length="40 ft")
+    return d
+
+
+def test_three_wires_behind_may_be_short_and_end_in_one_device() -> None:
+    # NFPA 70 240.21(C)(2): 10 ft, of the ampacity of the device at their end; (6): 25 ft, and of a
+    # third of what the device before lets through
+    assert told(three_wires()) == set()
+    assert told(three_wires("24 ft")) == set()
+    (finding,) = found(three_wires("26 ft"), "run-unprotected")
+    assert finding.subjects == ("s",)
+    assert cured(three_wires("26 ft"), finding).silent
+    assert found(three_wires(main="70 A"), "run-unprotected") != []
+    assert found(three_wires(size="10 AWG"), "run-unprotected") != []
+
+
+def test_their_link_may_be_at_the_transformer_or_at_the_board_and_not_at_both() -> None:
+    # NFPA 70 250.30(A)(1)
+    draft = three_wires()
+    draft.rate("QP1", bond="fitted")
+    assert "bond-doubled" in {rule for rule, _ in told(draft)}
+    draft.rate("TA1", neutral="floating")
+    assert told(draft) == set()
+    draft.rate("QP1", bond="absent")
+    assert ("bond-missing", ("TA1",)) in told(draft)
 
 
 def test_a_winding_on_the_wrong_voltage_is_told_and_not_its_loads() -> None:
@@ -224,6 +271,6 @@ def test_without_the_autotransformer_the_neutral_is_missing() -> None:
     assert {"neutral-missing"} <= {rule for rule, _ in told(draft)}
 
 
-@pytest.mark.parametrize("draw", [boat, with_set_aboard, balanced, stepped])
+@pytest.mark.parametrize("draw", [boat, with_set_aboard, balanced, stepped, three_wires])
 def test_its_live_circuits_are_those_of_all_states(draw: Callable[[], Draft]) -> None:
     assert_as_enumerated(draw().design)

@@ -21,7 +21,7 @@ Limits
     sound" says so; what is tapped off it is measured from the tap. Runs of
     unknown length are not judged by distance; "value missing" names them.
 Sources
-    NFPA 70 (2023) 240.21, 445.13, 552.10(E)(4), 690.8; IEC 60364-4-43 433;
+    NFPA 70 (2023) 240.4(F), 240.21, 445.13, 552.10(E)(4), 690.8; IEC 60364-4-43 433;
     ABYC E-11; a starter's cable in vehicles: common practice, no source.
 """
 
@@ -33,8 +33,9 @@ from typing import Literal
 
 from linework.circuit.model import LiveSource
 from linework.codes import CodesError
-from linework.findings.model import Clear, Evidence, Hit, Level, NotChecked, Outcome
+from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.overcurrent._fuse_at_battery import fuse_mend
+from linework.findings.overcurrent._secondary import breaker_mend, short_secondary
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.quantity import show
@@ -123,6 +124,8 @@ def _lead(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Ou
             return
     if source.data.group.solar:
         yield _hit(view, look, lead, source, SUN)
+    elif source.primary and (clear := short_secondary(view, look, lead, source)):
+        yield clear
     elif source.data.hertz > 0.0:
         message = SET if source.data.group.driven else BARE
         yield _hit(view, look, lead, source, message)
@@ -203,9 +206,16 @@ def _hit(
         },
         evidence,
         touches=frozenset({source.owner}),
-        mend=None if message in (JUMPER, SUN) else fuse_mend(view, look, lead, source),
+        mend=_mend(view, look, lead, source, message),
         clause=_clause(view, source),
     )
+
+
+def _mend(view: View, look: Look, lead: Lead, source: LiveSource, message: str) -> Mend | None:
+    if message in (JUMPER, SUN):
+        return None
+    make = breaker_mend if source.primary else fuse_mend
+    return make(view, look, lead, source)
 
 
 def _strongest_a(source: LiveSource) -> float:

@@ -13,7 +13,15 @@ from linework.study.situation import Situation, System
 from linework.study.slack import exceeds
 from linework.study.studies import Studies
 from linework.study.ways.paths import way
-from linework.study.ways.protection import Beyond, Feed, Guard, beyond, guards, lasting_a
+from linework.study.ways.protection import (
+    Beyond,
+    Feed,
+    Guard,
+    beyond,
+    device_of,
+    guards,
+    lasting_a,
+)
 from linework.study.ways.sums import Inflow, adds_up, alone_a, inflow, taken_a
 from linework.study.wires.rated import Rated
 
@@ -61,11 +69,12 @@ def device_before(situation: Situation, rated: Rated) -> Behind | bool:
     for node in rated.nodes:
         for system in situation.feeds(node):
             guard = guards(situation, system).get(node, Guard())
-            if guard.device is None:
+            device = device_of(situation, guard)
+            if device is None:
                 source = circuit.sources[system.source].data
                 bare = bare or exceeds(lasting_a(source), rated.bare_a)
                 continue
-            found.append(Behind(rated, node, system, circuit.devices[guard.device]))
+            found.append(Behind(rated, node, system, device))
     if bare or not found:
         return bare
     return max(found, key=lambda b: (b.device.data.rating_a, situation.away(b.device.branches)))

@@ -26,11 +26,6 @@ GENERATOR_LEADS = 1.15
 """Least ampacity of a generator's conductors over its rated current (NFPA 70 445.13)."""
 
 
-_ONE_TO_ONE = 0.9
-"""Turns from which a winding counts as of the voltage of its primary: makers wind some more than
-nominal against what is lost under load (common practice, no source)."""
-
-
 @dataclass(frozen=True)
 class Guard:
     """The smallest device on the worst way from a source to a node.
@@ -102,31 +97,30 @@ def before_winding(situation: Situation, system: System) -> Guard:
     the turns. Unbounded for all others.
 
     That protects both sides where each has two conductors (NFPA 70 240.4(F)), and where they share
-    one, as what comes is then taken from there; here only where the voltage does not fall, so that
-    no rating seems larger than it is.
+    one, as what comes is then taken from there.
     """
     source = situation.circuit.sources[system.source]
     beside = [s for _, s in situation.active if s.primary and s.owner == source.owner]
     turns = sum(s.data.turns for s in beside)
     apart = len(beside) > 1 and not shares_conductor(situation, source)
-    if not source.primary or apart or turns < _ONE_TO_ONE:
+    if not source.primary or apart:
         return Guard()
     feeding = drivers(situation, source)
     if not feeding or any(situation.circuit.sources[s.source].primary for s, _ in feeding):
         return Guard()
     found = [guards(situation, s).get(node, Guard()) for s, node in feeding]
     worst = max(found, key=lambda guard: guard.rating_a)
-    return Guard(worst.rating_a / max(turns, 1.0), worst.device)
+    return Guard(worst.rating_a / turns, worst.device)
 
 
 def device_at(situation: Situation, system: System, node: int) -> Device | None:
     """The device that protects a node from a source winding; None where none does, and where the
     winding does not reach it along its hot conductor."""
-    return _device(situation, guards(situation, system).get(node, Guard()))
+    return device_of(situation, guards(situation, system).get(node, Guard()))
 
 
-def _device(situation: Situation, guard: Guard) -> Device | None:
-    """The device of a guard; before a winding that steps up, with its rating on this side."""
+def device_of(situation: Situation, guard: Guard) -> Device | None:
+    """The device of a guard; before a transformer, with its rating on this side of that."""
     if guard.device is None:
         return None
     device = situation.circuit.devices[guard.device]
@@ -165,7 +159,7 @@ def feeds_of_runs(situation: Situation) -> list[Feed]:
 
 def smallest(situation: Situation, feed: Feed) -> Device | None:
     """The device that protects a conductor from one source; None where none does."""
-    return _device(situation, feed.guard)
+    return device_of(situation, feed.guard)
 
 
 def beyond(situation: Situation, feed: Feed) -> Beyond:
