@@ -27,13 +27,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.network import NotSolved
-from linework.design import Run
+from linework.design import Run, pole_map
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.trust import loaded_or_none
 from linework.study.neutral.lost import Lost, lost_neutrals
 from linework.study.wires.ratings import rules_of
+from linework.wiring import Pole
 from linework.words import N_
 
 SPLICED = N_(
@@ -100,14 +101,19 @@ def _spliced(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
 
 
 def _passed_on(view: View, run: Run, lost: Lost) -> str | None:
-    """The outlet among the takers at which a run ends and from which another goes on."""
+    """The outlet among the takers at which a run ends and from which another takes the neutral on;
+    what brings nothing but the other leg does not."""
     takers = {t.owner for t in lost.takers}
     for end in (run.a, run.b):
         if end.part in takers and view.kind(end.part).receptacle:
             others = [r for r in view.design.runs_at(end.part) if r.id != run.id]
-            if others:
+            if any(_has_neutral(view, other) for other in others):
                 return end.part
     return None
+
+
+def _has_neutral(view: View, run: Run) -> bool:
+    return any(Pole.N in pair for pair in pole_map(view.design, run))
 
 
 def _losses(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:

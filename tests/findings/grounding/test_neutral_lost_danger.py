@@ -127,3 +127,29 @@ def test_with_a_ground_wire_metal_stays_where_it_is() -> None:
     draft.rate("QP1", bond="absent")
     draft.run_poles("W1", "L1 L2 N PE")
     assert not [f for f in found(draft, RULE) if "would stand" in f.message]
+
+
+def halves(onward: bool) -> Draft:
+    """A cable of both legs ends at an outlet with its hot tab broken out, or goes on from there."""
+    d = Draft(place="building")
+    d.part("supply", "GS1", circuit="split", prospective="3 kA", outage="no")
+    d.part("panel", "QP1", circuit="split", bond="absent")
+    d.run("GS1.out", "QP1.feed", "W1", size="8 AWG", length="30 ft")
+    d.part("breaker", "QF1", circuit="split", rating="20 A")
+    d.seat("QF1", "QP1", "1")
+    d.part("split_outlet", "XD1", tabs="hot")
+    wire = {"size": "12 AWG", "length": "10 ft"}
+    d.run("QF1.load", "XD1.feed", "W2", poles="L1>L N PE", **wire)
+    d.run("QF1.load", "XD1.feed_2", "W3", poles="L2>L", **wire)
+    if onward:
+        d.part("split_outlet", "XD2", tabs="hot")
+        d.run("XD1.feed", "XD2.feed", "W4", **wire)
+        d.run("XD1.feed_2", "XD2.feed_2", "W5", poles="L", **wire)
+    return d
+
+
+@pytest.mark.parametrize("onward", [False, True])
+def test_an_outlet_at_the_end_of_both_legs_passes_no_neutral_on(onward: bool) -> None:
+    """300.13(B) is about what lies behind the device."""
+    told = {f.subjects for f in found(halves(onward), RULE) if f.level is Level.WARNING}
+    assert told == ({("XD1",)} if onward else set())
