@@ -24,7 +24,8 @@ Sources
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
 from linework.circuit.network import NotSolved
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
@@ -32,118 +33,137 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.trust import loaded_or_none
 from linework.study.loads.cutting_out import Asked, asked_of_batteries, charging_a
+from linework.study.loads.loaded import Loaded
 from linework.study.slack import exceeds
-from linework.words import N_
+from linework.words import N_, say
 
 IN_USE = N_(
-    "{where} switches itself off above {limit} A; with all drawn loads on it gives {amps} A. All"
-    " that it feeds then goes dead."
+    "The management of {where} cuts out above {limit} A; with all drawn loads on, {amps} A are"
+    " asked of {each}. All that hangs there then goes dead."
 )
 AT_RATING = N_(
-    "{where} switches itself off above {limit} A; {by} at its rating asks {amps} A of it. Loads of"
-    " that size make everything on it go dead."
+    "The management of {where} cuts out above {limit} A; {by} at its rating asks {amps} A of"
+    " {each}. Loads of that size make all that hangs there go dead."
 )
 AT_START = N_(
-    "{where} switches itself off above {limit} A; when {by} starts it is asked for {amps} A. All"
-    " that it feeds then goes dead."
+    "The management of {where} cuts out above {limit} A; when {by} starts, {amps} A are asked of"
+    " {each}. All that hangs there then goes dead."
 )
 CHARGED = N_(
-    "{where} takes {limit} A and switches itself off above; the chargers on it give up to {amps} A."
+    "The management of {where} cuts out when it is charged with more than {limit} A; the chargers"
+    " there give up to {amps} A to {each}."
 )
 PEAK = N_(
-    "{where} gives {limit} A for good; when {by} starts it is asked for {amps} A. Whether it stands"
-    " that for seconds is on its data sheet, as peak discharge current"
+    "the management of {where} lets {limit} A through for good; when {by} starts, {amps} A are"
+    " asked of {each}. Whether that holds for seconds is on the data sheet, as peak discharge"
+    " current"
 )
 UNKNOWN = N_(
-    "{where} is asked for {amps} A. Lithium batteries switch themselves off above a current that is"
-    " on their data sheet, often about {limit} A"
+    "whether the management of {where} lets {amps} A through is on its data sheet, as continuous"
+    " discharge current; lithium batteries often cut out above about {limit} A"
 )
+
+_LEVELS = {
+    IN_USE: Level.WARNING,
+    AT_RATING: Level.NOTE,
+    AT_START: Level.WARNING,
+    CHARGED: Level.WARNING,
+}
+"""What is not here is not checked."""
+
+
+@dataclass(frozen=True)
+class _Beyond:
+    """A battery of which more is asked than ``limit`` ampere."""
+
+    message: str
+    owner: str
+    asked: Asked
+    limit: float
+
+    @property
+    def cause(self) -> tuple[str, str, str]:
+        """What batteries of one bank have in common."""
+        return self.message, self.asked.by, f"{self.limit:.3g}"
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each battery and limit; gaps where its data sheet decides."""
+    """One hit for each bank and limit; gaps where data sheets decide."""
     for look in view.settled_looks:
         loaded = loaded_or_none(look.studies)
         if loaded is None:
             continue
         try:
-            asked = list(asked_of_batteries(look.studies.situation, loaded))
-            yield from _charged(view, look)
+            found = [*_charged(view, look), *_asked(view, look, loaded)]
         except NotSolved:  # told by "not-analysed"
             continue
-        for battery in sorted({each.battery for each in asked}):
-            yield from _battery(view, look, [a for a in asked if a.battery == battery])
+        for cause in dict.fromkeys(each.cause for each in found):
+            yield _told(view, look, [each for each in found if each.cause == cause])
 
 
-def _battery(view: View, look: Look, asked: list[Asked]) -> Iterator[Outcome]:
-    """Of the figures of one battery the cause: the drawn loads, else a rating, else a start."""
-    owner = look.studies.circuit.sources[asked[0].battery].owner
+def _asked(view: View, look: Look, loaded: Loaded) -> Iterator[_Beyond]:
+    """Of the figures of each battery the cause: the drawn loads, else a rating, else a start."""
+    asked = list(asked_of_batteries(look.studies.situation, loaded))
+    for battery in sorted({each.battery for each in asked}):
+        owner = look.studies.circuit.sources[battery].owner
+        if "discharge_limit" in view.kind(owner).declared:
+            yield from _battery(view, owner, [each for each in asked if each.battery == battery])
+
+
+def _battery(view: View, owner: str, asked: list[Asked]) -> Iterator[_Beyond]:
     values = view.values(owner)
-    if "discharge_limit" not in values.declared:
-        return
-    lasting = [each for each in asked if not each.seconds]
-    in_use, *at_rating = sorted(lasting, key=lambda each: (each.by != "", -each.amps))
+    in_use = next(each for each in asked if not each.by)
     limit = values.opt("discharge_limit")
     if limit is None:
-        yield from _untold(view, look, owner, in_use)
-    elif exceeds(in_use.amps, limit):
-        yield _hit(view, look, owner, IN_USE, Level.WARNING, in_use, limit)
-    else:
-        if at_rating and exceeds(at_rating[0].amps, limit):
-            yield _hit(view, look, owner, AT_RATING, Level.NOTE, at_rating[0], limit)
-        starts = [each for each in asked if each.seconds]
-        yield from _starts(view, look, owner, starts, limit)
-
-
-def _starts(
-    view: View, look: Look, owner: str, starts: list[Asked], limit: float
-) -> Iterator[Outcome]:
-    worst = max(starts, key=lambda each: each.amps, default=None)
-    peak = view.values(owner).opt("discharge_peak")
-    if worst is None or not exceeds(worst.amps, peak or limit):
+        usual_a = values.num("capacity")  # in Ah: what empties it in an hour
+        if values.pick("chemistry") == "lithium" and exceeds(in_use.amps, usual_a):
+            yield _Beyond(UNKNOWN, owner, in_use, usual_a)
         return
-    if peak is None:
-        yield NotChecked(PEAK, _words(view, owner, worst, limit), (owner,), look.state)
-    else:
-        yield _hit(view, look, owner, AT_START, Level.WARNING, worst, peak)
+    if exceeds(in_use.amps, limit):
+        yield _Beyond(IN_USE, owner, in_use, limit)
+        return
+    at_rating = _most(each for each in asked if each.by and not each.seconds)
+    if at_rating is not None and exceeds(at_rating.amps, limit):
+        yield _Beyond(AT_RATING, owner, at_rating, limit)
+    start, peak = _most(each for each in asked if each.seconds), values.opt("discharge_peak")
+    if start is not None and exceeds(start.amps, peak or limit):
+        yield _Beyond(PEAK if peak is None else AT_START, owner, start, peak or limit)
 
 
-def _untold(view: View, look: Look, owner: str, in_use: Asked) -> Iterator[NotChecked]:
-    values = view.values(owner)
-    usual_a = values.num("capacity")  # in Ah: what empties it in an hour
-    if values.pick("chemistry") == "lithium" and exceeds(in_use.amps, usual_a):
-        yield NotChecked(UNKNOWN, _words(view, owner, in_use, usual_a), (owner,), look.state)
+def _most(asked: Iterable[Asked]) -> Asked | None:
+    return max(asked, key=lambda each: each.amps, default=None)
 
 
-def _charged(view: View, look: Look) -> Iterator[Hit]:
+def _charged(view: View, look: Look) -> Iterator[_Beyond]:
     for battery, amps in charging_a(look.studies.situation).items():
         owner = look.studies.circuit.sources[battery].owner
         values = view.values(owner)
         limit = values.opt("charge_limit") if "charge_limit" in values.declared else None
         if limit is not None and exceeds(amps, limit):
-            yield _hit(view, look, owner, CHARGED, Level.WARNING, Asked(battery, amps), limit)
+            yield _Beyond(CHARGED, owner, Asked(battery, amps), limit)
 
 
-def _words(view: View, owner: str, asked: Asked, limit: float) -> dict[str, str]:
-    return {
-        "where": view.name(owner),
-        "by": view.name(asked.by) if asked.by else "",
-        "amps": f"{asked.amps:.3g}",
-        "limit": f"{limit:.3g}",
+def _told(view: View, look: Look, found: list[_Beyond]) -> Hit | NotChecked:
+    """One word on the batteries of a bank, with the one of which most is asked."""
+    worst = max(found, key=lambda each: each.asked.amps)
+    owners = tuple(sorted({each.owner for each in found}))
+    words = {
+        "where": ", ".join(map(view.name, owners)),
+        "each": say("it") if len(owners) == 1 else say("each of them"),
+        "by": view.name(worst.asked.by) if worst.asked.by else "",
+        "amps": f"{worst.asked.amps:.3g}",
+        "limit": f"{worst.limit:.3g}",
     }
-
-
-def _hit(
-    view: View, look: Look, owner: str, message: str, level: Level, asked: Asked, limit: float
-) -> Hit:
+    if worst.message not in _LEVELS:
+        return NotChecked(worst.message, words, owners, look.state)
     return look.hit(
-        level,
-        (owner, asked.by) if asked.by else (owner,),
-        message,
-        _words(view, owner, asked, limit),
+        _LEVELS[worst.message],
+        (*owners, worst.asked.by) if worst.asked.by else owners,
+        worst.message,
+        words,
         (
-            Evidence(N_("current"), asked.amps, "current"),
-            Evidence(N_("its management lets through"), limit, "current"),
+            Evidence(N_("current"), worst.asked.amps, "current"),
+            Evidence(N_("its management lets through"), worst.limit, "current"),
         ),
     )
 
