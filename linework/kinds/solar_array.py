@@ -157,6 +157,13 @@ def open_v(values: Values) -> Three:
     return Three(at_c(values, cold.high), at_c(values, cold.usual), at_c(values, cold.low))
 
 
+def working_v(values: Values, celsius: float) -> float:
+    """Voltage in V of a string at its greatest power, its cells at this temperature: it changes by
+    the share of the open-circuit voltage (common practice, no source)."""
+    voc = values.num("voc") * values.num("series")
+    return values.num("vmp") * values.num("series") * at_c(values, celsius) / voc
+
+
 def short_a(values: Values) -> float:
     """Short-circuit current in A of all strings, by the plate."""
     return values.num("isc") * values.num("strings")

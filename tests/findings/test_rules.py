@@ -90,6 +90,7 @@ AGREED: dict[str, set[str]] = {
     "charger-loop": {WARNING},
     "string-voltage-high": {DANGER},
     "controller-overcurrent": {WARNING},
+    "array-too-low": {WARNING},
     "solar-disconnect-missing": {WARNING},
     # in vehicles and boats, and for small batteries, practice: a note
     "disconnect-missing": {WARNING, NOTE},
