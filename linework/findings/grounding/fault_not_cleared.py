@@ -37,7 +37,7 @@ from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.scorched import Scorched, scorched
-from linework.study.answers.shocks import Shock, shocks
+from linework.study.answers.shocks import Shock, shocks, touched
 from linework.study.wires.ratings import rules_of
 from linework.words import N_
 
@@ -63,18 +63,31 @@ def check(view: View) -> Iterator[Outcome]:
     live, one for each conductor that burns; outlets at which every fault ends are sound."""
     for look in view.settled_looks:
         lost: dict[tuple[tuple[str, ...], int | None], list[Shock]] = {}
+        stays: list[Shock] = []
         for shock in shocks(look.studies, view.design):
             if not shock.returns and shock.system_v > shock.limit_v:
                 metal = _cut_off(look, shock)
                 if metal is not None or _alternating(look, shock):
                     lost.setdefault((shock.owners, metal), []).append(shock)
             elif shock.returns and shock.dangerous and not_cleared(view, look, shock):
-                yield _stays(view, look, shock)
+                stays.append(shock)
+        yield from (_stays(view, look, shock) for shock in _at_metal(look, stays))
         for (owners, metal), group in lost.items():
             yield _no_return(view, look, owners, metal, group)
         for item in scorched(look.studies, view.design):
             yield _burns(view, look, item)
     yield from sound_outlets(view)
+
+
+def _at_metal(look: Look, found: list[Shock]) -> list[Shock]:
+    """Those at parts with metal of their own, and of the rest those that no such tells of."""
+    situation = look.studies.situation
+    label = situation.metallic
+    own = {metal.owner for metal in situation.circuit.metals}
+    told = {label[s.fault.point.to_node] for s in found if s.fault.point.part in own}
+    return [
+        s for s in found if s.fault.point.part in own or label[s.fault.point.to_node] not in told
+    ]
 
 
 def _cut_off(look: Look, shock: Shock) -> int | None:
@@ -112,7 +125,7 @@ def not_cleared(view: View, look: Look, shock: Shock) -> bool:
 def _no_return(
     view: View, look: Look, owners: tuple[str, ...], metal: int | None, group: list[Shock]
 ) -> Hit:
-    places = tuple(sorted({shock.fault.point.part for shock in group}))
+    places = touched(look.studies.situation, group)
     volts = max(shock.system_v for shock in group)
     return look.hit(
         missing_bond_level(view, look, owners) if metal is None else Level.DANGER,
@@ -126,7 +139,7 @@ def _no_return(
             Evidence(N_("fault current"), 0.0, "current"),
             Evidence(N_("voltage that metal can take"), volts, "voltage"),
         ),
-        touches=frozenset(places),
+        touches=frozenset({*places, *(shock.fault.point.part for shock in group)}),
     )
 
 

@@ -27,7 +27,7 @@ from linework.findings.grounding.fault_not_cleared import driven, not_cleared
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.answers.shocks import Shock, shocks
+from linework.study.answers.shocks import Shock, shocks, touched
 from linework.study.wires.ratings import rules_of
 from linework.words import N_
 
@@ -99,7 +99,7 @@ def _slow(view: View, look: Look, shock: Shock, multiple: float, rating_a: float
 
 
 def _note(view: View, look: Look, owners: tuple[str, ...], found: list[Shock], message: str) -> Hit:
-    places = sorted({view.name(s.fault.point.part) for s in found})
+    places = sorted(map(view.name, touched(look.studies.situation, found)))
     volts = max(s.metal_v for s in found)
     latest = max(s.weak.latest_s for s in found)
     return look.hit(

@@ -63,7 +63,7 @@ def _sensor(view: View, look: Look, index: int, sensor: Sensor) -> Iterator[Hit]
         (fault.weak.residual_a.get(index, 0.0), fault)
         for _, fault in guarded_faults(look.studies, sensor)
         if fault.weak.residual_a.get(index, 0.0) < need_a
-        and not untouchable(view.design, look.studies.circuit, fault)
+        and not untouchable(view.design, look.studies.situation, fault)
     ]
     if not blind:
         return

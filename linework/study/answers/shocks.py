@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from linework.circuit.model import Circuit
 from linework.circuit.series import string_v
 from linework.codes import CodesError
 from linework.design import Design, Part
@@ -67,7 +66,7 @@ def shocks(studies: Studies, design: Design) -> list[Shock]:
 def _shocks(studies: Studies, design: Design) -> Iterator[Shock]:
     situation = studies.situation
     for index, fault in enumerate(known_faults(studies)):
-        if fault.point.kind != "metal" or untouchable(design, situation.circuit, fault):
+        if fault.point.kind != "metal" or untouchable(design, situation, fault):
             continue
         systems = [s for s in situation.feeds(fault.point.node) if s.hertz == fault.point.hertz]
         label = situation.conductive
@@ -109,9 +108,30 @@ def _leading_back(situation: Situation, label: list[int], system: System) -> set
     return reached
 
 
-def untouchable(design: Design, circuit: Circuit, fault: Fault) -> bool:
-    """A terminal without a ground wire and without metal of its own: nothing to touch."""
-    nodes = circuit.terminals[fault.point.part, fault.point.terminal]
+def touched(situation: Situation, found: Iterable[Shock]) -> tuple[str, ...]:
+    """What a person touches who is hurt by one of these: the parts with metal of their own, and
+    the bodies on it; a breaker or plug has none. Where no such part is near, all that hangs there.
+    """
+    points = [shock.fault.point for shock in found]
+    label = situation.metallic
+    metals, near = {label[p.to_node] for p in points}, {p.part for p in points}
+    there = [m for m in situation.circuit.metals if label[m.node] in metals]
+    own = {m.owner for m in there if m.data.body or m.owner in near}
+    return tuple(sorted(own or {m.owner for m in there}))
+
+
+@once
+def _metals(situation: Situation) -> frozenset[int]:
+    """The labels of all that metal joins and of which some can be touched."""
+    return frozenset(situation.metallic[m.node] for m in situation.circuit.metals)
+
+
+def untouchable(design: Design, situation: Situation, fault: Fault) -> bool:
+    """Nothing to touch: a terminal without a ground wire and without metal of its own, a ground
+    wire that joins no metal (in a plastic box), a double-insulated part."""
+    if situation.metallic[fault.point.to_node] not in _metals(situation):
+        return True
+    nodes = situation.circuit.terminals[fault.point.part, fault.point.terminal]
     if Pole.PE not in nodes:
         return fault.point.hertz > 0.0
     part = design.get(fault.point.part)

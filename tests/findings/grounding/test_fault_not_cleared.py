@@ -141,8 +141,8 @@ def test_what_only_capacitance_joins_to_a_fault_is_not_its_metal() -> None:
     d.run("QF9.load", "XD9.feed", "W9", poles="L N", size="14 AWG", length="40 ft")
     d.part("body", "XB1", name="trailer")
     d.run("XD9.onward", "XB1.tie", poles="PE>body", size="10 AWG", length="20 ft")
-    # what happens to the vehicle itself is the consequence of its open ground
-    assert {f.subjects for f in found(d, RULE)} == {("XD9",)}
+    # a fault at the outlet makes the skin live, and no other fault is told of it
+    assert {f.subjects for f in found(d, RULE)} == {("XB1", "XD9")}
 
 
 def near_the_board(**run: str) -> Draft:
@@ -181,3 +181,35 @@ def test_direct_current_that_floats_on_purpose_shifts_at_a_first_fault() -> None
     """No current, and no voltage on metal that is grounded (NFPA 70 690.41; who finds the fault is
     asked by ground-open)."""
     assert levels(array("none"), RULE) == {}
+
+
+def two_wires(box: str) -> Draft:
+    """A board, and a box of this material at the end of two wires without ground."""
+    d = house()
+    d.part("breaker", "QF9", rating="15 A", interrupting="10 kA")
+    d.seat("QF9", "QP1", "3")
+    d.part("junction_box", "XJ1", metal=box)
+    d.run("QF9.load", "XJ1.a", "W9", poles="L N", size="14 AWG", length="40 ft")
+    return d
+
+
+@pytest.mark.parametrize(("box", "told"), [("plastic", False), ("metal", True)])
+def test_a_box_without_metal_has_nothing_to_touch(box: str, told: bool) -> None:
+    hits = found(two_wires(box), RULE)
+    assert [hit.subjects for hit in hits] == ([("XJ1",)] if told else [])
+
+
+def test_what_is_touched_is_named_and_a_breaker_is_not() -> None:
+    """The trailer's board on a cord without ground: its case and the skin, not its breaker."""
+    d = house()
+    d.part("breaker", "QF9", rating="20 A", interrupting="10 kA")
+    d.seat("QF9", "QP1", "3")
+    d.part("panel", "QP2", bond="absent")
+    d.run("QF9.load", "QP2.feed", "W9", size="12 AWG", length="25 ft", broken="PE")
+    d.part("breaker", "QF8", rating="15 A")
+    d.seat("QF8", "QP2", "1")
+    d.part("body", "XB1", name="trailer")
+    d.run("QP2.ground", "XB1.tie", size="8 AWG", length="2 ft", installation="jumper")
+    (hit,) = found(d, RULE)
+    assert hit.subjects == ("QP2", "XB1")
+    assert "QF8" not in hit.message

@@ -73,3 +73,14 @@ def test_marked_outlets_without_a_ground_do_not_count() -> None:
     draft.rate("XD1", ground_fault="class_a", marked="no_ground")
     draft.run_poles("W3", "L N")
     assert found(draft, RULE) == []
+
+
+def test_a_plastic_box_on_two_wires_behind_it_has_no_metal_to_act_for() -> None:
+    d = house()
+    d.part("breaker", "QF9", rating="15 A", interrupting="10 kA", ground_fault="class_a")
+    d.seat("QF9", "QP1", "3")
+    d.part("junction_box", "XJ1")
+    d.run("QF9.load", "XJ1.a", "W9", poles="L N", size="14 AWG", length="40 ft")
+    assert found(d, RULE) == []
+    d.rate("XJ1", metal="metal")
+    assert [hit.subjects for hit in found(d, RULE)] == [("QF9",)]

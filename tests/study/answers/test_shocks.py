@@ -78,7 +78,7 @@ def test_a_double_insulated_load_cannot_be_touched() -> None:
     assert [s for s in shocks(studies, draft.design) if s.fault.point.part == "EA1"] == []
     faults = [f for f in known_faults(studies) if f.point.part == "EA1" and f.point.kind == "metal"]
     assert faults
-    assert all(untouchable(draft.design, studies.circuit, f) for f in faults)
+    assert all(untouchable(draft.design, studies.situation, f) for f in faults)
 
 
 def test_they_are_worked_out_once_for_a_state() -> None:
