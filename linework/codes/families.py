@@ -280,6 +280,10 @@ class Family:
         """Greatest device in ampere afloat where no standard rating fits."""
         raise self._lacks("device_afloat")
 
+    def leakage_afloat_ma(self) -> Sourced[float]:
+        """Leakage in milliampere at which the device at a boat's inlet opens at the latest."""
+        raise self._lacks("leakage_afloat_ma")
+
     def drop_afloat(self, critical: bool) -> Sourced[float]:
         """Voltage drop in percent that may be afloat, for what safety depends on or the rest."""
         raise self._lacks("drop_afloat")

@@ -18,7 +18,10 @@ def drawn(stud: str = "shore") -> Draft:
     d.run("XI1.inside", "RB1.shore", "a", poles="PE>PE", size="10 AWG", length="2 ft")
     d.part("panel", "QP1", main="30 A", bond="absent")
     d.run("QP1.ground", f"RB1.{stud}", "b", size="10 AWG", length="4 ft")
-    d.run("XI1.inside", "QP1.feed", "l", poles="L>L N>N", size="10 AWG", length="6 ft")
+    # the leakage device of the inlet, which is there though nobody speaks of it
+    d.part("breaker", "QF9", rating="30 A", poles="all", ground_fault="rcd_30")
+    d.run("XI1.inside", "QF9.line", "l", poles="L>L N>N", size="10 AWG", length="3 ft")
+    d.run("QF9.load", "QP1.feed", "l2", poles="L>L N>N", size="10 AWG", length="3 ft")
     d.part("body", "XB1", name="engine")
     d.run("QP1.ground", "XB1.tie", "e", size="8 AWG", length="6 ft", installation="jumper")
     d.part("electrode", "XE1", "the engine in the water", resistance="5 ohm")

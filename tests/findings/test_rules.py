@@ -68,6 +68,7 @@ AGREED: dict[str, set[str]] = {
     "ground-switched": {DANGER},
     # a note on what the maker of a portable set must fit
     "gfci-missing": {WARNING, NOTE},
+    "inlet-leakage-missing": {WARNING},
     "device-in-grounded-conductor": {DANGER, WARNING},
     "handle-not-common": {WARNING},
     # a cord that the device at its end bounds: a note

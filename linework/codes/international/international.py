@@ -60,6 +60,10 @@ class International(Family):
         """See Family (informative annex G)."""
         return stated("international", f"drop_{part}")
 
+    def leakage_afloat_ma(self) -> Sourced[float]:
+        """See Family (ISO 13297)."""
+        return stated("international", "leakage_afloat")
+
     def drop_afloat(self, critical: bool) -> Sourced[float]:
         """See Family (ISO 13297)."""
         return stated("international", "drop_afloat_critical" if critical else "drop_afloat")

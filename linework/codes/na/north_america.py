@@ -359,6 +359,10 @@ class NorthAmerica(Family):
         """See Family (informational notes)."""
         return limits.drop_advice(part, self.edition)
 
+    def leakage_afloat_ma(self) -> Sourced[float]:
+        """See Family (ABYC E-11)."""
+        return stated("na", "leakage_afloat", self.edition)
+
     def drop_afloat(self, critical: bool) -> Sourced[float]:
         """See Family (ABYC E-11)."""
         return limits.marine_drop_limit(critical, self.edition)
