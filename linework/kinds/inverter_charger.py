@@ -40,7 +40,8 @@ from linework.wiring import (
 from linework.words import N_
 
 PASSING: When = (("relay", frozenset({"passing"})),)
-INVERTING: When = (("relay", frozenset({"inverting"})),)
+LOOKING = "looking at its input"
+INVERTING: When = (("relay", frozenset({"inverting", LOOKING})),)
 
 RATINGS = (
     AC_CIRCUIT,
@@ -110,6 +111,17 @@ RATINGS = (
         help=N_("In the wiring diagram of its manual: whether its relay opens the {neutral} too."),
     ),
     Rating(
+        "accept",
+        N_("Looks at its input before it takes it, for"),
+        "time",
+        "10 s",
+        FROM_MEMORY,
+        low=0.0,
+        high=3600.0,
+        help=N_("Its manual calls it a delay of transfer or qualification; it inverts meanwhile."),
+        quiet=True,
+    ),
+    Rating(
         "efficiency",
         N_("Efficiency"),
         "ratio",
@@ -166,18 +178,23 @@ def inside(values: Values) -> Inside:
         elements += inverter_elements(values, INVERTING)
         lines = tuple(str(pole) for pole in live_poles(poles_of(values)))
         elements += charger_elements(values, values.num("charge"), PASSING, beside=lines)
-    on = (("mode", "on"),)
+    on, taken = (("mode", "on"),), ("ac_in", ends(poles_of(values))[0])
+    both = (taken, ("dc", Pole.POS))
     relay = Selector(
         "relay",
         ("passing", "inverting", "off"),
         "off",
         "follows",
         (
-            Follow("passing", live=(("ac_in", ends(poles_of(values))[0]),), stands=on),
+            Follow("passing", live=(taken,), stands=on),
             Follow("inverting", live=(("dc", Pole.POS),), stands=on),
             Follow("off"),
         ),
-        (Passing("inverting", "passing", "changing over", 0.02),),
+        (
+            # for that long it still inverts, its link closed, while the input is live
+            Passing("inverting", "passing", LOOKING, values.num("accept"), live=both),
+            Passing("inverting", "passing", "changing over", 0.02),
+        ),
     )
     mode = Selector("mode", ("on", "off"), "on", "hand")
     return Inside(tuple(elements), (mode, relay))

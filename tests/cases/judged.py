@@ -96,10 +96,12 @@ class Judged:
         return set(finding.where) | ends | hosts | (named & known)
 
     def _in(self, finding: Finding, words: list[str]) -> bool:
-        """Whether it holds in some state of these words."""
-        standing = finding.standing
+        """Whether it holds in some state of these words, one of rest unless they say "while"."""
+        standing, moving = finding.standing, "while" in words
         return standing is None or any(
-            _has(key, words) and standing.holds(state.positions) for key, state in self.states
+            _has(key, words) and standing.holds(state.positions)
+            for key, state in self.states
+            if moving or state.passing is None
         )
 
 

@@ -12,6 +12,8 @@ KEYS: dict[str, tuple[str, ...]] = {
     "NG_BOND_FORBIDDEN": ("bond-not-accepted",),
     "NEUTRALS_JOINED": ("transfer-poles-wrong", "bond-doubled"),
     "BOOTLEG_EGC": ("neutral-used-as-ground",),
+    # a set that floats: for what is plugged into it
+    "SEPARATED_SOURCE_LIMIT": ("bond-missing",),
     # ground paths
     "EGC_OPEN": ("ground-open", "ground-switched"),
     "EGC_ABSENT_ALLOWED": ("ground-open",),
@@ -77,6 +79,7 @@ NO_RULE: dict[str, str] = {
     "FUSE_OPTIONAL": "told under what is sound and why, not as a finding",
     "DEDICATED_USE": "told under what is sound and why, not as a finding",
     "HEADROOM_SMALL": "advice, a note of no rule",
+    "INTERLOCK_LISTING": "whether an interlock is listed for its board is not drawn",
     "MAKER_SIZE": "what a maker advises is not drawn",
     "NEW_WORK_NEEDS_4_WIRE": "advice on new work, a note of no rule",
 }

@@ -17,6 +17,7 @@ Sources
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from linework.circuit.model import Sensor
@@ -33,10 +34,15 @@ MESSAGE = N_(
 )
 LINK = N_("{where} trips even without a load: it finds the {neutral_ground_link} on its load side.")
 
+_LASTS_S = 1.0
+"""A passage as long as that gives a device time to trip (IEC 61008: 0.3 s at its rated current)."""
+
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each device that its own circuit trips."""
-    for look in view.settled_looks:
+    for look in view.looks:
+        if look.passing and _passes_s(look) < _LASTS_S:
+            continue
         situation = look.studies.situation
         for index, sensor in enumerate(look.studies.circuit.sensors):
             if not live(situation, sensor):
@@ -48,6 +54,15 @@ def check(view: View) -> Iterator[Outcome]:
                 yield _hit(view, look, sensor, residual_ma, MESSAGE)
             elif sensor.data.senses_link and load_side_link(situation, sensor):
                 yield _hit(view, look, sensor, residual_ma, LINK)
+
+
+def _passes_s(look: Look) -> float:
+    """How long the passage lasts that a circuit is looked at in, in second."""
+    state, key = look.studies.state, look.studies.state.passing
+    if key is None:
+        return math.inf
+    ways = look.studies.circuit.selectors[key].passing
+    return max((p.longest_s for p, _ in ways if p.position == state.positions[key]), default=0.0)
 
 
 def _hit(view: View, look: Look, sensor: Sensor, residual_ma: float, message: str) -> Hit:

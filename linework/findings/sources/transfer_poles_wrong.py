@@ -3,7 +3,9 @@
 What is checked
     In every state with two links on a ring: whether a switch that leaves the
     neutral joined through is what joins them. In every state without a link:
-    whether switching the neutral away took the only one.
+    whether switching the neutral away took the only one. So for an
+    inverter-charger that opens the neutral: whether wires outside it join what
+    it parts.
 Why it matters
     Bonded source and solid neutral, or floating source and switched neutral,
     are the two pairs that go wrong; either way the fault is in the pairing.
@@ -30,6 +32,7 @@ from linework.findings.view import Look, View
 from linework.study.neutral.bonds import Bond, NeutralSystem
 from linework.study.situation import Situation
 from linework.study.walks import hanging_together
+from linework.study.ways.paths import way
 from linework.wiring import Pole
 from linework.words import N_, say
 
@@ -39,10 +42,47 @@ JOINED = N_(
 TAKEN = N_(
     "{where} switches the {neutral} away from the only link, at {places}: on {source} none is left."
 )
+AROUND = N_(
+    "{where} parts the {neutral} of its output from that of its input, and outside it {runs} lead"
+    " from one to the other: its link then lies on the {neutral} of its input too. Give each side a"
+    " bar of its own."
+)
 
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each switch."""
+    parting = [
+        part
+        for part in view.parts_that(lambda kind: "neutral_through" in kind.declared)
+        if view.values(part).pick("neutral_through") == "switched"
+    ]
+    for look in view.settled_looks:
+        for part in parting:
+            yield from _around(view, look, part)
+    yield from _switches(view)
+
+
+def _around(view: View, look: Look, part: str) -> Iterator[Hit]:
+    """A converter whose two neutrals are one while it gives its own power."""
+    situation, terminals = look.studies.situation, look.studies.circuit.terminals
+    near, far = (terminals[part, terminal][Pole.N] for terminal in ("ac_in", "ac_out"))
+    on = any(s.owner == part and s.is_ac for s in situation.systems)
+    if not on or situation.clusters[near] != situation.clusters[far]:
+        return
+    branches = look.studies.circuit.branches
+    steps = (branches[i].owner for i in way(situation, near, far) or [])
+    runs = [run for run in dict.fromkeys(steps) if view.run(run) is not None]
+    yield look.hit(
+        Level.WARNING,
+        (part, *runs),
+        AROUND,
+        {"where": view.name(part), "runs": ", ".join(map(view.name, runs))},
+        (Evidence(N_("runs that join them"), float(len(runs)), "count"),),
+        touches=frozenset({part}),
+    )
+
+
+def _switches(view: View) -> Iterator[Hit]:
     switches = [
         p.id
         for p in view.design.parts
