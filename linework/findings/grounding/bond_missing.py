@@ -46,7 +46,7 @@ SERVICE = N_(
 )
 FLOATS = N_(
     "{source} feeds only what is plugged into it and its {neutral} floats. That is accepted for"
-    " cord-and-plug loads; a first fault trips nothing."
+    " cord-and-plug loads; a first fault trips nothing. Use one appliance at a time."
 )
 
 

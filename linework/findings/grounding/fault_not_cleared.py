@@ -73,7 +73,9 @@ def check(view: View) -> Iterator[Outcome]:
                 stays.append(shock)
         yield from (_stays(view, look, shock) for shock in _at_metal(look, stays))
         for (owners, metal), group in lost.items():
-            yield _no_return(view, look, owners, metal, group)
+            hit = _no_return(view, look, owners, metal, group)
+            if hit.level > Level.NOTE or look.studies.energised.fed:
+                yield hit
         for item in scorched(look.studies, view.design):
             yield _burns(view, look, item)
     yield from sound_outlets(view)

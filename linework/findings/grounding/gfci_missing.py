@@ -11,7 +11,8 @@ How to cure it
 Limits
     Where an outlet is has to be told; else it is taken as dry and indoors, and
     that is listed as assumed. The outlets of a supply are its owner's. What the
-    maker of a bonded portable set must fit is a note. Dedicated and inaccessible
+    maker of a bonded portable set must fit is a note. On a source that may
+    float no device can act, and none is asked for. Dedicated and inaccessible
     outlets, and vehicles with a single circuit (551.40(C)), are not looked at.
 Sources
     NFPA 70 (2023) 210.8, 445.20(B), 551.41(C); ABYC E-11; IEC 60364-4-41 411.3.3,
@@ -24,6 +25,7 @@ from collections.abc import Iterator
 
 from linework.circuit.model import FaceAt
 from linework.codes import CodesError, Configuration, configuration
+from linework.findings.grounding._levels import missing_bond_level
 from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
@@ -78,7 +80,7 @@ def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
     rules = rules_of(view.design)
     try:
         sources = _unguarded(look.studies.situation, face, rules.outlet_guards())
-        if not sources:
+        if not sources or _floats(view, look, sources):
             return
         made = configuration(face.data.configuration)
         clause = _asked(view, face.owner, made)
@@ -120,6 +122,13 @@ def _arc_guards(view: View, situation: Situation, face: FaceAt) -> list[str]:
         if view.part(part) is not None and "arc_fault" in view.kind(part).declared
     }
     return sorted(part for part in passed if view.values(part).pick("arc_fault") != "none")
+
+
+def _floats(view: View, look: Look, owners: tuple[str, ...]) -> bool:
+    """Whether none of the sources is bonded and all that hangs on them may float: no device could
+    act there."""
+    bonded = any(n.bonds for n in look.studies.neutrals if set(owners) & set(n.owners))
+    return not bonded and missing_bond_level(view, look, owners) is Level.NOTE
 
 
 def _of_a_set(view: View, look: Look, face: FaceAt, made: Configuration) -> Iterator[Outcome]:

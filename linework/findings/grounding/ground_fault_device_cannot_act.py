@@ -70,6 +70,8 @@ def _sensor(view: View, look: Look, index: int, sensor: Sensor) -> Iterator[Hit]
     # Of equally small currents that of a source with a bond counts, the graver case.
     worst_a, fault = min(blind, key=lambda x: (round(x[0], 6), _floats(look, x[1])))
     owners, floats = _owners(look, fault), _floats(look, fault)
+    if floats and not look.studies.energised.fed:
+        return  # nothing is plugged in
     values = {
         "where": view.name(sensor.owner),
         "amount": f"{1000 * worst_a:.3g}",

@@ -196,3 +196,20 @@ def test_an_arc_fault_breaker_is_no_ground_fault_device() -> None:
     d.rate("QF2", arc_fault="combination")
     d.rate("QF2", ground_fault="class_a")  # dual function
     assert found(d, RULE) == []
+
+
+def test_on_a_set_that_floats_no_device_could_act_and_none_is_asked_for() -> None:
+    """The outlets in its panel, and those of a cord; wired on to a wall it is asked for."""
+    d = Draft(place="field", family="INT", voltage="230 V", frequency="50 Hz")
+    d.part("generator", "G1", power="2.2 kVA", neutral="floating")
+    d.part("breaker", "QF1", rating="10 A")
+    d.part("outlet", "XD1", configuration="BS1363")
+    d.seat("QF1", "G1", "1")
+    d.seat("XD1", "QF1", "load")
+    assert found(d, RULE) == []
+    d.rate("G1", neutral="bonded")
+    assert levels(d, RULE) == WARNED
+    d.rate("G1", neutral="floating")
+    d.part("outlet", "XD2", configuration="BS1363")
+    d.run("XD1.onward", "XD2.feed", "W1", size="2.5 mm2", length="10 m")
+    assert ("XD2",) in levels(d, RULE)

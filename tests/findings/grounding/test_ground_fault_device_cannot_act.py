@@ -84,3 +84,16 @@ def test_a_plastic_box_on_two_wires_behind_it_has_no_metal_to_act_for() -> None:
     assert found(d, RULE) == []
     d.rate("XJ1", metal="metal")
     assert [hit.subjects for hit in found(d, RULE)] == [("QF9",)]
+
+
+def test_on_a_floating_set_with_nothing_plugged_in_no_note_is_made() -> None:
+    d = Draft(place="field")
+    d.part("generator", "G1", power="3 kVA", neutral="floating")
+    d.part("breaker", "QF1", rating="20 A")
+    d.part("outlet", "XD1", configuration="5-20", ground_fault="class_a")
+    d.seat("QF1", "G1", "1")
+    d.seat("XD1", "QF1", "load")
+    assert found(d, RULE) == found(d, "fault-not-cleared") == found(d, "bond-missing") == []
+    d.part("plug_load", "EP1", power="500 W", configuration="5-15")
+    d.seat("EP1", "XD1", "face")
+    assert levels(d, RULE) == {("XD1",): Level.NOTE}
