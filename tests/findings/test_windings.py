@@ -201,6 +201,22 @@ def test_a_winding_on_the_wrong_voltage_is_told_and_not_its_loads() -> None:
     assert [f.subjects for f in high] == [("TA1",)]
 
 
+def test_what_the_wires_before_a_transformer_lose_counts_for_the_loads_behind_it() -> None:
+    # 1900 W at 120 V: 15.8 A; 12 AWG at 75 C has 2.0 ohm per 1000 ft each way (NFPA 70 chapter 9
+    # table 8), 300 ft lose 19 V
+    d = Draft(place="building")
+    d.part("supply", "GS1", breaker="20 A", prospective="3 kA")
+    d.part("transformer", "TA1", power="2.4 kVA", neutral="bonded")
+    d.run("GS1.out", "TA1.primary", "p", size="12 AWG", length="300 ft")
+    d.part("load", "EA1", power="1900 W")
+    d.run("TA1.secondary", "EA1.in", "m", size="12 AWG", length="10 ft")
+    (finding,) = found(d, "voltage-drop-high")
+    assert finding.subjects == ("EA1", "p")
+    assert cured(d, finding).silent
+    d.rate_run("p", length="20 ft")
+    assert found(d, "voltage-drop-high") == []
+
+
 def test_more_than_its_rating() -> None:
     draft = stepped(power="500 VA", guard="5 A")
     assert [f.where for f in found(draft, "source-overloaded")] == [("TA1",)]

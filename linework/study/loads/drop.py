@@ -109,9 +109,13 @@ class Drops:
         """The drop of a load with all drawn loads on; None where no source feeds it."""
         # Turned where live and return conductor are exchanged, which another finding tells.
         a, b = (load.a, load.b) if self.situation.feeds(load.a) else (load.b, load.a)
-        fed = self._fed(a, b)
         volts = _volts_of(loaded, load)
-        if fed is None or volts is None:
+        return None if volts is None else self._between(volts, a, b)
+
+    def _between(self, volts: Complex, a: int, b: int, but: str = "") -> Drop | None:
+        """The drop between two nodes by the potentials there; ``but``: not from this part."""
+        fed = self._fed(a, b, but)
+        if fed is None:
             return None
         out, back = fed.out, fed.back
         at_source, at_load = volts[out.start] - volts[back.start], volts[a] - volts[b]
@@ -126,7 +130,7 @@ class Drops:
         # What a run loses is told along the voltage at the load, so that the shares add up.
         toward = at_load / abs(at_load) if abs(at_load) > 0.0 else 1.0 + 0j
         behind = abs(at_load + sum(lost[run] for run in branch)) - abs(at_load)
-        return Drop(
+        drop = Drop(
             float(abs(at_source)),
             float(abs(at_load)),
             float(behind),
@@ -134,6 +138,41 @@ class Drops:
             branch,
             self._known(out, back),
         )
+        if not fed.source.primary:
+            return drop
+        one, other = fed.source.primary
+        before = self._between(volts, one, other, fed.source.owner)
+        return self._through(fed, drop, before, 1.0)
+
+    def _through(self, fed: _Fed, drop: Drop, before: Drop | None, amps: float) -> Drop:
+        """A drop behind a transformer and the one before it, seen from behind; ``amps``: those
+        before over those behind that ``before`` counts with."""
+        if before is None:
+            return drop
+        turns = self._turns(fed)
+        runs = dict(drop.runs)
+        for run, volts in before.runs.items():
+            runs[run] = runs.get(run, 0.0) + volts * turns * amps
+        source_v = before.source_v * turns
+        load_v = drop.load_v - (before.source_v - before.load_v) * turns * amps
+        alone = not any(i in self._devices for i, _, _ in fed.out.steps)
+        return Drop(
+            source_v,
+            drop.load_v if amps == 1.0 else load_v,
+            drop.branch_v + before.branch_v * turns * amps * alone,
+            runs,
+            (*drop.branch_runs, *before.branch_runs) if alone else drop.branch_runs,
+            drop.known and before.known,
+        )
+
+    def _turns(self, fed: _Fed) -> float:
+        """Turns between the two ends of a way behind a transformer over those of its primary."""
+        legs = [
+            s
+            for _, s in self.situation.active
+            if s.owner == fed.source.owner and s.plus in (fed.out.start, fed.back.start)
+        ]
+        return sum(leg.data.turns for leg in legs)
 
     def outlet(self, face: FaceAt, amps: float) -> Drop | None:
         """The drop of an outlet that gives ``amps`` to a load of power factor one, alone.
@@ -150,12 +189,12 @@ class Drops:
         branches = self.situation.circuit.branches
         return self.losing(a, b, lambda i: branches[i].r_hot * amps)
 
-    def losing(self, a: int, b: int, volts: Callable[[int], float]) -> Drop | None:
+    def losing(self, a: int, b: int, volts: Callable[[int], float], but: str = "") -> Drop | None:
         """The drop from ``a`` to ``b`` where each wire (branch, by index) loses so many volts.
 
-        None where no source feeds them.
+        None where no source feeds them, but one of the part ``but``.
         """
-        fed = self._fed(a, b)
+        fed = self._fed(a, b, but)
         if fed is None:
             return None
         out, back = fed.out, fed.back
@@ -167,11 +206,17 @@ class Drops:
                 wire = self.situation.circuit.branches[i]
                 lost[wire.owner] = lost.get(wire.owner, 0.0) + volts(i)
         total, behind = sum(lost.values()), sum(lost[run] for run in branch)
-        return Drop(source_v, source_v - total, behind, lost, branch, self._known(out, back))
+        drop = Drop(source_v, source_v - total, behind, lost, branch, self._known(out, back))
+        if not fed.source.primary:
+            return drop
+        one, other = fed.source.primary
+        before = self.losing(one, other, volts, fed.source.owner)
+        return self._through(fed, drop, before, self._turns(fed))
 
-    def _fed(self, a: int, b: int) -> _Fed | None:
+    def _fed(self, a: int, b: int, but: str = "") -> _Fed | None:
         """From the source out to ``a``, and from where its return begins to ``b``."""
-        ways = (self._from(system, a, b) for system in self.situation.feeds(a))
+        feeding = (s for s in self.situation.feeds(a) if s.owner != but)
+        ways = (self._from(system, a, b) for system in feeding)
         return min((found for found in ways if found), key=lambda fed: fed.rank, default=None)
 
     def _from(self, system: System, a: int, b: int) -> _Fed | None:
