@@ -8,6 +8,7 @@ from itertools import combinations
 from linework.circuit.series import ways_back
 from linework.study.situation import Situation, System
 from linework.study.ways.windings import drivers, drives, shares_conductor
+from linework.wiring import Source
 
 
 @dataclass(frozen=True)
@@ -134,13 +135,19 @@ def _meetings(situation: Situation) -> list[Meeting]:
     for one, other in combinations(situation.systems, 2):
         if one.owner == other.owner or one.hot != other.hot:
             continue
-        if all(situation.circuit.sources[s.source].data.in_step for s in (one, other)):
+        if _in_step(*(situation.circuit.sources[s.source].data for s in (one, other))):
             continue
         if drives(situation, one, other) or drives(situation, other, one):
             continue
         if one.is_ac or other.is_ac:
             found.append(Meeting(one, other, one.hot))
     return found
+
+
+def _in_step(one: Source, other: Source) -> bool:
+    """Whether two windings are made to run in parallel, and are joined like to like."""
+    alike = (one.volts, one.hertz, one.phase_deg) == (other.volts, other.hertz, other.phase_deg)
+    return one.in_step and other.in_step and alike
 
 
 def _live_pins(situation: Situation) -> list[LivePins]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from linework.design import Draft
 from linework.findings.model import Level
-from tests.findings.camps import changeover, interlock, levels
+from tests.findings.camps import CORD, changeover, interlock, levels
 from tests.findings.told import found, number
 
 RULE = "sources-meet"
@@ -76,3 +76,23 @@ def test_the_board_where_they_meet_is_named() -> None:
     draft.run("QF3.load", "QP2.feed", size="12 AWG", length="20 ft")
     (hit, *_) = found(draft, RULE)
     assert "both reach QP1, and nothing there keeps them apart" in hit.message
+
+
+def sets_in_parallel(second: str = "120 V", poles: str = "") -> Draft:
+    """Two electronic sets on one board, said to run in parallel by their maker's kit."""
+    d = Draft(place="field")
+    d.part("panel", "QP1", circuit="split", bond="fitted")
+    for n, volts in (("1", "120 V"), ("2", second)):
+        d.part("generator", f"G{n}", circuit="split", power="4 kVA", voltage=volts, parallel="kit")
+        crossed = poles if n == "2" else ""
+        d.run(f"G{n}.out", "QP1.feed", f"W{n}", poles=crossed, length="10 ft", **CORD)
+    return d
+
+
+def test_sets_that_keep_in_step_may_meet() -> None:
+    assert found(sets_in_parallel(), RULE) == []
+
+
+def test_but_not_of_another_voltage_nor_leg_on_leg() -> None:
+    assert found(sets_in_parallel("240 V"), RULE) != []
+    assert found(sets_in_parallel(poles="L1>L2 L2>L1 N>N PE>PE"), RULE) != []
