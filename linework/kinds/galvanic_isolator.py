@@ -52,5 +52,5 @@ KIND = Kind(
     captions=("rating",),
     columns=("rating",),
     search=N_("galvanic isolator zinc saver corrosion diode shore ground"),
-    keeps_apart=("shore", "boat"),
+    keeps_apart=lambda values: ("shore", "boat"),
 )

@@ -112,8 +112,9 @@ class Kind:
     """The metal of a vehicle, boat or building; all of one rating ``name`` are the same metal."""
     electrode: bool = False
     """Joins metal to the soil."""
-    keeps_apart: tuple[str, ...] = ()
-    """Two terminals between which small direct voltage of metal in the water finds no way."""
+    keeps_apart: Callable[[Values], tuple[str, ...]] = lambda values: ()
+    """Two terminals whose conductors are to meet nowhere past the part, so that the metal of a boat
+    and that ashore are no battery in the water."""
     arrests: bool = False
     """Leads surges away; nothing else hangs on it, and its ``continuous_voltage`` is what it stands
     for good."""

@@ -220,6 +220,10 @@ def _output(values: Values) -> list[Element]:
     ]
 
 
+def _sides(values: Values) -> tuple[str, ...]:
+    return ("primary", "secondary") if values.pick("ground") == "shield" else ()
+
+
 KIND = Kind(
     key="transformer",
     name=N_("transformer"),
@@ -243,4 +247,5 @@ KIND = Kind(
     search=N_("transformer isolation separation shore step up step down 240 120 winding"),
     source=SourceGroup.WINDING,
     fixed=True,
+    keeps_apart=_sides,
 )

@@ -77,6 +77,25 @@ def test_a_hull_that_is_not_joined_to_the_secondary() -> None:
     assert ("chassis-unbonded", ("XB1",)) in told(draft)
 
 
+@pytest.mark.parametrize(("terminal", "poles"), [("ground", "PE>PE"), ("feed", "N>N")])
+def test_a_wire_past_the_transformer_that_joins_shore_and_boat(terminal: str, poles: str) -> None:
+    draft = boat()
+    draft.run("XI1.inside", f"QP1.{terminal}", "x", poles=poles, size="10 AWG", length="6 ft")
+    (finding,) = found(draft, "isolator-bypassed")
+    assert {"TA1", "x"} <= set(finding.subjects)
+    assert "m" not in finding.subjects
+
+
+def test_one_whose_case_is_meant_to_be_joined_keeps_nothing_apart() -> None:
+    assert found(boat(ground="case"), "isolator-bypassed") == []
+
+
+def test_a_dead_transformer_leaves_the_hull_in_peace() -> None:
+    draft = boat()
+    draft.rate_run("p", broken="N")
+    assert "chassis-unbonded" not in {rule for rule, _ in told(draft)}
+
+
 @pytest.mark.parametrize(
     ("power", "device", "wrong"),
     [

@@ -1,8 +1,8 @@
-"""A galvanic isolator past which the two grounds meet.
+"""A galvanic isolator or isolation transformer past which shore and boat meet.
 
 What is checked
-    For each galvanic isolator, in every state: whether metal joins its two
-    sides past it, and whether a ground wire ends at either side.
+    For each of them, in every state: whether metal joins its two sides past it,
+    and whether a ground wire ends at either side of an isolator.
 Why it matters
     It then keeps nothing apart: through the ground wire the metal of this boat
     is a battery with that of the others at the dock, and is eaten away. Nobody
@@ -38,6 +38,11 @@ PAST = N_(
     " the metal of this boat is eaten by that of others. Bring all {ground_wires} of the boat to"
     " one side and only that from shore to the other."
 )
+WOUND = N_(
+    "{where} keeps nothing apart: {runs} joins its two sides past it. Metal of this boat and of"
+    " others is a battery again, and currents of the shore may take the way through the water. Let"
+    " no conductor from shore meet one of the boat."
+)
 OPEN = N_(
     "{where} keeps nothing apart: no {ground_wire} ends at its side {side}. Bring all"
     " {ground_wires} of the boat to one side and only that from shore to the other."
@@ -50,15 +55,23 @@ SMALL = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each isolator and what is wrong with it."""
-    for part in view.parts_that(lambda kind: bool(kind.keeps_apart)):
-        sides = view.kind(part).keeps_apart
+    for part in view.parts_that(lambda kind: True):
+        sides = view.kind(part).keeps_apart(view.values(part))
         bare = [side for side in sides if not view.design.runs_at(part, side)]
-        if len(bare) == 1:
+        tied = _tied(view, part)
+        if len(bare) == 1 and tied:
             yield _open(view, part, bare[0])
-        elif not bare:
+        elif sides and not bare:
             for look in view.settled_looks:
                 yield from _joined(view, look, part)
-                yield from _small(view, look, part)
+                yield from _small(view, look, part) if tied else ()
+
+
+def _tied(view: View, part: str) -> bool:
+    """Whether it lies in a ground wire alone; else it is a transformer."""
+    values = view.values(part)
+    sides = view.kind(part).keeps_apart(values)
+    return all(t.role == "tie" for t in view.kind(part).terminals(values) if t.name in sides)
 
 
 def _open(view: View, part: str, side: str) -> Hit:
@@ -71,7 +84,11 @@ def _mend(view: View, part: str, side: str) -> Mend | None:
     """The only ground wire that leads from the other side to a board or to metal of the boat, put
     on this one."""
     leading = []
-    for run in (r for s in view.kind(part).keeps_apart for r in view.design.runs_at(part, s)):
+    for run in (
+        r
+        for s in view.kind(part).keeps_apart(view.values(part))
+        for r in view.design.runs_at(part, s)
+    ):
         ends = (run.a, run.b) if run.a.part == part else (run.b, run.a)
         kind = view.kind(ends[1].part)
         if kind.board or kind.body:
@@ -87,7 +104,7 @@ def _mend(view: View, part: str, side: str) -> Mend | None:
 
 def _joined(view: View, look: Look, part: str) -> Iterator[Hit]:
     situation = look.studies.situation
-    found = _past(situation, part, view.kind(part).keeps_apart)
+    found = _past(situation, part, view.kind(part).keeps_apart(view.values(part)))
     between = {owner for owner in found if view.run(owner) is not None}
     if not between:
         return
@@ -96,7 +113,7 @@ def _joined(view: View, look: Look, part: str) -> Iterator[Hit]:
     yield look.hit(
         Level.WARNING,
         (part, *runs),
-        PAST,
+        PAST if _tied(view, part) else WOUND,
         {"where": view.name(part), "runs": ", ".join(view.name(run) for run in runs)},
         (Evidence(N_("sides joined"), 2.0, "count"),),
     )
@@ -106,12 +123,14 @@ def _past(situation: Situation, part: str, sides: tuple[str, ...]) -> list[str]:
     """The owners of what joins the sides past the part, in order; none where nothing does."""
     circuit, wires = situation.circuit, situation.wires(bonds=True)
     own = set(circuit.branches_of.get(part, ()))
-    ends = [next(iter(circuit.terminals[part, side].values())) for side in sides]
+    ends = [circuit.terminals[part, side].values() for side in sides]
 
     def steps(node: int) -> Iterator[tuple[int, int]]:
         return (s for s in wires.get(node, ()) if s[0] not in own)
 
-    way = way_to(ends[1], walk([ends[0]], steps)) or []
+    reached = walk(ends[0], steps)
+    ways = (way_to(node, reached) for node in ends[1])
+    way = next((found for found in ways if found), [])
     return [circuit.branches[i].owner for i in way]
 
 
@@ -140,7 +159,7 @@ def _small(view: View, look: Look, part: str) -> Iterator[Hit]:
 
 RULE = Rule(
     "isolator-bypassed",
-    N_("Galvanic isolator without effect"),
+    N_("Isolation without effect"),
     check,
     {"NA": "ABYC A-28", "INT": "practice"},
     causes=("bond-doubled",),

@@ -60,15 +60,14 @@ def wound_inputs(circuit: Circuit) -> frozenset[int]:
 
 
 def kept_apart(situation: Situation, system: System, but: Collection[str]) -> bool:
-    """Whether all that a winding feeds is a core behind whose shield its ground wire ends.
+    """Whether all that a winding feeds, or would, is a core behind whose shield its ground wire
+    ends.
 
     Loads and outlets of the parts in ``but`` do not count.
     """
     label, circuit = situation.clusters, situation.circuit
     loads = [
-        x
-        for _, x in situation.loads
-        if x.owner not in but and system.hot in (label[x.a], label[x.b])
+        x for x in circuit.loads if x.owner not in but and system.hot in (label[x.a], label[x.b])
     ]
     faces = [f for f in circuit.faces if f.owner not in but]
     served = any(system.hot in {label[n] for n in f.nodes.values()} for f in faces)
