@@ -44,6 +44,7 @@ OTHER_MEANINGS = {
     ("picture/symbols.py", "panel"): "a symbol",
     ("study/wires/markings.py", "breaker"): "a rating",
     ("findings/overcurrent/_motors.py", "breaker"): "a sort of device",
+    ("findings/overcurrent/_secondary.py", "breaker"): "a rating, and a sort of device",
     ("findings/deciding.py", "electrode"): "a rating",
     ("study/shorts/faults.py", "body"): "a terminal of a fault",
     ("study/shorts/heat.py", "breaker"): "a time-current curve",
