@@ -26,6 +26,11 @@ _POSITIONS = {
     "charging": N_("charging"),
     "day": N_("day"),
     "night": N_("night"),
+    "apart": N_("apart"),
+    "joined": N_("joined"),
+    "both": N_("both"),
+    "forward": N_("fed from its primary"),
+    "backward": N_("fed from its secondary"),
 }
 
 
