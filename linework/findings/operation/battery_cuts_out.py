@@ -32,7 +32,12 @@ from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.trust import loaded_or_none
-from linework.study.loads.cutting_out import Asked, asked_of_batteries, charging_a
+from linework.study.loads.cutting_out import (
+    Asked,
+    asked_of_batteries,
+    charging_a,
+    given_by_batteries,
+)
 from linework.study.loads.loaded import Loaded
 from linework.study.slack import exceeds
 from linework.words import N_, say
@@ -103,16 +108,24 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _asked(view: View, look: Look, loaded: Loaded) -> Iterator[_Beyond]:
     """Of the figures of each battery the cause: the drawn loads, else a rating, else a start."""
-    asked = list(asked_of_batteries(look.studies.situation, loaded))
-    for battery in sorted({each.battery for each in asked}):
-        owner = look.studies.circuit.sources[battery].owner
+    situation, sources = look.studies.situation, look.studies.circuit.sources
+    given = given_by_batteries(situation, loaded)
+    limited = any(_limit(view, sources[each.battery].owner, "discharge_limit") for each in given)
+    beside = list(asked_of_batteries(situation, loaded)) if limited else []
+    for in_use in given:
+        owner = sources[in_use.battery].owner
         if "discharge_limit" in view.kind(owner).declared:
-            yield from _battery(view, owner, [each for each in asked if each.battery == battery])
+            more = [each for each in beside if each.battery == in_use.battery]
+            yield from _battery(view, owner, in_use, more)
 
 
-def _battery(view: View, owner: str, asked: list[Asked]) -> Iterator[_Beyond]:
+def _limit(view: View, owner: str, key: str) -> float | None:
     values = view.values(owner)
-    in_use = next(each for each in asked if not each.by)
+    return values.opt(key) if key in values.declared else None
+
+
+def _battery(view: View, owner: str, in_use: Asked, beside: list[Asked]) -> Iterator[_Beyond]:
+    values = view.values(owner)
     limit = values.opt("discharge_limit")
     if limit is None:
         usual_a = values.num("capacity")  # in Ah: what empties it in an hour
@@ -122,10 +135,10 @@ def _battery(view: View, owner: str, asked: list[Asked]) -> Iterator[_Beyond]:
     if exceeds(in_use.amps, limit):
         yield _Beyond(IN_USE, owner, in_use, limit)
         return
-    at_rating = _most(each for each in asked if each.by and not each.seconds)
+    at_rating = _most(each for each in beside if not each.seconds)
     if at_rating is not None and exceeds(at_rating.amps, limit):
         yield _Beyond(AT_RATING, owner, at_rating, limit)
-    start, peak = _most(each for each in asked if each.seconds), values.opt("discharge_peak")
+    start, peak = _most(each for each in beside if each.seconds), values.opt("discharge_peak")
     if start is not None and exceeds(start.amps, peak or limit):
         yield _Beyond(PEAK if peak is None else AT_START, owner, start, peak or limit)
 
@@ -135,12 +148,14 @@ def _most(asked: Iterable[Asked]) -> Asked | None:
 
 
 def _charged(view: View, look: Look) -> Iterator[_Beyond]:
+    sources = look.studies.circuit.sources
+    owners = {s.owner for _, s in look.studies.situation.active if s.data.group.stores}
+    if not any(_limit(view, owner, "charge_limit") for owner in owners):
+        return
     for battery, amps in charging_a(look.studies.situation).items():
-        owner = look.studies.circuit.sources[battery].owner
-        values = view.values(owner)
-        limit = values.opt("charge_limit") if "charge_limit" in values.declared else None
+        limit = _limit(view, sources[battery].owner, "charge_limit")
         if limit is not None and exceeds(amps, limit):
-            yield _Beyond(CHARGED, owner, Asked(battery, amps), limit)
+            yield _Beyond(CHARGED, sources[battery].owner, Asked(battery, amps), limit)
 
 
 def _told(view: View, look: Look, found: list[_Beyond]) -> Hit | NotChecked:

@@ -35,11 +35,15 @@ def batteries(situation: Situation) -> list[int]:
     return [i for i, source in situation.active if source.data.group.stores]
 
 
+def given_by_batteries(situation: Situation, loaded: Loaded) -> list[Asked]:
+    """What each battery gives with the drawn loads on; below zero where it is charged."""
+    return [Asked(i, loaded.source_a[i].real) for i in batteries(situation) if i in loaded.source_a]
+
+
 def asked_of_batteries(situation: Situation, loaded: Loaded) -> Iterator[Asked]:
-    """By the drawn loads; with each inverter at its rating; while each motor starts."""
-    given = {i: loaded.source_a[i].real for i in batteries(situation) if i in loaded.source_a}
-    for i, amps in given.items():
-        yield Asked(i, amps)
+    """What is asked of each battery besides: by each inverter at its rating, and while each motor
+    starts. NotSolved where the network is singular."""
+    given = {each.battery: each.amps for each in given_by_batteries(situation, loaded)}
     for load, amps in converter_inputs(situation):
         more = amps - _drawn_a(situation, loaded, load)
         yield from _beside(situation, given, load, more, load.owner, seconds=False)
@@ -114,4 +118,4 @@ def _shares(situation: Situation, a: int, b: int) -> Shares:
     return {i: (after[i] - before[i]).real for i in batteries(situation) if i in before}
 
 
-__all__ = ["Asked", "asked_of_batteries", "batteries", "charging_a"]
+__all__ = ["Asked", "asked_of_batteries", "charging_a", "given_by_batteries"]
