@@ -99,6 +99,7 @@ AGREED: dict[str, set[str]] = {
     "battery-cuts-out": {WARNING, NOTE},
     "metal-unbushed": {WARNING},
     "conduit-overfilled": {WARNING},
+    "wire-not-for-boats": {WARNING},
     # thick runs whose marks are not told: a note
     "aluminium-terminals": {DANGER, NOTE},
     "box-overfilled": {WARNING},
