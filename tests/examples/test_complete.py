@@ -69,8 +69,6 @@ NOT_HELD = {
     "019": "sequence impedances that differ (Z1, Z2): the solver has no phase couplings, and no"
     " single-phase plant has them",
     "054": "an inverter's overload counted in ampere-seconds: the program takes a bound and a time",
-    "071": "locked-rotor current from horsepower and code letter: a motor is drawn with its watts"
-    " and how many times its current it starts with",
     "073": "demand of a park of 42 sites (551.73): planning a park is not its job",
     "075": "demand of a dwelling by the standard method (220 part III): it adds up what is drawn",
     "078": "demand of a dwelling by the optional method (220.82): it adds up what is drawn",
