@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from linework.kinds.common import (
     SOURCE_CIRCUIT,
@@ -17,6 +18,7 @@ from linework.kinds.common import (
     switched,
     values_hertz,
 )
+from linework.kinds.gfci import GROUND_FAULT, ground_fault_element
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import FROM_MEMORY, Band, Choice, Rating
 from linework.kinds.run import NOT_GIVEN
@@ -117,6 +119,11 @@ RATINGS = (
         choices=(Choice("no", N_("no")), Choice("yes", N_("yes"))),
         quiet=True,
     ),
+    replace(
+        GROUND_FAULT,
+        label=N_("Ground-fault protection at the supply"),
+        help=N_("On the breaker of the pedestal: marinas and sites often have 30 or 100 mA."),
+    ),
 )
 
 _NEUTRAL = ("", "N")
@@ -150,7 +157,8 @@ def inside(values: Values) -> Inside:
     amps = values.num("breaker")
     ohm = contact_ohm(amps)
     contacts = switched("in", "out", opens, ohm, ())
-    joins = straight("in", "out", tuple(p for p in poles if p not in opens))
+    sensed = ground_fault_element(values, poles, opens, ohm, ("in", "out"))
+    joins = straight("in", "out", tuple(p for p in poles if p not in sensed.through))
     positions = ("live", "dead") if values.pick("outage") == "yes" else ("live",)
     ground = ("in", Pole.PE)
     bonded = values.pick("neutral") == "bonded"
@@ -160,6 +168,7 @@ def inside(values: Values) -> Inside:
         (
             *_legs(values, lines),
             *contacts,
+            *sensed.elements,
             *joins,
             *_neutral_lead(),
             *bond,
@@ -207,7 +216,7 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "supply",
     captions=("voltage", "breaker"),
-    columns=("voltage", "breaker", "prospective", "neutral"),
+    columns=("voltage", "breaker", "ground_fault", "prospective", "neutral"),
     search=N_("shore pedestal utility grid mains supply site power"),
     source=SourceGroup.SUPPLY,
 )

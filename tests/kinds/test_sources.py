@@ -12,7 +12,17 @@ from linework.design import Draft
 from linework.kinds import Band, Kind, Values, kinds
 from linework.study.loads.loaded import loaded
 from linework.study.situation import Situation
-from linework.wiring import Contact, Leak, Limit, Link, Pole, Source, SourceGroup, Three
+from linework.wiring import (
+    Contact,
+    GroundFault,
+    Leak,
+    Limit,
+    Link,
+    Pole,
+    Source,
+    SourceGroup,
+    Three,
+)
 from tests.designs import situation_of
 from tests.enumeration import all_states
 from tests.kinds.cases import SETTING, rated
@@ -325,3 +335,13 @@ def test_an_inverter_of_two_legs_passes_only_what_brings_both() -> None:
     d.run_poles("W1", "L1 N PE")
     circuit = expand(d.design, settled)
     assert {s.positions["TB1", "relay"] for s in all_states(circuit).states} == {"off"}
+
+
+def test_the_device_of_a_supply_looks_at_all_but_the_ground_wire() -> None:
+    values = rated(SUPPLY, circuit="split", ground_fault="rcd_30")
+    (sensor,) = (e for e in SUPPLY.inside(values).elements if isinstance(e, GroundFault))
+    assert sensor.senses == ("L1", "L2", "N")
+    assert sensor.opens == ("L1", "L2")
+    both = rated(SUPPLY, ground_fault="rcd_30", neutral_switched="yes")
+    (sensor,) = (e for e in SUPPLY.inside(both).elements if isinstance(e, GroundFault))
+    assert sensor.opens == ("L", "N")

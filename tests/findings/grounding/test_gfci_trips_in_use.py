@@ -63,6 +63,20 @@ def test_a_link_on_the_bars_behind_a_ground_fault_main_trips_it(link: str, told:
     assert [hit.subjects for hit in found(draft, RULE)] == told
 
 
+@pytest.mark.parametrize(("link", "told"), [("fitted", [("GS1",)]), ("absent", [])])
+def test_a_link_aboard_trips_the_device_of_the_dock(link: str, told: list) -> None:
+    """555.35 asks for it there; a second link aboard sends part of the current back by ground."""
+    draft = Draft(place="boat")
+    draft.part("supply", "GS1", breaker="30 A", ground_fault="rcd_30", outage="no")
+    draft.part("panel", "QP1", bond=link, main="30 A")
+    draft.run("GS1.out", "QP1.feed", "W1", size="10 AWG", length="25 ft", installation="cord")
+    draft.part("breaker", "QF1", rating="15 A")
+    draft.seat("QF1", "QP1", "1")
+    draft.part("load", "EA1", power="900 W")
+    draft.run("QF1.load", "EA1.in", "W2", size="14 AWG", length="10 ft")
+    assert [hit.subjects for hit in found(draft, RULE)] == told
+
+
 def test_an_iec_device_does_not() -> None:
     draft = guarded("rcd_30")
     draft.remove("EA1")
