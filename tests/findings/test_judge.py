@@ -377,3 +377,13 @@ def test_a_rule_on_all_states_together_waits_for_them() -> None:
     whole = Rule("a", "a", lambda view: iter([hit()]), CLAUSES, whole=True)
     assert judge(View(camp().design, (), partial=True), [whole]).findings == ()
     assert len(judge(View(camp().design, ()), [whole]).findings) == 1
+
+
+# standing
+
+
+def test_which_circuits_stand_at_the_same_time() -> None:
+    assert STANDING.together("S1", "S1")
+    assert not STANDING.together("S1", "S2")
+    assert STANDING.together("", "S2")  # what stands whatever the state
+    assert STANDING.together("S3", "")
