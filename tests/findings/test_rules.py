@@ -89,6 +89,7 @@ AGREED: dict[str, set[str]] = {
     "device-wrong-voltage": {DANGER, WARNING},
     "negative-bond-wrong": {WARNING},
     "charger-loop": {WARNING},
+    "battery-turned": {DANGER},
     "string-voltage-high": {DANGER},
     "controller-overcurrent": {WARNING},
     "array-too-low": {WARNING},

@@ -102,5 +102,8 @@ RULE = Rule(
     N_("AC ground and battery minus not joined"),
     check,
     {"NA": "ABYC E-11", "INT": "ISO 13297"},
-    causes=("ground-open",),
+    causes=(
+        "battery-turned",
+        "ground-open",
+    ),
 )

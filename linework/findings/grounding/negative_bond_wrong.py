@@ -146,4 +146,5 @@ RULE = Rule(
     N_("Battery minus and chassis"),
     check,
     {"NA": "552.10(C)", "INT": "ISO 13297"},
+    causes=("battery-turned",),
 )

@@ -120,4 +120,5 @@ RULE = Rule(
     N_("Polarity reversed"),
     check,
     {"NA": "200.11", "INT": "514.3"},
+    causes=("battery-turned",),
 )

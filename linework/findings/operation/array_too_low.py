@@ -118,4 +118,5 @@ RULE = Rule(
     N_("Array too low to charge"),
     check,
     {"NA": "maker", "INT": "maker"},
+    causes=("battery-turned",),
 )

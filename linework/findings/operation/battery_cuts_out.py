@@ -188,5 +188,8 @@ RULE = Rule(
     N_("Battery switches itself off"),
     check,
     {"NA": "maker", "INT": "maker"},
-    causes=("source-overloaded",),
+    causes=(
+        "battery-turned",
+        "source-overloaded",
+    ),
 )

@@ -182,5 +182,8 @@ RULE = Rule(
     N_("Motor will not start"),
     check,
     {"NA": "practice", "INT": "practice"},
-    causes=("source-overloaded",),
+    causes=(
+        "battery-turned",
+        "source-overloaded",
+    ),
 )

@@ -152,4 +152,5 @@ RULE = Rule(
     N_("Source overloaded"),
     check,
     {"NA": "445.13, 220", "INT": "551"},
+    causes=("battery-turned",),
 )

@@ -366,5 +366,8 @@ RULE = Rule(
     N_("Voltage drop high"),
     check,
     {"NA": "210.19, 215.2 (informational)", "INT": "525"},
-    causes=("voltage-wrong",),
+    causes=(
+        "battery-turned",
+        "voltage-wrong",
+    ),
 )

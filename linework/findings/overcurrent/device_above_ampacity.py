@@ -320,5 +320,8 @@ RULE = Rule(
     N_("Device too large for the conductor"),
     check,
     {"NA": "240.4", "INT": "433.1, 523"},
-    causes=("run-unprotected",),
+    causes=(
+        "battery-turned",
+        "run-unprotected",
+    ),
 )

@@ -128,5 +128,8 @@ RULE = Rule(
     N_("Device in the grounded conductor"),
     check,
     {"NA": "240.22", "INT": "431.2"},
-    causes=("polarity-reversed",),
+    causes=(
+        "battery-turned",
+        "polarity-reversed",
+    ),
 )

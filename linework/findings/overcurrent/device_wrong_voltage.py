@@ -167,5 +167,8 @@ RULE = Rule(
     N_("A device for another voltage"),
     check,
     {"NA": "240.60, 110.4", "INT": "431.2"},
-    causes=("sources-meet",),
+    causes=(
+        "battery-turned",
+        "sources-meet",
+    ),
 )

@@ -171,4 +171,5 @@ RULE = Rule(
     N_("Interrupting rating too low"),
     check,
     {"NA": "110.9, 240.83(C)", "INT": "434.5.1"},
+    causes=("battery-turned",),
 )

@@ -229,4 +229,5 @@ RULE = Rule(
     N_("{Neutral} carries the sum of its hots"),
     check,
     {"NA": "210.4, 310.15(E)", "INT": "524.2"},
+    causes=("battery-turned",),
 )

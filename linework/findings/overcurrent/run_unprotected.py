@@ -286,4 +286,5 @@ RULE = Rule(
     N_("Conductor without overcurrent protection"),
     check,
     {"NA": "240.21, 552.10(E)", "INT": "433"},
+    causes=("battery-turned",),
 )

@@ -162,5 +162,6 @@ RULE = Rule(
     N_("Never fed"),
     check,
     {"NA": "practice", "INT": "practice"},
+    causes=("battery-turned",),
     whole=True,
 )

@@ -349,5 +349,8 @@ RULE = Rule(
     N_("Made for less current"),
     check,
     {"NA": "110.3(B)", "INT": "432"},
-    causes=("device-above-ampacity",),
+    causes=(
+        "battery-turned",
+        "device-above-ampacity",
+    ),
 )

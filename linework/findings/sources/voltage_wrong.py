@@ -166,5 +166,5 @@ RULE = Rule(
     N_("Wrong voltage"),
     check,
     {"NA": "110.4, 210.6", "INT": "512"},
-    causes=("sources-meet", "neutral-missing"),
+    causes=("battery-turned", "sources-meet", "neutral-missing"),
 )

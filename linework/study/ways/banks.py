@@ -1,0 +1,170 @@
+"""Study: batteries in series and beside each other, and which of them is turned round.
+
+A string is a row of batteries of which the plus of one is the minus of the next. Switches and fuses
+count as joined; so do bonds, for a minus may come back through a chassis.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations
+
+from linework.circuit.model import LiveSource
+from linework.circuit.series import ways_back
+from linework.study.once import once
+from linework.study.situation import Situation
+
+
+@dataclass(frozen=True)
+class String:
+    """Batteries in series by source index, the one at the plus first; ``top`` and ``bottom`` are
+    the labels of its ends (of :attr:`Situation.conductive`)."""
+
+    cells: tuple[int, ...]
+    top: int
+    bottom: int
+
+
+@dataclass(frozen=True)
+class Turned:
+    """Batteries (source indices) of which one is turned round: the only one named, or the first or
+    the second. ``ring``: those beside it drive all they have through it."""
+
+    cells: tuple[int, ...]
+    ring: bool = False
+
+
+def _stores(situation: Situation) -> dict[int, LiveSource]:
+    return {i: s for i, s in situation.active if s.data.group.stores}
+
+
+@once
+def strings(situation: Situation) -> list[String]:
+    """The strings that are part of no longer one; a battery alone is one too."""
+    label, stores = situation.conductive, _stores(situation)
+    found = [
+        String(passed, label[source.plus], end)
+        for first, source in stores.items()
+        for end, passed in ways_back(situation, first, label).items()
+        if stores.keys() >= set(passed) and label[source.plus] != end
+    ]
+    every = [set(string.cells) for string in found]
+    return [string for string in found if not any(set(string.cells) < other for other in every)]
+
+
+@once
+def turned(situation: Situation) -> list[Turned]:
+    """The batteries that are turned round beside another, in a string, or before their loads."""
+    stores, wrong = _stores(situation), _misplaced(situation)
+    rings, rows = [], []
+    for one, other in combinations(stores, 2):
+        if _ring(situation, stores[one], stores[other]):
+            rings.append((one, other))
+        elif _against(situation, stores[one], stores[other]):
+            rows.append((one, other))
+    often = Counter(i for pair in rows for i in pair)
+    found = [
+        *(Turned(_guilty(pair, wrong), ring=True) for pair in rings),
+        *(Turned(_guilty(pair, wrong | {i for i in pair if often[i] > 1})) for pair in rows),
+    ]
+    told = {i for each in found for i in each.cells}
+    found += [Turned((i,)) for i in sorted(_before_loads(situation) - told)]
+    return list(dict.fromkeys(found))
+
+
+def _guilty(pair: tuple[int, int], wrong: set[int]) -> tuple[int, ...]:
+    """The one of two that lies wrong; both where nothing tells which."""
+    lying = tuple(i for i in pair if i in wrong)
+    return lying if len(lying) == 1 else pair
+
+
+def _ring(situation: Situation, one: LiveSource, other: LiveSource) -> bool:
+    """Whether the plus of each is the minus of the other."""
+    label = situation.conductive
+    first, second = (label[one.plus], label[one.minus]), (label[other.minus], label[other.plus])
+    return first == second and first[0] != first[1]
+
+
+def _against(situation: Situation, one: LiveSource, other: LiveSource) -> bool:
+    """Whether like posts are joined, and nothing else is there: their voltages cancel."""
+    label, used = situation.conductive, _used(situation)
+    for a, b, far_a, far_b in (
+        (one.plus, other.plus, one.minus, other.minus),
+        (one.minus, other.minus, one.plus, other.plus),
+    ):
+        apart = len({label[a], label[far_a], label[far_b]}) == 3
+        if label[a] == label[b] and apart and label[a] not in used:
+            return _leads_on(situation, far_a) and _leads_on(situation, far_b)
+    return False
+
+
+def _leads_on(situation: Situation, node: int) -> bool:
+    """Whether a post is joined to something else."""
+    label, here = situation.conductive, situation.conductive[node]
+    posts = [n for s in _stores(situation).values() for n in (s.plus, s.minus)]
+    return here in _used(situation) or sum(label[n] == here for n in posts) > 1
+
+
+@once
+def _used(situation: Situation) -> frozenset[int]:
+    """The conductors on which loads, outlets, and sources that are no stores lie."""
+    label = situation.conductive
+    nodes = [node for _, load in situation.loads for node in (load.a, load.b)]
+    nodes += [node for face in situation.circuit.faces for node in face.nodes.values()]
+    nodes += [n for _, s in situation.active if not s.data.group.stores for n in (s.plus, s.minus)]
+    return frozenset(label[node] for node in nodes)
+
+
+def _loads_at(situation: Situation) -> Iterator[tuple[str, int, int]]:
+    """Each load and converter on direct current with the labels of its plus and its minus."""
+    label = situation.conductive
+    for _, load in situation.loads:
+        if load.data.hertz == 0.0:
+            yield load.owner, label[load.a], label[load.b]
+    for _, source in situation.active:
+        if source.data.group.charges:
+            yield source.owner, label[source.plus], label[source.minus]
+
+
+def _misplaced(situation: Situation) -> set[int]:
+    """The batteries with a post where loads have their other pole, and nowhere their own."""
+    plus = {hot for _, hot, _ in _loads_at(situation)}
+    minus = {back for _, _, back in _loads_at(situation)}
+    label = situation.conductive
+    return {
+        i
+        for i, s in _stores(situation).items()
+        if label[s.minus] in plus - minus or label[s.plus] in minus - plus
+    }
+
+
+def _before_loads(situation: Situation) -> set[int]:
+    """The batteries with both posts where several loads have the other pole."""
+    label, found = situation.conductive, set[int]()
+    ends = list(_loads_at(situation))
+    plus, minus = {hot for _, hot, _ in ends}, {back for _, _, back in ends}
+    for i, s in _stores(situation).items():
+        top, bottom = label[s.plus], label[s.minus]
+        both = bottom in plus - minus and top in minus - plus
+        owners = {owner for owner, hot, back in ends if hot == bottom or back == top}
+        if both and len(owners) > 1:
+            found.add(i)
+    return found
+
+
+@once
+def on_banks(situation: Situation) -> frozenset[str]:
+    """Every part and run that the current of batteries reaches, themselves included: what goes
+    wrong there may follow from them."""
+    label = situation.conductive
+    posts = (n for s in _stores(situation).values() for n in (s.plus, s.minus))
+    reached = {label[node] for node in posts}
+    runs = {b.owner for b in situation.branches if {label[b.a], label[b.b]} & reached}
+    parts = {
+        part
+        for (part, _), nodes in situation.circuit.terminals.items()
+        if any(label[node] in reached for node in nodes.values())
+    }
+    return frozenset(runs | parts)

@@ -1,0 +1,107 @@
+"""battery-turned: in a string, beside another, before its loads."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.analysis import analyse
+from linework.design import Draft
+from linework.findings.model import Level
+from tests.findings.banks import THICK, van
+from tests.findings.told import found
+
+RULE = "battery-turned"
+
+
+def string(number: int, turned: int = 0, load: bool = True) -> Draft:
+    """Batteries of 12 V in series behind a fuse and a switch, two loads across all; the one with
+    this number turned round."""
+    d = Draft(place="building")
+    posts = {n: ("-", "+") if n == turned else ("+", "-") for n in range(1, number + 1)}
+    for n in posts:
+        d.part("battery", f"GB{n}", fault_current="3 kA")
+    for n in range(1, number):
+        poles = f"{posts[n][1]}>{posts[n + 1][0]}"
+        d.run(f"GB{n}.dc", f"GB{n + 1}.dc", f"link{n}", poles=poles, length="1 ft", **THICK)
+    d.part("fuse", "F1", rating="60 A", type="class_t")
+    d.run("GB1.dc", "F1.line", "top", poles=f"{posts[1][0]}>+", length="1 ft", **THICK)
+    for n in (1, 2) if load else ():
+        volts = f"{12 * number} V"
+        d.part("load", f"EA{n}", circuit="dc", voltage=volts, power="100 W")
+        size = {"size": "6 AWG", "length": "3 ft"}
+        d.run("F1.load", f"EA{n}.in", f"p{n}", poles="+", **size)
+        d.run(f"GB{number}.dc", f"EA{n}.in", f"m{n}", poles=f"{posts[number][1]}>-", **size)
+    return d
+
+
+def at(draft: Draft) -> set[tuple[str, ...]]:
+    return {f.subjects for f in found(draft, RULE)}
+
+
+@pytest.mark.parametrize("number", [2, 3, 4])
+def test_each_of_a_string(number: int) -> None:
+    assert at(string(number)) == set()
+    for turned in range(1, number + 1):
+        assert at(string(number, turned)) == {(f"GB{turned}",)}
+
+
+def test_the_rest_stands_under_it() -> None:
+    (first, *others) = analyse(string(4, 2).design).findings
+    assert (first.rule, first.level) == (RULE, Level.DANGER)
+    assert "voltage-wrong" not in {f.rule for f in others}
+
+
+def test_where_nothing_tells_which_of_two_both_are_named() -> None:
+    d = string(2, 2, load=False)
+    for name, end in (("GB3", "GB1"), ("GB4", "GB2")):
+        d.part("battery", name, fault_current="3 kA")
+        d.run(f"{name}.dc", f"{end}.dc", f"to {name}", poles="->+", length="1 ft", **THICK)
+    d.part("load", "EA1", circuit="dc", voltage="24 V", power="100 W")
+    d.run("GB3.dc", "EA1.in", "p1", poles="+", size="6 AWG", length="3 ft")
+    d.run("GB4.dc", "EA1.in", "m1", poles="+>-", size="6 AWG", length="3 ft")
+    assert ("GB1", "GB2") in at(d)
+
+
+def beside(turned: bool) -> Draft:
+    """The van with a second battery beside the first, on its posts."""
+    d = van()
+    d.part("battery", "GB2", capacity="100 Ah", chemistry="agm", fault_current="3 kA")
+    poles = ("->+", "+>-") if turned else ("+>+", "->-")
+    for n, pair in enumerate(poles):
+        d.run("GB2.dc", "GB1.dc", f"W3{n}", poles=pair, length="0.5 ft", **THICK)
+    return d
+
+
+def test_beside_another_it_shorts_it() -> None:
+    assert at(beside(turned=False)) == set()
+    (finding,) = found(beside(turned=True), RULE)
+    assert finding.subjects == ("GB2",)
+    assert "drives all it has" in finding.message
+
+
+def test_a_battery_before_several_loads() -> None:
+    d = string(1)
+    assert at(d) == set()
+    d = string(1, 1)
+    assert at(d) == {("GB1",)}
+
+
+def test_one_load_that_is_wired_wrongly_is_not_the_battery() -> None:
+    d = string(1)
+    d.cut("p2", "m2")
+    size = {"size": "6 AWG", "length": "3 ft"}
+    d.run("F1.load", "EA2.in", "p2", poles="+>-", **size)
+    d.run("GB1.dc", "EA2.in", "m2", poles="->+", **size)
+    assert at(d) == set()
+    assert found(d, "polarity-reversed")
+
+
+def test_two_banks_with_one_chassis_as_minus_are_sound() -> None:
+    d = van()
+    d.part("battery", "GB2", capacity="100 Ah", chemistry="agm", fault_current="3 kA")
+    tie = {"size": "4/0 AWG", "length": "1 ft", "installation": "jumper"}
+    d.run("GB2.dc", "XB1.tie", "W31", poles="->body", **tie)
+    d.part("lamp", "EL2", circuit="dc", voltage="12 V", power="40 W")
+    d.run("GB2.dc", "EL2.in", "W32", poles="+", size="12 AWG", length="3 ft")
+    d.run("EL2.in", "XB1.tie", "W33", poles="->body", size="12 AWG", length="3 ft")
+    assert at(d) == set()
