@@ -112,7 +112,8 @@ def _lines(finding: Finding, family: str, indent: str = "") -> list[str]:
     if finding.evidence:
         numbers = ", ".join(shown(e, family) for e in finding.evidence)
         lines.append(f"{indent}    {numbers}")
-    lines.append(f"{indent}    {finding.reference}")
+    if finding.reference:
+        lines.append(f"{indent}    {finding.reference}")
     if finding.mend is not None:
         lines.append(f"{indent}    " + say("mend: {title}", title=finding.mend.title))
     for consequence in finding.consequences:
@@ -147,7 +148,7 @@ def _closing(design: Design, analysis: Analysis) -> list[str]:
         lines.append(
             say(
                 "Nothing was found under the values assumed, by {rules}.",
-                rules=rules_of(design).title,
+                rules=rules_of(design).standards(design.settings.place),
             )
         )
     lines.append(say("Design aid: local codes and a licensed electrician decide. Work dead."))

@@ -51,6 +51,10 @@ class Family:
         """Standard and edition as printed: "NFPA 70 (2023)"."""
         return f"{self.key} {self.edition}".strip()
 
+    def standards(self, place: str) -> str:
+        """What a design in a place is judged by, as printed."""
+        return self.title
+
     def lacking(self) -> tuple[str, ...]:
         """The questions that this family leaves without an answer, in words."""
         return tuple(

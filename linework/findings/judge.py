@@ -125,7 +125,9 @@ def _gap(view: View, rule: Rule, outcome: NotChecked) -> Gap:
 
 def _praise(view: View, rule: Rule, outcome: Clear) -> Praise:
     text = say(outcome.message, family=view.family, **outcome.values)
-    clause = outcome.clause or rule.clauses.get(view.family, "")
+    clause = view.cited(
+        rule.id, outcome.clause or rule.clauses.get(view.family, ""), outcome.subjects
+    )
     names = tuple(view.name(s) for s in outcome.subjects)
     return Praise(rule.id, names, text, clause, outcome.subjects, outcome.quiet)
 
@@ -161,7 +163,8 @@ def _finding(view: View, rule: Rule, said: list[_Said]) -> Finding:
     standing = view.standing.of(hit.state for hit in group)
     states = view.standing.words(standing)
     cases = () if rule.as_given else view.case_words({one.case for one in said})
-    clause = worst.clause or rule.clauses.get(view.family, "")
+    told = worst.clause or rule.clauses.get(view.family, "")
+    clause = view.cited(rule.id, told, worst.subjects)
     touches = frozenset(worst.subjects).union(*(hit.touches for hit in group))
     return Finding(
         rule.id,
@@ -174,7 +177,7 @@ def _finding(view: View, rule: Rule, said: list[_Said]) -> Finding:
         say(worst.message, family=view.family, **worst.values),
         worst.evidence,
         clause,
-        "" if _OTHER_STANDARD.match(clause) else rules_of(view.design).title,
+        "" if not clause or _OTHER_STANDARD.match(clause) else rules_of(view.design).title,
         fingerprint(rule.id, worst.level, worst.subjects, (*states, *cases), worst.evidence),
         touches,
         standing=standing,

@@ -10,6 +10,7 @@ from typing import TypeVar
 from linework.circuit.choices import Choices
 from linework.circuit.lasting import Lasting
 from linework.circuit.model import Circuit
+from linework.codes.citing import Where, cited
 from linework.design import Design, Part, PlaceKind, Run
 from linework.design.names import run_name
 from linework.findings.assumptions import Assumed, assumed_values
@@ -123,6 +124,17 @@ class View:
     def clause(self, by_family: Mapping[str, str]) -> str:
         """The one of some clauses that the family of the design goes by; empty for the rule's."""
         return by_family.get(self.family, "")
+
+    def cited(self, rule: str, clauses: str, subjects: tuple[str, ...]) -> str:
+        """Those of a line of clauses that hold where the subjects stand, for what they are."""
+        parts = [self.kind(s) for s in subjects if self.part(s) is not None]
+        device = "fuse" if any(kind.melts for kind in parts) else "breaker" if parts else ""
+        where = Where(self.place.value, self._solar, device)
+        return cited(self.family, rule, clauses, where)
+
+    @cached_property
+    def _solar(self) -> bool:
+        return bool(self.parts_that(lambda kind: kind.source.solar))
 
     @property
     def place(self) -> PlaceKind:

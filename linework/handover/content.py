@@ -59,7 +59,7 @@ class Content:
     @cached_property
     def edition(self) -> str:
         """The rules that the set was judged by."""
-        return rules_of(self.design).title
+        return rules_of(self.design).standards(self.design.settings.place)
 
     @cached_property
     def state_numbers(self) -> dict[str, int]:

@@ -45,7 +45,7 @@ def _finding(content: Content, finding: Finding, depth: int) -> list[Flowable]:
     if finding.cases:
         details.append(say("if {cases}", cases="; or ".join(finding.cases)))
     details += [shown(e, content.family) for e in finding.evidence]
-    details.append(finding.reference)
+    details += [finding.reference] if finding.reference else []
     lines.append(text(indent + " · ".join(details), "small"))
     if finding.mend is not None:
         lines.append(text(indent + say("Proven mend: {title}", title=finding.mend.title)))

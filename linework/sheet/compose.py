@@ -274,7 +274,7 @@ class _Written:
             options.date,
             settings.drawn_by,
             settings.checked_by,
-            family_of(settings.family, settings.edition).title,
+            family_of(settings.family, settings.edition).standards(settings.place),
         )
 
 

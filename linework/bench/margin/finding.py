@@ -289,7 +289,7 @@ class FindingCard(QFrame):
 
 def _place(finding: Finding) -> str:
     """Where, and by which clause of which rules."""
-    pieces = [", ".join(finding.where), finding.reference]
+    pieces = [piece for piece in (", ".join(finding.where), finding.reference) if piece]
     pieces += [say("if {case}", case=case) for case in finding.cases if case]
     return " · ".join(piece for piece in pieces if piece)
 

@@ -316,6 +316,11 @@ class NorthAmerica(Family):
         """See Family (422.11(E))."""
         return protection.appliance_device(amps, self.edition)
 
+    def standards(self, place: str) -> str:
+        """See Family: watercraft are outside the scope of NFPA 70 (90.2), whose tables are used
+        where the marine standards have none."""
+        return "ABYC E-11, 33 CFR 183" if place == "boat" else self.title
+
     def cord_mark(self, size: str, length_m: float) -> Sourced[float] | None:
         """See Family."""
         return cords.cord_mark(size, length_m)

@@ -51,7 +51,6 @@ def check(view: View) -> Iterator[Outcome]:
             MESSAGE,
             {"where": ", ".join(p.designation for p in boards), "room": room.value},
             (Evidence(N_("boards"), float(len(boards)), "count"),),
-            clause=view.clause({"NA": "551.45(B)" if view.place.aboard else "110.26(A)"}),
         )
 
 

@@ -166,9 +166,6 @@ RULE = Rule(
     "device-wrong-voltage",
     N_("A device for another voltage"),
     check,
-    {"NA": "240.60, 110.4", "INT": "431.2"},
-    causes=(
-        "battery-turned",
-        "sources-meet",
-    ),
+    {"NA": "110.4, 240.60(A), 240.85", "INT": "431.2"},
+    causes=("battery-turned", "sources-meet"),
 )

@@ -170,6 +170,6 @@ RULE = Rule(
     "interrupting-too-low",
     N_("Interrupting rating too low"),
     check,
-    {"NA": "110.9, 240.83(C)", "INT": "434.5.1"},
+    {"NA": "110.9, 240.60(B), 240.83(C)", "INT": "434.5.1"},
     causes=("battery-turned",),
 )
