@@ -82,6 +82,7 @@ def _state(design: Design, standing: Standing) -> Iterator[Flaw | Fact]:
     yield from grounds.earth_flaws(standing, design)
     yield from wires.wire_flaws(design, flows)
     yield from wires.device_flaws(flows)
+    yield from wires.controller_flaws(design, flows)
     yield from wires.ground_flaws(design, flows)
     yield from paths.fault_flaws(flows)
     yield from paths.drop_flaws(standing, design)

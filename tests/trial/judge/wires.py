@@ -81,8 +81,10 @@ def _wire(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Flaw]:
 
 def _aboard(design: Design, told: Told, pole: str) -> float:
     """What low-voltage tables aboard would allow; 0 where they do not hold."""
-    size = size_of(told, pole)
-    if pole != "+" or _place(design) not in ("boat", "vehicle", "recreational") or size in THIN:
+    size, place = size_of(told, pole), _place(design)
+    if pole != "+" or place not in ("boat", "vehicle", "recreational"):
+        return 0.0
+    if size in THIN and place != "boat":  # vehicles have the small ones of 240.4(D)
         return 0.0
     return next(rated for rated in STANDARD if rated >= AFLOAT.get(size, 0.0))
 
@@ -119,6 +121,26 @@ def device_flaws(flows: Flows) -> Iterator[Flaw]:
                     f"{edge.owner} of {edge.amps:g} A feeds {heavy:.0f} A of loads",
                     near=heavy < 1.05 * edge.amps,
                 )
+
+
+def controller_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
+    """Devices at the output of a charge controller below 125 % of its current (690.9(B))."""
+    for part in design.parts:
+        if part.kind != "solar_controller":
+            continue
+        needed = 1.25 * Told(part, part.kind).figure("current")
+        nodes = flows.region(Node(part.id, "dc", "+"))
+        for edge in flows.edges:
+            at = edge.a in nodes or edge.b in nodes
+            if at and edge.amps is not None and edge.amps < needed - 1e-6 and len(nodes) < _ALONE:
+                reason = (
+                    f"{edge.owner} of {edge.amps:g} A at {part.id}, which asks for {needed:g} A"
+                )
+                yield Flaw("device loaded", edge.owner, WARNING, reason)
+
+
+_ALONE = 12
+"""Nodes between a controller and its own device; on a bar with others nothing is said of them."""
 
 
 def ground_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
