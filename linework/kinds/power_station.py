@@ -61,6 +61,7 @@ RATINGS = (
         choices=(
             Choice("floating", N_("floating")),
             Choice("bonded", N_("joined to its {ground} contacts by its maker")),
+            Choice("added", N_("joined by a link that was added")),
         ),
         help=N_(
             "The manual says it; or, switched off, an ohmmeter from the {neutral} slot to the"
@@ -89,7 +90,7 @@ def inside(values: Values) -> Inside:
     elements: list[Element] = [
         Leak(("out", pole), ground, farad=_STRAY_FARAD) for pole in (*lines, Pole.N)
     ]
-    if values.pick("neutral") == "bonded":
+    if values.pick("neutral") in ("bonded", "added"):
         elements.append(bond_link(("out", Pole.N), ground))
     if values.has("power"):
         amps = values.num("power") / (values.num("voltage") * len(lines))

@@ -147,6 +147,8 @@ def inside(values: Values) -> Inside:
         hot = ("primary", live_poles(poles_of(values))[0])
         elements.append(Leak(hot, ("primary", Pole.PE), farad=_SHIELD_FARAD))
         elements.append(Metal("case", case, beside=("secondary",)))
+        # what a fault of the primary meets: with its wire gone it stands at the full voltage
+        elements.append(Metal("shield", ("primary", Pole.PE), beside=("primary",)))
     if values.pick("neutral") == "bonded":
         elements.append(bond_link(_MIDDLE, case))
     if values.has("power"):

@@ -10,7 +10,7 @@ from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.test_enumeration import assert_as_enumerated
-from tests.findings.told import cured, flat, found, number
+from tests.findings.told import cured, flat, found, gaps, number
 
 
 def told(draft: Draft) -> set[tuple[str, tuple[str, ...]]]:
@@ -51,6 +51,11 @@ def test_a_boat_on_an_isolation_transformer_is_sound() -> None:
     assert told(boat()) == set()
 
 
+def test_what_it_takes_when_it_is_switched_on_is_told_as_not_judged() -> None:
+    (gap,) = gaps(boat(), "transformer-unprotected")
+    assert gap.where == ("TA1",)
+
+
 def test_a_secondary_that_floats_has_no_link() -> None:
     assert ("bond-missing", ("TA1",)) in told(boat(neutral="floating"))
 
@@ -58,8 +63,10 @@ def test_a_secondary_that_floats_has_no_link() -> None:
 def test_a_shield_without_the_wire_ashore_takes_the_voltage_of_shore() -> None:
     draft = boat()
     draft.rate_run("p", broken="PE")
-    ((rule, where),) = told(draft)
-    assert (rule, where) == ("fault-not-cleared", ("TA1",))
+    assert ("fault-not-cleared", ("TA1",)) in told(draft)
+    (finding,) = found(draft, "ground-open")
+    assert finding.subjects == ("p",)
+    assert cured(draft, finding).silent
 
 
 def test_a_load_whose_ground_goes_ashore_instead_of_to_the_secondary() -> None:

@@ -71,23 +71,22 @@ def kept_apart(situation: Situation, system: System, but: Collection[str]) -> bo
     ]
     faces = [f for f in circuit.faces if f.owner not in but]
     served = any(system.hot in {label[n] for n in f.nodes.values()} for f in faces)
-    return bool(loads) and not served and all(_shielded(circuit, x) for x in loads)
+    return bool(loads) and not served and all(_shielded(situation, x) for x in loads)
 
 
-def _shielded(circuit: Circuit, load: Load) -> bool:
-    """Whether none of the metal of a part lies beside the conductors of this input."""
-    touching = [m for m in circuit.metals if m.owner == load.owner]
-    return (
-        not load.data.own
-        and bool(touching)
-        and all(
-            m.data.beside
-            and {load.a, load.b}.isdisjoint(
-                node for t in m.data.beside for node in circuit.terminals[m.owner, t].values()
-            )
-            for m in touching
-        )
-    )
+def _shielded(situation: Situation, load: Load) -> bool:
+    """Whether the metal of a part that lies beside the conductors of this input is joined to none
+    of its other metal."""
+    circuit, label = situation.circuit, situation.metallic
+    if load.data.own:
+        return False
+    near, far = set[int](), set[int]()
+    for metal in (m for m in circuit.metals if m.owner == load.owner):
+        beside = [circuit.terminals[metal.owner, name] for name in metal.data.beside]
+        nodes = {node for terminal in beside for node in terminal.values()}
+        touches = not beside or not nodes.isdisjoint({load.a, load.b})
+        (near if touches else far).add(label[metal.node])
+    return bool(far) and near.isdisjoint(far)
 
 
 @dataclass(frozen=True)
