@@ -114,7 +114,15 @@ def _passages(situation: Situation, rated: Rated) -> Iterator[tuple[int, int, in
     for i in ways:
         yield branches[i].a, branches[i].b, i
         yield branches[i].b, branches[i].a, i
-    yield from ((node, node, -1) for node in sorted(nodes) if not ways)
+    yield from ((n, n, -1) for n in sorted(nodes) if not ways and _parts_ways(situation, n))
+
+
+def _parts_ways(situation: Situation, node: int) -> bool:
+    """Whether more than two ways meet at a node, loads and sources among them: what comes by one
+    of two leaves by the other."""
+    loads = sum(node in (load.a, load.b) for _, load in situation.loads)
+    sources = sum(node in (source.plus, source.minus) for _, source in situation.active)
+    return len(situation.wires().get(node, ())) + loads + sources > 2
 
 
 def carried_a(studies: Studies, design: Design, rated: Rated) -> float:

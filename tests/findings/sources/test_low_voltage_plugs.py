@@ -51,3 +51,21 @@ def test_a_socket_for_twelve_volts_on_twenty_four_is_a_danger() -> None:
 def test_a_house_outlet_on_a_direct_current_circuit_is_told() -> None:
     hits = found(socket(outlet="5-15", plug="5-15"), "plug-does-not-mate")
     assert {hit.subjects for hit in hits} >= {("XD9",)}
+
+
+@pytest.mark.parametrize("rule", ["rating-exceeded", "run-overloaded", "sources-meet"])
+def test_a_trailer_on_its_tow_vehicle_is_silent(rule: str) -> None:
+    """Both ends of the charge line are fused with what its connector carries: what comes by one end
+    leaves by the other, and does not add up in the contacts."""
+    d = van()
+    d.part("battery", "GB9", capacity="70 Ah", chemistry="flooded", fault_current="1.5 kA")
+    for name in ("F8", "F9"):
+        d.part("fuse", name, rating="30 A", type="class_t", interrupting="20 kA")
+    d.run("GB9.dc", "F8.line", "W80", size="10 AWG", length="1 ft")
+    d.part("outlet", "XD8", circuit="dc", configuration="trailer 7-way", area="outside")
+    d.run("F8.load", "XD8.feed", "W81", size="10 AWG", length="15 ft")
+    d.part("plug", "XP8", circuit="dc", configuration="trailer 7-way")
+    d.seat("XP8", "XD8", "face")
+    d.run("XP8.cord", "F9.load", "W82", size="10 AWG", length="20 ft")
+    d.run("F9.line", "QB1.load", "W83", size="8 AWG", length="1 ft")
+    assert found(d, rule) == []
