@@ -174,6 +174,6 @@ KIND = Kind(
     roles=frozenset({"outlet"}),
     captions=("configuration", "ground_fault"),
     columns=("configuration", "ground_fault", "area", "marked"),
-    search=N_("outlet receptacle socket GFCI outlet"),
+    search=N_("outlet receptacle socket GFCI outlet 12 V socket trailer connector"),
     carries=(Carries("configuration", "face"),),
 )

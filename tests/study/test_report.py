@@ -40,3 +40,19 @@ def test_a_common_return_carries_what_all_circuits_send() -> None:
     plus = report.run_a["WP1", "+"] + report.run_a["WP2", "+"]
     assert plus > 20.0
     assert report.run_a["WM", "-"] == pytest.approx(plus, rel=1e-6)
+
+
+@pytest.mark.parametrize("wrong", ["feed", "feed_2"])
+def test_of_an_outlet_with_two_faces_the_one_that_is_not_right_is_shown(wrong: str) -> None:
+    d = Draft(place="building")
+    d.part("supply", "GS1", breaker="20 A", prospective="1 kA", outage="no")
+    d.part("split_outlet", "XD1", tabs="both")
+    for name, feed in (("W1", "feed"), ("W2", "feed_2")):
+        poles = "L>N N>L PE" if feed == wrong else ""
+        d.run("GS1.out", f"XD1.{feed}", name, poles=poles, size="12 AWG", length="9 ft")
+    (report,) = analyse(d.design).reports
+    assert len(report.readings) == 2
+    shown = report.reading("XD1")
+    assert shown is not None
+    assert shown.picture == "reversed"
+    assert report.reading("GS1") is None

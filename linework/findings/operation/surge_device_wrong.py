@@ -34,7 +34,10 @@ VOLTS = N_(
     "{where} stands {stands} V for good; with what is usual in a supply up to {volts} V lie on it:"
     " it gets hot and burns."
 )
-BEHIND = N_("{where} may be put behind {stands} A; up to {amps} A are driven by a fault at it.")
+BEHIND = N_(
+    "{where} is made for places with up to {stands} A of fault current; here a fault drives up to"
+    " {amps} A."
+)
 LEADS = N_(
     "The leads to {where} are {length} m long: beyond {most} m they let through what it should"
     " take."
