@@ -2,7 +2,8 @@
 
 What is checked
     In every permitted position: whether the pins of an inlet without a cord,
-    or of a plug that is in no outlet, hang on a source's live conductor.
+    or of a plug that is in no outlet, hang on a source's live conductor. A lead
+    can be taken off at either end: so for the pins of an inlet on which one is.
 Why it matters
     A hand or a child's fingers on the pins close the circuit.
 How to cure it
@@ -19,17 +20,24 @@ Sources
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
-from linework.findings.model import Evidence, Level, Outcome
+from linework.circuit.incircuit import LINKS
+from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
-from linework.findings.view import View
+from linework.findings.view import Look, View
+from linework.study.situation import Situation
 from linework.study.slack import within
 from linework.study.wires.ratings import rules_of
+from linework.wiring import Pole, is_protective
 from linework.words import N_
 
 MESSAGE = N_("The bare pins of {where} are live from {source}.")
-
-
+BOTH = N_(
+    "The bare pins of {where} are live from {source}; so are those of {inlet} when the lead is"
+    " taken off there instead."
+)
+OFF = N_("With its lead taken off, the pins of {where} are live from {source}.")
 LOW = N_(
     "On the bare pins of {where} lie {volts} V of {source}. That hurts nobody, but metal across"
     " them shorts it: keep a cap on them."
@@ -37,24 +45,75 @@ LOW = N_(
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each set of pins."""
+    """One hit for each set of pins; an inlet whose lead has a plug that is told of stands there."""
+    told = {pins.owner for look in view.looks for pins in look.studies.energised.live_pins}
     for look in view.looks:
+        leads = list(_leads(view, look))
         for pins in look.studies.energised.live_pins:
-            sources = [s.data for s in look.studies.circuit.sources if s.owner in pins.sources]
-            volts = max(source.volts for source in sources)
-            harmless = all(s.hertz == 0.0 for s in sources) and within(volts, _touched_v(view))
-            yield look.hit(
-                Level.NOTE if harmless else Level.DANGER,
-                (pins.owner,),
-                LOW if harmless else MESSAGE,
-                {
-                    "where": view.name(pins.owner),
-                    "source": ", ".join(view.name(o) for o in pins.sources),
-                    "volts": f"{volts:.3g}",
-                },
-                (Evidence(N_("voltage on the pins"), volts, "voltage"),),
-                touches=frozenset(pins.sources),
-            )
+            inlets = {lead.inlet for lead in leads if pins.owner in lead.ends}
+            yield _hit(view, look, pins.owner, pins.sources, MESSAGE, inlets)
+        for lead in leads:
+            if told.isdisjoint(lead.ends) and not look.meeting:
+                yield _hit(view, look, lead.inlet, lead.sources, OFF, set())
+
+
+@dataclass(frozen=True)
+class _Lead:
+    """What is on the pins of an inlet: the parts at its other end, and the sources that reach the
+    pins without it."""
+
+    inlet: str
+    ends: frozenset[str]
+    sources: tuple[str, ...]
+
+
+def _leads(view: View, look: Look) -> Iterator[_Lead]:
+    """Those of inlets whose pins are live without them."""
+    situation, design = look.studies.situation, view.design
+    for inlet in view.parts_that(lambda kind: kind.lets_in):
+        runs = [
+            run
+            for run in design.runs_at(inlet, "outside")
+            if view.run_values(run.id).pick("installation") == "cord"
+        ]
+        owners = {run.id for run in runs} | {seat.id for seat in design.seats_of(inlet)}
+        off = frozenset(i for o in owners for i in look.studies.circuit.branches_of.get(o, ()))
+        sources = _reached(situation, inlet, off & situation.closed)
+        if owners and sources:
+            ends = {end.part for run in runs for end in (run.a, run.b)}
+            ends |= {seat.host for seat in design.seats_of(inlet)}
+            yield _Lead(inlet, frozenset(ends - {inlet}), sources)
+
+
+def _reached(situation: Situation, inlet: str, off: frozenset[int]) -> tuple[str, ...]:
+    """The sources on the pins of an inlet with some conductors taken away."""
+    label = situation.labels_without(off, LINKS)
+    nodes = situation.circuit.terminals.get((inlet, "outside"), {})
+    pins = {label[node] for pole, node in nodes.items() if not is_protective(Pole(pole))}
+    return tuple(sorted({s.owner for _, s in situation.active if label[s.plus] in pins}))
+
+
+def _hit(
+    view: View, look: Look, owner: str, owners: tuple[str, ...], message: str, inlets: set[str]
+) -> Hit:
+    sources = [s.data for s in look.studies.circuit.sources if s.owner in owners]
+    volts = max(source.volts for source in sources)
+    harmless = all(s.hertz == 0.0 for s in sources) and within(volts, _touched_v(view))
+    words = {
+        "where": view.name(owner),
+        "source": ", ".join(view.name(o) for o in owners),
+        "volts": f"{volts:.3g}",
+    }
+    if inlets and not harmless:
+        message, words["inlet"] = BOTH, ", ".join(sorted(map(view.name, inlets)))
+    return look.hit(
+        Level.NOTE if harmless else Level.DANGER,
+        (owner,),
+        LOW if harmless else message,
+        words,
+        (Evidence(N_("voltage on the pins"), volts, "voltage"),),
+        touches=frozenset(owners),
+    )
 
 
 def _touched_v(view: View) -> float:

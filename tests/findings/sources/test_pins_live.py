@@ -47,6 +47,30 @@ def test_a_cord_on_the_pins_covers_them() -> None:
     draft.run("XP2.cord", "XI2.outside", "W9", length="10 ft", **CORD)
     # and bares those of the plug at its other end instead
     assert levels(draft, RULE) == {("XP2",): Level.DANGER}
+    assert "so are those of XI2" in found(draft, RULE)[0].message
+
+
+def test_a_lead_without_a_plug_can_be_taken_off_at_the_inlet() -> None:
+    """A second source aboard reaches the pins that the lead of the first covers."""
+    draft = two_inlets(lever=False)
+    draft.cut("W1")
+    draft.part("generator", "G1", power="3 kVA")
+    draft.run("G1.out", "XI2.outside", "W9", length="10 ft", **CORD)
+    draft.part("generator", "G2", power="3 kVA")
+    draft.run("G2.out", "QP1.feed", "W8", size="10 AWG", length="10 ft")
+    told = {hit.subjects: hit for hit in found(draft, RULE)}
+    assert "With its lead taken off" in told["XI2",].message
+    assert told["XI2",].level is Level.DANGER
+    assert "G2" in told["XI2",].message
+    draft.cut("W8")
+    assert ("XI2",) not in levels(draft, RULE)
+
+
+def test_an_inlet_that_only_its_lead_feeds_is_silent() -> None:
+    draft = caravan()
+    draft.cut("W1")
+    draft.run("G1.out", "XI1.outside", "W1", length="25 ft", **CORD)
+    assert found(draft, RULE) == []
 
 
 def test_a_plug_in_its_outlet_is_silent() -> None:
@@ -65,9 +89,10 @@ def test_a_cord_with_plugs_at_both_ends_is_live_at_the_free_one() -> None:
     draft.seat("XP2", "XD2", "face")
     # out of the set's outlet its pins are live from the board
     hits = found(draft, RULE)
-    assert {hit.subjects for hit in hits} >= {("XP2",)}
+    assert {hit.subjects for hit in hits} == {("XP1",), ("XP2",)}
     assert all(hit.states for hit in hits)
     assert all("unplugged" in state for hit in hits for state in hit.states)
+    assert any("so are those of XI1" in hit.message for hit in hits)
 
 
 @pytest.mark.parametrize(
