@@ -66,8 +66,9 @@ AGREED: dict[str, set[str]] = {
     # an adapter that a coach's main bounds: a note
     "rating-exceeded": {DANGER, WARNING, NOTE},
     "ground-switched": {DANGER},
-    # a note on what the maker of a portable set must fit
-    "gfci-missing": {WARNING, NOTE},
+    # a note on what the maker of a portable set must fit; silent where a missing bond would be a
+    # note: the same levels are looked at
+    "gfci-missing": {DANGER, WARNING, NOTE},
     "inlet-leakage-missing": {WARNING},
     "device-in-grounded-conductor": {DANGER, WARNING},
     "handle-not-common": {WARNING},
