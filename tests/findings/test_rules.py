@@ -102,6 +102,7 @@ AGREED: dict[str, set[str]] = {
     "metal-unbushed": {WARNING},
     "conduit-overfilled": {WARNING},
     "wire-not-for-boats": {WARNING},
+    "fixed-wire-as-cord": {WARNING},
     # thick runs whose marks are not told: a note
     "aluminium-terminals": {DANGER, NOTE},
     "box-overfilled": {WARNING},
