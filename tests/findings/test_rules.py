@@ -91,6 +91,9 @@ AGREED: dict[str, set[str]] = {
     "negative-bond-wrong": {WARNING},
     "charger-loop": {WARNING},
     "battery-turned": {DANGER},
+    # of another voltage a danger, of another chemistry or capacity a warning
+    "batteries-unlike": {DANGER, WARNING},
+    "bank-tapped": {WARNING},
     "string-voltage-high": {DANGER},
     "controller-overcurrent": {WARNING},
     "array-too-low": {WARNING},

@@ -118,5 +118,8 @@ RULE = Rule(
     N_("Array too low to charge"),
     check,
     {"NA": "maker", "INT": "maker"},
-    causes=("battery-turned",),
+    causes=(
+        "batteries-unlike",
+        "battery-turned",
+    ),
 )

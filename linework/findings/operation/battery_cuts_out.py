@@ -189,6 +189,7 @@ RULE = Rule(
     check,
     {"NA": "maker", "INT": "maker"},
     causes=(
+        "batteries-unlike",
         "battery-turned",
         "source-overloaded",
     ),

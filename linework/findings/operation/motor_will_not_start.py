@@ -183,6 +183,7 @@ RULE = Rule(
     check,
     {"NA": "practice", "INT": "practice"},
     causes=(
+        "batteries-unlike",
         "battery-turned",
         "source-overloaded",
     ),

@@ -152,5 +152,8 @@ RULE = Rule(
     N_("Source overloaded"),
     check,
     {"NA": "445.13, 220", "INT": "551"},
-    causes=("battery-turned",),
+    causes=(
+        "batteries-unlike",
+        "battery-turned",
+    ),
 )

@@ -367,6 +367,7 @@ RULE = Rule(
     check,
     {"NA": "210.19, 215.2 (informational)", "INT": "525"},
     causes=(
+        "batteries-unlike",
         "battery-turned",
         "voltage-wrong",
     ),

@@ -321,6 +321,7 @@ RULE = Rule(
     check,
     {"NA": "240.4", "INT": "433.1, 523"},
     causes=(
+        "batteries-unlike",
         "battery-turned",
         "run-unprotected",
     ),

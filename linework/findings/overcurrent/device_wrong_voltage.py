@@ -167,5 +167,5 @@ RULE = Rule(
     N_("A device for another voltage"),
     check,
     {"NA": "110.4, 240.60(A), 240.85", "INT": "431.2"},
-    causes=("battery-turned", "sources-meet"),
+    causes=("batteries-unlike", "battery-turned", "sources-meet"),
 )

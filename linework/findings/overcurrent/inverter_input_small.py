@@ -211,5 +211,8 @@ RULE = Rule(
     N_("Too small for the inverter's rating"),
     check,
     {"NA": "690.8(B)", "INT": "433.1, 523"},
-    causes=("battery-turned",),
+    causes=(
+        "batteries-unlike",
+        "battery-turned",
+    ),
 )

@@ -263,6 +263,7 @@ RULE = Rule(
     check,
     {"NA": "210.19(A), 215.2, 310.15", "INT": "433.1, 523"},
     causes=(
+        "batteries-unlike",
         "battery-turned",
         "inverter-input-small",
         "device-above-ampacity",

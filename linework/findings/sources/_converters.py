@@ -1,9 +1,8 @@
-"""Converters and batteries joined to a battery of another voltage."""
+"""Converters joined to a battery of another voltage."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import combinations
 
 from linework.circuit.model import Load
 from linework.circuit.series import ways_back
@@ -16,10 +15,6 @@ from linework.words import N_
 
 INPUT = N_("The input of {where} is made for {rated} V and lies on {volts} V ({source}).")
 CHARGES = N_("{where} charges batteries of {rated} V and lies on {source} of {volts} V.")
-BESIDE = N_(
-    "{where} of {rated} V and {source} of {volts} V lie side by side: one drives the other."
-)
-
 _MOST = 1.3
 """Nominal voltages further apart than this belong to different systems: 12 V is not 16 V, nor are
 three batteries four (practice, no source)."""
@@ -31,7 +26,7 @@ voltage of the string."""
 
 
 def converters_on_others(view: View, look: Look) -> Iterator[Hit]:
-    """One hit for each converter or battery on a battery or supply that it is not made for."""
+    """One hit for each converter on a battery or supply that it is not made for."""
     situation = look.studies.situation
     banks, label = _banks(situation), situation.clusters
     for load in situation.circuit.loads:
@@ -45,9 +40,6 @@ def converters_on_others(view: View, look: Look) -> Iterator[Hit]:
             on = banks.get((label[source.plus], label[source.minus]), {})
             made = source.data.volts / CHARGE_SHARE
             yield from _on_banks(view, look, CHARGES, source.owner, made, on)
-    for strings in banks.values():
-        for (one, volts), (other, others) in combinations(sorted(strings.items()), 2):
-            yield from _on_banks(view, look, BESIDE, one, volts, {other: others})
 
 
 def _banks(situation: Situation) -> Banks:

@@ -350,6 +350,7 @@ RULE = Rule(
     check,
     {"NA": "110.3(B)", "INT": "432"},
     causes=(
+        "batteries-unlike",
         "battery-turned",
         "device-above-ampacity",
     ),

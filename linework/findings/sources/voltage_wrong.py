@@ -5,8 +5,7 @@ What is checked
     the band it is made for (in series with others too, as after the loss of a
     neutral), its kind of current, and the voltage between the
     contacts of each outlet against its configuration. The nominal voltage of
-    batteries and supplies against that of the converters and other batteries
-    joined to them.
+    batteries and supplies against that of the converters joined to them.
 Why it matters
     240 V on 120 V equipment burns it, often with the person beside it.
 How to cure it
@@ -50,7 +49,7 @@ _FAR_BELOW = 0.75
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each load, converter, battery or outlet."""
+    """One hit for each load, converter or outlet."""
     for look in view.settled_looks:
         loaded = loaded_or_none(look.studies)
         if loaded is not None:
@@ -166,5 +165,5 @@ RULE = Rule(
     N_("Wrong voltage"),
     check,
     {"NA": "110.4, 210.6", "INT": "512"},
-    causes=("battery-turned", "sources-meet", "neutral-missing"),
+    causes=("batteries-unlike", "battery-turned", "sources-meet", "neutral-missing"),
 )

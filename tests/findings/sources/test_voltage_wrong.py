@@ -137,15 +137,6 @@ def test_a_controller_for_another_bank() -> None:
     assert hit.message == "TC1 charges batteries of 24 V and lies on GB1 of 12 V."
 
 
-def test_two_batteries_of_different_voltage_side_by_side() -> None:
-    draft = van()
-    draft.part("battery", "GB2", voltage="24 V", capacity="100 Ah")
-    draft.run("GB2.dc", "GB1.dc", "W30", size="4/0 AWG", length="1 ft")
-    assert ("GB1",) in places(draft, RULE)
-    draft.rate("GB2", voltage="12.8 V")  # lithium beside lead: the same system
-    assert places(draft, RULE) == set()
-
-
 def two_in_series() -> Draft:
     """Two batteries of 12 V in series, joined to a bar at each end."""
     draft = Draft(place="building")

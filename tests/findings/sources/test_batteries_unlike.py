@@ -1,0 +1,98 @@
+"""batteries-unlike and bank-tapped: banks of batteries that do not fit, or are used in part."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.design import Draft
+from linework.findings.model import Level
+from linework.kinds import Answer
+from tests.findings.banks import THICK, van
+from tests.findings.sources.test_battery_turned import string
+from tests.findings.told import found, number
+
+UNLIKE, TAPPED = "batteries-unlike", "bank-tapped"
+
+
+def levels(draft: Draft, rule: str = UNLIKE) -> dict[tuple[str, ...], Level]:
+    return {f.subjects: f.level for f in found(draft, rule)}
+
+
+def test_like_batteries_in_a_string_are_silent() -> None:
+    assert levels(string(4)) == {}
+
+
+def test_a_block_of_another_voltage_in_a_string() -> None:
+    d = string(4)
+    d.rate("GB3", voltage="24 V")
+    (finding,) = found(d, UNLIKE)
+    assert (finding.subjects, finding.level) == (("GB3", "GB1"), Level.DANGER)
+    assert number(finding, "voltage of the string") == 60.0
+    d.rate("GB3", voltage="12.8 V")
+    assert levels(d) == {}
+
+
+@pytest.mark.parametrize(
+    ("ratings", "hit"),
+    [
+        ({"capacity": "100 Ah"}, False),
+        ({"capacity": "119 Ah"}, False),
+        ({"capacity": "125 Ah"}, True),
+        ({"chemistry": "flooded"}, False),
+        ({"chemistry": "lithium"}, True),
+    ],
+)
+def test_capacity_and_chemistry_in_a_string(ratings: dict[str, Answer], hit: bool) -> None:
+    d = string(2)
+    for name in ("GB1", "GB2"):
+        d.rate(name, capacity="100 Ah", chemistry="agm")
+    d.rate("GB2", **ratings)
+    assert bool(levels(d)) is hit
+    assert set(levels(d).values()) <= {Level.WARNING}
+
+
+def test_what_is_not_given_is_not_compared() -> None:
+    d = string(2)
+    d.rate("GB2", chemistry="agm", capacity="50 Ah")
+    assert levels(d) == {}
+
+
+def beside(**ratings: Answer) -> Draft:
+    """The van, whose battery is absorbed lead, with a second one beside it."""
+    d = van()
+    d.part("battery", "GB2", **({"capacity": "100 Ah", "fault_current": "3 kA"} | ratings))
+    d.run("GB2.dc", "GB1.dc", "W30", length="0.5 ft", **THICK)
+    return d
+
+
+def test_side_by_side() -> None:
+    assert levels(beside(voltage="24 V")) == {("GB1", "GB2"): Level.DANGER}
+    assert levels(beside(voltage="12.8 V")) == {}
+    assert levels(beside(chemistry="lithium")) == {("GB1", "GB2"): Level.WARNING}
+    assert levels(beside(chemistry="flooded")) == {}
+    assert levels(beside(capacity="20 Ah")) == {}
+
+
+def test_what_follows_from_another_voltage_stands_under_it() -> None:
+    d = beside(voltage="24 V")
+    (finding,) = found(d, UNLIKE)
+    assert finding.consequences
+
+
+def tapped(volts: str = "12 V", across: str = "GB2") -> Draft:
+    """Two batteries in series with loads of 24 V, and a lamp on one of them or on both."""
+    d = string(2)
+    d.part("lamp", "EL1", circuit="dc", voltage=volts, power="20 W")
+    size = {"size": "14 AWG", "length": "2 ft"}
+    d.run(f"{across}.dc", "EL1.in", "a", poles="+", **size)
+    d.run("GB2.dc", "EL1.in", "b", poles="-", **size)
+    return d
+
+
+def test_a_lamp_on_half_the_bank() -> None:
+    (finding,) = found(tapped(), TAPPED)
+    assert (finding.subjects, finding.level) == (("EL1",), Level.WARNING)
+    assert number(finding, "voltage of the string") == 24.0
+    assert "GB2 alone" in finding.message
+    assert levels(tapped("24 V", "GB1"), TAPPED) == {}
+    assert levels(string(2), TAPPED) == {}
