@@ -25,7 +25,7 @@ from linework.findings.mending import link, only_board
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.neutral.ashore import ashore, seated_with
+from linework.study.neutral.ashore import ashore, loose_lead, seated_with
 from linework.study.neutral.metal import grounded_at
 from linework.study.situation import Situation
 from linework.study.ways.windings import kept_apart
@@ -76,7 +76,7 @@ def _ac_sources(view: View, situation: Situation) -> list[str]:
         reach = {
             part
             for part in situation.parts_on.get(system.hot, ())
-            if not view.kind(part).plugs  # what its cord leads to counts
+            if not loose_lead(view.design, part)  # what its cord leads to counts
         }
         if kept_apart(situation, system, own):
             continue

@@ -19,6 +19,17 @@ def ashore(design: Design, owner: str) -> set[str]:
     return found if parted and not on_body else set()
 
 
+def loose_lead(design: Design, part: str) -> bool:
+    """Whether a part hangs together with plugs, outlets and cords alone: a lead that lies between
+    an outlet and what is plugged in, wherever that is."""
+    found = set(hanging_together([part], lambda each: _beside(design, each)))
+    kinds = [design.kind(design.part(each)) for each in found]
+    runs = {run.id: run for each in found for run in design.runs_at(each)}
+    cords = (design.run_values(r).pick("installation") == "cord" for r in runs.values())
+    lies = all(kind.plugs or kind.receptacle or kind.loose for kind in kinds) and all(cords)
+    return lies and any(kind.plugs or kind.loose for kind in kinds)
+
+
 def seated_with(design: Design, owner: str) -> set[str]:
     """A part and all that sits in it, however deep; a hand-moved plug is not part of it."""
 

@@ -101,3 +101,23 @@ def test_two_symbols_of_one_body_are_one_finding() -> None:
     draft.cut("W4")
     draft.part("body", "XB2", name="chassis")
     assert places(draft, "chassis-unbonded") == {("XB1",)}
+
+
+def test_a_lead_that_lies_on_the_ground_with_nothing_plugged_in_is_not_aboard() -> None:
+    d = Draft(place="recreational")
+    d.part("supply", "GS1", breaker="30 A", prospective="2 kA", outage="no")
+    d.part("outlet", "XD1", configuration="TT-30")
+    d.seat("XD1", "GS1", "1")
+    d.part("plug", "XP0", configuration="TT-30")
+    d.seat("XP0", "XD1", "face")
+    d.part("outlet", "XD2", configuration="TT-30")  # at the end of the first lead
+    d.run("XP0.cord", "XD2.feed", size="10 AWG", length="25 ft", installation="cord")
+    d.part("plug", "XP1", configuration="TT-30")
+    d.seat("XP1", "XD2", "face")
+    d.part("panel", "QP1", bond="absent", main="30 A")
+    d.run("XP1.cord", "QP1.feed", size="10 AWG", length="25 ft", installation="cord")
+    d.part("body", "XB1", name="chassis")
+    d.run("QP1.ground", "XB1.tie", "s", size="8 AWG", length="2 ft", installation="jumper")
+    assert found(d, RULE) == []
+    d.cut("s")
+    assert [hit.states for hit in found(d, RULE)] == [("XP0=XD1 XP1=XD2",)]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from linework.study.neutral.ashore import ashore, seated_with
+from linework.design import Draft
+from linework.study.neutral.ashore import ashore, loose_lead, seated_with
 from tests.findings.camps import camp, caravan
 
 
@@ -29,3 +30,16 @@ def test_what_sits_in_a_part_goes_with_it_but_not_a_plug() -> None:
     assert seated_with(design, "G1") == {"G1", "QF1", "XD1", "QF2", "XD2"}
     assert seated_with(design, "XD1") == {"XD1"}
     assert seated_with(design, "QP1") == {"QP1", "QF3"}
+
+
+def test_a_lead_is_loose_and_an_outlet_wired_behind_a_plug_is_not() -> None:
+    d = Draft(place="recreational")
+    d.part("plug", "XP1", configuration="5-15")
+    d.part("outlet", "XD1", configuration="5-15")
+    d.run("XP1.cord", "XD1.feed", "w", size="14 AWG", length="10 ft", installation="cord")
+    assert loose_lead(d.design, "XP1")
+    assert loose_lead(d.design, "XD1")
+    d.rate_run("w", installation="conduit_pvc")
+    assert not loose_lead(d.design, "XD1")
+    d.part("outlet", "XD2", configuration="5-15")
+    assert not loose_lead(d.design, "XD2")
