@@ -37,5 +37,11 @@ def test_a_neutral_on_the_ground_bar() -> None:
     assert rules & {"ground-carries-load", "neutral-used-as-ground", "neutral-missing"}
 
 
+def test_a_bar_smaller_than_what_can_come_back_by_it() -> None:
+    # loads of 12.5 A, but two breakers of 15 A and one of 30 A before them
+    assert ("rating-exceeded", ("WC1",)) in told(box(bar="20 A"))
+    assert told(box(bar="30 A")) == set()
+
+
 def test_a_bar_smaller_than_what_comes_back_by_it() -> None:
     assert "WC1" in {place for _, where in told(box(bar="10 A")) for place in where}

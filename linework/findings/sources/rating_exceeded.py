@@ -35,6 +35,7 @@ from linework.findings.mending import rerate
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.sources._by_current import by_current
+from linework.findings.sources._returns import by_return
 from linework.findings.sources._together import by_several
 from linework.findings.view import Look, View
 from linework.study.answers.behind import Behind, device_before
@@ -136,6 +137,7 @@ def _protection(
             words = {"where": view.name(rated.part), "rated": f"{rated.amps:g}"}
             yield NotChecked(NO_DEVICE, words, (rated.part,), look.state)
         yield from by_several(view, look, rated)
+        yield from by_return(view, look, rated)
 
 
 def _at_a_source(view: View, part: str) -> bool:
