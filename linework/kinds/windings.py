@@ -22,6 +22,7 @@ from linework.wiring import (
     Pole,
     Source,
     SourceGroup,
+    Three,
     When,
 )
 from linework.words import N_
@@ -59,6 +60,12 @@ X_OVER_R = Rating(
     quiet=True,
     help=N_("In its data sheet, beside its impedance in percent."),
 )
+
+
+_HALF_R, _HALF_X = 0.75, 0.6
+"""Resistance and reactance of one half of a winding over half of that of the whole: 1.5 and 1.2
+times those in percent, on a quarter of the impedance, so that a short of one half draws some 1.5
+times the current of one of both (guides to short-circuit currents, from memory)."""
 
 
 @dataclass(frozen=True)
@@ -111,11 +118,16 @@ def driven(
 def _winding(
     values: Values, leg: Leg, by: tuple[Point, Point], by_v: float, when: When, legs_: int
 ) -> Source:
-    """Z = u_k U / I of the leg, split by X/R."""
+    """Z = u_k U / I of the leg, split by X/R; at the least as much less as a short of one half of a
+    winding with a middle finds (:data:`_HALF_R`)."""
     va, ratio = values.num("power"), values.num("x_over_r")
     amps = va / (leg.volts * legs_)
     z = values.three("impedance").scaled(leg.volts / amps)
     r = z.scaled(1.0 / (1.0 + ratio * ratio) ** 0.5)
+    x = r.scaled(ratio)
+    if legs_ > 1:
+        r = Three(_HALF_R * r.low, r.usual, r.high)
+        x = Three(_HALF_X * x.low, x.usual, x.high)
     return Source(
         leg.name,
         leg.hot,
@@ -123,7 +135,7 @@ def _winding(
         leg.volts,
         values_hertz(values),
         r,
-        r.scaled(ratio),
+        x,
         phase_deg=180.0 if leg.turned else 0.0,
         rated_a=amps,
         group=SourceGroup.WINDING,
