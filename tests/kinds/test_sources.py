@@ -10,6 +10,7 @@ import pytest
 from linework.circuit import expand
 from linework.design import Draft
 from linework.kinds import Band, Kind, Values, kinds
+from linework.kinds.battery import fault_a
 from linework.study.loads.loaded import loaded
 from linework.study.situation import Situation
 from linework.wiring import (
@@ -345,3 +346,18 @@ def test_the_device_of_a_supply_looks_at_all_but_the_ground_wire() -> None:
     both = rated(SUPPLY, ground_fault="rcd_30", neutral_switched="yes")
     (sensor,) = (e for e in SUPPLY.inside(both).elements if isinstance(e, GroundFault))
     assert sensor.opens == ("L", "N")
+
+
+def test_cranking_amperes_tell_the_short_circuit_current() -> None:
+    """SAE J537: at the cranking amperes, 30 s at -18 C, 7.2 of 12.6 V are left; by hand a short
+    then draws 12.6 / 5.4 = 2.3 times as much, somewhat less of the 12 V taken here."""
+    values = rated(BATTERY, chemistry="flooded", capacity="70 Ah", cranking_amperes="800 A")
+    band = fault_a(values)
+    assert band.low == pytest.approx(800 * 12.0 / 5.4, rel=0.02)
+    assert band.low < band.usual < band.high
+    marked = rated(BATTERY, chemistry="agm", cranking_amperes="800 A", fault_current="3 kA")
+    assert fault_a(marked).usual == 3000.0
+    lithium = {"chemistry": "lithium", "capacity": "100 Ah"}
+    assert fault_a(rated(BATTERY, cranking_amperes="800 A", **lithium)) == fault_a(
+        rated(BATTERY, **lithium)
+    )
