@@ -17,7 +17,7 @@ Sources
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from linework.codes import CodesError
 from linework.design import End
@@ -25,7 +25,7 @@ from linework.findings.mending import link, only_board
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.neutral.ashore import ashore, loose_lead, seated_with
+from linework.study.neutral.ashore import ashore, loose_leads, seated_with
 from linework.study.neutral.metal import grounded_at
 from linework.study.situation import Situation
 from linework.study.ways.windings import kept_apart
@@ -43,9 +43,9 @@ NOT_DRAWN = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each body that AC equipment can make live."""
-    bodies = _bodies(view)
+    bodies, leads = _bodies(view), loose_leads(view.design)
     for look in view.settled_looks:
-        owners = _ac_sources(view, look.studies.situation)
+        owners = _ac_sources(view, look.studies.situation, leads)
         if not owners:
             continue
         if not bodies and view.place.aboard:
@@ -66,18 +66,15 @@ def _bodies(view: View) -> list[str]:
     return list(found.values())
 
 
-def _ac_sources(view: View, situation: Situation) -> list[str]:
+def _ac_sources(view: View, situation: Situation, leads: Collection[str]) -> list[str]:
     """Sources of AC on board, and those whose hot conductors come on board."""
     found = []
     for system in situation.systems:
         if not system.is_ac:
             continue
         own = ashore(view.design, system.owner) or seated_with(view.design, system.owner)
-        reach = {
-            part
-            for part in situation.parts_on.get(system.hot, ())
-            if not loose_lead(view.design, part)  # what its cord leads to counts
-        }
+        # of a lead that lies between two, what it leads to counts
+        reach = set(situation.parts_on.get(system.hot, ())).difference(leads)
         if kept_apart(situation, system, own):
             continue
         if reach - own or _built_in(view, system.owner):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from linework.design import Design, Seat
 from linework.study.walks import hanging_together
@@ -19,15 +19,26 @@ def ashore(design: Design, owner: str) -> set[str]:
     return found if parted and not on_body else set()
 
 
-def loose_lead(design: Design, part: str) -> bool:
-    """Whether a part hangs together with plugs, outlets and cords alone: a lead that lies between
-    an outlet and what is plugged in, wherever that is."""
-    found = set(hanging_together([part], lambda each: _beside(design, each)))
+def loose_leads(design: Design) -> frozenset[str]:
+    """The parts that hang together with plugs, outlets and cords alone: leads that lie between an
+    outlet and what is plugged in, wherever that is."""
+    loose: set[str] = set()
+    seen: set[str] = set()
+    for part in design.parts:
+        if part.id not in seen:
+            found = set(hanging_together([part.id], lambda each: _beside(design, each)))
+            seen |= found
+            loose |= found if _is_lead(design, found) else set()
+    return frozenset(loose)
+
+
+def _is_lead(design: Design, found: Collection[str]) -> bool:
     kinds = [design.kind(design.part(each)) for each in found]
+    if not all(kind.plugs or kind.receptacle or kind.loose for kind in kinds):
+        return False
     runs = {run.id: run for each in found for run in design.runs_at(each)}
     cords = (design.run_values(r).pick("installation") == "cord" for r in runs.values())
-    lies = all(kind.plugs or kind.receptacle or kind.loose for kind in kinds) and all(cords)
-    return lies and any(kind.plugs or kind.loose for kind in kinds)
+    return any(kind.plugs or kind.loose for kind in kinds) and all(cords)
 
 
 def seated_with(design: Design, owner: str) -> set[str]:
