@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import hashlib
 import re
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
 from linework.design import Accepted
 from linework.findings.model import Clear, Evidence, Finding, Hit, Level, Mend, NotChecked
+from linework.findings.nesting import Held, digest, nested
 from linework.findings.registry import rules
 from linework.findings.rule import Rule
-from linework.findings.standing import Standing
 from linework.findings.view import View
 from linework.study.wires.ratings import rules_of
 from linework.words import say
@@ -52,14 +51,6 @@ class Verdict:
 
 
 @dataclass(frozen=True)
-class _Held:
-    """A finding with the (states, number of the case) in which it holds; "" is whatever state."""
-
-    finding: Finding
-    at: frozenset[tuple[str, int]]
-
-
-@dataclass(frozen=True)
 class _Said:
     """A hit, and the number of the case in which a rule said it."""
 
@@ -70,7 +61,7 @@ class _Said:
 def judge(view: View, only: Iterable[Rule] | None = None) -> Verdict:
     """Every rule on a view. A rule that raises becomes a gap that blocks "sound"."""
     chosen = tuple(only) if only is not None else tuple(rules().values())
-    held: list[_Held] = []
+    held: list[Held] = []
     gaps: list[Gap] = []
     praise: list[Praise] = []
     for rule in chosen:
@@ -85,7 +76,7 @@ def judge(view: View, only: Iterable[Rule] | None = None) -> Verdict:
             gaps.append(Gap(rule.id, _broken(fault), ()))
     cautions = frozenset(rule.id for rule in chosen if rule.always_printed)
     accepted, stale = with_acceptance(
-        _nested(held, chosen, view.standing), view.design.accepted, cautions
+        nested(held, chosen, view.standing), view.design.accepted, cautions
     )
     return Verdict(_numbered(accepted), _unique(gaps), tuple(dict.fromkeys(praise)), stale)
 
@@ -136,14 +127,14 @@ def _unique(gaps: list[Gap]) -> tuple[Gap, ...]:
     return tuple(dict.fromkeys(gaps))
 
 
-def _grouped(view: View, rule: Rule, said: list[_Said]) -> list[_Held]:
+def _grouped(view: View, rule: Rule, said: list[_Said]) -> list[Held]:
     """Hits of the same subjects, level and message over states and cases, as one finding."""
     groups: dict[tuple[tuple[str, ...], Level, str], list[_Said]] = {}
     for one in said:
         key = (one.hit.subjects, one.hit.level, one.hit.message)
         groups.setdefault(key, []).append(one)
     return [
-        _Held(
+        Held(
             _finding(view, rule, group),
             frozenset(
                 (one.hit.state, case)
@@ -151,6 +142,7 @@ def _grouped(view: View, rule: Rule, said: list[_Said]) -> list[_Held]:
                 # what is said of the design as given holds in every case
                 for case in (range(len(view.in_cases)) if rule.as_given else (one.case,))
             ),
+            frozenset().union(*(one.hit.explains for one in group)),
         )
         for group in groups.values()
     ]
@@ -211,60 +203,7 @@ def fingerprint(
     """Rule, level, subjects, states with cases, and the evidence, its numbers to two digits; a
     change of one makes another."""
     told = [f"{e.name}={e.note if e.value is None else f'{e.value:.2g}'}" for e in evidence]
-    return _digest(rule, level.word, *subjects, *sorted(states), *told)
-
-
-def _digest(*words: str) -> str:
-    return hashlib.sha256("|".join(words).encode()).hexdigest()[:16]
-
-
-def _nested(held: list[_Held], chosen: tuple[Rule, ...], standing: Standing) -> list[Finding]:
-    """Each consequence put under its cause; a cause that is itself a consequence passes it on.
-
-    Who accepts a finding accepts what stands under it: its fingerprint covers that too.
-    """
-    causes = {rule.id: rule.causes for rule in chosen}
-    under: dict[int, list[int]] = {}
-    taken: set[int] = set()
-    for index, item in enumerate(held):
-        parent = _cause(held, index, causes.get(item.finding.rule, ()), standing)
-        if parent is not None:
-            under.setdefault(parent, []).append(index)
-            taken.add(index)
-
-    def grown(index: int) -> Finding:
-        own = tuple(grown(child) for child in under.get(index, []))
-        finding = held[index].finding
-        if not own:
-            return finding
-        mark = _digest(finding.fingerprint, *sorted(child.fingerprint for child in own))
-        return replace(finding, consequences=own, fingerprint=mark)
-
-    return [grown(i) for i in range(len(held)) if i not in taken]
-
-
-def _cause(
-    held: list[_Held], index: int, causes: tuple[str, ...], standing: Standing
-) -> int | None:
-    effect = held[index]
-    for cause in causes:
-        for other, item in enumerate(held):
-            if other == index or item.finding.rule != cause:
-                continue
-            if _explains(item, effect, standing):
-                return other
-    return None
-
-
-def _explains(cause: _Held, effect: _Held, standing: Standing) -> bool:
-    """A shared place; every state with its case of the effect is one of the cause; and the cause
-    is as grave, so that nothing hides under a lesser finding."""
-    shared = cause.finding.touches & effect.finding.touches
-    if not shared or cause.finding.level < effect.finding.level:
-        return False
-    return all(
-        standing.within(states, [s for s, c in cause.at if c == case]) for states, case in effect.at
-    )
+    return digest(rule, level.word, *subjects, *sorted(states), *told)
 
 
 def with_acceptance(
@@ -285,5 +224,8 @@ def with_acceptance(
 
 
 def _numbered(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    order = sorted(findings, key=lambda f: (-f.level, f.rule, f.where, f.message))
+    """The gravest first, and of these what explains others."""
+    order = sorted(
+        findings, key=lambda f: (-f.level, not f.consequences, f.rule, f.where, f.message)
+    )
     return tuple(replace(f, number=i + 1) for i, f in enumerate(order))

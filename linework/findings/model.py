@@ -79,7 +79,8 @@ class Hit:
     without is of the design alone. The judge knows in which case it was said. ``message`` is a
     literal text with ``values``; hits of one rule, ``subjects`` and message in several states
     become one finding. ``touches``: ids by which a consequence finds its cause (sources, parts,
-    runs), besides the subjects.
+    runs), besides the subjects. ``explains``: ids of all that hangs on what is wrong here; what
+    rules that name this one among their causes say of these follows from it, however grave.
     ``clause``: where the rule's own clause is not the one that decided.
     """
 
@@ -91,6 +92,7 @@ class Hit:
     _: KW_ONLY
     state: str = ""
     touches: frozenset[str] = frozenset()
+    explains: frozenset[str] = frozenset()
     mend: Mend | None = None
     clause: str = ""
 

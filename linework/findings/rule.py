@@ -11,10 +11,14 @@ from linework.findings.view import View
 
 @dataclass(frozen=True)
 class Rule:
-    """One rule. ``clauses`` by family; ``causes``: ids of rules whose finding explains this one.
+    """One rule. ``clauses`` by family; ``causes``: ids of rules whose finding explains this one
+    where they share a place and it is as grave. ``hangs_on``: ids of rules whose finding explains
+    it, however grave it is, where it says that this hangs on it (:class:`Hit`, ``explains``).
 
-    ``whole``: it looks at all states together and waits for the full analysis. ``as_given``: it
-    asks what is known and what is not, of the design as given and not in each case.
+    ``timeless``: what it says is drawn from all states, so that a cause on which it hangs explains
+    it in whatever state that holds. ``whole``: it looks at all states together and waits for
+    the full analysis. ``as_given``: it asks what is known and what is not, of the design as given
+    and not in each case.
     """
 
     id: str
@@ -22,6 +26,8 @@ class Rule:
     check: Callable[[View], Iterator[Outcome]]
     clauses: Mapping[str, str]
     causes: tuple[str, ...] = ()
+    hangs_on: tuple[str, ...] = ()
     whole: bool = False
+    timeless: bool = False
     always_printed: bool = False
     as_given: bool = False

@@ -59,6 +59,7 @@ class Look:
         evidence: tuple[Evidence, ...] = (),
         *,
         touches: frozenset[str] = frozenset(),
+        explains: frozenset[str] = frozenset(),
         mend: Mend | None = None,
         clause: str = "",
     ) -> Hit:
@@ -71,6 +72,7 @@ class Look:
             evidence,
             state=self.state,
             touches=touches,
+            explains=explains,
             mend=mend,
             clause=clause,
         )

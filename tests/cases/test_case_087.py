@@ -40,7 +40,7 @@ CASE = Case(
     "grounding",
     "fault",
     drawn,
-    expected=(Expected("POLARITY_REVERSED", "warning", at="c"),),
+    expected=(Expected("POLARITY_REVERSED", "warning danger", at="c"),),
     never=(Never("CASE_LIVE"), Never("EGC_OPEN"), Never("FAULT_NOT_CLEARED")),
     surprising=True,
 )

@@ -268,7 +268,7 @@ VARIATIONS = {
     "live skin": fault(
         live_skin,
         Expected("CASE_LIVE", "danger", "XB1", state="XP1=XD1"),
-        Expected("POLARITY_REVERSED", "warning", "b"),
+        Expected("POLARITY_REVERSED", "warning danger", "b"),
         never=(Never("CASE_LIVE", at="QP1"),),
     ),
     "two-wire outlet": fault(

@@ -31,6 +31,8 @@ def rule(
     causes: tuple[str, ...] = (),
     always_printed: bool = False,
     breaks: bool = False,
+    hangs_on: tuple[str, ...] = (),
+    timeless: bool = False,
 ) -> Rule:
     """A rule that says this, what stands with a case in that one only, and then breaks if it is
     to."""
@@ -43,7 +45,16 @@ def rule(
         if breaks:
             raise ZeroDivisionError("of its own")
 
-    return Rule(name, name, check, CLAUSES, causes, always_printed=always_printed)
+    return Rule(
+        name,
+        name,
+        check,
+        CLAUSES,
+        causes,
+        hangs_on,
+        always_printed=always_printed,
+        timeless=timeless,
+    )
 
 
 def hit(
@@ -54,10 +65,12 @@ def hit(
     touches: tuple[str, ...] = (),
     message: str = "it is",
     evidence: tuple[Evidence, ...] | None = None,
+    explains: tuple[str, ...] = (),
 ) -> Hit:
     shown = (Evidence("amount", number, "current"),) if evidence is None else evidence
     held = frozenset(touches)
-    return Hit(level, (subject,), message, {}, shown, state=state, touches=held)
+    hanging = frozenset(explains)
+    return Hit(level, (subject,), message, {}, shown, state=state, touches=held, explains=hanging)
 
 
 LEVER = SelectorAt(("QT9", "lever"), ("S1", "S2", "S3", "S4"), "S1", "hand")
@@ -226,6 +239,74 @@ def test_nothing_hides_under_a_lesser_finding() -> None:
         rule("effect", hit(level=Level.DANGER), causes=("cause",)),
     )
     assert names(verdict.findings) == ["effect", "cause"]
+
+
+def test_what_hangs_on_a_cause_follows_from_it_however_grave_and_makes_it_as_grave() -> None:
+    verdict = judged(
+        rule("cause", hit("W1", level=Level.WARNING, explains=("W2",))),
+        rule("effect", hit("W2", level=Level.DANGER), hit("W3"), hangs_on=("cause",)),
+    )
+    assert [(f.rule, f.subjects, f.level) for f in verdict.findings] == [
+        ("cause", ("W1",), Level.DANGER),
+        ("effect", ("W3",), Level.DANGER),
+    ]
+    assert names(verdict.findings[0].consequences) == ["effect"]
+
+
+def test_what_only_touches_it_does_where_it_is_no_graver() -> None:
+    for level, found in ((Level.WARNING, ["cause"]), (Level.DANGER, ["effect", "cause"])):
+        verdict = judged(
+            rule("cause", hit("W1", level=Level.WARNING, explains=("W2",))),
+            rule("effect", hit("QF1", level=level, touches=("W2",)), hangs_on=("cause",)),
+        )
+        assert names(verdict.findings) == found
+
+
+def test_nothing_hangs_on_a_note() -> None:
+    verdict = judged(
+        rule("cause", hit("W1", level=Level.NOTE, explains=("W2",))),
+        rule("effect", hit("W2"), hangs_on=("cause",)),
+    )
+    assert names(verdict.findings) == ["effect", "cause"]
+
+
+def test_several_causes_together_may_have_every_state_of_a_consequence() -> None:
+    causes = rule("a", hit(state="S1")), rule("b", hit(state="S2"))
+    effect = rule("c", hit(state="S1"), hit(state="S2"), causes=("a", "b"))
+    assert names(judged(*causes, effect).findings) == ["a", "b"]
+    more = rule("c", hit(state="S1"), hit(state="S2"), hit(state="S3"), causes=("a", "b"))
+    assert sorted(names(judged(*causes, more).findings)) == ["a", "b", "c"]
+
+
+def test_what_is_drawn_from_all_states_follows_from_a_cause_in_some() -> None:
+    cause = rule("cause", hit("W1", state="S1", explains=("EA1",)))
+    for timeless, found in ((True, ["cause"]), (False, ["cause", "effect"])):
+        effect = rule("effect", hit("EA1"), hangs_on=("cause",), timeless=timeless)
+        assert sorted(names(judged(cause, effect).findings)) == found
+
+
+def test_a_rule_explains_its_own_lesser_findings_one_way_only() -> None:
+    whole = rule("a", hit("GB1", explains=("EA1", "EA2")), hit("EA1"), hit("EA2"))
+    assert [f.subjects for f in judged(whole).findings] == [("GB1",)]
+    mutual = rule("a", hit("EA1", explains=("EA2",)), hit("EA2", explains=("EA1",)))
+    assert len(judged(mutual).findings) == 2
+
+
+def test_nothing_is_lost_in_a_circle() -> None:
+    circle = rule(
+        "a",
+        hit("EA1", explains=("EA2",)),
+        hit("EA2", explains=("EA3",)),
+        hit("EA3", explains=("EA1",)),
+    )
+    assert len(list(flat(judged(circle).findings))) == 3
+
+
+def test_of_equally_grave_findings_what_explains_others_comes_first() -> None:
+    verdict = judged(
+        rule("a", hit("EA1")), rule("b", hit("W1")), rule("c", hit("W1"), causes=("b",))
+    )
+    assert names(verdict.findings) == ["b", "a"]
 
 
 def test_no_rule_is_its_own_cause_by_any_way() -> None:

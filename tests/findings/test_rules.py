@@ -304,7 +304,7 @@ def test_every_value_that_a_rule_hands_to_its_texts_stands_in_one(name: str) -> 
 def test_a_rule_has_a_clause_for_both_families_and_causes_that_may_be(rule: Rule) -> None:
     assert set(rule.clauses) == {"NA", "INT"}
     assert all(rule.clauses.values()) is (rule.id != "value-assumed")  # an assumption cites nothing
-    assert set(rule.causes) <= set(AGREED)
+    assert {*rule.causes, *rule.hangs_on} <= set(AGREED)
 
 
 def test_no_rule_is_by_any_way_its_own_cause() -> None:

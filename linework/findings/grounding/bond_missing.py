@@ -150,4 +150,5 @@ RULE = Rule(
     N_("No {neutral_ground_link}"),
     check,
     {"NA": "250.20(B)(1), 250.30(A)(1), 250.34", "INT": "411"},
+    hangs_on=("polarity-reversed", "neutral-missing"),
 )

@@ -133,4 +133,5 @@ RULE = Rule(
     check,
     {"NA": "551.56, 250.34(B)", "INT": "721.411"},
     causes=("ground-open",),
+    hangs_on=("metal-live",),
 )

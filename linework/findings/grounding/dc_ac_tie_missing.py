@@ -106,4 +106,6 @@ RULE = Rule(
         "battery-turned",
         "ground-open",
     ),
+    hangs_on=("polarity-reversed", "metal-live"),
+    timeless=True,
 )

@@ -92,6 +92,6 @@ RULE = Rule(
     N_("No {electrode}"),
     check,
     {"NA": "250.30(A)(4), 250.50", "INT": "551.4"},
-    causes=("electrode-not-tied",),
+    causes=("electrode-not-tied", "ground-open"),
     whole=True,
 )

@@ -205,4 +205,5 @@ RULE = Rule(
     check,
     {"NA": "250.4(A)(5), 110.10", "INT": "411.3.2"},
     causes=("bond-missing", "ground-open", "rod-as-return"),
+    hangs_on=("device-in-grounded-conductor", "polarity-reversed", "neutral-missing", "metal-live"),
 )

@@ -30,6 +30,7 @@ from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.answers.downstream import watching
 from linework.study.situation import Situation
 from linework.study.ways.paths import parts_passed
 from linework.study.wires.ratings import rules_of
@@ -105,7 +106,7 @@ def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
             "device": ", ".join(view.name(device) for device in arcs),
         },
         (Evidence(N_("devices before it"), 0.0, "count"),),
-        touches=frozenset(sources),
+        touches=frozenset(sources) | watching(look.studies.situation, (face.owner,)),
         mend=_mend(view, face.owner),
         clause=clause,
     )
@@ -196,4 +197,5 @@ RULE = Rule(
     N_("{Gfci} missing"),
     check,
     {"NA": "210.8, 551.41(C)", "INT": "411.3.3, 7-721"},
+    causes=("device-in-grounded-conductor",),
 )

@@ -91,4 +91,5 @@ RULE = Rule(
     check,
     {"NA": "UL 943", "INT": "IEC 61008"},
     causes=("bond-doubled", "bond-at-wrong-place", "neutral-used-as-ground"),
+    hangs_on=("neutral-missing", "metal-live"),
 )

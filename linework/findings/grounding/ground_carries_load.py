@@ -170,4 +170,5 @@ RULE = Rule(
         "transfer-poles-wrong",
         "negative-bond-wrong",
     ),
+    hangs_on=("metal-live",),
 )

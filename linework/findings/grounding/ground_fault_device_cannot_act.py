@@ -98,4 +98,5 @@ RULE = Rule(
     check,
     {"NA": "445.20", "INT": "531.3"},
     causes=("bond-missing", "ground-open", "bond-doubled", "bond-at-wrong-place"),
+    hangs_on=("neutral-missing", "neutral-used-as-ground", "polarity-reversed"),
 )

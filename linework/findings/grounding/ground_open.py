@@ -34,7 +34,7 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.sensors import guarded
 from linework.study.answers.services import unlinked_services
-from linework.study.neutral.metal import feeders, hanging_on, reaches
+from linework.study.neutral.metal import feeders, grounded_at, hanging_on, reaches
 from linework.study.situation import Situation
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_, say
@@ -150,8 +150,24 @@ def _hit(
             Evidence(N_("metal parts concerned"), float(len(metals)), "count"),
         ),
         touches=frozenset({*parts, *hanging_on(look.studies.circuit, labels, label)}),
+        explains=frozenset({*parts, *hanging_on(look.studies.circuit, labels, label)})
+        | _without_link(look, owners),
         mend=_mend(view, runs),
     )
+
+
+def _without_link(look: Look, owners: tuple[str, ...]) -> frozenset[str]:
+    """Floating sources that lose their only link with this ground wire, and the metal on their
+    side."""
+    situation = look.studies.situation
+    circuit, label = situation.circuit, situation.metallic
+    found: set[str] = set()
+    for _, source in situation.active:
+        grounds = grounded_at(circuit, label, source.owner) if source.owner in owners else set()
+        if grounds and label[source.minus] not in grounds:
+            found |= {m.owner for m in circuit.metals if label[m.node] in grounds}
+            found.add(source.owner)
+    return frozenset(found)
 
 
 def _gaps(view: View, situation: Situation, labels: list[int], label: int) -> set[str]:

@@ -32,10 +32,12 @@ from linework.codes import person_ohm, stated
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.answers.downstream import downstream, ungrounded, watching
 from linework.study.answers.trust import loaded_or_none
 from linework.study.neutral.metal import crossed_with_ground, ground_nodes
-from linework.study.situation import Situation
+from linework.study.situation import Situation, System
 from linework.study.tester import across
+from linework.study.ways.paths import fed_parts
 from linework.study.wires.ratings import rules_of
 from linework.words import N_
 
@@ -73,6 +75,12 @@ class _Touch:
 _NOTHING = _Touch(0.0, 0.0, 0.0)
 
 
+SHORT = N_(
+    "{where} joins the {hot} of {source} to its {ground_wire}: a short. The device before it opens"
+    " at once; until it does, metal is live."
+)
+
+
 def check(view: View) -> Iterator[Outcome]:
     """One hit for all live metal that hangs together."""
     limit_v = rules_of(view.design).touch_limit_v(False, view.design.settings.wet).value
@@ -95,6 +103,43 @@ def _look(view: View, look: Look, limit_v: float) -> Iterator[Hit]:
         level = _level(worst, limit_v)
         if level is not None:
             yield _hit(view, look, label, metals, worst, level, limit_v)
+    yield from _shorts(view, look)
+
+
+def _shorts(view: View, look: Look) -> Iterator[Hit]:
+    """Live conductors that end on metal which other wires ground: a short, as long as no device
+    opens, and all else that is told of this circuit follows from it."""
+    situation = look.studies.situation
+    shorted: dict[str, set[System]] = {}
+    for branch in crossed_with_ground(view.design, situation, neutral=False).values():
+        for system in (*situation.feeds(branch.a), *situation.feeds(branch.b)):
+            if system.is_ac and _in_a_short(situation, system):
+                shorted.setdefault(branch.owner, set()).add(system)
+    for run, systems in sorted(shorted.items()):
+        owners = {system.owner for system in systems}
+        volts = max(situation.circuit.sources[s.source].data.volts for s in systems)
+        yield look.hit(
+            Level.DANGER,
+            (run,),
+            SHORT,
+            {"where": view.name(run), "source": ", ".join(map(view.name, sorted(owners)))},
+            (Evidence(N_("voltage of the source"), volts, "voltage"),),
+            touches=frozenset().union(*(fed_parts(situation, owner) for owner in owners)),
+            explains=frozenset({run, *owners, *_ends(view, run)}).union(
+                *(fed_parts(situation, owner) for owner in owners)
+            ),
+        )
+
+
+def _ends(view: View, run_id: str) -> tuple[str, ...]:
+    run = view.run(run_id)
+    return () if run is None else (run.a.part, run.b.part)
+
+
+def _in_a_short(situation: Situation, system: System) -> bool:
+    """Whether metal joins the hot conductor of a winding to its return."""
+    source = situation.circuit.sources[system.source]
+    return situation.metallic[source.plus] == situation.metallic[source.minus]
 
 
 def _touched_too(situation: Situation, limit_v: float) -> list[int]:
@@ -169,6 +214,7 @@ def _hit(
             Evidence(N_("current through a person"), touch.amps, "current"),
         ),
         touches=frozenset({*parts, *situation.owners}),
+        explains=_hanging(situation, runs, parts),
     )
 
 
@@ -180,10 +226,19 @@ def _message(touch: _Touch, level: Level, crossed: bool, limit_v: float) -> str:
     return FLOATS if touch.open_v > limit_v else TINGLES
 
 
+def _hanging(situation: Situation, runs: tuple[str, ...], parts: tuple[str, ...]) -> frozenset[str]:
+    """What gets its power or its ground through runs in which they are exchanged."""
+    if not runs:
+        return frozenset()
+    lost = downstream(situation, runs) | ungrounded(situation, runs)
+    return lost | watching(situation, runs) | {*parts}
+
+
 RULE = Rule(
     "metal-live",
     N_("Touchable metal is live"),
     check,
     {"NA": "250.4(A)(5)", "INT": "411"},
     causes=("sources-meet", "ground-open", "chassis-unbonded"),
+    hangs_on=("polarity-reversed", "neutral-missing"),
 )

@@ -147,4 +147,5 @@ RULE = Rule(
     check,
     {"NA": "552.10(C)", "INT": "ISO 13297"},
     causes=("battery-turned",),
+    hangs_on=("polarity-reversed",),
 )

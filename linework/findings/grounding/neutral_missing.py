@@ -23,6 +23,7 @@ from collections.abc import Iterator
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.answers.downstream import downstream, watching
 from linework.study.neutral.metal import grounded_at
 from linework.study.situation import Situation
 from linework.study.ways.paths import way
@@ -83,6 +84,13 @@ def _hit(view: View, look: Look, owners: tuple[str, ...], contacts: list[Contact
     runs = tuple(sorted(_last_without(view, situation, contacts[0])))
     volts = max(s.data.volts for s in look.studies.circuit.sources if s.owner in owners)
     by_ground = _on_ground(situation, contacts[0][2])
+    behind = downstream(situation, runs) | watching(situation, runs) | {*parts}
+    if any(
+        situation.clusters[contacts[0][2]] in (situation.clusters[b.a], situation.clusters[b.b])
+        for b in situation.branches
+        if b.sort == "bond"
+    ):
+        behind |= {*owners}  # the link hangs on the piece that is cut off
     return look.hit(
         Level.DANGER,
         runs or parts,
@@ -97,6 +105,7 @@ def _hit(view: View, look: Look, owners: tuple[str, ...], contacts: list[Contact
             Evidence(N_("parts concerned"), float(len(parts)), "count"),
         ),
         touches=frozenset(parts),
+        explains=behind,
     )
 
 
@@ -129,4 +138,5 @@ RULE = Rule(
     N_("No {neutral}"),
     check,
     {"NA": "200.3, 250.142(B)", "INT": "543.4"},
+    hangs_on=("polarity-reversed",),
 )

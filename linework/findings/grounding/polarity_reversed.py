@@ -20,10 +20,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from linework.design import Run
-from linework.findings.mending import change_poles
+from linework.findings.mending import change_poles, together
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.answers.downstream import downstream, on_conductors, parts_links
 from linework.study.situation import Situation, System
 from linework.study.ways.paths import way
 from linework.wiring import Pole
@@ -79,6 +80,12 @@ def _places(situation: Situation) -> list[_Place]:
 def _hit(view: View, look: Look, place: _Place) -> Hit:
     crossing = _crossing(view, look.studies.situation, place)
     subjects = crossing or (place.part,)
+    situation, owner = look.studies.situation, place.system.owner
+    behind = downstream(situation, subjects)
+    if parts_links(situation, subjects):
+        behind |= {owner}
+    for cell in _turned(view, situation, subjects):
+        behind |= on_conductors(situation, cell)
     volts = look.studies.circuit.sources[place.system.source].data.volts
     return look.hit(
         Level.WARNING if place.is_ac else Level.DANGER,
@@ -86,7 +93,8 @@ def _hit(view: View, look: Look, place: _Place) -> Hit:
         AC if place.is_ac else DC,
         {"where": ", ".join(view.name(s) for s in subjects)},
         (Evidence(N_("voltage on the wrong side"), volts, "voltage"),),
-        touches=frozenset({place.part, place.system.owner}),
+        touches=frozenset({place.part}),
+        explains=behind,
         mend=_mend(view, crossing),
     )
 
@@ -99,16 +107,28 @@ def _crossing(view: View, situation: Situation, place: _Place) -> tuple[str, ...
     crossed = {
         run.id for run in view.design.runs if any(pair in _CROSSED for pair in run.poles or ())
     }
-    return tuple(sorted(owners & crossed))
+    found = owners & crossed
+    for cell in _turned(view, situation, tuple(found)):
+        found |= {run.id for run in view.design.runs_at(cell)} & crossed  # it is one mistake
+    return tuple(sorted(found))
+
+
+def _turned(view: View, situation: Situation, crossing: tuple[str, ...]) -> list[str]:
+    """The batteries at whose posts crossed runs end."""
+    cells = dict.fromkeys(s.owner for _, s in situation.active if s.data.group.stores)
+    return [c for c in cells if any(run.id in crossing for run in view.design.runs_at(c))]
 
 
 def _mend(view: View, crossing: tuple[str, ...]) -> Mend | None:
-    run = view.run(crossing[0]) if len(crossing) == 1 else None
-    if run is None:
+    runs = [run for run in map(view.run, crossing) if run is not None]
+    if len(runs) == 1:
+        title = say("Exchange the two wires of {what}", what=view.name(runs[0].id))
+        return change_poles(title, runs[0].id, _straight(runs[0]))
+    if not runs:
         return None
-
-    title = say("Exchange the two wires of {what}", what=view.name(run.id))
-    return change_poles(title, run.id, _straight(run))
+    title = say("Exchange the wires of {what}", what=", ".join(view.name(run.id) for run in runs))
+    done = say("exchange wires")
+    return together(title, done, [change_poles(title, run.id, _straight(run)) for run in runs])
 
 
 def _straight(run: Run) -> tuple[tuple[Pole, Pole], ...]:

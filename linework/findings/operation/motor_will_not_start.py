@@ -187,4 +187,5 @@ RULE = Rule(
         "battery-turned",
         "source-overloaded",
     ),
+    hangs_on=("voltage-wrong",),
 )

@@ -40,6 +40,10 @@ SET = N_(
 )
 
 
+_MOST_OF_IT = 0.8
+"""From this share of its current on a conductor is overloaded with the source."""
+
+
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each source winding beyond its rating, or for all of a source together."""
     for look in view.settled_looks:
@@ -59,6 +63,7 @@ def _legs(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
             continue
         amps = abs(current)
         if exceeds(amps, rated):
+            through = _through(look, loaded, amps)
             several = len(_beside(look, source)) > 1
             yield _hit(
                 look,
@@ -72,6 +77,7 @@ def _legs(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
                 },
                 Evidence(N_("current"), amps, "current"),
                 Evidence(N_("rated"), rated, "current"),
+                explains=through,
                 mend=_input_limit(view, look, index, rated),
             )
 
@@ -93,6 +99,13 @@ def _input_limit(view: View, look: Look, source: int, rated_a: float) -> Mend | 
     limit = write(math.floor(rated_a), "current")
     title = say("Set the input limit of {what} to {limit}", what=view.name(charger), limit=limit)
     return change_part(title, charger, {"input_limit": limit})
+
+
+def _through(look: Look, loaded: Loaded, amps: float) -> frozenset[str]:
+    """The parts and runs that carry most of what a source gives."""
+    branches = look.studies.circuit.branches
+    closed = look.studies.situation.closed
+    return frozenset(branches[i].owner for i in closed if loaded.amps(i) >= _MOST_OF_IT * amps)
 
 
 def _sets(
@@ -136,9 +149,10 @@ def _hit(
     message: str,
     words: dict[str, object],
     *evidence: Evidence,
+    explains: frozenset[str] = frozenset(),
     mend: Mend | None = None,
 ) -> Hit:
-    return look.hit(Level.WARNING, (owner,), message, words, evidence, mend=mend)
+    return look.hit(Level.WARNING, (owner,), message, words, evidence, explains=explains, mend=mend)
 
 
 def _breaker_a(look: Look, owner: str) -> float | None:
@@ -152,8 +166,6 @@ RULE = Rule(
     N_("Source overloaded"),
     check,
     {"NA": "445.13, 220", "INT": "551"},
-    causes=(
-        "batteries-unlike",
-        "battery-turned",
-    ),
+    causes=("batteries-unlike", "battery-turned"),
+    hangs_on=("metal-live",),
 )

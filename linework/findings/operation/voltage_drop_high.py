@@ -371,4 +371,5 @@ RULE = Rule(
         "battery-turned",
         "voltage-wrong",
     ),
+    hangs_on=("metal-live", "neutral-missing"),
 )

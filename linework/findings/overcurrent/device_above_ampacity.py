@@ -325,4 +325,5 @@ RULE = Rule(
         "battery-turned",
         "run-unprotected",
     ),
+    hangs_on=("polarity-reversed", "device-in-grounded-conductor", "pins-live"),
 )

@@ -93,5 +93,12 @@ RULE = Rule(
     N_("Device smaller than its load"),
     check,
     {"NA": "210.20, 215.3", "INT": "433.1"},
-    causes=("batteries-unlike", "battery-turned", "source-overloaded", "inverter-input-small"),
+    causes=(
+        "batteries-unlike",
+        "battery-turned",
+        "source-overloaded",
+        "inverter-input-small",
+        "voltage-wrong",
+    ),
+    hangs_on=("metal-live",),
 )

@@ -29,6 +29,7 @@ from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.answers.downstream import downstream
 from linework.study.situation import Situation, System
 from linework.study.ways.protection import guards
 from linework.words import N_, say
@@ -88,7 +89,7 @@ def _judged(view: View, look: Look, device: Device, systems: list[System]) -> It
         ALONE if alone else BESIDE,
         {"where": view.name(device.owner)},
         (Evidence(N_("rating of the device"), device.data.rating_a, "current"),),
-        touches=frozenset(s.owner for s in systems),
+        explains=downstream(look.studies.situation, (device.owner,)),
         mend=_mend(view, device),
     )
 
@@ -128,8 +129,6 @@ RULE = Rule(
     N_("Device in the grounded conductor"),
     check,
     {"NA": "240.22", "INT": "431.2"},
-    causes=(
-        "battery-turned",
-        "polarity-reversed",
-    ),
+    causes=("battery-turned",),
+    hangs_on=("polarity-reversed", "metal-live"),
 )

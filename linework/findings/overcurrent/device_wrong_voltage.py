@@ -168,4 +168,5 @@ RULE = Rule(
     check,
     {"NA": "110.4, 240.60(A), 240.85", "INT": "431.2"},
     causes=("batteries-unlike", "battery-turned", "sources-meet"),
+    hangs_on=("polarity-reversed", "voltage-wrong"),
 )

@@ -171,8 +171,6 @@ RULE = Rule(
     N_("Interrupting rating too low"),
     check,
     {"NA": "110.9, 240.60(B), 240.83(C)", "INT": "434.5.1"},
-    causes=(
-        "batteries-unlike",
-        "battery-turned",
-    ),
+    causes=("batteries-unlike", "battery-turned"),
+    hangs_on=("voltage-wrong",),
 )

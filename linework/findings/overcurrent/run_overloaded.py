@@ -270,5 +270,7 @@ RULE = Rule(
         "device-below-load",
         "long-load-above-supply",
         "source-overloaded",
+        "voltage-wrong",
     ),
+    hangs_on=("metal-live",),
 )

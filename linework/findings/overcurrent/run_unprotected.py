@@ -287,4 +287,5 @@ RULE = Rule(
     check,
     {"NA": "240.21, 552.10(E)", "INT": "433"},
     causes=("battery-turned",),
+    hangs_on=("polarity-reversed", "device-in-grounded-conductor", "pins-live"),
 )

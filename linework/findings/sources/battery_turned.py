@@ -67,4 +67,5 @@ RULE = Rule(
     N_("Battery turned round"),
     check,
     {"NA": "practice", "INT": "practice"},
+    hangs_on=("polarity-reversed",),
 )

@@ -182,5 +182,6 @@ RULE = Rule(
     check,
     {"NA": "practice", "INT": "practice"},
     causes=("neutral-missing", "sources-meet", "plug-does-not-mate"),
+    hangs_on=("polarity-reversed", "metal-live"),
     whole=True,
 )

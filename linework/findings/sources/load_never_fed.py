@@ -163,5 +163,6 @@ RULE = Rule(
     check,
     {"NA": "practice", "INT": "practice"},
     causes=("battery-turned",),
+    hangs_on=("polarity-reversed", "neutral-missing", "metal-live"),
     whole=True,
 )

@@ -25,6 +25,7 @@ from dataclasses import dataclass
 from linework.circuit.incircuit import LINKS
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
+from linework.findings.sources._male_cords import male_cords
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
 from linework.study.slack import within
@@ -45,11 +46,16 @@ LOW = N_(
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each set of pins; an inlet whose lead has a plug that is told of stands there."""
+    """One hit for each set of pins; an inlet whose lead has a plug that is told of stands there,
+    and whatever a cord with two plugs makes live under that cord."""
     told = {pins.owner for look in view.looks for pins in look.studies.energised.live_pins}
     for look in view.looks:
         leads = list(_leads(view, look))
+        cords = male_cords(view, look)
+        yield from (cord.hit(view, look) for cord in cords)
         for pins in look.studies.energised.live_pins:
+            if any(pins.owner in cord.behind for cord in cords):
+                continue
             inlets = {lead.inlet for lead in leads if pins.owner in lead.ends}
             yield _hit(view, look, pins.owner, pins.sources, MESSAGE, inlets)
         for lead in leads:

@@ -356,4 +356,5 @@ RULE = Rule(
         "battery-turned",
         "device-above-ampacity",
     ),
+    hangs_on=("polarity-reversed", "device-in-grounded-conductor", "pins-live"),
 )

@@ -19,7 +19,7 @@ Sources
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from linework.circuit.model import FaceAt, Load
 from linework.codes import CodesError, configuration
@@ -30,7 +30,7 @@ from linework.findings.view import Look, View
 from linework.study.answers.through_loads import through_others
 from linework.study.answers.trust import loaded_or_none
 from linework.study.loads.loaded import Loaded
-from linework.study.ways.paths import volts_between
+from linework.study.ways.paths import fed_parts, volts_between
 from linework.study.ways.windings import wound_inputs
 from linework.wiring import Pole
 from linework.words import N_
@@ -40,6 +40,7 @@ SERIES = N_(
     "{where} lies in series with other loads: its {neutral} does not come back to {source}. It is"
     " made for {rated} V and gets {volts} V."
 )
+MOST = N_("{source} gives {volts} V; {where} are made for another voltage.")
 LOW = N_("{where} is made for {rated} V and gets only {volts} V, whatever the cable.")
 CURRENT = N_("{where} is made for another kind of current than {source} gives.")
 OUTLET = N_("The {outlet} contacts of {where} carry {volts} V; they are made for {rated} V.")
@@ -53,7 +54,9 @@ def check(view: View) -> Iterator[Outcome]:
     for look in view.settled_looks:
         loaded = loaded_or_none(look.studies)
         if loaded is not None:
-            yield from _loads(view, look, loaded)
+            hits = list(_loads(view, look, loaded))
+            yield from _source(view, look, hits)
+            yield from hits
             for index, owners in through_others(look.studies, loaded):
                 yield from _series(view, look, index, owners, loaded.load_v[index])
         yield from converters_on_others(view, look)
@@ -123,8 +126,27 @@ def _hit(
             Evidence(N_("voltage at it"), volts, "voltage"),
             Evidence(N_("made for"), load.data.volts, "voltage"),
         ),
-        touches=frozenset(owners),
+        touches=frozenset({*owners, *(run.id for run in view.design.runs_at(load.owner))}),
+        explains=frozenset({load.owner}),
     )
+
+
+def _source(view: View, look: Look, hits: Sequence[Hit]) -> Iterator[Hit]:
+    """A source on which most loads are wrong is itself the wrong one."""
+    situation = look.studies.situation
+    for owner in {s.owner for _, s in situation.active if s.data.group.stores}:
+        fed = fed_parts(situation, owner)
+        wrong = {s for hit in hits if hit.message in (HIGH, LOW) for s in hit.subjects} & fed
+        own = {load.owner for _, load in situation.loads if load.data.own} & fed
+        volts = [s.data.volts for _, s in situation.active if s.owner == owner]
+        if len(wrong) > 1 and 2 * len(wrong) > len(own):
+            words = {
+                "source": view.name(owner),
+                "volts": f"{volts[0]:.3g}",
+                "where": ", ".join(view.name(part) for part in sorted(wrong)),
+            }
+            evidence = (Evidence(N_("voltage of the source"), volts[0], "voltage"),)
+            yield look.hit(Level.DANGER, (owner,), MOST, words, evidence, explains=frozenset(fed))
 
 
 def _face(view: View, look: Look, face: FaceAt) -> Iterator[Hit]:
@@ -166,4 +188,5 @@ RULE = Rule(
     check,
     {"NA": "110.4, 210.6", "INT": "512"},
     causes=("batteries-unlike", "battery-turned", "sources-meet", "neutral-missing"),
+    hangs_on=("polarity-reversed",),
 )

@@ -6,6 +6,7 @@ import math
 
 import pytest
 
+from linework.analysis import analyse
 from linework.design import Draft
 from linework.design.edits import change_settings
 from linework.findings.model import Level
@@ -132,3 +133,20 @@ def test_the_live_skin_is_told_and_not_what_is_grounded(body: bool) -> None:
     hits = found(exchanged_with_ground(body), RULE)
     assert [hit.subjects for hit in hits] == [("W9", "XB1") if body else ("W9",)]
     assert number(hits[0], "voltage with a person in between") > 100.0
+
+
+def test_where_another_wire_grounds_it_too_it_is_a_short_with_all_that_follows() -> None:
+    draft = caravan()
+    draft.part("charger", "TB1", current="30 A")
+    draft.part("breaker", "QF5", rating="15 A")
+    draft.seat("QF5", "QP1", "2")
+    strap = {"size": "8 AWG", "length": "2 ft", "installation": "jumper"}
+    draft.run("TB1.case", "XB1.tie", "W6", **strap)
+    draft.run("QF5.load", "TB1.ac_in", "W7", size="14 AWG", length="10 ft")
+    assert found(draft, RULE) == []
+    draft.run_poles("W7", "L>PE N PE>L")
+    (hit,) = found(draft, RULE)
+    assert (hit.subjects, hit.level) == (("W7",), Level.DANGER)
+    assert "a short" in hit.message
+    top = [f for f in analyse(draft.design).findings if f.level > Level.NOTE]
+    assert [f.rule for f in top] == [RULE]

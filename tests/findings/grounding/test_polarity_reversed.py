@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.model import Level
+from tests.findings.banks import van
 from tests.findings.camps import camp, levels
 from tests.findings.told import cured, found
 
@@ -20,10 +22,31 @@ def test_straight_wires_are_silent() -> None:
     assert found(camp(), RULE) == []
 
 
-def test_all_that_lies_behind_is_one_finding() -> None:
+def test_all_that_lies_behind_is_one_finding_as_grave_as_what_follows() -> None:
     draft = camp()
     draft.run_poles("W1", "L>N N>L PE")
-    assert levels(draft, RULE) == {("W1",): Level.WARNING}
+    # the branch breakers open the neutral, so that the set's 30 A alone protect the branches
+    assert levels(draft, RULE) == {("W1",): Level.DANGER}
+    (only,) = (f for f in analyse(draft.design).findings if f.level > Level.NOTE)
+    below = {(f.rule, f.subjects) for f in only.consequences}
+    assert ("device-above-ampacity", ("W2", "G1")) in below
+    assert ("device-in-grounded-conductor", ("QF1",)) in below
+
+
+def test_a_wire_too_thin_elsewhere_does_not_hide_under_it() -> None:
+    draft = camp()
+    draft.run_poles("W3", "L>N N>L PE")
+    draft.rate_run("W2", size="14 AWG")
+    top = {(f.rule, f.subjects) for f in analyse(draft.design).findings if f.level > Level.NOTE}
+    assert top == {("polarity-reversed", ("W3",)), ("device-above-ampacity", ("W2", "QF1"))}
+
+
+def test_a_battery_turned_round_is_one_finding() -> None:
+    draft = van()
+    draft.run_poles("W3", "+>- ->+")
+    (only,) = (f for f in analyse(draft.design).findings if f.level > Level.NOTE)
+    assert (only.rule, only.subjects) == (RULE, ("W3",))
+    assert {f.rule for f in only.consequences} >= {"device-in-grounded-conductor"}
 
 
 def test_two_exchanges_in_a_row_show_where_the_wires_are_wrong() -> None:
@@ -31,7 +54,7 @@ def test_two_exchanges_in_a_row_show_where_the_wires_are_wrong() -> None:
     draft.run_poles("W1", "L>N N>L PE")
     draft.run_poles("W3", "L>N N>L PE")
     # behind both the outlet is right again; the board and the load before it are not
-    assert levels(draft, RULE) == {("W1",): Level.WARNING}
+    assert levels(draft, RULE) == {("W1",): Level.DANGER}
 
 
 def test_two_exchanges_on_two_branches_are_two_findings() -> None:

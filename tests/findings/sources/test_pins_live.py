@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.camps import CORD, caravan, levels
@@ -107,3 +108,23 @@ def test_pins_of_low_direct_voltage_are_a_note(volts: str, level: Level) -> None
     draft.run("GB1.dc", "F1.line", "W1", size="10 AWG", length="0.5 ft")
     draft.run("F1.load", "XP1.cord", "W2", size="10 AWG", length="10 ft")
     assert levels(draft, RULE) == {("XP1",): level}
+
+
+def test_a_cord_from_outlet_to_outlet_is_one_finding_with_all_it_feeds_backwards() -> None:
+    """A set's cord, a plug at both ends, into an outlet of a board that nothing else feeds."""
+    draft = caravan()
+    draft.cut("W1")
+    draft.remove("XI1")
+    draft.part("outlet", "XD3", configuration="5-20")
+    draft.part("breaker", "QF4", rating="20 A")
+    draft.seat("QF4", "QP1", "2")
+    draft.run("QF4.load", "XD3.feed", "W8", size="12 AWG", length="9 ft")
+    draft.part("plug", "XP2", configuration="5-20")
+    draft.run("XP1.cord", "XP2.cord", "W9", length="9 ft", **CORD)
+    draft.seat("XP2", "XD3", "face")
+    (hit,) = found(draft, RULE)
+    assert hit.subjects == ("W9", "XP1", "XP2")
+    assert hit.message.startswith("W9 has a plug at both ends, XP1, XP2:")
+    top = [f for f in analyse(draft.design).findings if f.level > Level.NOTE]
+    assert top[0].rule == RULE
+    assert {f.rule for f in top} <= {RULE, "chassis-unbonded", "load-never-fed", "cord-use"}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.banks import van, with_inverter
@@ -201,3 +202,21 @@ def test_an_input_for_two_legs_between_two_hots_of_one_phase_is_dead_not_on_a_wr
     draft.part("inverter_charger", "TB1", circuit="split", power="4 kVA", neutral="relay")
     draft.run("G1.out", "TB1.ac_in", size="8 AWG", length="10 ft")
     assert not found(draft, RULE)
+
+
+def test_a_battery_on_which_most_loads_are_wrong_is_the_wrong_one() -> None:
+    draft = van()
+    draft.part("lamp", "EL2", circuit="dc", voltage="12 V", power="10 W")
+    draft.run("F3.load", "EL2.in", "W30", size="12 AWG", length="8 ft")
+    draft.rate("GB1", voltage="24 V")
+    tops = [f for f in analyse(draft.design).findings if f.rule == RULE]
+    assert [f.subjects for f in tops] == [("GB1",)]
+    assert tops[0].message == "GB1 gives 24 V; EL1, EL2 are made for another voltage."
+    assert {f.subjects for f in tops[0].consequences if f.rule == RULE} >= {("EL1",), ("EL2",)}
+
+
+def test_one_wrong_load_of_two_is_told_of_itself() -> None:
+    draft = van()
+    draft.part("lamp", "EL2", circuit="dc", voltage="6 V", power="10 W")
+    draft.run("F3.load", "EL2.in", "W30", size="12 AWG", length="8 ft")
+    assert places(draft, RULE) == {("EL2",)}
