@@ -316,3 +316,27 @@ def test_without_the_autotransformer_the_neutral_is_missing() -> None:
 @pytest.mark.parametrize("draw", [boat, with_set_aboard, balanced, stepped, three_wires])
 def test_its_live_circuits_are_those_of_all_states(draw: Callable[[], Draft]) -> None:
     assert_as_enumerated(draw().design)
+
+
+def on_an_inverter(size: str = "12 AWG") -> Draft:
+    """A cabin's inverter of 2 kVA, a transformer of one to one behind it, a load; no breaker."""
+    d = Draft(place="field")
+    d.part("battery", "GB1", voltage="24 V", capacity="200 Ah", fault_current="4 kA")
+    d.part("fuse", "F1", rating="125 A", type="class_t", interrupting="20 kA")
+    d.part("battery_disconnect", "QB1", rating="200 A", voltage="48 V")
+    lead = {"size": "1/0 AWG", "terminals": "75", "insulation": "90"}
+    d.run("GB1.dc", "F1.line", "W1", length="0.5 ft", **lead)
+    d.run("F1.load", "QB1.line", "W2", length="1 ft", **lead)
+    d.part("inverter", "TB1", power="2 kVA", dc_voltage="24 V", neutral="bonded")
+    d.run("QB1.load", "TB1.dc", "W3", length="3 ft", **lead)
+    d.part("transformer", "TA1", power="2.4 kVA", neutral="bonded")
+    d.run("TB1.ac_out", "TA1.primary", "W4", size="12 AWG", length="6 ft")
+    d.part("load", "EA1", power="900 W")
+    d.run("TA1.secondary", "EA1.in", "W5", size=size, length="20 ft")
+    return d
+
+
+def test_what_an_inverter_gives_at_the_most_bounds_what_comes_through_a_transformer() -> None:
+    # 2 kVA at 120 V are 16.7 A, which 12 AWG carries and 14 AWG does not
+    assert "run-unprotected" not in {rule for rule, _ in told(on_an_inverter())}
+    assert ("run-unprotected", ("W5",)) in told(on_an_inverter("14 AWG"))

@@ -55,7 +55,7 @@ from linework.findings.view import Look, View
 from linework.study.slack import within
 from linework.study.ways.leads import leads
 from linework.study.ways.paths import volts_between
-from linework.study.ways.protection import Feed, beyond, faces_together, lasting_a, smallest
+from linework.study.ways.protection import Feed, beyond, faces_together, held_a, smallest
 from linework.study.wires.ratings import (
     DeviceKind,
     kind_of_device,
@@ -205,8 +205,7 @@ def _pair(view: View, look: Look, feed: Feed, run: Run, device: Device) -> Pair 
 
 def _carries_all(look: Look, feed: Feed, ampacity: Worked[float]) -> bool:
     """A source that can never drive more than the conductor carries needs no device for it."""
-    source = look.studies.circuit.sources[feed.system.source].data
-    return within(lasting_a(source), ampacity.value)
+    return within(held_a(look.studies.situation, feed.system), ampacity.value)
 
 
 def _several_outlets(view: View, look: Look, feed: Feed) -> bool:

@@ -41,7 +41,7 @@ from linework.findings.view import Look, View
 from linework.quantity import show
 from linework.study.slack import exceeds, within
 from linework.study.ways.leads import Lead, battery_posts, leads
-from linework.study.ways.protection import lasting_a
+from linework.study.ways.protection import held_a
 from linework.study.wires.ampacities import sun_needs_a
 from linework.study.wires.ratings import rules_of
 from linework.words import N_
@@ -115,7 +115,8 @@ def _leads(view: View, found: list[tuple[Look, Lead]], starters: set[str]) -> It
 
 
 def _lead(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Outcome]:
-    run_id, needs = lead.feed.run, lasting_a(source.data)
+    run_id = lead.feed.run
+    needs = held_a(look.studies.situation, lead.feed.system)
     if needs < float("inf"):
         if not view.run_values(run_id).has("size"):
             yield NotChecked(NO_SIZE, {"source": view.name(source.owner)}, (run_id,))

@@ -20,7 +20,7 @@ from linework.study.ways.protection import (
     beyond,
     device_of,
     guards,
-    lasting_a,
+    held_a,
 )
 from linework.study.ways.sums import Inflow, adds_up, alone_a, inflow, taken_a
 from linework.study.wires.rated import Rated
@@ -65,14 +65,12 @@ def device_before(situation: Situation, rated: Rated) -> Behind | bool:
     feeds it so."""
     found: list[Behind] = []
     bare = False
-    circuit = situation.circuit
     for node in rated.nodes:
         for system in situation.feeds(node):
             guard = guards(situation, system).get(node, Guard())
             device = device_of(situation, guard)
             if device is None:
-                source = circuit.sources[system.source].data
-                bare = bare or exceeds(lasting_a(source), rated.bare_a)
+                bare = bare or exceeds(held_a(situation, system), rated.bare_a)
                 continue
             found.append(Behind(rated, node, system, device))
     if bare or not found:

@@ -11,11 +11,11 @@ from __future__ import annotations
 import heapq
 import itertools
 import math
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from linework.circuit.incircuit import LINKS
-from linework.circuit.model import Device
+from linework.circuit.model import Device, LiveSource
 from linework.study.once import once
 from linework.study.situation import Situation, System
 from linework.study.walks import walk
@@ -100,17 +100,42 @@ def before_winding(situation: Situation, system: System) -> Guard:
     one, as what comes is then taken from there.
     """
     source = situation.circuit.sources[system.source]
+    feeding, turns = _feeding(situation, source)
+    ends: dict[int, dict[int | None, Guard]] = {}
+    for driver, node in feeding:
+        guard = guards(situation, driver).get(node, Guard())
+        ends.setdefault(node, {})[guard.device] = guard
+    if not ends:
+        return Guard()
+    together = max((list(each.values()) for each in ends.values()), key=_sum_a)
+    largest = max(together, key=lambda guard: guard.rating_a)
+    return Guard(_sum_a(together) / turns, largest.device)
+
+
+def _sum_a(devices: Iterable[Guard]) -> float:
+    return sum(guard.rating_a for guard in devices)
+
+
+def _feeding(situation: Situation, source: LiveSource) -> tuple[list[tuple[System, int]], float]:
+    """What drives a winding, by the end of its primary, and the turns over which it does; nothing
+    where windings are driven apart from each other, or through a second core."""
     beside = [s for _, s in situation.active if s.primary and s.owner == source.owner]
-    turns = sum(s.data.turns for s in beside)
     apart = len(beside) > 1 and not shares_conductor(situation, source)
-    if not source.primary or apart:
-        return Guard()
-    feeding = drivers(situation, source)
-    if not feeding or any(situation.circuit.sources[s.source].primary for s, _ in feeding):
-        return Guard()
-    found = [guards(situation, s).get(node, Guard()) for s, node in feeding]
-    worst = max(found, key=lambda guard: guard.rating_a)
-    return Guard(worst.rating_a / turns, worst.device)
+    feeding = drivers(situation, source) if source.primary and not apart else []
+    if any(situation.circuit.sources[s.source].primary for s, _ in feeding):
+        feeding = []
+    return feeding, sum(s.data.turns for s in beside)
+
+
+def held_a(situation: Situation, system: System) -> float:
+    """As :func:`lasting_a`; of a winding that others drive what these hold, over the turns."""
+    source = situation.circuit.sources[system.source]
+    feeding, turns = _feeding(situation, source)
+    ends: dict[int, float] = {}
+    for driver, node in feeding:
+        driving = situation.circuit.sources[driver.source].data
+        ends[node] = ends.get(node, 0.0) + lasting_a(driving)
+    return min(lasting_a(source.data), max(ends.values()) / turns if ends else math.inf)
 
 
 def device_at(situation: Situation, system: System, node: int) -> Device | None:

@@ -21,7 +21,7 @@ from linework.codes import stated
 from linework.study.once import once
 from linework.study.situation import Situation, System
 from linework.study.slack import exceeds
-from linework.study.ways.protection import before_winding, guards, lasting_a, reached
+from linework.study.ways.protection import before_winding, guards, held_a, lasting_a, reached
 from linework.wiring import Pole, Source, is_protective
 
 _START, _HERE = "sources", "here"
@@ -78,7 +78,8 @@ def inflow(
     graph = _between_regions(situation, nodes, without)
     sources = situation.circuit.sources
     for i, system in sorted({system.source: system for system in systems}.items()):
-        most = min(counted_a(sources[i].data), before_winding(situation, system).rating_a)
+        before_a = min(before_winding(situation, system).rating_a, held_a(situation, system))
+        most = min(counted_a(sources[i].data), before_a)
         _tie(graph, _START, ("source", i), most)
         _tie(graph, ("source", i), graph.graph["region"](sources[i].plus), math.inf)
     return _least_cut(graph)
@@ -191,7 +192,11 @@ def alone_a(situation: Situation, node: int) -> float:
     sources = situation.circuit.sources
     return max(
         (
-            min(guards(situation, system)[node].rating_a, counted_a(sources[system.source].data))
+            min(
+                guards(situation, system)[node].rating_a,
+                counted_a(sources[system.source].data),
+                held_a(situation, system),
+            )
             for system in situation.feeds(node)
         ),
         default=0.0,
