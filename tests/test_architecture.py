@@ -80,6 +80,7 @@ def small_house(tmp_path: Path) -> Path:
         "study/reporting": "",
         "study/situation": "",
         "study/slack": "",
+        "study/stands": "",
         "study/studies": "",
         "study/tester": "",
         "study/walks": "",

@@ -52,7 +52,7 @@ def _places(view: View) -> Iterator[tuple[str, str]]:
         try:
             made = configuration(values.text("configuration"))
             found = rules_of(view.design).ground_fault_protection(
-                view.place, values.pick("area"), made.volts, made.amps
+                view.place_of(part.id), values.pick("area"), made.volts, made.amps
             )
         except CodesError:
             continue

@@ -18,6 +18,7 @@ from linework.findings.deciding import deciding_values
 from linework.findings.model import Evidence, Hit, Level, Mend
 from linework.findings.standing import Standing
 from linework.kinds import Kind, Values
+from linework.study.stands import place_of, place_of_run
 from linework.study.studies import Studies
 from linework.study.wires.ampacities import Ampacities
 from linework.words import say
@@ -131,8 +132,22 @@ class View:
         """Those of a line of clauses that hold where the subjects stand, for what they are."""
         parts = [self.kind(s) for s in subjects if self.part(s) is not None]
         device = "fuse" if any(kind.melts for kind in parts) else "breaker" if parts else ""
-        where = Where(self.place.value, self._solar, device)
+        where = Where(self._stands(subjects).value, self._solar, device)
         return cited(self.family, rule, clauses, where)
+
+    def place_of(self, part: str) -> PlaceKind:
+        """Where a part stands."""
+        return place_of(self.design, part)
+
+    def _stands(self, subjects: tuple[str, ...]) -> PlaceKind:
+        """Where the first of some subjects stands; of none the place of the design."""
+        for subject in subjects:
+            run = self.run(subject)
+            if run is not None:
+                return place_of_run(self.design, run)
+            if self.part(subject) is not None:
+                return self.place_of(subject)
+        return self.place
 
     @cached_property
     def _solar(self) -> bool:

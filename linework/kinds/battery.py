@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linework.data import Confidence
-from linework.kinds.common import POLES, about
+from linework.kinds.common import POLES, STANDS, about
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Band, Choice, Origin, Rating
 from linework.kinds.values import Values
@@ -137,6 +137,7 @@ RATINGS = (
         quiet=True,
         help=N_("Greatest charging current, on its data sheet. Above it the battery cuts out."),
     ),
+    STANDS,
 )
 
 

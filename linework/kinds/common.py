@@ -104,6 +104,23 @@ ELECTRONIC_SURGE = 1.5
 """What an electronic source gives for a start over its rating, where its plate does not tell
 (1.3 to 2 times for some seconds; one guide and memory)."""
 
+STANDS = Rating(
+    "stands",
+    N_("Where it stands"),
+    "choice",
+    "here",
+    choices=(
+        Choice("here", N_("in the place of this design")),
+        Choice("recreational", N_("in a recreational vehicle")),
+        Choice("vehicle", N_("in another vehicle or trailer")),
+        Choice("boat", N_("on a boat")),
+        Choice("building", N_("in a building")),
+        Choice("field", N_("in the open")),
+    ),
+    help=N_("What is wired to it for good stands there too."),
+    quiet=True,
+)
+
 MARKED_DIRECT = Rating(
     "direct",
     N_("Marked for direct current"),

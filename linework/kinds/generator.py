@@ -10,6 +10,7 @@ from linework.kinds.common import (
     MAIN_INTERRUPTING,
     PLUG_CONTACT,
     SOURCE_CIRCUIT,
+    STANDS,
     SURGE,
     VOLTAGE,
     bond_link,
@@ -195,6 +196,7 @@ RATINGS = (
         ),
         quiet=True,
     ),
+    STANDS,
 )
 
 _SIN_RATED = 0.6

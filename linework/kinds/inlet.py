@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linework.kinds.common import CIRCUIT, PLUG_CONTACT, poles_of
+from linework.kinds.common import CIRCUIT, PLUG_CONTACT, STANDS, poles_of
 from linework.kinds.kind import Carries, Kind
 from linework.kinds.outlet import CONFIGURATION
 from linework.kinds.ratings import Choice, Rating
@@ -25,6 +25,7 @@ RATINGS = (
         ),
         quiet=True,
     ),
+    STANDS,
 )
 
 

@@ -8,6 +8,7 @@ from linework.data import Confidence
 from linework.kinds.common import (
     CIRCUIT,
     MAIN_INTERRUPTING,
+    STANDS,
     VOLTAGE,
     bond_link,
     breaker_in,
@@ -82,6 +83,7 @@ RATINGS = (
         ac_only=True,
     ),
     VOLTAGE,
+    STANDS,
 )
 
 

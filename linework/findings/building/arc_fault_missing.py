@@ -66,7 +66,7 @@ def _asked(view: View, face: FaceAt) -> bool:
     made = configuration(face.data.configuration)
     area = view.values(face.owner).pick("area")
     rules = rules_of(view.design)
-    return rules.arc_fault_protection(view.place, area, made.volts, made.amps).value
+    return rules.arc_fault_protection(view.place_of(face.owner), area, made.volts, made.amps).value
 
 
 def _bare(view: View, look: Look, face: FaceAt) -> bool:

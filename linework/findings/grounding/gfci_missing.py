@@ -163,7 +163,7 @@ def _asked(view: View, outlet: str, made: Configuration, area: str | None = None
     if area is None:
         area = view.values(outlet).pick("area")
     rules = rules_of(view.design)
-    asked = rules.ground_fault_protection(view.place, area, made.volts, made.amps)
+    asked = rules.ground_fault_protection(view.place_of(outlet), area, made.volts, made.amps)
     return asked.clause.removeprefix(f"{rules.title} ") if asked.value else ""
 
 

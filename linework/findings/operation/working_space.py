@@ -19,6 +19,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.codes import CodesError
+from linework.design import Part
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
@@ -30,7 +31,7 @@ MESSAGE = N_("Keep room before {where} to stand and step back: {room}.")
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One note, at the first board."""
+    """One note for each kind of place, at its first board."""
     boards = sorted(
         (
             p
@@ -39,19 +40,21 @@ def check(view: View) -> Iterator[Outcome]:
         ),
         key=lambda p: p.designation,
     )
-    if boards:
-        try:
-            room = rules_of(view.design).room_before_boards(view.place.aboard)
-        except CodesError as fault:
-            yield NotChecked(NO_TABLE, {"fault": fault}, (boards[0].id,))
-            return
-        yield Hit(
-            Level.NOTE,
-            (boards[0].id,),
-            MESSAGE,
-            {"where": ", ".join(p.designation for p in boards), "room": room.value},
-            (Evidence(N_("boards"), float(len(boards)), "count"),),
-        )
+    for aboard in (False, True):
+        here = [board for board in boards if view.place_of(board.id).aboard is aboard]
+        if here:
+            yield _room(view, here, aboard)
+
+
+def _room(view: View, boards: list[Part], aboard: bool) -> Outcome:
+    first = (boards[0].id,)
+    try:
+        room = rules_of(view.design).room_before_boards(aboard)
+    except CodesError as fault:
+        return NotChecked(NO_TABLE, {"fault": fault}, first)
+    words = {"where": ", ".join(p.designation for p in boards), "room": room.value}
+    figures = (Evidence(N_("boards"), float(len(boards)), "count"),)
+    return Hit(Level.NOTE, first, MESSAGE, words, figures)
 
 
 RULE = Rule(

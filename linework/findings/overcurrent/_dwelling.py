@@ -39,7 +39,7 @@ def dwelling_verdict(
     least = _least_a(view, rating)
     sized = within(least, ampacity.value)
     fixed = view.run_values(feed.run).pick("installation") != "cord"
-    if view.place is not PlaceKind.BUILDING or not (legs and sized and fixed):
+    if view.place_of(source.owner) is not PlaceKind.BUILDING or not (legs and sized and fixed):
         return None
     serves = values.pick("serves") if "serves" in values.declared else NOT_GIVEN
     if serves == "other" or not _whole(look, feed):

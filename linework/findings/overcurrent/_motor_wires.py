@@ -58,7 +58,7 @@ def motor_need(
     largest = max(motors, key=lambda load: sized_a(view.values(load.owner)))
     if len({load.owner for load in loads}) == 1:
         return _alone(view, largest)
-    return None if view.place.aboard else _feeder(view, motors, largest, demand)
+    return None if view.place_of(largest.owner).aboard else _feeder(view, motors, largest, demand)
 
 
 def _lasting_motor(view: View, load: Load) -> bool:

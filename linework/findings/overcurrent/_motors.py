@@ -132,7 +132,7 @@ def _for_appliance_a(view: View, load: str) -> float | None:
     """The largest device in ampere before an appliance without a motor whose nameplate gives none;
     None for what may stand for several loads, on direct current and afloat."""
     kind, values = view.kind(load), view.values(load)
-    if not kind.appliance or view.place.afloat or values.pick("circuit") == "dc":
+    if not kind.appliance or view.place_of(load).afloat or values.pick("circuit") == "dc":
         return None
     try:
         figure = rules_of(view.design).appliance_device(power_a(values))

@@ -20,9 +20,9 @@ MESSAGE = N_(
 
 def vehicle_cords(view: View) -> Iterator[Hit]:
     """One hit for each that is thinner; none where the family has no sizes for them."""
-    if not view.place.on_wheels:
-        return
     for cord, inlet in _to_inlets(view):
+        if not view.place_of(inlet).on_wheels:
+            continue
         try:
             amps = configuration(view.values(inlet).text("configuration")).amps
             least = rules_of(view.design).vehicle_cord(amps)

@@ -167,7 +167,7 @@ def _allowed_m(view: View, source: LiveSource, sheathed: bool, tapped: bool = Fa
     if source.data.group.stores and not tapped:
         joined = "battery"
     rules = rules_of(view.design)
-    return rules.device_distance_m(view.place, joined, sheathed=sheathed).value
+    return rules.device_distance_m(view.place_of(source.owner), joined, sheathed=sheathed).value
 
 
 def _sheathed(view: View, run_id: str) -> bool:

@@ -13,6 +13,7 @@ from linework.codes import size_of
 from linework.design import Design, Run
 from linework.study.loads.demand import Demand
 from linework.study.loads.drop import Drop, Drops
+from linework.study.stands import place_of_run
 from linework.study.wires.ratings import low_voltage, rules_of
 from linework.wiring import Pole
 
@@ -22,7 +23,8 @@ _M_PER_FT = 0.3048
 def is_afloat(design: Design, drop: Drop) -> bool:
     """Whether a way belongs to the low-voltage wiring of a boat."""
     runs = [run for run_id in drop.runs if isinstance(run := design.get(run_id), Run)]
-    return design.settings.kind_of_place.afloat and any(low_voltage(design, run) for run in runs)
+    afloat = [run for run in runs if place_of_run(design, run).afloat]
+    return any(low_voltage(design, run) for run in afloat)
 
 
 def cool_ohm(design: Design, wire: Branch) -> float:

@@ -10,6 +10,7 @@ from linework.design import Design, Run
 from linework.kinds.solar_array import BRIGHT
 from linework.study.once import once
 from linework.study.slack import within
+from linework.study.stands import place_of_run
 from linework.study.wires.ratings import (
     DeviceKind,
     ground_wire_need,
@@ -79,7 +80,7 @@ class Ampacities:
         """The largest device that low-voltage wiring of this size may have in a vehicle, in ampere
         (table 552.10(E)(1)): the sun may not drive more through it than one would let through.
         Infinite elsewhere and for thicker wires."""
-        if not (low_voltage(self.design, run) and self.design.settings.kind_of_place.on_wheels):
+        if not (low_voltage(self.design, run) and place_of_run(self.design, run).on_wheels):
             return inf
         try:
             size = self.design.run_values(run).text("size")

@@ -22,6 +22,7 @@ from linework.codes import (
 )
 from linework.design import Design, End, PlaceKind, Run, pole_map
 from linework.kinds import Values
+from linework.study.stands import place_of_run
 from linework.study.walks import walk
 from linework.wiring import Pole, is_dc, is_protective
 from linework.words import say
@@ -70,7 +71,7 @@ def run_ampacity(design: Design, run: Run, device_a: float | None = None) -> Wor
         ambient_c=values.num("ambient"),
         grouped=int(values.opt("grouped") or max(counted, _in_raceway(design, values))),
         terminal_c=None if laid == "cord" or low else terminal,
-        place=PlaceKind.BOAT if low else design.settings.place,
+        place=PlaceKind.BOAT if low else place_of_run(design, run).value,
         dc_v=direct_v(design, run),
     )
 
@@ -87,7 +88,7 @@ def _in_raceway(design: Design, values: Values) -> int:
 def low_voltage(design: Design, run: Run) -> bool:
     """Whether a run belongs to the direct-current wiring below 50 V of a vehicle or boat."""
     volts = direct_v(design, run)
-    aboard = design.settings.kind_of_place.aboard
+    aboard = place_of_run(design, run).aboard
     return aboard and volts is not None and volts < stated("common", "low_voltage").value
 
 
@@ -151,7 +152,7 @@ def largest_device(
     rules, values = rules_of(design), design.run_values(run)
     size = values.text("size")
     if low_voltage(design, run):
-        return _low_voltage_device(design, size, ampacity)
+        return _low_voltage_device(design, run, ampacity)
     if values.pick("installation") == "cord":
         return _cord_device(design, size, ampacity)
     return rules.largest_device(
@@ -176,9 +177,10 @@ def thin_limit(design: Design, run: Run) -> Worked[float] | None:
     return Worked(limit.value, "A", (step,))
 
 
-def _low_voltage_device(design: Design, size: str, ampacity: Worked[float]) -> Worked[float]:
-    rules = rules_of(design)
-    if design.settings.kind_of_place.on_wheels:
+def _low_voltage_device(design: Design, run: Run, ampacity: Worked[float]) -> Worked[float]:
+    rules, place = rules_of(design), place_of_run(design, run)
+    size = design.run_values(run).text("size")
+    if place.on_wheels:
         try:
             figure = rules.low_voltage_device(size)
         except CodesError:  # thicker than the table: the next standard rating
@@ -186,7 +188,7 @@ def _low_voltage_device(design: Design, size: str, ampacity: Worked[float]) -> W
         else:
             return _with(ampacity, say("Low-voltage circuit"), figure)
     up = rules.standard_up(ampacity.value, "fuse")
-    if design.settings.kind_of_place.afloat:
+    if place.afloat:
         most = rules.device_afloat(ampacity.decided_by.figure.became(ampacity.value, "A", size))
         if most.value < up.value:
             return _with(ampacity, say("Next rating is too far up"), most)
