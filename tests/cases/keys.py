@@ -30,6 +30,7 @@ KEYS: dict[str, tuple[str, ...]] = {
     "ELECTRODE_MISSING": ("electrode-missing",),
     "ELECTRODE_NOT_TIED": ("electrode-not-tied",),
     "ISOLATOR_BYPASSED": ("isolator-bypassed",),
+    "NEW_WORK_NEEDS_4_WIRE": ("link-on-feeder",),
     # leakage devices
     "GFCI_TRIPS_NORMAL": ("gfci-trips-in-use",),
     "GFCI_ABSENT": ("gfci-missing",),
@@ -81,7 +82,6 @@ NO_RULE: dict[str, str] = {
     "HEADROOM_SMALL": "advice, a note of no rule",
     "INTERLOCK_LISTING": "whether an interlock is listed for its board is not drawn",
     "MAKER_SIZE": "what a maker advises is not drawn",
-    "NEW_WORK_NEEDS_4_WIRE": "advice on new work, a note of no rule",
 }
 """Keys of the situations drawn here that nothing says: a miss where they are expected."""
 

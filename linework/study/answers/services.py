@@ -1,10 +1,12 @@
-"""Boards that a supply feeds without a ground wire: they must carry the link themselves."""
+"""Boards that are fed without a ground wire: straight from a supply they must carry the link
+themselves; further on, where another stands before it, they may where it has always been so."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from linework.design import Design, PlaceKind, Run
+from linework.design import Design, Part, PlaceKind, Run
 from linework.study.neutral.metal import grounded_at
 from linework.study.once import once
 from linework.study.studies import Studies
@@ -41,6 +43,43 @@ def unlinked_services(studies: Studies, design: Design) -> list[Unlinked]:
         if bars.isdisjoint(home):
             found += [Unlinked(boards[0], supplies[0], bar) for bar in sorted(bars)]
     return found
+
+
+@dataclass(frozen=True)
+class LinkedFeeder:
+    """A board with a link of its own that a run feeds without a ground wire from behind another
+    link; ``rod``: whether its ground bar has an electrode without the way through that link."""
+
+    board: str
+    run: str
+    rod: bool
+
+
+@once
+def linked_feeders(studies: Studies, design: Design) -> list[LinkedFeeder]:
+    """In buildings."""
+    if design.settings.kind_of_place is not PlaceKind.BUILDING:
+        return []
+    return [
+        found
+        for system in studies.neutrals
+        if system.is_ac and len(system.bonds) > 1
+        for bond in system.bonds
+        if isinstance(part := design.get(bond.owner), Part) and design.kind(part).board
+        for found in _fed_by(studies, design, bond.owner)
+    ]
+
+
+def _fed_by(studies: Studies, design: Design, board: str) -> Iterator[LinkedFeeder]:
+    circuit, cluster = studies.circuit, studies.situation.clusters
+    bars = grounded_at(circuit, cluster, board)
+    rods = (part.id for part in design.parts if design.kind(part).electrode)
+    rod = any(bars & grounded_at(circuit, cluster, each) for each in rods)
+    for run in design.runs_at(board, "feed"):
+        other = run.a.part if run.b.part == board else run.b.part
+        supplied = design.kind(design.part(other)).source.off_site
+        if not supplied and _three_wires(studies, run):
+            yield LinkedFeeder(board, run.id, rod)
 
 
 def _three_wires(studies: Studies, run: Run) -> bool:
