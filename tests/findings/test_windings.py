@@ -9,6 +9,7 @@ import pytest
 from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.model import Level
+from linework.study.memory import Memory
 from tests.findings.test_enumeration import assert_as_enumerated
 from tests.findings.told import cured, flat, found, gaps, number
 
@@ -340,3 +341,16 @@ def test_what_an_inverter_gives_at_the_most_bounds_what_comes_through_a_transfor
     # 2 kVA at 120 V are 16.7 A, which 12 AWG carries and 14 AWG does not
     assert "run-unprotected" not in {rule for rule, _ in told(on_an_inverter())}
     assert ("run-unprotected", ("W5",)) in told(on_an_inverter("14 AWG"))
+
+
+@pytest.mark.parametrize("change", [{"length": "400 ft"}, {"size": "6 AWG"}, {"broken": "PE"}])
+def test_an_edit_before_a_transformer_is_felt_behind_it(change: dict[str, str]) -> None:
+    """What is remembered of the secondary is forgotten where its primary changes."""
+    memory, draft = Memory(), three_wires()
+    analyse(draft.design, memory=memory)
+    draft.rate_run("p", **change)
+    remembered = flat(analyse(draft.design, memory=memory).findings)
+    fresh = flat(analyse(draft.design).findings)
+    assert [(f.rule, f.where, f.message) for f in remembered] == [
+        (f.rule, f.where, f.message) for f in fresh
+    ]
