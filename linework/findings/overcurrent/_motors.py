@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
 from linework.circuit.model import Device
 from linework.codes import CodesError, Sourced, Worked
 from linework.data import Confidence
-from linework.findings.mending import rerate, resize
+from linework.findings.mending import rerate, resize, together
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked
 from linework.findings.view import Look, View
-from linework.kinds import Values
 from linework.kinds.loads import by_turns, power_a
 from linework.kinds.motor import sized_a
 from linework.study.slack import exceeds, within
 from linework.study.ways.protection import Feed, beyond
 from linework.study.wires.ratings import kind_of_device, rules_of, size_carrying
-from linework.words import N_
+from linework.words import N_, say
 
 PLATE = N_(
     "{device} of {rating} A on {run} is larger than its {ampacity} A, and right: the nameplate of"
@@ -52,14 +52,17 @@ TOO_LARGE_FOR_WIRES = N_(
 
 @dataclass(frozen=True)
 class _Only:
-    """The one load that wires feed, what they must carry and what may protect them, in ampere."""
+    """The one load that wires feed, what it takes, what they must carry and what may protect them,
+    in ampere; what is said where that is so and where it is not, and the clauses for wires and
+    device."""
 
     load: str
-    values: Values
+    own_a: float
     least_a: float
     largest_a: float
     right: str
     wrong: str
+    wires: str
     clause: str
 
 
@@ -153,26 +156,28 @@ def _only(view: View, load: str, device: Device, ampacity_a: float) -> _Only | N
     if least is None:
         least = rules.motor_factor("wires").value * running
     if plate is not None:
-        return _Only(load, values, least, plate, PLATE, TOO_LARGE, "440.22, 240.4(G)")
+        return _Only(load, running, least, plate, PLATE, TOO_LARGE, "440.32", "440.22, 240.4(G)")
     if values.pick("circuit") == "dc":
         return None
     if values.pick("duty") == "hermetic":
         most = rules.motor_factor("hermetic").value * running
-        return _Only(load, values, least, most, ASK, TOO_LARGE_FOR_WIRES, "440.22, 240.4(G)")
+        wrong, wires = TOO_LARGE_FOR_WIRES, "440.32"
+        return _Only(load, running, least, most, ASK, wrong, wires, "440.22, 240.4(G)")
     most = _short_circuit_device(view, running, device).value
-    return _Only(load, values, least, most, MOTOR, TOO_LARGE_FOR_WIRES, "430.52, 240.4(G)")
+    wrong, wires = TOO_LARGE_FOR_WIRES, "430.22"
+    return _Only(load, running, least, most, MOTOR, wrong, wires, "430.52, 240.4(G)")
 
 
 def _welder(view: View, load: str, ampacity_a: float, plate: float | None) -> _Only:
     """Wires for its effective current; a device of no more than twice their ampacity, and no more
     than its nameplate allows or else twice its own current (630.11, 630.12)."""
     values, factor = view.values(load), rules_of(view.design).motor_factor("welder").value
-    least = values.num("least_ampacity")
-    own = factor * power_a(values) if plate is None else plate
+    least, own = values.num("least_ampacity"), power_a(values)
+    allowed = factor * own if plate is None else plate
     wires = factor * ampacity_a
     wrong = TOO_LARGE if plate is not None and plate <= wires else TOO_LARGE_FOR_WIRES
     clause = "630.11, 630.12, 240.4(G)"
-    return _Only(load, values, least, min(own, wires), WELDER, wrong, clause)
+    return _Only(load, own, least, min(allowed, wires), WELDER, wrong, "630.11", clause)
 
 
 def _words(
@@ -203,12 +208,6 @@ def _wrong(
 ) -> Hit:
     thin = exceeds(only.least_a, ampacity.value)
     large = exceeds(device.data.rating_a, only.largest_a)
-    run, mend = view.run(feed.run), None
-    if thin and not large and run is not None:
-        size = size_carrying(view.design, run, only.least_a)
-        mend = None if size is None else resize(view, run.id, size)
-    elif large and not thin:
-        mend = _smaller(view, device, only.largest_a)
     return look.hit(
         Level.DANGER,
         (feed.run, device.owner),
@@ -221,9 +220,44 @@ def _wrong(
             Evidence(N_("ampacity needed"), only.least_a, "current"),
         ),
         touches=frozenset({feed.system.owner, only.load}),
-        mend=mend,
-        clause=view.clause({"NA": only.clause.removesuffix(", 240.4(G)")}),
+        mend=_mend(view, feed, device, only, thin, large),
+        clause=view.clause({"NA": only.clause.removesuffix(", 240.4(G)") if large else only.wires}),
     )
+
+
+def _mend(
+    view: View, feed: Feed, device: Device, only: _Only, thin: bool, large: bool
+) -> Mend | None:
+    """Wires for the load, and a device that its plate or rules allow, but never one that the load
+    itself would open: there the wires grow for the device."""
+    smaller = large and within(only.own_a, only.largest_a)
+    needed = only.least_a if thin else 0.0
+    if large and not smaller:
+        needed = max(needed, _wires_a(view, only, device))
+    run, size = view.run(feed.run), None
+    if run is not None and needed:
+        size = size_carrying(view.design, run, needed)
+    wires = None if size is None else resize(view, feed.run, size)
+    less = _smaller(view, device, only.largest_a) if smaller else None
+    if (needed and wires is None) or (smaller and less is None):
+        return None
+    if wires is None or less is None or size is None:
+        return wires or less
+    title = say(
+        "Make {one} {first} and {other} {second}",
+        one=view.name(feed.run),
+        first=size,
+        other=view.name(device.owner),
+        second=f"{only.largest_a:g} A",
+    )
+    return together(title, title, (wires, less))
+
+
+def _wires_a(view: View, only: _Only, device: Device) -> float:
+    """The ampacity in ampere with which wires to a welder may have the device that is there."""
+    if only.right is not WELDER:
+        return math.inf
+    return device.data.rating_a / rules_of(view.design).motor_factor("welder").value
 
 
 def _smaller(view: View, device: Device, amps: float) -> Mend | None:

@@ -6,7 +6,7 @@ import pytest
 
 from linework.analysis import analyse
 from linework.design import Draft
-from linework.findings.model import Level
+from linework.findings.model import Finding, Level
 from linework.kinds import OneOf
 from tests.findings.banks import van
 from tests.findings.camps import house
@@ -259,6 +259,7 @@ def test_the_nameplate_of_an_air_conditioner_decides() -> None:
             ("W1", "size", "10 AWG"),
         ),
         ("50 A", "10 AWG", "its nameplate allows 45 A at the most", ("QF1", "rating", "45 A")),
+        ("50 A", "12 AWG", "its nameplate allows 45 A at the most", ("W1", "size", "10 AWG")),
     ],
 )
 def test_what_is_wrong_at_a_compressor_is_told_by_its_nameplate(
@@ -268,7 +269,7 @@ def test_what_is_wrong_at_a_compressor_is_told_by_its_nameplate(
     draft = motor(breaker, size, **plate, power="4400 W", power_factor="0.85")
     (finding,) = found(draft, RULE)
     assert words in finding.message
-    assert finding.clause == "440.22"
+    assert finding.clause == ("440.32" if "thin" in words else "440.22")
     after = cured(draft, finding)
     assert not [f for f in after.findings if f.rule in (RULE, "run-overloaded")]
     where, key, answer = mended
@@ -579,6 +580,22 @@ def test_a_welder_in_an_outlet_of_its_own(
         (item,) = (p for p in praise(draft, RULE) if "the welder EP1" in p.message)
         assert item.clause == "630.11, 630.12, 240.4(G)"
         assert not found(draft, "run-overloaded")
+
+
+def test_a_welder_gets_thicker_wires_where_a_smaller_device_would_open() -> None:
+    """It takes 40 A: 14 AWG carries its effective 14 A, and allows 30 A before it."""
+    draft = welder("50 A", "14 AWG", least_ampacity="14 A")
+    (finding,) = found(draft, RULE)
+    assert finding.mend is not None
+    assert finding.mend.title == "Make W1 10 AWG"  # 30 A, twice that is enough for 50 A
+    assert not found_after(draft, finding)
+    (small,) = found(welder("50 A", "12 AWG"), RULE)
+    assert small.mend is not None
+    assert small.mend.title == "Make QF1 40 A"
+
+
+def found_after(draft: Draft, finding: Finding) -> list[Finding]:
+    return [f for f in cured(draft, finding).findings if f.rule == RULE]
 
 
 def test_what_is_no_welder_has_no_such_rule() -> None:
