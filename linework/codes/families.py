@@ -284,6 +284,11 @@ class Family:
         """Greatest device in ampere afloat where no standard rating fits."""
         raise self._lacks("device_afloat")
 
+    def battery_interrupting(self, cranking_a: float, *, main: bool) -> Sourced[float]:
+        """Least interrupting rating in ampere afloat, by the cranking amperes of a lead bank, of a
+        first device or one behind it."""
+        raise self._lacks("battery_interrupting")
+
     def leakage_afloat_ma(self) -> Sourced[float]:
         """Leakage in milliampere at which the device at a boat's inlet opens at the latest."""
         raise self._lacks("leakage_afloat_ma")

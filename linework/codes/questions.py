@@ -27,6 +27,7 @@ QUESTIONS: Mapping[str, str] = {
     "case_bond_afloat": N_("ground wires of direct-current parts afloat"),
     "low_voltage_device": N_("devices of low-voltage circuits in vehicles"),
     "device_distance_m": N_("how far from its source a device may lie"),
+    "battery_interrupting": N_("what devices at a battery afloat must break"),
     "device_afloat": N_("the largest device afloat"),
     "receptacle_allowed": N_("which outlet belongs on which circuit"),
     "ground_fault_protection": N_("where outlets need ground-fault protection"),

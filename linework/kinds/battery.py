@@ -11,9 +11,11 @@ from linework.wiring import Inside, Place, Pole, Source, SourceGroup, Terminal, 
 from linework.words import N_
 
 _AMPERE_PER_AH: dict[str, Three] = {
-    # Short-circuit current over capacity (12 V 100 Ah blocks: lithium 5 to 10 kA at the cells,
-    # absorbed 2 to 4 kA, flooded 1.2 to 2.5 kA), from memory.
-    "lithium": Three(20.0, 50.0, 100.0),
+    # Short-circuit current over capacity. Lithium at the cells: 12.8 V over the 2 milliohm of a
+    # block of 100 Ah (a maker's data sheet); four cells of 60 Ah with 0.75 and three links with
+    # 0.25 milliohm give 3.7 kA; low: 8 milliohm, electronics included. Lead from memory: blocks of
+    # 12 V and 100 Ah give 2 to 4 kA absorbed, 1.2 to 2.5 kA flooded.
+    "lithium": Three(16.0, 40.0, 64.0),
     "agm": Three(20.0, 30.0, 40.0),
     "flooded": Three(12.0, 18.0, 25.0),
 }
@@ -78,7 +80,10 @@ RATINGS = (
         N_("Short-circuit current of the cells"),
         "current",
         source=Origin(
-            N_("usual for its cranking amperes, else its chemistry and capacity, from memory"),
+            N_(
+                "usual for its cranking amperes, else its chemistry and capacity; lithium by a data"
+                " sheet, lead from memory"
+            ),
             Confidence.MEMORY,
         ),
         low=10.0,

@@ -8,6 +8,7 @@ import pytest
 
 from linework.codes import CodesError
 from linework.codes.na.low_voltage import (
+    battery_interrupting,
     device_distance_m,
     low_voltage_device,
     marine_ampacity,
@@ -104,3 +105,12 @@ def test_marine_devices():
 def test_unanswerable_questions_are_errors(ask):
     with pytest.raises(CodesError):
         ask()
+
+
+def test_devices_at_lead_batteries_afloat():
+    """ABYC E-11 table V-A, as a maker of breakers reprints it."""
+    assert battery_interrupting(650, main=True).value == 1500
+    assert battery_interrupting(651, main=False).value == 1500
+    assert battery_interrupting(2200, main=True).value == 5000
+    with pytest.raises(CodesError, match="2200"):
+        battery_interrupting(2201, main=True)

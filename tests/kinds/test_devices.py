@@ -168,6 +168,23 @@ def test_what_an_unmarked_fuse_breaks_is_what_the_tables_count_on(circuit: str, 
             interrupting_rating(choice.value, sort, 1.0)
 
 
+@pytest.mark.parametrize(
+    ("style", "rating", "watts"),
+    # blade fuses lose 0.1 to 0.15 V at their rating, bolted ones 0.05 to 0.1 V (from memory)
+    [("ato", 5.0, (0.5, 0.75)), ("ato", 30.0, (3.0, 4.5)), ("class_t", 200.0, (10.0, 20.0))],
+)
+def test_what_a_fuse_loses_at_its_rating(
+    style: str, rating: float, watts: tuple[float, float]
+) -> None:
+    values = rated(FUSE, type=style, rating=f"{rating:g} A", circuit="dc")
+    (contact,) = sorts(FUSE, values, Contact)
+    least, most = watts
+    assert contact.ohm is not None
+    assert least <= contact.ohm.usual * rating**2 <= most
+    # what it must break is told as though a link were in its place
+    assert contact.ohm.low * rating < 0.01
+
+
 @pytest.mark.parametrize(("volts", "amps"), [("14 V", 10e3), ("32 V", 5e3), ("58 V", 2e3)])
 def test_a_terminal_fuse_breaks_less_at_a_higher_voltage(volts: str, amps: float) -> None:
     values = rated(FUSE, type="mrbf", rating="100 A", voltage=volts)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from math import sqrt
 from typing import Literal
 
-from linework.codes.errors import not_among, not_in_table
+from linework.codes.errors import CodesError, not_among, not_in_table
 from linework.codes.na.edition import LATEST, cite, constant
 from linework.codes.sizes import nearest_sizes, size_of
-from linework.codes.tables import by, confidence_of, rows
+from linework.codes.tables import by, confidence_of, number, rows
 from linework.codes.value import Sourced, Worked, Working
 from linework.data import Confidence
 from linework.words import say
@@ -67,6 +67,24 @@ def device_distance_m(
                 row["sources"],
             )
     raise not_among(place, dict.fromkeys(row["place"] for row in table))
+
+
+def battery_interrupting(cranking_a: float, *, main: bool) -> Sourced[float]:
+    """Least interrupting rating in ampere by the cranking amperes of a lead bank of 12 to 24 V.
+
+    ABYC E-11, older table V-A; above 2200 A, and for lithium, the battery maker's short-circuit
+    figure counts. CodesError there.
+    """
+    if cranking_a > 2200.0:
+        raise CodesError(say("above 2200 cranking amperes the battery maker's figure counts"))
+    for row in rows("na/battery_interrupting_abyc_e11"):
+        top = number(row["cca_up_to_A"])
+        if top is None or cranking_a <= top:
+            column = "main_device_min_A" if main else "branch_device_min_A"
+            where = f"cranking amperes up to {row['cca_up_to_A'] or '2200'}"
+            mark, source = confidence_of(row), row["sources"]
+            return Sourced(float(row[column]), "A", "ABYC E-11 table V-A", where, mark, source)
+    raise AssertionError("the last row has no upper end")
 
 
 def marine_base_ampacity(

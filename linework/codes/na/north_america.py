@@ -263,6 +263,10 @@ class NorthAmerica(Family):
         """See Family (ABYC E-11)."""
         return low_voltage.marine_largest_device(ampacity)
 
+    def battery_interrupting(self, cranking_a: float, *, main: bool) -> Sourced[float]:
+        """See Family (ABYC E-11)."""
+        return low_voltage.battery_interrupting(cranking_a, main=main)
+
     def outlet_guards(self) -> tuple[str, ...]:
         """See Family: class A devices alone (UL 943)."""
         return ("class_a",)

@@ -18,7 +18,10 @@ Limits
     missing" names the run. At a device in a battery's conductor that runs apart
     from the other, the other is taken to be as far from the battery. Where the
     type of a fuse is not given, or only the usual current of the cells is above
-    20 kA, nothing is judged and it is said.
+    20 kA, nothing is judged and it is said. Afloat, lead batteries of which the
+    cranking amperes are given and the short-circuit current is not are judged
+    by the table of ABYC E-11. That a fuse before a smaller one limits the
+    current is not counted on: no table of what it lets through is known.
 Sources
     NFPA 70 (2023) 110.9, 240.83(C); IEC 60364-4-43 434.5.1; ABYC E-11.
 """
@@ -26,12 +29,14 @@ Sources
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Literal
 
 from linework.circuit.model import Device
-from linework.codes import CodesError, interrupting_rating, stated
-from linework.findings.mending import class_t
+from linework.codes import CodesError, Sourced, interrupting_rating, stated
+from linework.findings.mending import class_t, together
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.overcurrent._cranking import least_a
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.quantity import show
@@ -40,6 +45,14 @@ from linework.study.slack import exceeds, within
 from linework.words import N_
 
 MESSAGE = N_("{where} can break {rating} A; a fault behind it drives up to {amps} A through it.")
+SEVERAL = N_(
+    "{where} can break {rating} A each; a fault behind one of them drives up to {amps} A through"
+    " it."
+)
+CRANKING = N_(
+    "{where} can break {rating} A; at batteries of so many cranking amperes a device must break"
+    " {least} A there."
+)
 BREAKS = N_("{where} can break {rating}; a fault behind it drives at the most {amps} through it.")
 NO_FIGURE = N_("{fault}")
 TYPE = N_(
@@ -48,19 +61,87 @@ TYPE = N_(
 )
 CELLS = N_(
     "whether {where} breaks a fault of {sources} depends on the short-circuit current of the cells:"
-    " up to {amps} A are usual, and it breaks {rating} A"
+    " up to {amps} A are usual, and it breaks {rating} A; give the figure of their data sheet, or"
+    " 3.2 V over the resistance of one cell"
 )
 
 
+@dataclass(frozen=True)
+class _Weak:
+    """A device that cannot break what a fault drives through it; by its ``rating_a`` and curve it
+    belongs with others of the same make."""
+
+    look: Look
+    device: Device
+    rating_a: float
+    worst: Broken
+
+    @property
+    def make(self) -> tuple[str, float, bool]:
+        """What devices have in common that one finding tells of."""
+        return self.device.data.curve, self.rating_a, self.worst.hertz == 0.0
+
+
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each device; a gap where no figure may be counted on."""
+    """One hit for all devices of one make; a gap where no figure may be counted on."""
+    weak: list[_Weak] = []
     for look in view.settled_looks:
         for index, faults in worst_broken(look.studies).items():
             device = look.studies.circuit.devices[index]
             if view.kind(device.owner).source.off_site:
                 continue  # the site's own device: not ours to judge
-            yield from _judged(view, look, device, faults)
+            least = least_a(view, look, device)
+            outcome = (
+                _judged(view, look, device, faults)
+                if least is None
+                else _by_cranking(view, look, device, faults, least)
+            )
+            if isinstance(outcome, _Weak):
+                weak.append(outcome)
+            elif outcome is not None:
+                yield outcome
+    for make in dict.fromkeys(each.make for each in weak):
+        yield from _hits(view, [each for each in weak if each.make == make])
     yield from _sound(view)
+
+
+def _hits(view: View, weak: list[_Weak]) -> Iterator[Hit]:
+    """Of devices of one make, in each state with the fault that drives most."""
+    owners = tuple(sorted({each.device.owner for each in weak}, key=view.name))
+    worst: dict[int, _Weak] = {}
+    for each in weak:
+        known = worst.setdefault(id(each.look), each)
+        worst[id(each.look)] = max(known, each, key=lambda one: one.worst.amps)
+    for each in worst.values():
+        yield _hit(view, each, owners, [one.device for one in weak])
+
+
+def _by_cranking(
+    view: View, look: Look, device: Device, faults: list[Broken], least: Sourced[float]
+) -> Outcome | None:
+    """Against the table for lead batteries afloat."""
+    breaks = device.data.interrupting_a
+    if not device.data.interrupting_given:
+        try:
+            volts = max(worst.volts for worst in faults)
+            breaks = interrupting_rating(device.data.curve, "dc", volts).value
+        except CodesError as fault:
+            return NotChecked(NO_FIGURE, {"fault": fault}, (device.owner,))
+    if not exceeds(least.value, breaks):
+        return None
+    words = {"where": view.name(device.owner), "rating": f"{breaks:.0f}"}
+    words["least"] = f"{least.value:.0f}"
+    return look.hit(
+        Level.DANGER,
+        (device.owner,),
+        CRANKING,
+        words,
+        (
+            Evidence(N_("asked for by the cranking amperes"), least.value, "current"),
+            Evidence(N_("interrupting rating"), breaks, "current"),
+        ),
+        clause=least.clause,
+    )
 
 
 def _sound(view: View) -> Iterator[Clear]:
@@ -91,19 +172,21 @@ def _sound(view: View) -> Iterator[Clear]:
             yield Clear((owner,), BREAKS, words, quiet=True)
 
 
-def _judged(view: View, look: Look, device: Device, faults: list[Broken]) -> Iterator[Outcome]:
-    """The fault that goes furthest beyond what the device breaks at that voltage."""
+def _judged(
+    view: View, look: Look, device: Device, faults: list[Broken]
+) -> _Weak | NotChecked | None:
+    """By the fault that goes furthest beyond what the device breaks at that voltage."""
     beyond: list[tuple[float, float, Broken]] = []
     for worst in sorted(faults, key=lambda w: (-w.volts, w.hertz)):
         try:
             rating = _rating_a(device, worst)
         except CodesError as fault:
-            yield NotChecked(NO_FIGURE, {"fault": fault}, (device.owner,))
-            return
+            return NotChecked(NO_FIGURE, {"fault": fault}, (device.owner,))
         beyond.append((worst.amps / rating, rating, worst))
     share, rating, worst = max(beyond, key=lambda item: item[0])
-    if exceeds(share, 1.0):
-        yield _open(view, look, device, rating, worst) or _hit(view, look, device, rating, worst)
+    if not exceeds(share, 1.0):
+        return None
+    return _open(view, look, device, rating, worst) or _Weak(look, device, rating, worst)
 
 
 def _open(
@@ -138,18 +221,29 @@ def _rating_a(device: Device, worst: Broken) -> float:
     return interrupting_rating(device.data.curve, kind, worst.volts).value
 
 
-def _hit(view: View, look: Look, device: Device, rating: float, worst: Broken) -> Hit:
-    return look.hit(
+def _hit(view: View, weak: _Weak, owners: tuple[str, ...], devices: list[Device]) -> Hit:
+    amps, rating = weak.worst.amps, weak.rating_a
+    return weak.look.hit(
         Level.DANGER,
-        (device.owner,),
-        MESSAGE,
-        {"where": view.name(device.owner), "rating": f"{rating:.0f}", "amps": f"{worst.amps:.0f}"},
+        owners,
+        MESSAGE if len(owners) == 1 else SEVERAL,
+        {"where": view.names(owners), "rating": f"{rating:.0f}", "amps": f"{amps:.0f}"},
         (
-            Evidence(N_("largest fault current"), worst.amps, "current"),
+            Evidence(N_("largest fault current"), amps, "current"),
             Evidence(N_("interrupting rating"), rating, "current"),
         ),
-        mend=_mend(view, device, worst),
+        mend=_mends(view, list({d.owner: d for d in devices}.values()), weak.worst),
     )
+
+
+def _mends(view: View, devices: list[Device], worst: Broken) -> Mend | None:
+    """Every one made better, in one step."""
+    mends = [_mend(view, device, worst) for device in devices]
+    known = [mend for mend in mends if mend is not None]
+    if len(known) < len(mends):
+        return None
+    title = "; ".join(mend.title for mend in known)
+    return known[0] if len(known) == 1 else together(title, title, known)
 
 
 def _mend(view: View, device: Device, worst: Broken) -> Mend | None:

@@ -79,7 +79,7 @@ def mains(length: str, prospective: Band | str) -> Draft:
 def test_an_unmarked_breaker_is_counted_on_for_5_ka() -> None:
     # NFPA 70 240.83(C)
     near = mains("3 ft", Band("500 A", "2 kA", "10 kA"))
-    assert {("QF1",), ("QP1",)} == places(near, RULE)
+    assert {("QF1", "QP1")} == places(near, RULE)  # of one make: one cause, one finding
     assert not found(mains("40 ft", Band("500 A", "2 kA", "10 kA")), RULE)
     near.rate("QF1", interrupting="10 kA")
     assert places(near, RULE) == {("QP1",)}
@@ -96,7 +96,9 @@ def test_a_main_is_taken_at_its_mark() -> None:
 
 def test_the_maximum_fault_takes_a_cold_cable() -> None:
     draft = mains("3 ft", "10 kA")
-    finding = next(f for f in found(draft, RULE) if f.subjects == ("QF1",))
+    draft.rate("QP1", main_interrupting="22 kA")
+    (finding,) = found(draft, RULE)
+    assert finding.subjects == ("QF1",)
     wire = resistance("6 AWG", "copper", "stranded", 20.0).value * 3 * 0.3048
     # out and back, the contacts of GS1, QP1 and QF1; reactance of 6 AWG besides
     ohm = 120.0 / 10000.0 + 2 * wire
@@ -223,3 +225,71 @@ def test_a_fuse_of_less_is_judged_by_the_usual_cells() -> None:
     draft = apart("anl", "5 kA")
     draft.rate("GB1", fault_current=None, capacity="200 Ah", chemistry="lithium")
     assert places(draft, RULE) == {("F1",)}
+
+
+def blades(number: int, rating: str = "10 A", place: str = "vehicle") -> Draft:
+    """Blade fuses on short leads from the posts of a bank behind a main fuse of class T."""
+    draft = Draft(place=place)
+    draft.part("battery", "GB1", capacity="100 Ah", chemistry="agm", fault_current="3 kA")
+    draft.part("fuse", "F9", rating="150 A", type="class_t", interrupting="20 kA")
+    draft.seat("F9", "GB1", "post")
+    wire = {"size": "4 AWG", "length": "0.5 ft"}
+    for n in range(1, number + 1):
+        draft.part("fuse", f"F{n}", rating=rating, type="maxi" if rating == "40 A" else "ato")
+        draft.part("lamp", f"EL{n}", power="20 W", circuit="dc", voltage="12 V")
+        draft.run("F9.load", f"F{n}.line", f"a{n}", **wire)
+        draft.run(f"F{n}.load", f"EL{n}.in", f"b{n}", size="12 AWG", length="6 ft")
+    return draft
+
+
+def test_fuses_of_one_make_are_one_finding() -> None:
+    (finding,) = found(blades(3), RULE)
+    assert finding.subjects == ("F1", "F2", "F3")
+    assert number(finding, "interrupting rating") == 1000.0
+    (alone,) = found(blades(1), RULE)
+    assert alone.subjects == ("F1",)
+
+
+def test_all_of_them_are_mended_at_once_where_such_a_fuse_is_made() -> None:
+    draft = blades(2, "40 A")
+    (finding,) = found(draft, RULE)
+    cured(draft, finding)
+    assert {draft.design.part(f"F{n}").ratings["type"] for n in (1, 2)} == {"class_t"}
+
+
+@pytest.mark.parametrize(
+    ("cranking", "main", "branch"),
+    # ABYC E-11 table V-A: up to 650 A 1.5 kA for a first device and 750 A behind one; up to 1100 A
+    # 3 kA and 1.5 kA; above 5 kA and 2.5 kA
+    [("650 A", "1.5 kA", "750 A"), ("651 A", "3 kA", "1.5 kA"), ("1101 A", "5 kA", "2.5 kA")],
+)
+def test_lead_batteries_afloat_by_their_cranking_amperes(
+    cranking: str, main: str, branch: str
+) -> None:
+    draft = blades(1, place="boat")
+    draft.rate("GB1", fault_current=None, cranking_amperes=cranking)
+    draft.rate("F9", interrupting=main)
+    draft.rate("F1", interrupting=branch)
+    assert not found(draft, RULE)
+    draft.rate("F9", interrupting=f"{float(main.split()[0]) - 0.01} kA")
+    draft.rate("F1", interrupting="749 A")
+    assert places(draft, RULE) == {("F9",), ("F1",)}
+
+
+def test_the_table_of_cranking_amperes_holds_afloat_alone_and_not_beside_a_given_current() -> None:
+    draft = blades(1)
+    draft.rate("GB1", fault_current=None, cranking_amperes="600 A")
+    assert places(draft, RULE) == {("F1",)}
+    afloat = blades(1, place="boat")
+    afloat.rate("GB1", cranking_amperes="600 A")
+    assert places(afloat, RULE) == {("F1",)}
+    afloat.rate("GB1", fault_current=None)
+    assert not found(afloat, RULE)
+
+
+def test_cranking_amperes_of_batteries_beside_each_other_add_up() -> None:
+    draft = blades(1, place="boat")
+    draft.rate("GB1", fault_current=None, cranking_amperes="600 A")
+    draft.part("battery", "GB2", chemistry="agm", cranking_amperes="600 A")
+    draft.run("GB2.dc", "GB1.dc", "beside", size="4/0 AWG", length="0.5 ft")
+    assert places(draft, RULE) == {("F1",)}  # 1 kA, and 2.5 kA are asked for above 1100 A

@@ -40,10 +40,14 @@ def tapped() -> Draft:
     return draft
 
 
+FUSE_OHM = 0.07 / 30.0
+"""A fuse of class T of 30 A loses 0.07 V at its rating."""
+
+
 def test_a_distributor_with_two_taps() -> None:
     # Currents add up toward the source, as in every textbook's distributor: the section nearest
     # to it carries both loads. Both lamps are resistances of 2.4 ohm.
-    section, far = 2 * wire("10 AWG", 10), 2 * wire("10 AWG", 20) + 2.0 / 30**2
+    section, far = 2 * wire("10 AWG", 10), 2 * wire("10 AWG", 20) + FUSE_OHM
     branch = 2.4 + far
     both = 2.4 * branch / (2.4 + branch)
     cells = 12.0 / 5000
@@ -72,7 +76,7 @@ def test_what_is_lost_behind_the_last_device() -> None:
 
 def test_the_runs_add_up_to_the_whole_but_for_the_contacts() -> None:
     found = drop_of(tapped(), "EL2")
-    contact = 2.0 / 30**2 * found.load_v / 2.4
+    contact = FUSE_OHM * found.load_v / 2.4
     assert sum(found.runs.values()) + contact == pytest.approx(
         found.source_v - found.load_v, rel=1e-6
     )
