@@ -13,8 +13,9 @@ from linework.words import say
 
 _LEAST, _MOST = 0.8, 1.15
 """Within these shares of its rated voltage a load is taken to work."""
-_GOOD = 0.9
-_SLACK = 0.02
+_GOOD, _LOST = 0.9, 0.02
+"""A load that had this share of its voltage may have any above it; one that had less may lose so
+much of it (common practice, no source)."""
 _LESS = 0.9
 """A share of what a source gave that may be lost to a longer way."""
 
@@ -72,7 +73,7 @@ def stopped(design: Design, before: Working, after: Working) -> Iterator[str]:
     """What worked and does not any more, in words."""
     for (part, rated_v, sources), share in before.fed.items():
         now = after.fed.get((part, rated_v, sources), 0.0)
-        if now < min(share, _GOOD) - _SLACK:
+        if now < min(share, _GOOD) - _LOST:
             names = ", ".join(_name(design, each) for each in sources)
             yield say(
                 "{load} is not fed by {sources} as before", load=_name(design, part), sources=names

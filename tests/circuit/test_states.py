@@ -125,4 +125,5 @@ def test_what_lies_between_two_positions_is_a_state_of_its_own() -> None:
     states = all_states(expand(inverter().design)).states
     passing = [s for s in states if s.passing is not None]
     assert {s.passing for s in passing} == {("TB1", "relay")}
-    assert {s.positions["TB1", "relay"] for s in passing} == {"changing over"}
+    between = {"looking at its input", "changing over"}
+    assert {s.positions["TB1", "relay"] for s in passing} == between
