@@ -1,10 +1,11 @@
 """A ground wire or bonding jumper that is too thin.
 
 What is checked
-    The ground wire of each live run against the table by the device ahead of
-    it, grown with the live conductors where these are thicker than need be; a
-    ground wire on its own, where some metal has no other way back; in every
-    fault to metal, whether it is burnt before the fault is ended. Jumpers to
+    The ground wire of each live run against the table by the largest device
+    that is ahead of it in any state, grown with the live conductors where these
+    are thicker than need be; a ground wire on its own, where some metal has no
+    other way back; in every fault to metal, whether it is burnt before the
+    fault is ended. Jumpers to
     the chassis of a vehicle: 8 AWG at least, and from the minus of a battery,
     wherever on it they start, not below its ungrounded lead. Afloat: from a
     minus or the case of what runs on direct current, one size under its plus at
@@ -29,7 +30,7 @@ Sources
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from linework.circuit.model import Device
@@ -73,8 +74,9 @@ def check(view: View) -> Iterator[Outcome]:
         yield from [*jumpers(view), *_rods(view)]
     except CodesError as fault:
         yield NotChecked(NO_TABLE, {"fault": fault})
+    largest = _largest(view)
     for look in view.settled_looks:
-        yield from _by_table(view, look)
+        yield from _by_table(view, look, largest)
         yield from _alone(view, look)
         for item in scorched(look.studies, view.design):
             if item.protective:
@@ -91,8 +93,18 @@ class _Asked:
     need: GroundNeed
 
 
-def _by_table(view: View, look: Look) -> Iterator[Outcome]:
-    """Ground wires thinner than the conductors that they go with."""
+def _by_table(view: View, look: Look, largest: Mapping[str, float]) -> Iterator[Outcome]:
+    """Ground wires thinner than the conductors that they go with; where several sources feed a
+    run, by the largest device of all states, with which its conductors grew."""
+    for run_id, device in _ahead(view, look).items():
+        run = view.run(run_id)
+        wired = run is not None and any(p is Pole.PE for p, _ in pole_map(view.design, run))
+        if run is not None and wired and device.data.rating_a >= largest[run_id]:
+            yield from _judged(view, look, run, device)
+
+
+def _ahead(view: View, look: Look) -> dict[str, Device]:
+    """Run with a ground wire of a known size -> the largest device ahead of it in a state."""
     ahead: dict[str, Device] = {}
     for feed in look.studies.feeds:
         device = smallest(look.studies.situation, feed)
@@ -100,10 +112,16 @@ def _by_table(view: View, look: Look) -> Iterator[Outcome]:
             before = ahead.get(feed.run)
             if before is None or device.data.rating_a > before.data.rating_a:
                 ahead[feed.run] = device
-    for run_id, device in ahead.items():
-        run = view.run(run_id)
-        if run is not None and any(p is Pole.PE for p, _ in pole_map(view.design, run)):
-            yield from _judged(view, look, run, device)
+    return ahead
+
+
+def _largest(view: View) -> dict[str, float]:
+    """The same by rating in ampere, over all states."""
+    found: dict[str, float] = {}
+    for look in view.settled_looks:
+        for run, device in _ahead(view, look).items():
+            found[run] = max(found.get(run, 0.0), device.data.rating_a)
+    return found
 
 
 def _judged(view: View, look: Look, run: Run, device: Device) -> Iterator[Outcome]:

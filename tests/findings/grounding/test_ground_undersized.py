@@ -345,3 +345,26 @@ def test_a_plus_that_touches_the_case_of_its_own_part_burns_a_thin_case_ground()
     amps, seconds = number(burnt[0], "current in it"), number(burnt[0], "lasts")
     assert amps**2 * seconds > 35_100.0
     assert found(fused_inverter("4 AWG"), "fault-not-cleared") == []
+
+
+def two_sources(ground: str, utility: str = "50 A") -> Draft:
+    """A board behind a switch on a utility of this rating or a set of 30 A, all in 6 AWG."""
+    d = Draft(place="building")
+    d.part("supply", "GS1", breaker=utility, outage="yes", prospective="4 kA")
+    d.part("generator", "G1", power="3.6 kVA", neutral="floating", breaker="30 A")
+    d.part("transfer_switch", "QT1", rating="60 A", poles="lines")
+    wire = {"size": "6 AWG", "length": "10 ft"}
+    d.run("GS1.out", "QT1.in1", **wire)
+    d.run("G1.out", "QT1.in2", **wire)
+    d.part("panel", "QP1", bus="100 A", bond="absent")
+    d.run("QT1.load", "QP1.feed", "feed", ground_size=ground, **wire)
+    return d
+
+
+def test_where_several_sources_feed_a_run_the_largest_device_of_all_states_decides() -> None:
+    """Table 250.122: 10 AWG behind 50 A; behind 30 A the same 6 AWG would have grown from 10."""
+    assert found(two_sources("10 AWG"), RULE) == []
+    (hit,) = found(two_sources("12 AWG"), RULE)
+    assert number(hit, "device ahead") == 50.0
+    # with 30 A on both its conductors have grown
+    assert {h.subjects for h in found(two_sources("10 AWG", "30 A"), RULE)} == {("feed",)}
