@@ -11,7 +11,8 @@ Why it matters
 How to cure it
     One joint, at the battery or its minus bar, as thick as the battery lead.
 Limits
-    A load that uses the chassis as its return is no second joint. On boats and
+    A load that uses the chassis as its return is no second joint, nor is that of
+    a second battery in a vehicle, at its own post. On boats and
     in buildings a missing joint is not judged here. The size of the joint is
     judged by another rule. A vehicle without a body on the sheet is "not
     checked".
@@ -52,7 +53,7 @@ def check(view: View) -> Iterator[Outcome]:
             cells = _cells(look, system)
             if not cells:
                 continue
-            if len(system.ring) > 1:
+            if len(system.ring) > 1 and not _one_each(view, system):
                 yield _many(view, look, system, cells)
             elif view.place.on_wheels and system.neutral not in look.studies.situation.hot_of:
                 # between two batteries of a string no joint is asked for
@@ -62,6 +63,15 @@ def check(view: View) -> Iterator[Outcome]:
 def _cells(look: Look, system: NeutralSystem) -> tuple[str, ...]:
     sources = look.studies.circuit.sources
     return tuple(sorted({sources[i].owner for i in system.sources if sources[i].data.group.stores}))
+
+
+def _one_each(view: View, system: NeutralSystem) -> bool:
+    """Whether every joint is at a battery of its own, as a vehicle has them for starting and for
+    living: each is the shortest way for its own current."""
+    runs = [view.run(bond.owner) for bond in system.ring]
+    ends = [[run.a.part, run.b.part] if run is not None else [] for run in runs]
+    posts = [{part for part in each if view.kind(part).source.stores} for each in ends]
+    return view.place.on_wheels and all(posts) and len(set[str]().union(*posts)) == len(posts)
 
 
 def _none(

@@ -75,3 +75,17 @@ def test_of_a_string_only_the_whole_minus_is_joined() -> None:
     assert found(draft, RULE) == []
     draft.cut("W9")
     assert [f.subjects for f in found(draft, RULE)] == [("GB1",)]
+
+
+def test_two_batteries_of_a_vehicle_may_each_have_their_joint() -> None:
+    """One for starting and one for living, their minuses joined by wire besides."""
+    draft = van()
+    draft.part("battery", "GB2", voltage="12 V")
+    tie = {"size": "4/0 AWG", "length": "1 ft", "installation": "jumper"}
+    draft.run("GB1.dc", "GB2.dc", "W40", poles="-", size="4/0 AWG", length="3 ft")
+    draft.run("GB2.dc", "XB1.tie", "W41", poles="->body", **tie)
+    assert found(draft, RULE) == []
+    # a third, at no battery, is one too many
+    draft.run("EL1.in", "XB1.tie", "W42", poles="->body", **tie)
+    (hit,) = found(draft, RULE)
+    assert "W42" in hit.where
