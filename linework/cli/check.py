@@ -11,6 +11,7 @@ from linework.analysis import Analysis, Memory, analyse
 from linework.design import Design
 from linework.findings.evidence import shown
 from linework.findings.model import Evidence, Finding, Level
+from linework.findings.registry import rules
 from linework.quantity import KINDS
 from linework.study.wires.ratings import rules_of
 from linework.words import say
@@ -103,8 +104,9 @@ def as_lines(design: Design, analysis: Analysis) -> list[str]:
 
 def _lines(finding: Finding, family: str, indent: str = "") -> list[str]:
     mark = say("accepted") if finding.accepted is not None else finding.level.told
-    head = f"{indent}{mark}: {', '.join(finding.where)}: {finding.message} [{finding.rule}]"
-    lines = [head]
+    where = f"{', '.join(finding.where)}: "
+    named = finding.message.startswith(where)  # names are said once
+    lines = [f"{indent}{mark}: {'' if named else where}{finding.message} [{finding.rule}]"]
     if finding.states:
         lines.append(f"{indent}    " + say("in: {states}", states=_few(finding.states)))
     if finding.cases:
@@ -145,11 +147,16 @@ def _closing(design: Design, analysis: Analysis) -> list[str]:
         )
     ]
     if analysis.sound:
-        lines.append(
-            say(
-                "Nothing was found under the values assumed, by {rules}.",
-                rules=rules_of(design).standards(design.settings.place),
+        standards = rules_of(design).standards(design.settings.place)
+        always = {rule.id for rule in rules().values() if rule.always_printed}
+        if {finding.rule for finding in analysis.findings} - always - {"value-assumed"}:
+            text = say(
+                "No danger and no warning under the values assumed, by {rules}; what is noted"
+                " above is worth reading.",
+                rules=standards,
             )
-        )
+        else:
+            text = say("Nothing was found under the values assumed, by {rules}.", rules=standards)
+        lines.append(text)
     lines.append(say("Design aid: local codes and a licensed electrician decide. Work dead."))
     return lines

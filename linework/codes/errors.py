@@ -35,4 +35,8 @@ def closest(word: str, known: Iterable[str]) -> list[str]:
 
 def not_among(what: str, known: Iterable[str]) -> CodesError:
     """The error for a word outside a closed list."""
-    return CodesError(say("'{what}' is not among {known}", what=what, known=", ".join(known)))
+    names = list(known)
+    if len(names) == 1:
+        text = say("only {known} is known here, not '{what}'", what=what, known=names[0])
+        return CodesError(text)
+    return CodesError(say("'{what}' is not among {known}", what=what, known=", ".join(names)))

@@ -78,7 +78,24 @@ def judge(view: View, only: Iterable[Rule] | None = None) -> Verdict:
     accepted, stale = with_acceptance(
         nested(held, chosen, view.standing), view.design.accepted, cautions
     )
-    return Verdict(_numbered(accepted), _unique(gaps), tuple(dict.fromkeys(praise)), stale)
+    deserved = _deserved(praise, held, chosen)
+    return Verdict(_numbered(accepted), _unique(gaps), tuple(dict.fromkeys(deserved)), stale)
+
+
+def _deserved(praise: list[Praise], held: list[Held], chosen: tuple[Rule, ...]) -> list[Praise]:
+    """What is called sound, but not where something is wrong that would explain the opposite."""
+    doubts: dict[str, set[str]] = {}
+    for item in held:
+        if item.finding.level > Level.NOTE:
+            places = doubts.setdefault(item.finding.rule, set())
+            places |= {*item.finding.subjects, *item.explains}
+    bad: dict[str, set[str]] = {
+        rule.id: set().union(
+            *(doubts.get(cause, set()) for cause in (*rule.causes, *rule.hangs_on))
+        )
+        for rule in chosen
+    }
+    return [each for each in praise if bad[each.rule].isdisjoint(each.subjects)]
 
 
 def _asked(view: View, rule: Rule) -> tuple[list[_Said], list[Gap], list[Praise]]:

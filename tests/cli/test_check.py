@@ -56,11 +56,20 @@ def every(findings: list[dict[str, Any]]) -> list[dict[str, Any]]:
     return [each for f in findings for each in (f, *every(f["consequences"]))]
 
 
+def test_names_are_said_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    draft = camp()
+    draft.run_poles("W3", "L>N N>L PE")
+    main(["check", written(draft, tmp_path)])
+    out = capsys.readouterr().out
+    assert "W3: hot and neutral are exchanged" in out
+    assert "W3: W3:" not in out
+
+
 def test_a_sound_design_is_told_as_such(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["check", written(camp(), tmp_path)]) == 0
     out = capsys.readouterr().out
     assert "0 danger, 0 warning, 0 not checked" in out
-    assert "Nothing was found under the values assumed, by NFPA 70 (2023)." in out
+    assert "No danger and no warning under the values assumed, by NFPA 70 (2023)" in out
 
 
 def test_the_text_names_level_place_state_number_clause_and_rule(

@@ -25,14 +25,23 @@ def test_an_outlet_whose_faults_a_device_ends() -> None:
     assert "ended by XD1 within 25 ms in every state" in told["XD1",]  # UL 943, beyond 264 mA
 
 
-def test_an_outlet_on_a_small_set_is_sound_by_its_voltage() -> None:
-    (message,) = about(camp(), OUTLETS).values()
-    assert "below the 50 V that count as harmless" in message
+def test_where_no_device_operates_a_low_voltage_is_no_praise() -> None:
+    """NFPA 70 250.4(A)(5) wants the device to operate: a small set cannot drive its breaker."""
+    assert about(camp(), OUTLETS) == {}
+
+
+def test_an_outlet_on_a_false_ground_is_not_praised_however_fast_its_breaker() -> None:
+    draft = house()
+    draft.part("outlet", "XD1", configuration="5-20", ground_fault="class_a")
+    draft.run("QF1.load", "XD1.feed", "W3", size="12 AWG", length="20 ft")
+    assert ("XD1",) in about(draft, OUTLETS)
+    draft.run_poles("W3", "L N N>PE")  # a jumper from the neutral to its ground contact
+    assert about(draft, OUTLETS) == {}
 
 
 def test_an_outlet_is_not_praised_where_one_state_is_not_sound() -> None:
     draft = changeover()
-    draft.part("outlet", "XD1", configuration="5-20")
+    draft.part("outlet", "XD1", configuration="5-20", ground_fault="class_a")
     draft.run("QF1.load", "XD1.feed", "W5", size="12 AWG", length="5 ft")
     assert set(about(draft, OUTLETS)) == {("XD1",)}
     draft.rate_run("W2", broken="PE")  # no way back to the set

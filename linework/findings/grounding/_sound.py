@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from linework.circuit.model import FaceAt
@@ -49,7 +50,9 @@ def sound_outlets(view: View) -> Iterator[Clear]:
                 else:
                     found.setdefault(face.owner, []).append((look, shock))
     for owner in sorted(found.keys() - lost):
-        yield _outlet(view, owner, found[owner])
+        told = _outlet(view, owner, found[owner])
+        if told is not None:
+            yield told
 
 
 def _pairs(look: Look, face: FaceAt) -> Iterator[tuple[int, int]]:
@@ -61,8 +64,9 @@ def _pairs(look: Look, face: FaceAt) -> Iterator[tuple[int, int]]:
             yield node, ground
 
 
-def _outlet(view: View, owner: str, seen: list[tuple[Look, Shock]]) -> Clear:
-    """By the fault that a device takes longest to end; where none need end it, by the voltage."""
+def _outlet(view: View, owner: str, seen: list[tuple[Look, Shock]]) -> Clear | None:
+    """By the fault that a device takes longest to end; by the voltage where a device does operate,
+    as 250.4(A)(5) wants, and the voltage never is above what counts as harmless."""
     words = {
         "outlet": view.name(owner),
         "amps": show(min(s.fault.weak.current_a for _, s in seen), "current"),
@@ -70,12 +74,22 @@ def _outlet(view: View, owner: str, seen: list[tuple[Look, Shock]]) -> Clear:
         "limit": show(seen[0][1].limit_v, "voltage"),
     }
     if not all(_ended(shock) for _, shock in seen):
+        if not all(_operates(shock) and shock.metal_v <= shock.limit_v for _, shock in seen):
+            return None
         return Clear((owner,), LOW, words, quiet=True)
     ends = [(end.latest_s, look, end) for look, s in seen for end in (s.weak, s.strong)]
     longest, look, end = max(ends, key=lambda item: item[0])
     words["device"] = view.name(device_designator(look.studies.circuit, end))
     words["time"] = show(longest, "time")
     return Clear((owner,), ENDS, words, quiet=True)
+
+
+def _operates(shock: Shock) -> bool:
+    """Whether a device ends it at all."""
+    return all(
+        end.by in ("device", "ground-fault") and math.isfinite(end.latest_s)
+        for end in (shock.weak, shock.strong)
+    )
 
 
 def _ended(shock: Shock) -> bool:

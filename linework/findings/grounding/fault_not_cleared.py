@@ -204,6 +204,6 @@ RULE = Rule(
     N_("A fault to metal is not cleared"),
     check,
     {"NA": "250.4(A)(5), 110.10", "INT": "411.3.2"},
-    causes=("bond-missing", "ground-open", "rod-as-return"),
+    causes=("bond-missing", "ground-open", "rod-as-return", "neutral-used-as-ground"),
     hangs_on=("device-in-grounded-conductor", "polarity-reversed", "neutral-missing", "metal-live"),
 )

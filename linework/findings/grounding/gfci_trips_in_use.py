@@ -21,6 +21,7 @@ import math
 from collections.abc import Iterator
 
 from linework.circuit.model import Sensor
+from linework.findings.amounts import milliampere
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -74,7 +75,7 @@ def _hit(view: View, look: Look, sensor: Sensor, residual_ma: float, message: st
         message,
         {
             "where": view.name(sensor.owner),
-            "amount": f"{residual_ma:.0f}" if residual_ma >= 100.0 else f"{residual_ma:.3g}",
+            "amount": milliampere(residual_ma / 1000.0),
             "threshold": f"{sensor.data.trip_ma.high:g}",
         },
         (

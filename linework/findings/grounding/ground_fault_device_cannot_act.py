@@ -21,6 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import Sensor
+from linework.findings.amounts import milliampere
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -74,7 +75,7 @@ def _sensor(view: View, look: Look, index: int, sensor: Sensor) -> Iterator[Hit]
         return  # nothing is plugged in
     values = {
         "where": view.name(sensor.owner),
-        "amount": f"{1000 * worst_a:.3g}",
+        "amount": milliampere(worst_a),
         "threshold": f"{1000 * need_a:g}",
         "source": ", ".join(view.name(o) for o in sorted(owners)),
     }

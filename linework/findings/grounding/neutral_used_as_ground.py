@@ -79,6 +79,7 @@ def _hit(
             Evidence(N_("metal parts concerned"), float(len(metals)), "count"),
         ),
         touches=frozenset(parts),
+        explains=frozenset(parts),
         mend=_mend(view, runs),
     )
 

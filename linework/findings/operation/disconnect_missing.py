@@ -37,6 +37,7 @@ from linework.study.ways.openings import always_joined, opened_by_hand
 from linework.study.wires.ratings import rules_of
 from linework.words import N_, say
 
+BARE = N_("Nothing cuts {source} off from {loads}: no fuse, switch, breaker or plug.")
 BATTERY = N_("Nothing but its fuse cuts {source} off from {loads}: no switch, breaker or plug.")
 MINUS = N_(
     "Only the minus of {source} can be opened: {loads} stay joined to its plus, and whatever joins"
@@ -63,14 +64,19 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _uncut(view: View, look: Look, source: LiveSource) -> Iterator[Outcome]:
     """Of a source from which some load is not cut off, or in its minus alone."""
-    situation = look.studies.situation
+    situation, branches = look.studies.situation, look.studies.circuit.branches
     plus, minus = always_joined(situation, source, opened_by_hand(situation))
     (index,) = (i for i, s in situation.active if s is source)
     loads = _between(view, look, plus, minus)
     if loads:
         volts = string_v(situation, index, situation.conductive)
         mark_v = charged_v(situation, index, situation.conductive)
-        yield from _told(view, source, loads, volts, mark_v)
+        fused = any(
+            view.kind(device.owner).melts
+            and any({branches[i].a, branches[i].b} & plus for i in device.branches)
+            for device in look.studies.circuit.devices
+        )
+        yield from _told(view, source, loads, (volts, mark_v), fused)
     elif source.data.group.stores:
         _, far = always_joined(situation, source, ())
         loads = _between(view, look, plus, far)
@@ -101,8 +107,15 @@ def _in_minus(view: View, source: LiveSource, loads: tuple[str, ...]) -> Hit:
 
 
 def _told(
-    view: View, source: LiveSource, loads: tuple[str, ...], volts: float, mark_v: float
+    view: View,
+    source: LiveSource,
+    loads: tuple[str, ...],
+    volt_pair: tuple[float, float],
+    fused: bool,
 ) -> Iterator[Outcome]:
+    """``volt_pair``: of the bank, and what a switch there must be marked for; ``fused``: a fuse
+    lies on its plus."""
+    volts, mark_v = volt_pair
     battery = source.data.group.stores
     try:
         high = battery and _is_high(view, volts)
@@ -117,7 +130,7 @@ def _told(
     yield Hit(
         level,
         (source.owner,),
-        BATTERY if battery else SET,
+        (BATTERY if fused else BARE) if battery else SET,
         {"source": view.name(source.owner), "loads": ", ".join(view.name(o) for o in loads)},
         (Evidence(N_("loads always joined"), float(len(loads)), "count"),),
         touches=frozenset(loads),
