@@ -240,7 +240,7 @@ class Family:
         """Multiple from which a breaker without a curve is taken to be quick."""
         raise self._lacks("quick_multiple")
 
-    def drop_advice(self, part: Literal["branch", "total"]) -> Sourced[float]:
+    def drop_advice(self, part: Literal["branch", "feeder", "total"]) -> Sourced[float]:
         """Voltage drop in percent that is advised."""
         raise self._lacks("drop_advice")
 

@@ -22,6 +22,8 @@ def test_every_outlet_up_to_32_a_is_protected() -> None:
 
 def test_voltage_drop() -> None:
     assert (RULES.drop_advice("branch").value, RULES.drop_advice("total").value) == (3.0, 5.0)
+    with pytest.raises(CodesError):  # annex G has no figure for what lies before the last device
+        RULES.drop_advice("feeder")
     assert [RULES.drop_afloat(critical).value for critical in (True, False)] == [3.0, 10.0]
     assert RULES.drop_constant_afloat().value == 10.75
 

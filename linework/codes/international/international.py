@@ -56,8 +56,10 @@ class International(Family):
         """See Family: figures of practice."""
         return stated("international", f"disconnect_{of}")
 
-    def drop_advice(self, part: Literal["branch", "total"]) -> Sourced[float]:
-        """See Family (informative annex G)."""
+    def drop_advice(self, part: Literal["branch", "feeder", "total"]) -> Sourced[float]:
+        """See Family (informative annex G), which says nothing of feeders alone."""
+        if part == "feeder":
+            raise self._lacks("drop_advice")
         return stated("international", f"drop_{part}")
 
     def leakage_afloat_ma(self) -> Sourced[float]:

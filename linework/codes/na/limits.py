@@ -9,6 +9,8 @@ from linework.codes.value import Sourced
 from linework.data import Confidence
 from linework.words import say
 
+DropPart = Literal["branch", "feeder", "total"]
+
 DANGER_MULTIPLE = 2.0
 SLOW_MULTIPLE = 5.0
 
@@ -30,12 +32,12 @@ def quick_multiple(edition: str = LATEST) -> Sourced[float]:
     )
 
 
-def drop_advice(part: Literal["branch", "total"], edition: str = LATEST) -> Sourced[float]:
-    """Voltage drop in percent that the informational notes advise: 3 a branch, 5 in all.
+def drop_advice(part: DropPart, edition: str = LATEST) -> Sourced[float]:
+    """Voltage drop in percent that the informational notes advise: 3 a branch or feeder, 5 in all.
 
     Advice, never a violation (210.19(A), 215.2(A)(1)).
     """
-    return constant("G04", {"branch": 3.0, "total": 5.0}[part], "%", edition)
+    return constant("G04", {"branch": 3.0, "feeder": 3.0, "total": 5.0}[part], "%", edition)
 
 
 def marine_drop_limit(critical: bool, edition: str = LATEST) -> Sourced[float]:

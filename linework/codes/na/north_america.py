@@ -364,7 +364,7 @@ class NorthAmerica(Family):
         """See Family: 5, common practice."""
         return limits.quick_multiple(self.edition)
 
-    def drop_advice(self, part: Literal["branch", "total"]) -> Sourced[float]:
+    def drop_advice(self, part: limits.DropPart) -> Sourced[float]:
         """See Family (informational notes)."""
         return limits.drop_advice(part, self.edition)
 

@@ -172,7 +172,7 @@ def _load(view: View, look: Look, loaded: Loaded, load: Load, drops: Drops) -> I
 
 def _advised(limits: DropLimits, alternating: bool) -> Most:
     """What may be lost on the way to a load; feeders are those of alternating current."""
-    return Most(limits.total, limits.branch, limits.branch if alternating else inf)
+    return Most(limits.total, limits.branch, limits.feeder if alternating else inf)
 
 
 def _ashore(drop: Drop, limits: DropLimits, most: Most) -> _Word | None:

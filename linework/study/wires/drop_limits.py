@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from math import nan
+from dataclasses import dataclass, replace
+from math import inf, nan
 
-from linework.codes import Sourced, stated
+from linework.codes import CodesError, Sourced, stated
 from linework.design import Design
 from linework.study.wires.ratings import rules_of
 
@@ -13,13 +13,15 @@ from linework.study.wires.ratings import rules_of
 @dataclass(frozen=True)
 class DropLimits:
     """Parts of the voltage: advised behind the last overcurrent device and in all; much, which is
-    more than advice; afloat the most for what safety depends on and for the rest."""
+    more than advice; afloat the most for what safety depends on and for the rest; advised before
+    the last device, infinite where the family says nothing of it."""
 
     branch: float
     total: float
     much: float
     critical_afloat: float = nan
     other_afloat: float = nan
+    feeder: float = inf
 
     def afloat(self, critical: bool) -> float:
         """The most in the low-voltage wiring of a boat."""
@@ -34,4 +36,9 @@ def drop_limits(design: Design) -> DropLimits:
     if design.settings.kind_of_place.afloat:
         rules.drop_constant_afloat()  # without it no drop afloat can be worked out
         sea = (rules.drop_afloat(critical=True), rules.drop_afloat(critical=False))
-    return DropLimits(*(limit.value / 100.0 for limit in (*land, *sea)))
+    try:
+        feeder = rules.drop_advice("feeder").value / 100.0
+    except CodesError:
+        feeder = inf
+    found = DropLimits(*(limit.value / 100.0 for limit in (*land, *sea)))
+    return replace(found, feeder=feeder)

@@ -7,6 +7,7 @@ import pytest
 from linework.analysis import analyse
 from linework.codes import resistance, size_of
 from linework.design import Draft
+from linework.design.edits import change_settings
 from linework.findings.model import Level
 from tests.findings.banks import PLATE, van, with_inverter
 from tests.findings.camps import caravan
@@ -109,6 +110,10 @@ def test_what_the_feeder_loses_alone_is_advice_too() -> None:
     assert others == "EA1"
     after = cured(draft, finding)
     assert not [f for f in after.findings if f.rule == RULE]
+    # IEC 60364-5-52 annex G has a figure for the whole way only
+    other = feeder("90 ft", "2 ft")
+    other.design.apply(change_settings(other.design, family="INT"))
+    assert not found(other, RULE)
 
 
 @pytest.mark.parametrize("feet", ["80 ft", "95 ft"])
