@@ -249,6 +249,11 @@ class Family:
         a welder's wires, and over the current of a sealed compressor."""
         raise self._lacks("motor_factor")
 
+    def disconnect_afloat(self, of: Literal["cranking", "capacity"]) -> Sourced[float]:
+        """Cranking amperes or capacity in ampere-hours of a bank above which a boat needs a switch
+        at it."""
+        raise self._lacks("disconnect_afloat")
+
     def disconnect_from(self, of: Literal["voltage", "energy"]) -> Sourced[float]:
         """Voltage in V or stored energy in Wh of a battery above which a disconnect is required."""
         raise self._lacks("disconnect_from")

@@ -37,6 +37,7 @@ QUESTIONS: Mapping[str, str] = {
     "motor_device": N_("devices of motors"),
     "transformer_device": N_("devices of transformers"),
     "motor_factor": N_("wires of motors, devices of welders and sealed compressors"),
+    "disconnect_afloat": N_("batteries afloat that need a switch"),
     "disconnect_from": N_("batteries that need a disconnect"),
     "quick_multiple": N_("breakers that are quick"),
     "clearing_multiple": N_("fault currents that open no device"),

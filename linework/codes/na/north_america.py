@@ -340,6 +340,10 @@ class NorthAmerica(Family):
             "welder_device" if of == "welder" else "hermetic_device", self.edition
         )
 
+    def disconnect_afloat(self, of: Literal["cranking", "capacity"]) -> Sourced[float]:
+        """See Family (ABYC E-11)."""
+        return allowances.limit(f"battery_{of}_afloat", self.edition)
+
     def disconnect_from(self, of: Literal["voltage", "energy"]) -> Sourced[float]:
         """See Family (480.7, 706)."""
         key = "battery_voltage" if of == "voltage" else "storage_energy"

@@ -12,11 +12,13 @@ How to cure it
 Limits
     One switch in the plus is enough; one in the minus alone is told: what hangs on
     the plus stays joined to it. A fuse does not count. Whether a switch can be
-    reached and locked is not known. In vehicles and boats, and for small
-    batteries, it is a note: practice there (from memory). Loads put straight
+    reached and locked is not known. In vehicles, for small batteries, and in
+    boats for those of less than 800 cranking amperes, or 100 Ah, that start no
+    engine, it is a note (from memory). Loads put straight
     into an outlet are unplugged. Solar arrays have a rule of their own.
 Sources
-    NFPA 70 (2023) 445.18, 480.7, 706.15, all from memory; 706 begins at 1 kWh.
+    NFPA 70 (2023) 445.18, 480.7, 706.15; ABYC E-11; all from memory; 706 begins at
+    1 kWh.
 """
 
 from __future__ import annotations
@@ -102,7 +104,7 @@ def _in_minus(view: View, source: LiveSource, loads: tuple[str, ...]) -> Hit:
         {"source": view.name(source.owner), "loads": view.names(loads)},
         (Evidence(N_("loads joined to its plus"), float(len(loads)), "count"),),
         touches=frozenset(loads),
-        clause=view.clause({"NA": "ABYC E-11" if view.place.afloat else "480.7"}),
+        clause=view.clause({"NA": "ABYC E-11" if view.place_of(source.owner).afloat else "480.7"}),
     )
 
 
@@ -119,12 +121,12 @@ def _told(
     battery = source.data.group.stores
     try:
         high = battery and _is_high(view, volts)
-        level = _level(view, source, volts) if battery else Level.WARNING
+        level = _level(view, source, volts, loads) if battery else Level.WARNING
     except CodesError as fault:
         yield NotChecked(NO_TABLE, {"fault": fault}, (source.owner,))
         return
     guessed = battery and not view.values(source.owner).given("capacity")
-    if guessed and level is Level.WARNING and not high:
+    if guessed and level is Level.WARNING and not high and not view.place_of(source.owner).afloat:
         yield NotChecked(HOW_LARGE, {}, (source.owner,))
         return
     yield Hit(
@@ -135,7 +137,7 @@ def _told(
         (Evidence(N_("loads always joined"), float(len(loads)), "count"),),
         touches=frozenset(loads),
         mend=_mend(view, source, mark_v) if battery else None,
-        clause=view.clause({"NA": "480.7" if high else "706.15"}) if battery else "",
+        clause=view.clause({"NA": _american_clause(view, source.owner, high)}) if battery else "",
     )
 
 
@@ -143,12 +145,35 @@ def _is_high(view: View, volts: float) -> bool:
     return volts > rules_of(view.design).disconnect_from("voltage").value
 
 
-def _level(view: View, source: LiveSource, volts: float) -> Level:
+def _american_clause(view: View, battery: str, high: bool) -> str:
+    if high:
+        return "480.7"
+    return "ABYC E-11" if view.place_of(battery).afloat else "706.15"
+
+
+def _level(view: View, source: LiveSource, volts: float, loads: tuple[str, ...]) -> Level:
     if _is_high(view, volts):
         return Level.WARNING
+    if view.place_of(source.owner).afloat:
+        return Level.WARNING if _is_asked_afloat(view, source.owner, loads) else Level.NOTE
     stored_wh = view.values(source.owner).num("capacity") * volts
     large = stored_wh > rules_of(view.design).disconnect_from("energy").value
-    return Level.WARNING if large and not view.place.aboard else Level.NOTE
+    return Level.WARNING if large and not view.place_of(source.owner).aboard else Level.NOTE
+
+
+def _is_asked_afloat(view: View, battery: str, loads: tuple[str, ...]) -> bool:
+    """Whether it starts an engine, or is as large as a bank that needs a switch."""
+    values, rules = view.values(battery), rules_of(view.design)
+    circuit = view.circuit
+    starters = {x.owner for x in circuit.loads if x.data.lasts == "seconds"} if circuit else set()
+    if not starters.isdisjoint(loads):
+        return True
+    if values.has("cranking_amperes"):
+        return values.num("cranking_amperes") > rules.disconnect_afloat("cranking").value
+    return (
+        values.given("capacity")
+        and values.num("capacity") >= rules.disconnect_afloat("capacity").value
+    )
 
 
 def _mend(view: View, source: LiveSource, mark_v: float) -> Mend | None:

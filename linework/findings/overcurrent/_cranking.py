@@ -27,7 +27,7 @@ def least_a(view: View, look: Look, device: Device) -> Sourced[float] | None:
     }
     systems = [s for node in nodes for s in situation.feeds(node)]
     stores = {s.source for s in systems if look.studies.circuit.sources[s.source].data.group.stores}
-    if not view.place.afloat or not stores or any(s.is_ac for s in systems):
+    if not view.place_of(device.owner).afloat or not stores or any(s.is_ac for s in systems):
         return None
     if any(exceeds(string_v(situation, i, situation.conductive), _UP_TO_V) for i in stores):
         return None

@@ -41,6 +41,31 @@ def test_only_a_fuse_before_a_lamp(place: str, capacity: str, level: Level) -> N
     assert (hit.subjects, hit.level) == (("GB1",), level)
 
 
+@pytest.mark.parametrize(
+    ("battery", "level"),
+    # ABYC E-11 (from memory): from 800 cranking amperes on, which about 100 Ah have
+    [
+        ({"capacity": "99 Ah"}, Level.NOTE),
+        ({"capacity": "100 Ah"}, Level.WARNING),
+        ({"capacity": "200 Ah", "cranking_amperes": "800 A"}, Level.NOTE),
+        ({"capacity": "60 Ah", "cranking_amperes": "801 A"}, Level.WARNING),
+    ],
+)
+def test_large_batteries_afloat_need_a_switch(battery: dict[str, Answer], level: Level) -> None:
+    (hit,) = found(bare("boat", **battery), RULE)
+    assert (hit.level, hit.clause) == (level, "ABYC E-11")
+    (ashore,) = found(bare("vehicle", **battery), RULE)
+    assert ashore.level is Level.NOTE
+
+
+def test_so_does_one_that_starts_an_engine() -> None:
+    draft = bare("boat", capacity="60 Ah")
+    draft.part("motor", "MA1", power="1 kW", duty="starter", circuit="dc", voltage="12 V")
+    draft.run("GB1.dc", "MA1.in", "W5", length="4 ft", **THICK)
+    (hit,) = found(draft, RULE)
+    assert hit.level is Level.WARNING
+
+
 def test_a_high_bank_is_a_warning_anywhere() -> None:
     """NFPA 70 480.7: above 60 V direct current."""
     (hit,) = found(bare("vehicle", voltage="96 V"), RULE)
