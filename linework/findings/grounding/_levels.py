@@ -14,13 +14,15 @@ from linework.wiring import is_dc, is_protective
 
 def missing_bond_level(view: View, look: Look, owners: tuple[str, ...]) -> Level:
     """Danger for fixed wiring; warning for a vehicle or boat that a small source feeds by cord;
-    note for cord-and-plug loads straight from it, and for a single outlet on one that must float.
+    note for cord-and-plug loads straight from it, for a single outlet on one that must float, and
+    where it feeds nothing but what leads to a converter that is off.
     """
     fed = {part for owner in owners for part in fed_parts(look.studies.situation, owner)}
     if any(view.kind(owner).source.off_site for owner in owners):
         return Level.DANGER
     others = fed - set(owners)
-    wired = any(_stands(view, part) for part in others) or any(_wired_in(view, p) for p in fed)
+    wired = any(_stands(view, part) for part in others) and _serves(view, others)
+    wired = wired or any(_wired_in(view, part) for part in fed)
     if not wired or (
         all(forbids_link(view.design, o) for o in owners) and _one_outlet(view, others)
     ):
@@ -50,6 +52,12 @@ def _stands(view: View, part: str) -> bool:
     kind = view.kind(part)
     ends_there = kind.consumes or kind.source.charges
     return kind.fixed and not (ends_there and on_a_cord(view, part))
+
+
+def _serves(view: View, parts: Collection[str]) -> bool:
+    """Whether anything is used there, or may be: a board, a load, a charger."""
+    kinds = [view.kind(part) for part in parts]
+    return any(kind.board or kind.consumes or kind.source.charges for kind in kinds)
 
 
 def _one_outlet(view: View, parts: Collection[str]) -> bool:

@@ -16,7 +16,8 @@ Limits
     would not do. What no device protects is told by run-unprotected; an outlet
     drawn straight at its source without one of its own is "not checked". Plugs,
     adapters and cord sets of 15 A belong on 20 A circuits, and listed cord sets
-    of 16 AWG. A cord without a mark counts with what makers mark on its size and
+    of 16 AWG; an inlet of 15 A with outlets behind it only where a device holds
+    them to that. A cord without a mark counts with what makers mark on its size and
     length (from memory). A bar or board that several sources feed may be held by
     the devices behind it; "why it is sound" says so.
 Sources
@@ -154,7 +155,7 @@ def _by_device(view: View, look: Look, behind: Behind) -> Hit | NotChecked | Cle
     rated, amps = behind.rated, behind.device.data.rating_a
     if rated.kind.receptacle:
         return _outlet(view, look, behind)
-    if within(amps, rated.device_a):
+    if within(amps, rated.amps if _lets_much_in(view, look, behind) else rated.device_a):
         return None
     if not rated.given:
         return NotChecked(ASSUMED, _words(view, behind), (rated.part, behind.device.owner))
@@ -171,6 +172,14 @@ def _by_device(view: View, look: Look, behind: Behind) -> Hit | NotChecked | Cle
         BOUNDED if bounded else DEVICE,
         "408.36" if rated.kind.board else "240.5" if rated.kind.cord else "110.3(B)",
     )
+
+
+def _lets_much_in(view: View, look: Look, behind: Behind) -> bool:
+    """Whether it is an inlet with outlets behind it: what one appliance on a plug of its rating
+    never takes, several may."""
+    ahead = behind.ahead(look.studies.situation)
+    inlet = behind.rated.kind.lets_in and not _bounded(view, look, behind)
+    return inlet and ahead is not None and _mouths(view, look, ahead)
 
 
 def _outlet(view: View, look: Look, behind: Behind) -> Hit | Clear | NotChecked | None:

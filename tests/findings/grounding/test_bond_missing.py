@@ -218,3 +218,21 @@ def test_an_inverter_that_feeds_a_vehicle_by_its_cord_is_as_a_small_set() -> Non
     station.part("load", "EA1", power="400 W")
     station.run("QF3.load", "EA1.in", size="14 AWG", length="10 ft")
     assert max(hit.level for hit in found(station, RULE)) is Level.WARNING
+
+
+def test_what_leads_to_nothing_but_a_converter_that_is_off_is_silent() -> None:
+    """A set on the input of an inverter-charger that parts the neutrals: on, it feeds the board,
+    whose link serves both; off, no more than the way to it is live."""
+    draft = Draft(place="building")
+    draft.part("generator", "G1", power="4 kVA", neutral="floating", breaker="30 A")
+    draft.part(
+        "inverter_charger", "TB1", power="3 kVA", neutral="floating", neutral_through="switched"
+    )
+    draft.run("G1.out", "TB1.ac_in", "W1", size="10 AWG", length="25 ft")
+    draft.part("panel", "QP1", bond="fitted")
+    draft.run("TB1.ac_out", "QP1.feed", "W2", size="10 AWG", length="6 ft")
+    draft.part("battery", "GB1")
+    draft.run("GB1.dc", "TB1.dc", "W3", size="4/0 AWG", length="2 ft")
+    assert levels(draft, RULE) == {}
+    draft.rate("QP1", bond="absent")
+    assert levels(draft, RULE)[("G1",)] is Level.DANGER

@@ -388,3 +388,30 @@ def test_the_adapter_of_a_coach_at_the_outlet_of_a_house(breaker: str) -> None:
     d.part("load", "EA2", power="1200 W")
     d.run("QF2.load", "EA2.in", "W3", size="14 AWG", length="10 ft")
     assert levels(d, RULE) == {}
+
+
+@pytest.mark.parametrize(
+    ("main", "outlet", "told"),
+    [("30 A", True, True), ("15 A", True, False), ("30 A", False, False)],
+)
+def test_an_inlet_of_15_a_on_a_circuit_of_20_a(main: str, outlet: bool, told: bool) -> None:
+    """One charger behind it takes what its plug may carry; several outlets may take more."""
+    d = Draft(place="recreational")
+    d.part("supply", "GS1", breaker="20 A", outage="no")
+    d.part("outlet", "XD1", configuration="5-20")
+    d.seat("XD1", "GS1", "1")
+    d.part("plug", "XP1", configuration="5-15")
+    d.seat("XP1", "XD1", "face")
+    d.part("inlet", "XI1", configuration="5-15")
+    d.run("XP1.cord", "XI1.outside", "W1", size="12 AWG", length="25 ft", installation="cord")
+    d.part("panel", "QP1", main=main, bond="absent")
+    d.run("XI1.inside", "QP1.feed", "W2", size="12 AWG", length="4 ft")
+    d.part("breaker", "QF1", rating="15 A")
+    d.seat("QF1", "QP1", "1")
+    if outlet:
+        d.part("outlet", "XD2", configuration="5-15")
+        d.run("QF1.load", "XD2.feed", "W3", size="14 AWG", length="10 ft")
+    else:
+        d.part("charger", "TB1", current="20 A")
+        d.run("QF1.load", "TB1.ac_in", "W3", size="14 AWG", length="10 ft")
+    assert (("XI1",) in levels(d, RULE)) is told
