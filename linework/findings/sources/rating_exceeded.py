@@ -40,6 +40,7 @@ from linework.findings.sources._returns import by_return
 from linework.findings.sources._together import by_several
 from linework.findings.view import Look, View
 from linework.study.answers.behind import Behind, device_before
+from linework.study.answers.downstream import downstream
 from linework.study.answers.trust import loaded_or_none
 from linework.study.situation import Situation
 from linework.study.slack import within
@@ -177,9 +178,11 @@ def _by_device(view: View, look: Look, behind: Behind) -> Hit | NotChecked | Cle
 def _lets_much_in(view: View, look: Look, behind: Behind) -> bool:
     """Whether it is an inlet with outlets behind it: what one appliance on a plug of its rating
     never takes, several may."""
-    ahead = behind.ahead(look.studies.situation)
-    inlet = behind.rated.kind.lets_in and not _bounded(view, look, behind)
-    return inlet and ahead is not None and _mouths(view, look, ahead)
+    rated, situation = behind.rated, look.studies.situation
+    if not rated.kind.lets_in or _bounded(view, look, behind):
+        return False
+    hanging = downstream(situation, (rated.part,))
+    return any(face.owner in hanging for face in situation.circuit.faces)
 
 
 def _outlet(view: View, look: Look, behind: Behind) -> Hit | Clear | NotChecked | None:
