@@ -13,6 +13,7 @@ from linework.findings.evidence import shown
 from linework.findings.model import Evidence, Finding, Level
 from linework.findings.registry import rules
 from linework.quantity import KINDS
+from linework.study.spoken import spoken_state
 from linework.study.wires.ratings import rules_of
 from linework.words import say
 
@@ -87,7 +88,7 @@ def as_lines(design: Design, analysis: Analysis) -> list[str]:
     """The findings as a person reads them."""
     lines: list[str] = []
     for finding in analysis.findings:
-        lines += _lines(finding, design.settings.family)
+        lines += _lines(finding, design)
     for gap in analysis.gaps:
         where = ", ".join(gap.where)
         lines.append(
@@ -102,29 +103,30 @@ def as_lines(design: Design, analysis: Analysis) -> list[str]:
     return lines
 
 
-def _lines(finding: Finding, family: str, indent: str = "") -> list[str]:
+def _lines(finding: Finding, design: Design, indent: str = "") -> list[str]:
     mark = say("accepted") if finding.accepted is not None else finding.level.told
     where = f"{', '.join(finding.where)}: "
     named = finding.message.startswith(where)  # names are said once
     lines = [f"{indent}{mark}: {'' if named else where}{finding.message} [{finding.rule}]"]
-    if finding.states:
-        lines.append(f"{indent}    " + say("in: {states}", states=_few(finding.states)))
+    states = tuple(spoken_state(design, state) for state in finding.states)
+    if states:
+        lines.append(f"{indent}    " + say("in: {states}", states=_few(states)))
     if finding.cases:
         lines.append(f"{indent}    " + say("if: {cases}", cases="; or ".join(finding.cases)))
     if finding.evidence:
-        numbers = ", ".join(shown(e, family) for e in finding.evidence)
+        numbers = ", ".join(shown(e, design.settings.family) for e in finding.evidence)
         lines.append(f"{indent}    {numbers}")
     if finding.reference:
         lines.append(f"{indent}    {finding.reference}")
     if finding.mend is not None:
         lines.append(f"{indent}    " + say("mend: {title}", title=finding.mend.title))
     for consequence in finding.consequences:
-        lines += _lines(consequence, family, indent + "    ")
+        lines += _lines(consequence, design, indent + "    ")
     return lines
 
 
 def _few(states: tuple[str, ...], most: int = 3) -> str:
-    """The first states by their keys; how many more there are."""
+    """The first states in words; how many more there are."""
     shown_ones = "; ".join(states[:most])
     more = len(states) - most
     return (

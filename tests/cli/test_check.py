@@ -80,7 +80,7 @@ def test_the_text_names_level_place_state_number_clause_and_rule(
     first = lines[0]
     assert first.startswith("danger: QP1: ")
     assert first.endswith("[bond-doubled]")
-    assert lines[1] == "    in: G1=running"
+    assert lines[1] == "    in: G1 running"
     assert re.fullmatch(
         r"    neutral-ground links on the ring 2, current in a link, drawn loads on \d\.\d+ A",
         lines[2],
