@@ -59,11 +59,12 @@ def is_short_lead(view: View, look: Look, led: Led) -> bool:
     """A battery's lead that ends, within the distance for its place, at a device small enough:
     what it carries in use is bounded by that device, whatever else is joined to the battery."""
     circuit = look.studies.circuit
-    if circuit.sources[led.feed.system.source].data.hertz != 0.0:
+    source = circuit.sources[led.feed.system.source]
+    if source.data.hertz != 0.0:
         return False
     length = view.run_values(led.run.id).opt("length")
     try:
-        allowed = rules_of(view.design).device_distance_m(view.place).value
+        allowed = rules_of(view.design).device_distance_m(view.place_of(source.owner)).value
     except CodesError:  # no distance is known that would allow it
         return False
     if length is None or exceeds(length, allowed):

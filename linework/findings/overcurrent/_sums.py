@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from linework.codes import CodesError
+from linework.codes import CodesError, made_down
 from linework.design import Run
 from linework.findings.mending import put_into, resize
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
@@ -196,8 +196,11 @@ def _fuse(view: View, excess: _Excess) -> Mend | None:
     if not is_dc(Pole(branch.pole)) or not values.has("length"):
         return None
     try:
-        amps = view.ampacities.largest_device(run, excess.allowed_a, "fuse").value
+        allowed = view.ampacities.largest_device(run, excess.allowed_a, "fuse").value
     except CodesError:
+        return None
+    amps = made_down("class_t", allowed)
+    if amps is None:
         return None
     if excess.look.studies.loaded.amps(excess.item.branch) > amps:
         return None
