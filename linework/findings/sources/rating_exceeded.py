@@ -179,7 +179,7 @@ def _lets_much_in(view: View, look: Look, behind: Behind) -> bool:
     """Whether it is an inlet with outlets behind it: what one appliance on a plug of its rating
     never takes, several may."""
     rated, situation = behind.rated, look.studies.situation
-    if not rated.kind.lets_in or _bounded(view, look, behind):
+    if rated.kind.plugs or not rated.kind.lets_in or _bounded(view, look, behind):
         return False
     hanging = downstream(situation, (rated.part,))
     return any(face.owner in hanging for face in situation.circuit.faces)
