@@ -2,7 +2,9 @@
 
 What is checked
     Over all permitted positions: each load that some source feeds, and at which
-    a hot conductor of another source arrives that never feeds it. Each outlet
+    a hot conductor of another source arrives that never feeds it. Each board of
+    several hots to which one source brings all and another never does. Each inlet:
+    whether what comes in there ever reaches anything. Each outlet
     of two hots: whether a source ever brings it two. And each switch that goes
     over by itself: whether it ever goes to a source that arrives at one of its
     inputs.
@@ -22,7 +24,7 @@ Sources
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from linework.circuit.model import Circuit, LiveSource
 from linework.findings.model import Evidence, Hit, Level, Outcome
@@ -32,7 +34,7 @@ from linework.kinds.kind import Input
 from linework.study.answers.through_loads import through_others
 from linework.study.answers.trust import loaded_or_none
 from linework.study.situation import Situation
-from linework.wiring import Pole, is_ungrounded
+from linework.wiring import Pole, SourceGroup, is_ungrounded
 from linework.words import N_
 
 SAME_LEG = N_(
@@ -42,6 +44,14 @@ SAME_LEG = N_(
 NO_WAY = N_(
     "{where} gets nothing from {source}: {a_hot} of it arrives there, but its current has no way"
     " back."
+)
+PART = N_(
+    "{source} never brings all {hots} of {where}, as {others} does. On {source} these are dead:"
+    " {parts}."
+)
+NOWHERE = N_(
+    "What comes in at {where} from {source} reaches nothing: no board, load or outlet hangs on its"
+    " {hots} in any position."
 )
 STAYS = N_(
     "{switch} never goes over to {source}: where it looks for voltage on its input {name} it finds"
@@ -56,6 +66,7 @@ def check(view: View) -> Iterator[Outcome]:
     looks = tuple(view.orderly_looks)
     if looks:
         yield from _loads(view, looks)
+        yield from _inlets(view, looks)
     for part in view.parts_that(lambda kind: kind.transfers) if looks else ():
         for way in view.kind(part).inputs:
             yield from _input(view, looks, part, way)
@@ -82,6 +93,7 @@ def _loads(view: View, looks: Sequence[Look]) -> Iterator[Hit]:
         yield _hit(view, looks[0].studies.circuit, owner, one_leg, parts)
     for owner, parts in sorted(_outlets(looks).items()):
         yield _hit(view, looks[0].studies.circuit, owner, True, parts)
+    yield from _boards(view, looks, fed)
 
 
 def _outlets(looks: Sequence[Look]) -> dict[str, set[str]]:
@@ -100,6 +112,57 @@ def _outlets(looks: Sequence[Look]) -> dict[str, set[str]]:
     for owner, outlet in one - two:
         found.setdefault(owner, set()).add(outlet)
     return found
+
+
+def _boards(view: View, looks: Sequence[Look], fed: Mapping[int, set[str]]) -> Iterator[Hit]:
+    """Boards that get all hots from one source, and from another never all but some; ``fed``: by
+    load the sources that feed it. What is dead on that source follows from it."""
+    circuit = looks[0].studies.circuit
+    for board in view.parts_that(lambda kind: kind.board):
+        whole, part = set[str](), set[str]()
+        for look in looks:
+            hots = _hots(look.studies.situation, board)
+            every, some = set.intersection(*hots), set.union(*hots)
+            whole |= every
+            part |= some - every
+        for owner in sorted(part - whole) if whole else ():
+            dead = {
+                circuit.loads[i].owner for i, by in fed.items() if by & whole and owner not in by
+            }
+            if dead:
+                yield _part(view, circuit, board, owner, (whole, dead))
+
+
+def _part(
+    view: View, circuit: Circuit, board: str, owner: str, found: tuple[set[str], set[str]]
+) -> Hit:
+    whole, dead = found
+    return Hit(
+        Level.WARNING if _legs(circuit, owner) > 1 else Level.NOTE,
+        (board,),
+        PART,
+        {
+            "source": view.name(owner),
+            "where": view.name(board),
+            "others": view.names(whole),
+            "parts": view.names(dead),
+        },
+        (Evidence(N_("states in which it feeds them"), 0.0, "count"),),
+        touches=frozenset({owner, *dead}),
+        explains=frozenset(dead),
+    )
+
+
+def _hots(situation: Situation, board: str) -> list[set[str]]:
+    """For each hot bar of a board the AC sources that reach it, by its feed or another breaker."""
+    nodes = situation.circuit.terminals.get((board, "bus"), {})
+    hots = [node for pole, node in nodes.items() if is_ungrounded(Pole(pole))]
+    return [{s.owner for s in situation.feeds(node) if s.is_ac} for node in hots] or [set()]
+
+
+def _legs(circuit: Circuit, owner: str) -> int:
+    """How many windings of alternating current a source has."""
+    return sum(s.owner == owner and s.data.hertz > 0.0 for s in circuit.sources)
 
 
 def _fed(look: Look) -> Iterator[tuple[int, tuple[str, ...]]]:
@@ -121,15 +184,53 @@ def _arriving(look: Look) -> Iterator[tuple[int, str, bool]]:
 
 
 def _hit(view: View, circuit: Circuit, owner: str, one_leg: bool, parts: set[str]) -> Hit:
-    legs = sum(s.owner == owner and s.data.hertz > 0.0 for s in circuit.sources)
     return Hit(
-        Level.NOTE if one_leg and legs == 1 else Level.WARNING,
+        Level.NOTE if one_leg and _legs(circuit, owner) == 1 else Level.WARNING,
         tuple(sorted(parts)),
         SAME_LEG if one_leg else NO_WAY,
         {"where": ", ".join(sorted(map(view.name, parts))), "source": view.name(owner)},
         (Evidence(N_("states in which it feeds them"), 0.0, "count"),),
         touches=frozenset({owner}),
     )
+
+
+# inlets
+
+
+def _inlets(view: View, looks: Sequence[Look]) -> Iterator[Hit]:
+    """Those at which a source comes in whose hot conductors reach nothing behind them."""
+    for inlet in view.parts_that(lambda kind: kind.lets_in and not kind.plugs):
+        comes, serves = set[str](), set[str]()
+        for look in looks:
+            for owner, parts in _beyond(look.studies.situation, inlet):
+                comes.add(owner)
+                serves.update({owner} if any(_uses(view, part, owner) for part in parts) else ())
+        for owner in sorted(comes - serves):
+            yield Hit(
+                Level.WARNING,
+                (inlet,),
+                NOWHERE,
+                {"where": view.name(inlet), "source": view.name(owner)},
+                (Evidence(N_("states in which it feeds them"), 0.0, "count"),),
+                touches=frozenset({owner}),
+            )
+
+
+def _beyond(situation: Situation, inlet: str) -> Iterator[tuple[str, set[str]]]:
+    """The AC sources at an inlet, each with the parts on its hot conductor there."""
+    for node in situation.circuit.terminals.get((inlet, "inside"), {}).values():
+        for system in situation.feeds(node):
+            if system.is_ac:
+                yield system.owner, situation.parts_on.get(system.hot, set())
+
+
+def _uses(view: View, part: str, owner: str) -> bool:
+    """Whether power is used there or turned over: no mere way, no outlet in the source's panel."""
+    kind = view.kind(part)
+    if kind.receptacle:
+        return not view.design.seats_of(part)
+    converts = kind.source is not SourceGroup.NONE and part != owner
+    return kind.board or kind.consumes or kind.transfers or converts
 
 
 # inputs

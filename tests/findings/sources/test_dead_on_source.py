@@ -61,9 +61,20 @@ def test_an_open_hot_of_the_set() -> None:
     draft = house()
     draft.cut("w2")
     draft.run("G1.out", "QT1.in2", "w2", poles="L1 N PE", **RUN)
+    (cause,) = [f for f in analyse(draft.design).findings if f.rule == RULE]
+    assert (cause.subjects, cause.level) == (("QP1",), Level.WARNING)
+    assert "G1 never brings all" in cause.message
     told = {hit.subjects: hit for hit in found(draft, RULE)}
     assert "no way back" in told["MA1",].message
     assert told["MA1",].level is Level.WARNING
+    assert [f.subjects for f in cause.consequences if f.rule == RULE] == [("MA1",)]
+
+
+def test_a_set_of_one_leg_on_one_hot_of_the_board_is_a_note() -> None:
+    draft = house(split=False)
+    draft.cut("w2")
+    draft.run("G1.out", "QT1.in2", "w2", poles="L>L1 N PE", **RUN)
+    assert levels(draft, RULE)[("QP1",)] is Level.NOTE
 
 
 def test_an_automatic_switch_between_the_hots_does_not_take_a_set_of_one_leg() -> None:
@@ -135,3 +146,25 @@ def test_a_set_that_is_switched_to_one_voltage_brings_two_in_its_other_position(
     d.part("outlet", "XD1", circuit="split", configuration="L14-30")
     d.seat("XD1", "QF1", "load")
     assert found(d, RULE) == []
+
+
+def by_inlet(poles: str) -> Draft:
+    """A set that feeds a board of one hot by cord and inlet."""
+    d = Draft(place="building")
+    d.part("generator", "G1", power="3 kVA", neutral="bonded")
+    d.part("outlet", "XD1", configuration="L5-30")
+    d.seat("XD1", "G1", "1")
+    d.part("plug", "XP1", configuration="L5-30")
+    d.seat("XP1", "XD1", "face")
+    d.part("inlet", "XI1", configuration="L5-30")
+    d.run("XP1.cord", "XI1.outside", "w1", installation="cord", **RUN)
+    d.part("panel", "QP1", bond="absent")
+    d.run("XI1.inside", "QP1.feed", "w2", poles=poles, **RUN)
+    return d
+
+
+def test_what_comes_in_at_an_inlet_and_reaches_nothing() -> None:
+    assert found(by_inlet("L N PE"), RULE) == []
+    (hit,) = found(by_inlet("N PE"), RULE)
+    assert (hit.subjects, hit.level) == (("XI1",), Level.WARNING)
+    assert "reaches nothing" in hit.message

@@ -93,7 +93,7 @@ def _fault(
     told = f"a fault at {owner} drives {amps:.0f} A, {times:.1f} times its device, {touch:.0f} V"
     if times < 2.0 and touch > _TOUCH_V / 2:
         yield Flaw("fault stays", owner, DANGER, told, near=times > 1.7)
-    elif times < 5.0 and touch > _TOUCH_V:
+    elif times < 6.0 and touch > _TOUCH_V:  # slow below five times, by weaker sources as well
         yield Flaw("fault slow", owner, WARNING, told, near=times > 4.2 or touch < 1.1 * _TOUCH_V)
 
 

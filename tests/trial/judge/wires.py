@@ -63,7 +63,8 @@ def _wire(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Flaw]:
     for near, far in ((edge.a, edge.b), (edge.b, edge.a)):
         flow = flows.into(near, without=edge)
         uses = flows.loads(far, edge)
-        if flow > most + 1e-6 and not lead_in and not _motors(uses, flow, amps, flows, far, edge):
+        first = lead_in and math.isinf(flow)  # behind a device no lead is the first any more
+        if flow > most + 1e-6 and not first and not _motors(uses, flow, amps, flows, far, edge):
             what = "nothing" if math.isinf(flow) else f"{flow:.0f} A"
             reason = f"{name} may be guarded by {most:.0f} A at most and {what} guards it"
             near_limit = flow <= _aboard(design, told, pole)
