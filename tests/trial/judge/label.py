@@ -161,13 +161,15 @@ def unread_changes(sound: Design, mistaken: Design) -> set[str]:
 
 
 def differences(sound: Design, mistaken: Design) -> list[str]:
-    """What changed, a line an element."""
+    """What changed, a line an element; seats by what sits where, their ids are drawn anew."""
     lines = []
     for key in dict.fromkeys((*sound.elements, *mistaken.elements)):
         one, other = sound.get(key), mistaken.get(key)
-        if one != other:
+        if one != other and not isinstance(one or other, Seat):
             lines.append(f"{key}: {_told(one)} -> {_told(other)}")
-    return lines
+    before, after = ({_told(seat) for seat in design.seats} for design in (sound, mistaken))
+    lines += [f"{seat} -> nothing" for seat in sorted(before - after)]
+    return lines + [f"nothing -> {seat}" for seat in sorted(after - before)]
 
 
 def _where(item: Part | Run) -> str:
