@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import replace
+from typing import TypeGuard
 
 from linework.circuit.conductors import pole_size
 from linework.circuit.model import Device
@@ -47,6 +49,24 @@ def beyond_bounds(view: View, look: Look) -> Iterator[Outcome]:
                 yield from _judged(view, look, run, Pole(branch.pole), item)
             except CodesError as fault:
                 yield NotChecked(NO_TABLE, {"fault": fault}, (run.id,))
+
+
+def one_each(outcomes: Iterable[Outcome]) -> list[Outcome]:
+    """The same, all that is said of one conductor in the same words: where several sources let too
+    much into it in one state, one alone may do so in another."""
+    kept = list(outcomes)
+    runs = {each.subjects[0] for each in kept if _says(each, TOGETHER)}
+    return [_as_several(each) if _says(each, CARRIES, runs) else each for each in kept]
+
+
+def _says(outcome: Outcome, message: str, of: Collection[str] | None = None) -> TypeGuard[Hit]:
+    told = isinstance(outcome, Hit) and outcome.message == message
+    return told and (of is None or outcome.subjects[0] in of)
+
+
+def _as_several(hit: Hit) -> Hit:
+    values = {**hit.values, "feeders": hit.values["device"]}
+    return replace(hit, subjects=hit.subjects[:1], message=TOGETHER, values=values)
 
 
 def _wanted(view: View, look: Look) -> list[int]:

@@ -195,7 +195,7 @@ def test_so_does_the_card_of_each_part_and_run(bench: BenchWindow) -> None:
         bench.view.select((element.id,))
         assert bench.card.isVisible()
         found |= words_read(bench.card)
-    assert {"zoutlet", "zshore"} <= found
+    assert "zshore" in found
 
 
 def test_so_do_the_margin_the_reasons_and_the_tree(bench: BenchWindow) -> None:

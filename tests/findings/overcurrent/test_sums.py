@@ -85,7 +85,10 @@ def test_a_lead_of_which_one_fuse_alone_is_too_large_is_told_once() -> None:
     assert {f.subjects for f in found(d, RULE) if "lead" in f.subjects} == {("lead",)}
 
 
-def test_switches_that_leave_one_battery_are_told_in_the_same_finding() -> None:
+@pytest.mark.parametrize(("plus", "minus", "thin"), [("4", "4/0", "lead"), ("4/0", "4", "back")])
+def test_switches_that_leave_one_battery_are_told_in_the_same_finding(
+    plus: str, minus: str, thin: str
+) -> None:
     d = Draft(place="building", voltage="12 V")
     d.part("busbar", "WC1", bar="plus", rating="400 A", taps="6")
     d.part("busbar", "WC2", bar="minus", rating="400 A", taps="6")
@@ -98,11 +101,12 @@ def test_switches_that_leave_one_battery_are_told_in_the_same_finding() -> None:
         d.run(f"QB{n}.load", f"WC1.{n}", f"r{n}", poles="+", size="2/0 AWG", length="1 ft")
         d.run(f"GB{n}.dc", f"WC2.{n}", f"m{n}", poles="-", size="2/0 AWG", length="1 ft")
     d.part("load", "EA1", power="240 W", **DC)
-    d.run("WC1.feed", "EA1.in", "lead", poles="+", size="4 AWG", length="40 ft")
-    d.run("WC2.feed", "EA1.in", "back", poles="-", size="4/0 AWG", length="40 ft")
+    d.run("WC1.feed", "EA1.in", "lead", poles="+", size=f"{plus} AWG", length="40 ft")
+    d.run("WC2.feed", "EA1.in", "back", poles="-", size=f"{minus} AWG", length="40 ft")
     (finding,) = found(d, RULE)
-    assert finding.subjects == ("lead",)
-    assert number(finding, "comes together") == 200.0
+    assert finding.subjects == (thin,)
+    figure = "comes together" if thin == "lead" else "device"
+    assert number(finding, figure) == 200.0
     assert finding.standing is None or len(finding.standing.cubes) >= 2
 
 
