@@ -13,7 +13,6 @@ from linework.findings.evidence import shown
 from linework.findings.model import Evidence, Finding, Level
 from linework.findings.registry import rules
 from linework.quantity import KINDS
-from linework.study.spoken import spoken_state
 from linework.study.wires.ratings import rules_of
 from linework.words import say
 
@@ -108,9 +107,8 @@ def _lines(finding: Finding, design: Design, indent: str = "") -> list[str]:
     where = f"{', '.join(finding.where)}: "
     named = finding.message.startswith(where)  # names are said once
     lines = [f"{indent}{mark}: {'' if named else where}{finding.message} [{finding.rule}]"]
-    states = tuple(spoken_state(design, state) for state in finding.states)
-    if states:
-        lines.append(f"{indent}    " + say("in: {states}", states=_few(states)))
+    if finding.spoken:
+        lines.append(f"{indent}    " + say("in: {states}", states=_few(finding.spoken)))
     if finding.cases:
         lines.append(f"{indent}    " + say("if: {cases}", cases="; or ".join(finding.cases)))
     if finding.evidence:

@@ -132,7 +132,7 @@ def as_lines(design: Design, analysis: Analysis) -> list[str]:
 
 
 def _state_lines(design: Design, r: StateReport) -> list[str]:
-    head = f"{r.key or '-'}: {r.title}" + (f" ({r.case})" if r.case else "")
+    head = f"{r.spoken or '-'}: {r.title}" + (f" ({r.case})" if r.case else "")
     bonds = [_bond_line(design, b.sources, b.places, b.ring) for b in r.bonds if b.is_ac]
     loads = [
         f"{_name(design, x.part)}: {value_text(x.volts, 'voltage')} {value_text(x.amps, 'current')}"

@@ -190,6 +190,7 @@ def _finding(view: View, rule: Rule, said: list[_Said]) -> Finding:
         fingerprint(rule.id, worst.level, worst.subjects, (*states, *cases), worst.evidence),
         touches,
         standing=standing,
+        spoken=view.standing.spoken(standing),
         mend=_ways(worst, group),
     )
 

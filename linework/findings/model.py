@@ -155,6 +155,8 @@ class Finding:
     number: int = 0
     standing: Arrangements | None = None
     """The states in which it holds; None: whatever the state."""
+    spoken: tuple[str, ...] = ()
+    """``states`` as a person would say them."""
 
     @property
     def reference(self) -> str:

@@ -15,12 +15,18 @@ def _told_by_positions(states: Arrangements) -> tuple[str, ...]:
 
 
 class Standing:
-    """``known``: arrangements by their words. ``tell``: the words of each arrangement."""
+    """``known``: arrangements by their words. ``tell``: the words of each arrangement, which are
+    keys in files; ``speak``: those that people read."""
 
     def __init__(
-        self, known: Mapping[str, Arrangements], choices: Choices, tell: Words = _told_by_positions
+        self,
+        known: Mapping[str, Arrangements],
+        choices: Choices,
+        tell: Words = _told_by_positions,
+        speak: Words | None = None,
     ) -> None:
-        self._known, self._choices, self._tell = known, choices, tell
+        self._known, self._choices = known, choices
+        self._tell, self._speak = tell, speak or tell
 
     def of(self, words: Iterable[str]) -> Arrangements | None:
         """The states of some circuits together; None where that is every state."""
@@ -36,6 +42,10 @@ class Standing:
     def words(self, states: Arrangements | None) -> tuple[str, ...]:
         """Each arrangement in words; nothing for every state."""
         return () if states is None else self._tell(states)
+
+    def spoken(self, states: Arrangements | None) -> tuple[str, ...]:
+        """The same as people say it."""
+        return () if states is None else self._speak(states)
 
     def together(self, one: str, other: str) -> bool:
         """Whether two circuits stand at the same time in some state, by their words."""

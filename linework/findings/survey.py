@@ -22,6 +22,7 @@ from linework.study.memory import Case, Caught, Memory
 from linework.study.report import StateReport, arrangement_words, sources_title
 from linework.study.reporting import report
 from linework.study.situation import Situation
+from linework.study.spoken import spoken_arrangement
 from linework.study.studies import Studies
 
 
@@ -238,7 +239,12 @@ class Survey:
             words = " or ".join(self._tell(entry.case, arrangements))
             if words:
                 known[words] = arrangements
-        return Standing(known, choices, lambda told: self._tell(case, told))
+        return Standing(
+            known,
+            choices,
+            lambda told: self._tell(case, told),
+            lambda told: self._speak(case, told),
+        )
 
     def _arranged(self, entry: _Entry) -> Arrangements:
         return arranged(entry.arrangements, entry.case.search.choices)
@@ -246,6 +252,11 @@ class Survey:
     def _tell(self, case: Case | None, told: Arrangements) -> tuple[str, ...]:
         assert case is not None
         words = (arrangement_words(self.design, case.circuit, cube) for cube in told.cubes)
+        return tuple(word for word in words if word)
+
+    def _speak(self, case: Case | None, told: Arrangements) -> tuple[str, ...]:
+        assert case is not None
+        words = (spoken_arrangement(self.design, case.circuit, cube) for cube in told.cubes)
         return tuple(word for word in words if word)
 
     def restless(self) -> tuple[tuple[tuple[str, ...], str], ...]:

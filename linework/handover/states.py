@@ -9,7 +9,6 @@ from linework.findings.explain import picture_word
 from linework.handover.content import Content
 from linework.handover.styles import Cell, share, table, text
 from linework.study.report import StateReport
-from linework.study.spoken import spoken_state
 
 
 def state_pages(content: Content, width: float) -> list[Flowable]:
@@ -45,7 +44,7 @@ def _row(content: Content, r: StateReport) -> list[Cell]:
     number = str(content.state_numbers[r.key])
     return [
         text(number, "cell", anchor=f"state-{number}" if r is _first(content, r) else ""),
-        f"{r.title}: {spoken_state(content.design, r.key)}" if r.key else r.title,
+        f"{r.title}: {r.spoken}" if r.spoken else r.title,
         r.case or "-",
         _fed(content, r),
         _bonds(content, r),

@@ -67,6 +67,8 @@ class FaultReport:
 class StateReport:
     """Everything that is shown of one state of one case, all its live circuits together.
 
+    ``key`` names it in files, ``spoken`` to people.
+
     ``circuits`` names its live circuits by their content: states with the same ones are
     electrically the same. ``live``: (part id, terminal) -> ids of the parts whose sources feed it.
     ``run_a``: (run id, pole) -> ampere in use. ``run_drop_v``: volt lost in a run, out and
@@ -77,6 +79,7 @@ class StateReport:
     """
 
     key: str
+    spoken: str
     title: str
     case: str
     free: tuple[tuple[str, str, str], ...]
@@ -117,14 +120,23 @@ def arrangement_words(
     design: Design, circuit: Circuit, positions: Iterable[tuple[SelectorKey, str]]
 ) -> str:
     """Some positions sorted by designation; that of a follower is one in which it moves."""
-    words, moving = [], []
+    told, moving = named_positions(design, circuit, positions)
+    return " ".join((*(f"{name}={position}" for _, name, position in told), *moving))
+
+
+def named_positions(
+    design: Design, circuit: Circuit, positions: Iterable[tuple[SelectorKey, str]]
+) -> tuple[list[tuple[str, str, str]], list[str]]:
+    """Part id, name and position as a person calls them, sorted by name; and which followers are
+    between two of theirs."""
+    told, moving = [], []
     for key, position in positions:
         if circuit.selectors[key].moves == "follows":
             moving.append(f"while {design.part(key[0]).designation} changes over")
         else:
-            name = _name(design, circuit, key)
-            words.append(f"{name}={position_word(design, key[0], position)}")
-    return " ".join((*sorted(words), *moving))
+            word = position_word(design, key[0], position)
+            told.append((key[0], _name(design, circuit, key), word))
+    return sorted(told, key=lambda each: f"{each[1]}={each[2]}"), moving
 
 
 def choice_of(design: Design, circuit: Circuit, state: str) -> dict[SelectorKey, str]:

@@ -22,6 +22,7 @@ from linework.study.report import (
 from linework.study.shorts.clearing import Ending, device_designator
 from linework.study.shorts.faults import Fault
 from linework.study.situation import Situation
+from linework.study.spoken import spoken_state
 from linework.study.studies import Studies
 from linework.study.tester import Reading
 from linework.study.ways.protection import smallest
@@ -47,6 +48,7 @@ def report(
     flows = [*((branch, 0.0) for branch in whole.branches), *_flows(circuits)]
     return StateReport(
         state_key(design, whole.circuit, state),
+        spoken_state(design, whole.circuit, state),
         state_title(design, whole),
         case,
         tuple((part, selector, position) for (part, selector), position in state.free),

@@ -1,31 +1,30 @@
-"""States in words: the keys by which files name them, told as a person would."""
+"""States and arrangements in words, as a person would say them; files name them by keys."""
 
 from __future__ import annotations
 
-import re
+from collections.abc import Iterable
 
+from linework.circuit.model import Circuit, SelectorKey
+from linework.circuit.states import State
 from linework.design import Design
 from linework.kinds import Kind
+from linework.study.report import named_positions
 from linework.words import say
 
-_TOKEN = re.compile(r"([^ =]+)=(.+?)(?= [^ =]+=| while |$)")
-_MOVING = re.compile(r"while .+$")
+
+def spoken_state(design: Design, circuit: Circuit, state: State) -> str:
+    """A state: "G1 running, QT1 on generator, XP1 pulled out"."""
+    caught = () if state.passing is None else ((state.passing, state.positions[state.passing]),)
+    return spoken_arrangement(design, circuit, (*state.free, *caught))
 
 
-def spoken_state(design: Design, key: str) -> str:
-    """A state or arrangement in words: "G1 running, QT1 on generator, XP1 pulled out" for
-    "G1=running QT1=generator XP1=unplugged"; what names no part of the design stays as it is."""
-    told = [_position(design, name, position) for name, position in _TOKEN.findall(key)]
-    moving = _MOVING.search(key)
-    return ", ".join([*told, *([moving.group()] if moving else [])]) or key
-
-
-def _position(design: Design, name: str, position: str) -> str:
-    try:
-        part = design.by_designation(name.split(".")[0])
-    except KeyError:
-        return f"{name}={position}"
-    return _told(design.kind(part), name, position)
+def spoken_arrangement(
+    design: Design, circuit: Circuit, positions: Iterable[tuple[SelectorKey, str]]
+) -> str:
+    """Some positions, sorted by designation; that of a follower is one in which it moves."""
+    told, moving = named_positions(design, circuit, positions)
+    words = [_told(design.kind(design.part(part)), name, position) for part, name, position in told]
+    return ", ".join((*words, *moving))
 
 
 def _told(kind: Kind, name: str, position: str) -> str:

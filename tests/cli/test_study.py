@@ -74,5 +74,5 @@ def test_a_state_tells_currents_bonds_faults_and_the_tester(
 def test_as_text_it_names_each_state(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     status, out = studied(camp(), tmp_path, capsys)
     assert status == 0
-    assert "G1=running" in out
+    assert "G1 running" in out
     assert "neutral-ground links on G1: G1" in out

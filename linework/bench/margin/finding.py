@@ -128,7 +128,7 @@ class FindingCard(QFrame):
         self._show_acceptance(finding)
         self.where.setText(_states_text(finding, states))
         self.where.setVisible(finding.standing is not None)
-        self.where.setToolTip(tip("\n".join(finding.states)))
+        self.where.setToolTip(tip("\n".join(finding.spoken)))
         self.accept.setVisible(finding.open and acceptable)
         self.back.setVisible(not finding.open)
         self.show_mend()

@@ -71,8 +71,8 @@ def page(finding: Finding, family: str, sound: tuple[str, ...] = ()) -> str:
     for heading in reason.headings:
         parts.append(f"<h4>{literal(heading.title)}</h4>")
         parts += [_paragraph(text) for text in heading.text.split("\n\n")]
-    if finding.states:
-        states = [literal(state) for state in finding.states]
+    if finding.spoken:
+        states = [literal(state) for state in finding.spoken]
         parts.append(_list(say("In these states"), states))
     if sound:
         parts.append(_list(say("Sound there, and why"), [literal(line) for line in sound]))

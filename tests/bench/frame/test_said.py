@@ -114,7 +114,7 @@ def own_texts(bench: BenchWindow) -> list[str]:
         *analysis.unconfirmed,
         *(report.title for report in analysis.reports),
         *(report.key for report in analysis.reports),
-        *(state for finding in analysis.findings for state in finding.states),
+        *(state for finding in analysis.findings for state in (*finding.states, *finding.spoken)),
         bench.filing.document.name,
         *(item.source for item in analysis.assumed),
     ]

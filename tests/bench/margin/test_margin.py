@@ -329,7 +329,7 @@ def test_the_why_window_shows_message_numbers_states_and_rule(qtbot: QtBot) -> N
     window.explain(finding, "NA")
     text = window.text.toPlainText()
     assert finding.message in text
-    assert finding.states[0] in text
+    assert finding.spoken[0] in text
     assert "How to cure it" in text
     assert finding.rule in text
     assert not window.isModal()
