@@ -83,6 +83,7 @@ def small_house(tmp_path: Path) -> Path:
         "study/stands": "",
         "study/studies": "",
         "study/tester": "",
+        "study/spoken": "",
         "study/walks": "",
         "picture/qt": "import PySide6",
         "picture/pdf": "import reportlab",

@@ -57,11 +57,7 @@ def report(
         names,
         {place: owners for place, owners in live.items() if owners},
         _live_runs(whole),
-        tuple(
-            BondReport(n.owners, n.is_ac, tuple(b.owner for b in n.bonds), bool(n.ring))
-            for c in circuits
-            for n in c.neutrals
-        ),
+        _bonds(circuits),
         _loads(whole, circuits),
         tuple(s for c in circuits for s in _sources(c)),
         _most(
@@ -98,6 +94,14 @@ def _live_runs(whole: Situation) -> dict[str, tuple[str, ...]]:
             if owners:
                 found.setdefault(branch.owner, set()).update(owners)
     return {run: tuple(sorted(owners)) for run, owners in found.items()}
+
+
+def _bonds(circuits: Circuits) -> tuple[BondReport, ...]:
+    return tuple(
+        BondReport(n.owners, n.is_ac, tuple(b.owner for b in n.bonds), bool(n.ring))
+        for c in circuits
+        for n in c.neutrals
+    )
 
 
 def _loads(whole: Situation, circuits: Circuits) -> tuple[LoadReport, ...]:
