@@ -132,7 +132,8 @@ def named_positions(
     told, moving = [], []
     for key, position in positions:
         if circuit.selectors[key].moves == "follows":
-            moving.append(f"while {design.part(key[0]).designation} changes over")
+            doing = "changes over" if position == "changing over" else f"is {position}"
+            moving.append(f"while {design.part(key[0]).designation} {doing}")
         else:
             word = position_word(design, key[0], position)
             told.append((key[0], _name(design, circuit, key), word))
