@@ -141,4 +141,4 @@ def test_a_relay_link_on_a_neutral_that_stays_joined_to_a_dead_shore(
     if doubled:
         (hit,) = hits
         # and while it looks at a live post: its link is closed until it takes the input
-        assert hit.states == ("GS1=dead TB1=on", "TB1=on while TB1 changes over")
+        assert hit.states == ("GS1=dead TB1=on", "TB1=on while TB1 is looking at its input")
