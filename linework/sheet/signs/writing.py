@@ -51,10 +51,10 @@ def wanted_for_lock(tie: Tie, title: str) -> Wanted:
 
 
 def legend_block(design: Design, state: StateReport, marks: Marks) -> Block:
-    """The state's title and key, the sources that are on with their letters, what is not solved."""
+    """The state's title and positions, the sources that are on by letter, what is not solved."""
     head = say("State shown: {title}", title=state.title)
     rows: list[tuple[Span, ...]] = [(Span(head, bold=True, height=HEAD),)]
-    rows += [(Span(line, ink=Ink.QUIET),) for line in wrapped(state.key, _LEGEND_WIDTH)]
+    rows += [(Span(line, ink=Ink.QUIET),) for line in wrapped(state.spoken, _LEGEND_WIDTH)]
     live = {owner for owners in state.live.values() for owner in owners}
     for owner, mark in marks.items():
         if owner in live:
