@@ -91,7 +91,7 @@ RULE = Rule(
     check,
     {"NA": "250.50, 690.47", "INT": "542"},
     causes=("bond-missing", "ground-open"),
-    hangs_on=("metal-live",),
+    hangs_on=("metal-live", "ground-open"),
     whole=True,
     timeless=True,
 )
