@@ -33,6 +33,16 @@ from linework.words import N_
 AC_CIRCUIT = replace(CIRCUIT, choices=CIRCUIT.choices[:2])
 """What an inverter makes: always with a neutral."""
 
+CONTINUOUS_POWER = Rating(
+    "power",
+    N_("Continuous rating"),
+    "apparent_power",
+    low=50.0,
+    high=1e5,
+    needed=True,
+    usual=(50.0, 50e3),
+    help=N_("On its plate: continuous, not peak."),
+)
 BOND_ALLOWED = Rating(
     "bond_allowed",
     N_("May a link outside join its neutral?"),

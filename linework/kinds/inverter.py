@@ -8,6 +8,7 @@ from linework.kinds.converters import (
     AC_CIRCUIT,
     BATTERY_VOLTAGE,
     BOND_ALLOWED,
+    CONTINUOUS_POWER,
     inverter_elements,
 )
 from linework.kinds.kind import Kind
@@ -32,16 +33,7 @@ INVERTING: When = (("bridge", frozenset({"inverting"})),)
 
 RATINGS = (
     AC_CIRCUIT,
-    Rating(
-        "power",
-        N_("Continuous rating"),
-        "apparent_power",
-        low=50.0,
-        high=1e5,
-        needed=True,
-        usual=(50.0, 50e3),
-        help=N_("On its plate: continuous, not peak."),
-    ),
+    CONTINUOUS_POWER,
     SURGE,
     VOLTAGE,
     BATTERY_VOLTAGE,

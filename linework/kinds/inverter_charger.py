@@ -17,6 +17,7 @@ from linework.kinds.converters import (
     AC_CIRCUIT,
     BATTERY_VOLTAGE,
     BOND_ALLOWED,
+    CONTINUOUS_POWER,
     charger_elements,
     inverter_elements,
 )
@@ -45,16 +46,7 @@ INVERTING: When = (("relay", frozenset({"inverting", LOOKING})),)
 
 RATINGS = (
     AC_CIRCUIT,
-    Rating(
-        "power",
-        N_("Continuous rating"),
-        "apparent_power",
-        low=50.0,
-        high=1e5,
-        needed=True,
-        usual=(100.0, 50e3),
-        help=N_("On its plate: continuous, not peak."),
-    ),
+    CONTINUOUS_POWER,
     SURGE,
     VOLTAGE,
     BATTERY_VOLTAGE,

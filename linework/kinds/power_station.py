@@ -6,6 +6,8 @@ its cells last.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from linework.data import Confidence
 from linework.kinds.common import (
     SURGE,
@@ -17,7 +19,7 @@ from linework.kinds.common import (
     poles_of,
     switched,
 )
-from linework.kinds.converters import AC_CIRCUIT, BOND_ALLOWED, bridge_sources
+from linework.kinds.converters import AC_CIRCUIT, BOND_ALLOWED, CONTINUOUS_POWER, bridge_sources
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Choice, OneOf, Origin, Rating
 from linework.kinds.values import Values
@@ -40,14 +42,9 @@ _STRAY_FARAD = 1e-9
 
 RATINGS = (
     AC_CIRCUIT,
-    Rating(
-        "power",
-        N_("Continuous rating"),
-        "apparent_power",
-        low=50.0,
-        high=1e5,
-        needed=True,
-        usual=(100.0, 10e3),
+    replace(
+        CONTINUOUS_POWER,
+        usual=(50.0, 10e3),
         help=N_("On its plate: rated output of its alternating current, not the peak."),
     ),
     SURGE,
