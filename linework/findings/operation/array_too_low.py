@@ -18,6 +18,7 @@ Sources
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from linework.circuit.model import Conversion, LiveSource
@@ -83,7 +84,7 @@ def _judged(view: View, look: Look, array: LiveSource, conversion: Conversion) -
             Evidence(N_("needed to charge"), needed, "voltage"),
         ),
         touches=frozenset({battery}),
-        mend=_mend(view, array.owner, needed / hot),
+        mend=_mend(view, array.owner, needed, hot),
     )
 
 
@@ -102,15 +103,14 @@ def _bank(look: Look, conversion: Conversion) -> tuple[str, float] | None:
     return max(found)[::-1] if found else None
 
 
-def _mend(view: View, array: str, times: float) -> Mend | None:
+def _mend(view: View, array: str, needed_v: float, hot_v: float) -> Mend | None:
     """As many modules in series as are enough; nothing where strings would have to be broken up."""
     values = view.values(array)
-    count = values.num("series")
-    more = next(n for n in range(int(count) + 1, 1000) if n >= times * count)
     if values.num("strings") > 1:
         return None
-    title = say("Put {count} modules in series in {array}", count=more, array=view.name(array))
-    return change_part(title, array, {"series": str(more)})
+    count = math.ceil(values.num("series") * needed_v / hot_v)
+    title = say("Put {count} modules in series in {array}", count=count, array=view.name(array))
+    return change_part(title, array, {"series": str(count)})
 
 
 RULE = Rule(
