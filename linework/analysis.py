@@ -12,6 +12,7 @@ from linework.design.cases import unknowns as unknowns_of
 from linework.findings.assumptions import Assumed
 from linework.findings.judge import Gap, Praise, judge, with_acceptance
 from linework.findings.model import Finding, Level
+from linework.findings.registry import rules
 from linework.findings.survey import Survey
 from linework.findings.unconfirmed import unconfirmed_values
 from linework.findings.view import Look
@@ -66,6 +67,13 @@ class Analysis:
     def sound(self) -> bool:
         """Silent, and nothing was left unchecked."""
         return self.silent and not self.gaps and self.complete and not self.partial
+
+    @property
+    def noted(self) -> bool:
+        """Whether findings stand that are worth reading, besides the cautions that always do and
+        the values assumed."""
+        always = {rule.id for rule in rules().values() if rule.always_printed}
+        return bool({finding.rule for finding in self.findings} - always - {"value-assumed"})
 
     def states(self) -> tuple[str, ...]:
         """The keys of the states shown, passing ones included."""

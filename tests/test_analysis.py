@@ -223,3 +223,16 @@ def test_names_change_nothing_but_names() -> None:
     after = analyse(d.design, memory=memory)
     assert [f.rule for f in before.findings] == [f.rule for f in after.findings]
     assert "G7=running" in " ".join(after.states())
+
+
+def test_nothing_was_found_is_said_of_nothing_that_is_noted() -> None:
+    """What is assumed and the cautions that always stand are no news; anything else is."""
+    draft = Draft(place="field")
+    assert not analyse(draft.design).noted
+    draft.part("generator", "G1", power="2 kVA", neutral="floating")
+    draft.part("outlet", "XD1", configuration="5-15")
+    draft.seat("XD1", "G1", "1")
+    draft.part("plug_load", "EP1", power="300 W")
+    draft.seat("EP1", "XD1", "face")
+    assert "bond-missing" in {finding.rule for finding in analyse(draft.design).findings}
+    assert analyse(draft.design).noted

@@ -11,7 +11,6 @@ from linework.analysis import Analysis, Memory, analyse
 from linework.design import Design
 from linework.findings.evidence import shown
 from linework.findings.model import Evidence, Finding, Level
-from linework.findings.registry import rules
 from linework.quantity import KINDS
 from linework.study.wires.ratings import rules_of
 from linework.words import say
@@ -148,8 +147,7 @@ def _closing(design: Design, analysis: Analysis) -> list[str]:
     ]
     if analysis.sound:
         standards = rules_of(design).standards(design.settings.place)
-        always = {rule.id for rule in rules().values() if rule.always_printed}
-        if {finding.rule for finding in analysis.findings} - always - {"value-assumed"}:
+        if analysis.noted:
             text = say(
                 "No danger and no warning under the values assumed, by {rules}; what is noted"
                 " above is worth reading.",

@@ -123,6 +123,11 @@ def _summary(content: Content) -> str:
 
 def _verdict(content: Content) -> str:
     analysis = content.analysis
+    if analysis.sound and analysis.noted:
+        return content.say(
+            "No danger and no warning under the values assumed, {edition}; read what is noted.",
+            edition=content.edition,
+        )
     if analysis.sound:
         return content.say(
             "Nothing found under the values assumed, {edition}.", edition=content.edition
