@@ -13,6 +13,8 @@ from xml.sax.saxutils import escape
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable, Paragraph
 
+from linework.picture.fonts import face, stretches
+
 _NAME = re.compile(r"[a-z]+(-[0-9]+)?", re.ASCII)
 
 
@@ -24,7 +26,7 @@ def paragraph(
     ``color`` is that of a link, "#16202a". ValueError where a name is more than a word and a
     number ("finding-3").
     """
-    marked = escape(_printable(words))
+    marked = _in_faces(words, style.fontName == face(bold=True).name)
     if link:
         marked = f'<a href="#{_name(link)}" color="{color}">{marked}</a>'
     if anchor:
@@ -38,6 +40,11 @@ def _name(text: str) -> str:
     return text
 
 
-def _printable(words: str) -> str:
-    """Signs without a shape (an escape, a half character) would end the page description early."""
-    return "".join(sign if sign.isprintable() or sign.isspace() else " " for sign in words)
+def _in_faces(words: str, bold: bool) -> str:
+    """The words escaped, what the writing's face lacks in the face that has it."""
+    return "".join(
+        escape(signs)
+        if which == face(bold)
+        else f'<font name="{which.name}">{escape(signs)}</font>'
+        for which, signs in stretches(words, bold)
+    )

@@ -7,14 +7,15 @@ screen as on paper.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
+from itertools import groupby
 from pathlib import Path
 
 from linework import data
-from linework.picture.truetype import FaceMetrics, FontFileError, read_metrics
+from linework.picture.fontfile import FaceMetrics, FontFileError
 from linework.words import say
 
-FAMILY = "DejaVu Sans"
+FAMILY = "IBM Plex Sans Condensed"
 
 
 class FontError(data.ResourceError):
@@ -23,11 +24,10 @@ class FontError(data.ResourceError):
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """One font file; ``name`` is its PostScript name."""
+    """One font file; ``name`` is that of the file and the one under which it is embedded."""
 
     name: str
     bold: bool
-    condensed: bool
 
     @property
     def resource(self) -> str:
@@ -35,17 +35,34 @@ class Face:
         return f"fonts/{self.name}.ttf"
 
 
-FACES = (
-    Face("DejaVuSans", bold=False, condensed=False),
-    Face("DejaVuSans-Bold", bold=True, condensed=False),
-    Face("DejaVuSansCondensed", bold=False, condensed=True),
-    Face("DejaVuSansCondensed-Bold", bold=True, condensed=True),
+WRITING = (
+    Face("IBMPlexSansCondensed-Regular", bold=False),
+    Face("IBMPlexSansCondensed-SemiBold", bold=True),
 )
+SPARE = (
+    Face("DejaVuSansCondensed", bold=False),
+    Face("DejaVuSansCondensed-Bold", bold=True),
+)
+"""For the signs that the writing's own faces lack (arrows, geometric shapes, other scripts)."""
+FACES = (*WRITING, *SPARE)
 
 
-def face(bold: bool = False, condensed: bool = False) -> Face:
-    """The face for a writing."""
-    return FACES[bold + 2 * condensed]
+def face(bold: bool = False) -> Face:
+    """The face in which all is written."""
+    return WRITING[bold]
+
+
+def face_of(sign: str, bold: bool = False) -> Face:
+    """The face that draws one character."""
+    spare = SPARE[bold]
+    return spare if not metrics(face(bold)).has(sign) and metrics(spare).has(sign) else face(bold)
+
+
+@lru_cache(maxsize=16384)
+def stretches(text: str, bold: bool = False) -> tuple[tuple[Face, str], ...]:
+    """The text as it is drawn, cut where the face changes."""
+    cut = groupby(printed(text), key=lambda sign: face_of(sign, bold))
+    return tuple((which, "".join(signs)) for which, signs in cut)
 
 
 def font_path(which: Face) -> Path:
@@ -63,7 +80,7 @@ def metrics(which: Face) -> FaceMetrics:
     """The face's widths and heights. FontError if its file is missing or damaged."""
     file = font_path(which)
     try:
-        return read_metrics(file.read_bytes())
+        return FaceMetrics(file.read_bytes())
     except (OSError, FontFileError) as error:
         raise FontError(
             say(
@@ -76,11 +93,11 @@ def metrics(which: Face) -> FaceMetrics:
 
 
 def missing_signs(text: str) -> tuple[str, ...]:
-    """The characters of a text that not every bundled face can show, each once, in order."""
+    """The characters of a text that no bundled face can show, each once, in order."""
     return tuple(
         sign
         for sign in dict.fromkeys(printed(text))
-        if not all(metrics(which).has(sign) for which in FACES)
+        if not all(metrics(face_of(sign, bold)).has(sign) for bold in (False, True))
     )
 
 

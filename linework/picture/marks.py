@@ -82,7 +82,7 @@ def ticks(count: int, x: int = 0, y: int = 0) -> tuple[Item, ...]:
         raise ValueError(f"a line stands for at least one conductor, not for {count}")
     if count > _MOST_TICKS:
         dx, dy = _SLANT
-        return (_slant(x, y), Text(x + dx + 5, y - dy + 20, str(count), 29, condensed=True))
+        return (_slant(x, y), Text(x + dx + 5, y - dy + 20, str(count), 29))
     first = x - _TICK_GAP * (count - 1) // 2
     return tuple(_slant(first + _TICK_GAP * at, y) for at in range(count))
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
-from linework.picture.fonts import face, metrics, printed
+from linework.picture.fonts import Face, metrics, stretches
 from linework.picture.geometry import Box, box_around, joined_boxes
 from linework.picture.model import (
     Arc,
@@ -25,27 +25,32 @@ from linework.picture.model import (
 )
 
 
-def em_size(height: int, bold: bool = False, condensed: bool = False) -> float:
+def em_size(height: int, which: Face) -> float:
     """The font size in tenths of a millimetre that gives capitals of this height."""
-    measures = metrics(face(bold, condensed))
+    measures = metrics(which)
     return height * measures.units_per_em / measures.cap_height
 
 
 @lru_cache(maxsize=16384)
-def advance(text: str, height: int, bold: bool = False, condensed: bool = False) -> float:
+def advance(text: str, height: int, bold: bool = False) -> float:
     """The exact length of the writing, in tenths of a millimetre."""
-    measures = metrics(face(bold, condensed))
-    return sum(map(measures.advance, printed(text))) * height / measures.cap_height
+    return sum(stretch_width(signs, height, which) for which, signs in stretches(text, bold))
 
 
-def text_width(text: str, height: int, bold: bool = False, condensed: bool = False) -> int:
+def stretch_width(signs: str, height: int, which: Face) -> float:
+    """The exact length of signs of one face, in tenths of a millimetre."""
+    measures = metrics(which)
+    return sum(map(measures.advance, signs)) * height / measures.cap_height
+
+
+def text_width(text: str, height: int, bold: bool = False) -> int:
     """The length of the writing, rounded up to whole tenths of a millimetre."""
-    return math.ceil(advance(text, height, bold, condensed))
+    return math.ceil(advance(text, height, bold))
 
 
 def base_point(item: Text) -> tuple[float, float]:
     """Where the base line of the writing begins."""
-    along = advance(item.text, item.height, item.bold, item.condensed)
+    along = advance(item.text, item.height, item.bold)
     back = {"start": 0.0, "middle": along / 2, "end": along}[item.across]
     down = {"base": 0.0, "middle": item.height / 2, "top": float(item.height)}[item.level]
     if item.upward:
@@ -58,23 +63,24 @@ def text_box(item: Text) -> Box:
 
     At least from the base line to the top of the capitals.
     """
-    below, above = _reach(item.text, item.height, item.bold, item.condensed)
-    along = advance(item.text, item.height, item.bold, item.condensed)
+    below, above = _reach(item.text, item.height, item.bold)
+    along = advance(item.text, item.height, item.bold)
     x, y = base_point(item)
-    below, above = max(below, 0.0), max(above, float(item.height))
+    above = max(above, float(item.height))
     if item.upward:
         return _outward(x - above, y - along, x + below, y)
     return _outward(x, y - above, x + along, y + below)
 
 
 @lru_cache(maxsize=16384)
-def _reach(text: str, height: int, bold: bool, condensed: bool) -> tuple[float, float]:
+def _reach(text: str, height: int, bold: bool) -> tuple[float, float]:
     """How far the letters reach below and above the base line."""
-    measures = metrics(face(bold, condensed))
-    extents = [measures.extent(sign) for sign in printed(text)]
-    scale = height / measures.cap_height
-    below = -min((low for low, _ in extents), default=0) * scale
-    above = max((high for _, high in extents), default=0) * scale
+    below = above = 0.0
+    for which, signs in stretches(text, bold):
+        measures = metrics(which)
+        scale = height / measures.cap_height
+        for low, high in map(measures.extent, signs):
+            below, above = max(below, -low * scale), max(above, high * scale)
     return below, above
 
 

@@ -136,7 +136,6 @@ class Text:
     across: Across = "start"
     level: Level = "base"
     bold: bool = False
-    condensed: bool = False
     ink: Ink = Ink.INK
     upward: bool = False
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from functools import cache
 from typing import Any
 
-from linework.picture.fonts import FACES, FontError, face, font_path, printed
+from linework.picture.fonts import FACES, FontError, font_path, stretches
 from linework.picture.geometry import Placing
 from linework.picture.inks import Ink, Pen
 from linework.picture.measure import base_point, bounds, em_size
@@ -185,14 +185,13 @@ class _Surface:
         self._use(None, item.ink)
         x, y = base_point(item)
         writing = self._canvas.beginText()
-        writing.setFont(
-            face(item.bold, item.condensed).name, em_size(item.height, item.bold, item.condensed)
-        )
         if item.upward:
             writing.setTextTransform(0, 1, -1, 0, x, -y)
         else:
             writing.setTextOrigin(x, -y)
-        writing.textOut(printed(item.text))
+        for which, signs in stretches(item.text, item.bold):
+            writing.setFont(which.name, em_size(item.height, which))
+            writing.textOut(signs)
         self._canvas.drawText(writing)
 
 

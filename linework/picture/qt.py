@@ -7,7 +7,7 @@ measures, so that it is as wide here as on paper, and is never replaced by anoth
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import IntEnum
 from functools import cache, cached_property, lru_cache
@@ -25,10 +25,10 @@ from PySide6.QtGui import (
     QRawFont,
 )
 
-from linework.picture.fonts import FACES, FAMILY, Face, FontError, face, font_path, metrics, printed
+from linework.picture.fonts import FACES, FAMILY, Face, FontError, font_path, metrics, stretches
 from linework.picture.geometry import Box
 from linework.picture.inks import Dash, Ink, Pen
-from linework.picture.measure import base_point, bounds, em_size
+from linework.picture.measure import base_point, bounds, em_size, stretch_width
 from linework.picture.model import (
     Arc,
     Bezier,
@@ -208,7 +208,7 @@ def sketch(items: Iterable[Item]) -> Sketch:
         if isinstance(item, Target | Link):
             continue
         if isinstance(item, Text):
-            parts.append(_writing(item))
+            parts.extend(_writings(item))
         else:
             _add_shape(parts, item)
     return Sketch(tuple(parts), bounds(items))
@@ -268,22 +268,26 @@ def _add_arc(path: QPainterPath, item: Arc) -> None:
         path.closeSubpath()
 
 
-def _writing(item: Text) -> Writing:
+def _writings(item: Text) -> Iterator[Writing]:
+    """One for each stretch of one face."""
     x, y = base_point(item)
-    which = face(item.bold, item.condensed)
-    return Writing(_glyph_run(item, which), x, y, item.ink, item.upward)
+    along = 0.0
+    for which, signs in stretches(item.text, item.bold):
+        at = (x, y - along) if item.upward else (x + along, y)
+        yield Writing(_glyph_run(signs, item.height, which), *at, item.ink, item.upward)
+        along += stretch_width(signs, item.height, which)
 
 
-def _glyph_run(item: Text, which: Face) -> QGlyphRun:
+def _glyph_run(signs: str, height: int, which: Face) -> QGlyphRun:
     measures = metrics(which)
-    scale = item.height / measures.cap_height
+    scale = height / measures.cap_height
     glyphs, positions, along = [], [], 0.0
-    for sign in printed(item.text):
-        glyphs.append(measures.glyphs.get(ord(sign), 0))
+    for sign in signs:
+        glyphs.append(measures.glyph(sign))
         positions.append(QPointF(along, 0.0))
         along += measures.advance(sign) * scale
     run = QGlyphRun()
-    run.setRawFont(_raw_font(which, item.height))
+    run.setRawFont(_raw_font(which, height))
     run.setGlyphIndexes(glyphs)
     run.setPositions(positions)
     return run
@@ -294,7 +298,7 @@ def _raw_font(which: Face, height: int) -> QRawFont:
     font = QRawFont()
     font.loadFromData(
         QByteArray(_font_bytes(which)),
-        em_size(height, which.bold, which.condensed),
+        em_size(height, which),
         QFont.HintingPreference.PreferNoHinting,
     )
     if not font.isValid():

@@ -226,8 +226,7 @@ def _bezier(value: Any, look: _Look, rest: _Rest) -> tuple[Item, ...]:
 def _text(value: Any, look: _Look, rest: _Rest) -> tuple[Item, ...]:
     x, y = _whole(rest.pop("at"), 2)
     (height,) = _whole([rest.pop("height")], 1)
-    condensed = rest.pop("condensed", False)
-    return (Text(x, y, str(value), height, "middle", "middle", False, condensed, look.line.ink),)
+    return (Text(x, y, str(value), height, "middle", "middle", False, look.line.ink),)
 
 
 def _arrow(value: Any, look: _Look, rest: _Rest) -> tuple[Item, ...]:

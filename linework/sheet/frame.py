@@ -207,10 +207,10 @@ def _cell(left: int, top: int, width: int, name: str, value: str, strong: bool) 
 
 
 def fitted(value: str, x: int, base: int, room: int, height: int, bold: bool = False) -> Text:
-    """The text in at most ``room``: as it is, narrower, lower, then cut with an ellipsis."""
-    for tall, narrow in ((height, False), (height, True), (SMALL, True)):
-        if text_width(value, tall, bold, narrow) <= room:
-            return Text(x, base, value, tall, bold=bold, condensed=narrow)
-    while value and text_width(f"{value}…", SMALL, bold, True) > room:
+    """The text in at most ``room``: as it is, lower, then cut with an ellipsis."""
+    for tall in (height, SMALL):
+        if text_width(value, tall, bold) <= room:
+            return Text(x, base, value, tall, bold=bold)
+    while value and text_width(f"{value}…", SMALL, bold) > room:
         value = value[:-1].rstrip()
-    return Text(x, base, f"{value}…", SMALL, bold=bold, condensed=True)
+    return Text(x, base, f"{value}…", SMALL, bold=bold)

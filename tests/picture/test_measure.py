@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from PySide6.QtGui import QFont, QFontDatabase, QFontMetricsF, QGuiApplication
 
 from linework.picture import pdf, qt
-from linework.picture.fonts import FACES, Face
+from linework.picture.fonts import WRITING, Face
 from linework.picture.geometry import Box
 from linework.picture.inks import Pen
 from linework.picture.measure import advance, bounds, box_of, boxes, em_size, text_width
@@ -24,19 +24,19 @@ LABELS = (
     "IΔ 6 mA → 25 ms",
     "WAVE AVATAR To Ty",
 )
-every_face = pytest.mark.parametrize("which", FACES, ids=lambda which: which.name)
+every_face = pytest.mark.parametrize("which", WRITING, ids=lambda which: which.name)
 every_label = pytest.mark.parametrize("label", LABELS)
 
 
 def _qt_font(which: Face, height: int) -> QFont:
     """The same face through Qt's font database, ten times as large to keep rounding out."""
-    family = qt.use_fonts() + (" Condensed" if which.condensed else "")
+    family = qt.use_fonts()
     assert family in QFontDatabase.families()
     font = QFont(family)
-    font.setBold(which.bold)
+    font.setWeight(QFont.Weight.DemiBold if which.bold else QFont.Weight.Normal)
     font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     font.setKerning(False)
-    font.setPixelSize(round(10 * em_size(height)))
+    font.setPixelSize(round(10 * em_size(height, which)))
     return font
 
 
@@ -44,7 +44,7 @@ def _qt_font(which: Face, height: int) -> QFont:
 @every_label
 def test_text_is_as_wide_as_qt_says(qapp: QGuiApplication, which: Face, label: str) -> None:
     measured = QFontMetricsF(_qt_font(which, 35)).horizontalAdvance(label) / 10
-    ours = advance(label, 35, which.bold, which.condensed)
+    ours = advance(label, 35, which.bold)
     assert ours == pytest.approx(measured, rel=0.02)
 
 
@@ -52,7 +52,7 @@ def test_text_is_as_wide_as_qt_says(qapp: QGuiApplication, which: Face, label: s
 def test_text_is_as_high_as_qt_says(qapp: QGuiApplication, which: Face) -> None:
     metrics = QFontMetricsF(_qt_font(which, 35))
     ink = metrics.tightBoundingRect("Hg")
-    box = box_of(Text(0, 0, "Hg", 35, bold=which.bold, condensed=which.condensed))
+    box = box_of(Text(0, 0, "Hg", 35, bold=which.bold))
     assert metrics.capHeight() / 10 == pytest.approx(35, rel=0.02)
     assert box.top == pytest.approx(ink.top() / 10, abs=1)
     assert box.bottom == pytest.approx(ink.bottom() / 10, abs=1)
@@ -64,10 +64,10 @@ def test_text_is_as_wide_as_reportlab_says(which: Face, label: str) -> None:
     from reportlab.pdfbase.pdfmetrics import stringWidth
 
     pdf.use_fonts()
-    size = em_size(35, which.bold, which.condensed)
+    size = em_size(35, which)
     measured = stringWidth(label, which.name, size)
     # reportlab rounds each advance to a thousandth of the font size.
-    ours = advance(label, 35, which.bold, which.condensed)
+    ours = advance(label, 35, which.bold)
     assert ours == pytest.approx(measured, abs=len(label) * size / 1000)
 
 

@@ -172,7 +172,6 @@ def _panel(rows: tuple[str, ...], pitch: int, second: Mapping[str, str]) -> Symb
                     29 if len(number) == 1 else 24,
                     "end",
                     "middle",
-                    condensed=True,
                     ink=Ink.QUIET,
                 )
             )
