@@ -128,6 +128,16 @@ class Settings:
     drawn_by: str = ""
     checked_by: str = ""
     revision: str = "A"
+    owner: str = ""
+    """Legal owner of the drawing."""
+    reference: str = ""
+    """Whom to ask about it."""
+    number: str = ""
+    """What the numbers of the drawings begin with."""
+    status: str = ""
+    """How far it is, in words; empty: a design that is not built yet."""
+    revisions: str = ""
+    """A line for each revision, its fields parted by semicolons: letter; change; date; by whom."""
     wet: bool = False
     extra: tuple[tuple[str, object], ...] = field(default=(), hash=False)
 

@@ -8,12 +8,14 @@ from reportlab.platypus import Flowable, Spacer
 
 from linework.codes.tables import forums, source_titles
 from linework.handover.content import Content
-from linework.handover.styles import share, table, text, with_room
+from linework.handover.sheets import Room, Sheet
+from linework.handover.styles import table, text, with_room
+from linework.words import N_
 
 _CODE = re.compile(r"\bS\d+[a-z]?\b")
 
 
-def assumed_pages(content: Content, width: float) -> list[Flowable]:
+def assumed_pages(content: Content, room: Room) -> list[Flowable]:
     """The flowables of the section."""
     say, analysis = content.say, content.analysis
     rows = [[a.where, a.rating, f"[{a.value}]", a.source] for a in analysis.assumed]
@@ -22,7 +24,7 @@ def assumed_pages(content: Content, width: float) -> list[Flowable]:
         text(say("Assumed values"), "title", anchor="assumed"),
         text(say("The user has not given these. Give them, and the verdict may change.")),
         Spacer(1, 3),
-        table(heads, list(rows), share(width, [1, 3, 3, 5])),
+        table(heads, list(rows), room.width),
         with_room(),
         text(say("Values that rest on unconfirmed rows"), "heading", anchor="unconfirmed"),
     ]
@@ -42,3 +44,6 @@ def _sources(content: Content) -> list[Flowable]:
     known |= dict.fromkeys(known.keys() & forums(), forum)
     lines = [text(f"{code}: {title}", "small") for code, title in known.items()]
     return [with_room(), text(content.say("Sources named above"), "heading"), *lines]
+
+
+ASSUMED = Sheet("assumed", N_("Assumed values"), N_("list"), assumed_pages, annex=True)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from linework.analysis import Analysis
@@ -24,6 +25,9 @@ class Content:
     design: Design
     analysis: Analysis
     date: datetime.date
+    paper: str = "A3"
+    pages: Mapping[str, int] = field(default_factory=dict)
+    """The first page of each sheet that is in the set, by its key; empty while they are counted."""
 
     @property
     def family(self) -> str:
@@ -42,6 +46,10 @@ class Content:
         if isinstance(element, Run):
             return run_name(self.design, element_id)
         return element_id
+
+    def sheet_number(self, key: str) -> str:
+        """The number of a sheet, as references and the title block say it."""
+        return str(self.pages.get(key, "…"))
 
     def link_to(self, part_id: str) -> str:
         """The name of the place on the sheet where a part is drawn."""

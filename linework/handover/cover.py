@@ -7,7 +7,8 @@ from reportlab.platypus import Flowable, Spacer
 from linework.design import PlaceKind
 from linework.findings.model import Level
 from linework.handover.content import Content
-from linework.handover.styles import plain_table, share, table, text, two_columns
+from linework.handover.sheets import Room, Sheet
+from linework.handover.styles import beside, flowing, share, table, text
 from linework.wiring import SourceGroup
 from linework.words import N_
 
@@ -32,9 +33,10 @@ INSPECT = (
 )
 
 
-def cover(content: Content, width: float) -> list[Flowable]:
+def cover(content: Content, room: Room) -> list[Flowable]:
     """The flowables of the cover."""
     settings, analysis = content.design.settings, content.analysis
+    width = room.width
     say = content.say
     return [
         text(settings.job or say("Power system"), "title", anchor="cover"),
@@ -49,7 +51,7 @@ def cover(content: Content, width: float) -> list[Flowable]:
         ),
         text(_verdict(content), "heading"),
         *_counts(content, width),
-        *_open(content, width),
+        *_open(content),
         Spacer(1, 8),
         _side_by_side(content, width),
         Spacer(1, 4),
@@ -75,10 +77,10 @@ def _side_by_side(content: Content, width: float) -> Flowable:
             (N_("Look also at what no line diagram shows"), INSPECT),
         )
     ]
-    return plain_table([lists], share(width, [1, 1]))
+    return beside(lists, share(width, [1, 1]))
 
 
-def _open(content: Content, width: float) -> list[Flowable]:
+def _open(content: Content) -> list[Flowable]:
     """The open dangers and warnings, a line each, with links; many of them in two columns."""
     lines = [
         text(
@@ -90,7 +92,7 @@ def _open(content: Content, width: float) -> list[Flowable]:
     if not lines:
         return []
     heading = text(content.say("Open findings"), "heading")
-    return [heading, *(lines if len(lines) <= _ONE_COLUMN else [two_columns(lines, width)])]
+    return [heading, *flowing(lines, 1 if len(lines) <= _ONE_COLUMN else 2)]
 
 
 _ONE_COLUMN = 8
@@ -164,7 +166,7 @@ def _counts(content: Content, width: float) -> list[Flowable]:
             str(len(analysis.states())),
         ],
     ]
-    return [table([say("what"), say("how many")], rows, share(width * 0.4, [3, 1]))]
+    return [table([say("what"), say("how many")], rows, width * 0.4, fill=False)]
 
 
 def _not_checked(content: Content, count: int) -> list[Flowable]:
@@ -182,3 +184,6 @@ def _not_checked(content: Content, count: int) -> list[Flowable]:
             for gap in content.analysis.gaps
         ),
     ]
+
+
+COVER = Sheet("cover", N_("Cover"), N_("cover"), cover)

@@ -1,4 +1,4 @@
-"""The single-line diagram: the sheets of the design, replayed on paper with links and flags."""
+"""The one-line diagram: the sheets of the design, replayed on paper with links and flags."""
 
 from __future__ import annotations
 
@@ -8,23 +8,26 @@ from reportlab.platypus.doctemplate import BaseDocTemplate
 
 from linework.findings.evidence import value_text
 from linework.handover.content import Content
-from linework.picture.pdf import PdfPainter
+from linework.handover.drawn import painter_of
+from linework.handover.sheets import Room, Sheet
 from linework.sheet.compose import Composition, compose, sheet_numbers
 from linework.sheet.laid import Options
+from linework.words import N_
 
 
 class DiagramPage(Flowable):  # type: ignore[misc]
     """One sheet that fills its page."""
 
-    def __init__(self, content: Content, sheet: int, total: int) -> None:
+    def __init__(self, content: Content, sheet: int) -> None:
         super().__init__()
-        self.content, self.sheet, self.total = content, sheet, total
+        self.content, self.sheet = content, sheet
         self.name = f"diagram-{sheet}"
         self._page = 0
 
     def number(self, canvas: Canvas, document: BaseDocTemplate) -> None:
         """The number of the page on which it comes to lie."""
         self._page = document.page
+        document.first.setdefault(DIAGRAM.key, document.page)
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """The whole page."""
@@ -32,21 +35,22 @@ class DiagramPage(Flowable):  # type: ignore[misc]
 
     def draw(self) -> None:
         """Paint the sheet with its frame, and an entry of the outline."""
-        title = self.content.say("Single-line diagram")
+        title = self.content.say("One-line diagram")
         canvas = self.canv
         canvas.bookmarkPage(self.name)
         suffix = f" {self.sheet}" if len(sheet_numbers(self.content.design)) > 1 else ""
         canvas.addOutlineEntry(title + suffix, self.name, level=0)
         # the flowable's own origin is the lower left corner of the page
-        _painter(canvas).paint(self.composition().picture, 0.0, canvas._pagesize[1])
+        painter_of(canvas).paint(self.composition().picture, 0.0, canvas._pagesize[1])
 
     def composition(self) -> Composition:
         """The sheet as it is painted."""
         options = Options(
             sheet=self.sheet,
             number=self._page,
-            sheets=max(self.total, self._page),
-            title=self.content.say("Single-line diagram"),
+            paper=self.content.paper,
+            sheets=max(self.content.pages.get("", 0), self._page),
+            title=self.content.say("One-line diagram"),
             date=self.content.date.isoformat(),
             links=True,
             more=board_lines(self.content),
@@ -54,17 +58,14 @@ class DiagramPage(Flowable):  # type: ignore[misc]
         return compose(self.content.design, self.content.analysis, "", options)
 
 
-def _painter(canvas: Canvas) -> PdfPainter:
-    """The one painter of a document: forms of two sheets must not bear the same name."""
-    if not hasattr(canvas, "painter"):
-        canvas.painter = PdfPainter(canvas)
-    painter: PdfPainter = canvas.painter
-    return painter
-
-
-def diagram_pages(content: Content, total: int) -> list[DiagramPage]:
+def diagram_pages(content: Content, room: Room) -> list[Flowable]:
     """The sheets of the design in order."""
-    return [DiagramPage(content, n, total) for n in sheet_numbers(content.design)]
+    return [DiagramPage(content, n) for n in sheet_numbers(content.design)]
+
+
+DIAGRAM = Sheet(
+    "diagram", N_("One-line diagram"), N_("one-line diagram"), diagram_pages, whole=True
+)
 
 
 def board_lines(content: Content) -> dict[str, tuple[str, ...]]:

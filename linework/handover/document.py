@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import datetime
 import io
-from collections.abc import Callable
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from reportlab.pdfgen.canvas import Canvas
@@ -20,34 +21,37 @@ from reportlab.platypus import (
 from linework.advice import with_proven_mends
 from linework.analysis import Analysis, Memory, analyse
 from linework.design import Design
-from linework.handover.assumed_pages import assumed_pages
+from linework.handover.assumed_pages import ASSUMED
 from linework.handover.content import Content
-from linework.handover.cover import cover
-from linework.handover.diagram import DiagramPage, diagram_pages
-from linework.handover.findings_pages import findings_pages
-from linework.handover.furniture import Furniture, page_size
-from linework.handover.part_schedule import part_schedule
-from linework.handover.schedules import device_schedule, fault_table, run_schedule
-from linework.handover.states import state_pages
+from linework.handover.cover import COVER
+from linework.handover.diagram import DIAGRAM, DiagramPage
+from linework.handover.findings_pages import FINDINGS
+from linework.handover.furniture import Furniture
+from linework.handover.part_schedule import PARTS
+from linework.handover.schedules import DEVICES, FAULTS, RUNS
+from linework.handover.sheets import Sheet
+from linework.handover.states import STATES
 from linework.handover.styles import REGULAR
 from linework.picture.fonts import printed
 from linework.picture.pdf import use_fonts
 from linework.sheet.arranging import lay_out, needs_arranging
+from linework.sheet.frame import frame_of
 from linework.storage import StorageError
 from linework.storage.files import write_bytes
-from linework.words import N_, language, say
+from linework.words import language
 
-Section = Callable[[Content, float], list[Flowable]]
-
-SECTIONS: tuple[tuple[str, str, Section], ...] = (
-    (N_("State table"), "states", state_pages),
-    (N_("Part schedule"), "parts", part_schedule),
-    (N_("Run schedule"), "runs", run_schedule),
-    (N_("Device schedule"), "devices", device_schedule),
-    (N_("Faults and what ends them"), "faults", fault_table),
-    (N_("Findings"), "findings", findings_pages),
-    (N_("Assumed values"), "assumed", assumed_pages),
+SHEETS: tuple[Sheet, ...] = (
+    COVER,
+    DIAGRAM,
+    RUNS,
+    DEVICES,
+    FAULTS,
+    FINDINGS,
+    STATES,
+    PARTS,
+    ASSUMED,
 )
+"""The set in its order; what is annex stands behind."""
 
 
 class HandoverError(Exception):
@@ -55,38 +59,68 @@ class HandoverError(Exception):
 
 
 def write_set(
-    design: Design, path: Path, *, date: datetime.date, analysis: Analysis | None = None
+    design: Design,
+    path: Path,
+    *,
+    date: datetime.date,
+    analysis: Analysis | None = None,
+    paper: str = "",
+    sheets: Sequence[Sheet] = SHEETS,
 ) -> None:
     """Write the drawing set. HandoverError where the file cannot be written."""
-    data = set_bytes(design, date=date, analysis=analysis)
+    data = set_bytes(design, date=date, analysis=analysis, paper=paper, sheets=sheets)
     try:
         write_bytes(data, path, keep=False)
     except StorageError as fault:
         raise HandoverError(str(fault)) from fault
 
 
-def set_bytes(design: Design, *, date: datetime.date, analysis: Analysis | None = None) -> bytes:
+def set_bytes(
+    design: Design,
+    *,
+    date: datetime.date,
+    analysis: Analysis | None = None,
+    paper: str = "",
+    sheets: Sequence[Sheet] = SHEETS,
+) -> bytes:
     """The set as PDF bytes; equal design and date give equal bytes.
 
-    A design that was never drawn, its parts all at one place, is laid out first.
+    A design that was never drawn, its parts all at one place, is laid out first. ``paper``: ""
+    takes the design's; PaperError for one that there is not. ``sheets``: which, in this order.
     """
+    content = content_of(design, date, analysis, paper)
+    pages: Mapping[str, int] = {}
+    for _ in range(_PASSES):
+        data, found = _build(replace(content, pages=pages), sheets)
+        if found == pages:
+            break
+        pages = found
+    return data
+
+
+_PASSES = 4
+"""The first only counts the pages, the second names them; more where that moved one."""
+
+
+def content_of(
+    design: Design, date: datetime.date, analysis: Analysis | None = None, paper: str = ""
+) -> Content:
+    """What all sheets are made from; the analysis is made anew where there is no whole one."""
     if needs_arranging(design):
         design = lay_out(design)
     if analysis is None or analysis.partial:
         memory = Memory()
         analysis = with_proven_mends(design, analyse(design, memory=memory), memory)
-    content = Content(design, analysis, date)
-    pages = _build(content, total=0)[1]
-    return _build(content, total=pages)[0]
+    return Content(design, analysis, date, frame_of(paper or design.settings.sheet).paper)
 
 
-def _build(content: Content, total: int) -> tuple[bytes, int]:
-    """One pass; the first only counts the sheets."""
+def _build(content: Content, sheets: Sequence[Sheet]) -> tuple[bytes, dict[str, int]]:
+    """One pass: the bytes, and the first page of each sheet."""
     use_fonts()
     out = io.BytesIO()
-    document = _Set(out, content, total)
-    document.build(_story(content, document), canvasmaker=_canvas)
-    return out.getvalue(), document.page
+    document = _Set(out, content)
+    document.build(document.story(sheets), canvasmaker=_canvas)
+    return out.getvalue(), {**document.first, "": document.page}
 
 
 def _canvas(*args: object, **named: object) -> Canvas:
@@ -95,22 +129,12 @@ def _canvas(*args: object, **named: object) -> Canvas:
     return Canvas(*args, **{**named, "invariant": 1, "initialFontName": REGULAR, "lang": tag})
 
 
-def _story(content: Content, document: _Set) -> list[Flowable]:
-    story: list[Flowable] = [*cover(content, document.text_width)]
-    for page in document.diagrams:
-        story += [NextPageTemplate(page.name), PageBreak(), page]
-    for title, anchor, section in SECTIONS:
-        story += [NextPageTemplate(anchor), PageBreak(), _Titled(title, anchor)]
-        story += section(content, document.text_width)
-    return story
-
-
 class _Titled(Flowable):  # type: ignore[misc]
-    """Takes no room; names the section for the title block and the outline."""
+    """Takes no room; names the sheet in the outline and notes on which page it begins."""
 
-    def __init__(self, title: str, anchor: str) -> None:
+    def __init__(self, title: str, key: str, first: dict[str, int]) -> None:
         super().__init__()
-        self.title, self.anchor = title, anchor
+        self.title, self.key, self.first = title, key, first
         self.width = self.height = 0
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
@@ -119,38 +143,52 @@ class _Titled(Flowable):  # type: ignore[misc]
 
     def draw(self) -> None:
         """An entry of the outline."""
-        self.canv.bookmarkPage(f"section-{self.anchor}")
-        self.canv.addOutlineEntry(say(self.title), f"section-{self.anchor}", level=0)
+        self.first[self.key] = self.canv.getPageNumber()
+        self.canv.bookmarkPage(f"section-{self.key}")
+        self.canv.addOutlineEntry(self.title, f"section-{self.key}", level=0)
 
 
 class _Set(BaseDocTemplate):  # type: ignore[misc]
-    """The document: a page of text inside the frame, or a page that is one sheet of the diagram."""
+    """The document: pages of text inside the frame, and pages that are one sheet of the diagram."""
 
-    def __init__(self, out: io.BytesIO, content: Content, total: int) -> None:
-        size = page_size(content.design.settings.sheet)
+    def __init__(self, out: io.BytesIO, content: Content) -> None:
         settings = content.design.settings
         super().__init__(
             out,
-            pagesize=size,
+            pagesize=Furniture(content, COVER, 0).size,
             title=printed(settings.job) or content.say("Drawing set"),
             author=printed(settings.drawn_by) or content.say("not named"),
             subject=content.say("Drawing set of a power system"),
         )
-        furniture = Furniture(content, size, total)
-        box = furniture.text_box
-        self.text_width = box[2] - 12
-        self.diagrams: list[DiagramPage] = diagram_pages(content, total)
-        pages = [("cover", content.say("Cover"))]
-        pages += [(anchor, content.say(title)) for title, anchor, _ in SECTIONS]
-        self.addPageTemplates(
-            [
-                *(
-                    PageTemplate(anchor, [Frame(*box, id="text")], onPage=furniture.painter(title))
-                    for anchor, title in pages
-                ),
-                *(
-                    PageTemplate(page.name, [Frame(0, 0, *size, 0, 0, 0, 0)], onPage=page.number)
-                    for page in self.diagrams
-                ),
-            ]
-        )
+        self.content = content
+        self.total = content.pages.get("", 0)
+        self.first: dict[str, int] = {}
+
+    def story(self, sheets: Sequence[Sheet]) -> list[Flowable]:
+        """All that is set, with the change of template and page before each sheet."""
+        story: list[Flowable] = []
+        for sheet in sheets:
+            furniture = Furniture(self.content, sheet, self.total)
+            made = sheet.make(self.content, furniture.room)
+            if sheet.whole:
+                for page in made:
+                    story += self._begin(self._whole(page, furniture), [page], bool(story))
+            elif made:
+                title = _Titled(self.content.say(sheet.title), sheet.key, self.first)
+                story += self._begin(self._text(sheet, furniture), [title, *made], bool(story))
+        return story
+
+    def _begin(
+        self, template: PageTemplate, content: list[Flowable], further: bool
+    ) -> list[Flowable]:
+        self.addPageTemplates([template])
+        turn = [NextPageTemplate(template.id), PageBreak()] if further else []
+        return [*turn, *content]
+
+    def _text(self, sheet: Sheet, furniture: Furniture) -> PageTemplate:
+        frame = Frame(*furniture.box, 0, 0, 0, 0, id="text")
+        return PageTemplate(sheet.key, [frame], onPage=furniture.paint, pagesize=furniture.size)
+
+    def _whole(self, page: DiagramPage, furniture: Furniture) -> PageTemplate:
+        frame = Frame(0, 0, *furniture.size, 0, 0, 0, 0)
+        return PageTemplate(page.name, [frame], onPage=page.number, pagesize=furniture.size)

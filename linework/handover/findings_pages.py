@@ -7,10 +7,12 @@ from reportlab.platypus import Flowable, KeepTogether, Spacer
 from linework.findings.evidence import shown
 from linework.findings.model import Finding
 from linework.handover.content import Content
-from linework.handover.styles import share, table, text, with_room
+from linework.handover.sheets import Room, Sheet
+from linework.handover.styles import table, text, with_room
+from linework.words import N_
 
 
-def findings_pages(content: Content, width: float) -> list[Flowable]:
+def findings_pages(content: Content, room: Room) -> list[Flowable]:
     """The flowables of the section."""
     say = content.say
     out: list[Flowable] = [text(say("Findings"), "title", anchor="findings")]
@@ -21,7 +23,7 @@ def findings_pages(content: Content, width: float) -> list[Flowable]:
     if content.analysis.stale:
         out.append(text(say("Acceptances that no longer fit and were set aside"), "heading"))
         out += [text(f"•  {item.rule}: {item.reason}") for item in content.analysis.stale]
-    return out + _sound(content, width)
+    return out + _sound(content, room.width)
 
 
 def _finding(content: Content, finding: Finding, depth: int) -> list[Flowable]:
@@ -72,5 +74,8 @@ def _sound(content: Content, width: float) -> list[Flowable]:
             ),
             "heading",
         ),
-        table([say("where"), say("why"), say("clause")], list(rows), share(width, [2, 6, 2])),
+        table([say("where"), say("why"), say("clause")], list(rows), width),
     ]
+
+
+FINDINGS = Sheet("findings", N_("Findings"), N_("list"), findings_pages)

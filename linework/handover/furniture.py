@@ -2,63 +2,88 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus.doctemplate import BaseDocTemplate
 
 from linework.handover.content import Content
-from linework.picture.pdf import POINTS_PER_TENTH, PdfPainter
-from linework.sheet.frame import TitleBlock, frame_of, title_block
+from linework.handover.drawn import painter_of
+from linework.handover.sheets import Room, Sheet
+from linework.picture.model import Group, Item
+from linework.picture.pdf import POINTS_PER_TENTH
+from linework.sheet.frame import Frame, frame_of
+from linework.sheet.titleblock import TitleBlock, revision_table, title_block, titled
 
-Box = tuple[float, float, float, float]
+_GAP = 40
+"""Free inside the frame line, in tenths of a millimetre."""
 
-_GAP = 14.0
-
-
-def page_size(paper: str) -> tuple[float, float]:
-    """Width and height of a paper in points."""
-    frame = frame_of(paper)
-    return frame.width * POINTS_PER_TENTH, frame.height * POINTS_PER_TENTH
+_UPRIGHT = {"A3": "A4", "tabloid": "letter"}
+"""The paper on which a set keeps what is carried about or cut out."""
 
 
 class Furniture:
-    """Paints frame and title block of the text pages."""
+    """Frame and title block of one sheet's pages.
 
-    def __init__(self, content: Content, size: tuple[float, float], total: int) -> None:
-        self.content, self.size, self.total = content, size, total
-        self.frame = frame_of(content.design.settings.sheet)
+    ``total``: of all pages, as the title block says it.
+    """
+
+    def __init__(self, content: Content, sheet: Sheet, total: int) -> None:
+        self.content, self.sheet, self.total = content, sheet, total
+        paper = content.paper
+        name = _UPRIGHT.get(paper, paper) if sheet.upright else paper
+        self.frame: Frame = frame_of(name, sheet.upright)
+        self._first = True
 
     @property
-    def text_box(self) -> Box:
+    def size(self) -> tuple[float, float]:
+        """Width and height of the paper in points."""
+        return self.frame.width * POINTS_PER_TENTH, self.frame.height * POINTS_PER_TENTH
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
         """Left, bottom, width and height of the room for text, in points, above the title block."""
-        area, block = self.frame.area, self.frame.block
-        left, right = area.left * POINTS_PER_TENTH + _GAP, area.right * POINTS_PER_TENTH - _GAP
-        top = self.size[1] - area.top * POINTS_PER_TENTH - _GAP / 2
-        bottom = self.size[1] - block.top * POINTS_PER_TENTH + _GAP / 2
-        return left, bottom, right - left, top - bottom
+        area, high = self.frame.area, self.frame.height
+        left, right = area.left + _GAP, area.right - _GAP
+        top, bottom = area.top + _GAP, self.frame.block.top - _GAP // 2
+        sides = (left, high - bottom, right - left, bottom - top)
+        return tuple(side * POINTS_PER_TENTH for side in sides)  # type: ignore[return-value]
 
-    def painter(self, section: str) -> Callable[[Canvas, BaseDocTemplate], None]:
-        """What a page template of this section paints before its text is set."""
+    @property
+    def room(self) -> Room:
+        """What a page's content may fill."""
+        _, _, width, height = self.box
+        return Room(width, height)
 
-        def paint(canvas: Canvas, document: BaseDocTemplate) -> None:
-            block = title_block(self.frame, self.title(section, document.page))
-            PdfPainter(canvas).paint([*self.frame.items, *block])
+    def paint(self, canvas: Canvas, document: BaseDocTemplate) -> None:
+        """What stands on a page before its text is set; the foot only on a sheet's first."""
+        what = self.title(document.page)
+        items = [*self.frame.items, *title_block(self.frame, what)]
+        items += revision_table(self.frame, what.revisions)
+        if self._first:
+            items += self._foot(self.sheet.foot, what)
+        self._first = False
+        painter_of(canvas).paint(items, 0.0, self.size[1])
 
-        return paint
+    def _foot(
+        self, foot: Callable[[Content, int, int], Iterable[Item]] | None, what: TitleBlock
+    ) -> list[Item]:
+        """What stands at the left of the title block, moved there."""
+        strip = self.frame.strip
+        taken = 0 if not revision_table(self.frame, what.revisions) else 520
+        width = strip.width - taken - 2 * _GAP
+        if foot is None or width < 300:
+            return []
+        items = tuple(foot(self.content, width, strip.height - _GAP))
+        return [Group(items, strip.left + _GAP, strip.top + _GAP // 2)]
 
-    def title(self, section: str, page: int) -> TitleBlock:
+    def title(self, page: int) -> TitleBlock:
         """The title block of one page."""
-        settings = self.content.design.settings
-        return TitleBlock(
-            section,
-            settings.job,
-            settings.site,
-            page,
-            max(self.total, page),
-            settings.revision,
-            self.content.date.isoformat(),
-            settings.drawn_by,
-            settings.checked_by,
-            self.content.edition,
+        what = TitleBlock(
+            self.content.say(self.sheet.title),
+            document=self.content.say(self.sheet.document),
+            sheet=page,
+            sheets=max(self.total, page),
+            date=self.content.date.isoformat(),
         )
+        return titled(self.content.design.settings, what)

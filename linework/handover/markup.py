@@ -19,9 +19,16 @@ _NAME = re.compile(r"[a-z]+(-[0-9]+)?", re.ASCII)
 
 
 def paragraph(
-    words: str, style: ParagraphStyle, color: str, anchor: str = "", link: str = ""
+    words: str,
+    style: ParagraphStyle,
+    color: str,
+    anchor: str = "",
+    link: str = "",
+    bullet: str | None = None,
 ) -> Flowable:
     """Plain words as a paragraph; ``anchor`` names it, ``link`` leads to a name.
+
+    ``bullet``: the sign that stands before it.
 
     ``color`` is that of a link, "#16202a". ValueError where a name is more than a word and a
     number ("finding-3").
@@ -31,7 +38,7 @@ def paragraph(
         marked = f'<a href="#{_name(link)}" color="{color}">{marked}</a>'
     if anchor:
         marked = f'<a name="{_name(anchor)}"/>{marked}'
-    return Paragraph(marked, style)
+    return Paragraph(marked, style, bulletText=bullet)
 
 
 def _name(text: str) -> str:

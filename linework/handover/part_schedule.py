@@ -7,11 +7,13 @@ from reportlab.platypus import Flowable, Spacer
 from linework.design import Part
 from linework.findings.assumptions import answer_text
 from linework.handover.content import Content
-from linework.handover.styles import Cell, share, table, text
+from linework.handover.sheets import Room, Sheet
+from linework.handover.styles import Cell, table, text
 from linework.kinds import STRIP, Kind, Values
+from linework.words import N_
 
 
-def part_schedule(content: Content, width: float) -> list[Flowable]:
+def part_schedule(content: Content, room: Room) -> list[Flowable]:
     """Sources first, in the order of the strip; what was assumed stands in brackets."""
     say = content.say
     rows: list[list[Cell]] = [_row(content, part) for part in _parts(content)]
@@ -20,7 +22,7 @@ def part_schedule(content: Content, width: float) -> list[Flowable]:
         text(say("Part schedule"), "title", anchor="parts"),
         text(say("What is in [brackets] was not given and is assumed.")),
         Spacer(1, 3),
-        table(heads, rows, share(width, [2.0, 1.8, 6.0])),
+        table(heads, rows, room.width),
     ]
 
 
@@ -56,3 +58,6 @@ def _rating(content: Content, kind: Kind, values: Values, key: str) -> str:
     label = content.say(rating.label).rstrip("?")
     shown = f"{label}: {value}"
     return shown if values.given(key) or rating.quiet else f"{label}: [{value}]"
+
+
+PARTS = Sheet("parts", N_("Part schedule"), N_("schedule"), part_schedule, annex=True)

@@ -12,7 +12,8 @@ from linework.design import Run, pole_map
 from linework.findings.evidence import value_text
 from linework.handover.ampacity import ampacity_text
 from linework.handover.content import Content
-from linework.handover.styles import Cell, share, table, text
+from linework.handover.sheets import Room, Sheet
+from linework.handover.styles import Cell, table, text
 from linework.kinds import RUN_RATINGS, Values
 from linework.quantity import show
 from linework.study.report import FaultReport
@@ -23,7 +24,7 @@ Rows = list[list[Cell]]
 SITE_BREAKER = N_("breaker of the site")
 
 
-def run_schedule(content: Content, width: float) -> list[Flowable]:
+def run_schedule(content: Content, room: Room) -> list[Flowable]:
     """Every run: ends, conductors, length, how it is laid, ampacity with its factors, current."""
     say = content.say
     runs = sorted(content.design.runs, key=lambda run: (len(run.designation), run.designation))
@@ -45,7 +46,7 @@ def run_schedule(content: Content, width: float) -> list[Flowable]:
         text(say("Run schedule"), "title", anchor="runs"),
         text(say("Lengths are one way. Currents are those of the drawn loads, the largest state.")),
         Spacer(1, 3),
-        table(heads, rows, share(width, [0.8, 1.4, 1.4, 2.2, 1.2, 1.8, 3.6, 1.1, 1.1, 1.1, 1.7])),
+        table(heads, rows, room.width),
     ]
 
 
@@ -160,7 +161,7 @@ def _device_row(content: Content, device: Device, most_a: float) -> list[Cell]:
     ]
 
 
-def device_schedule(content: Content, width: float) -> list[Flowable]:
+def device_schedule(content: Content, room: Room) -> list[Flowable]:
     """Every overcurrent and ground-fault device with its settings and the fault it must break."""
     say = content.say
     circuit = expand(content.design)
@@ -192,7 +193,7 @@ def device_schedule(content: Content, width: float) -> list[Flowable]:
     ]
     return [
         text(say("Device schedule"), "title", anchor="devices"),
-        table(heads, rows, share(width, [2.2, 2, 1.2, 1.4, 0.7, 1.4, 1.5, 1.8])),
+        table(heads, rows, room.width),
     ]
 
 
@@ -206,7 +207,7 @@ def _most_fault(content: Content) -> dict[str, float]:
     return found
 
 
-def fault_table(content: Content, width: float) -> list[Flowable]:
+def fault_table(content: Content, room: Room) -> list[Flowable]:
     """The worst fault to metal at each part over all states: current, voltage on metal, its end."""
     say = content.say
     worst: dict[tuple[str, str], tuple[FaultReport, str]] = {}
@@ -239,7 +240,7 @@ def fault_table(content: Content, width: float) -> list[Flowable]:
             )
         ),
         Spacer(1, 3),
-        table(heads, rows, share(width, [2, 1, 2, 1.5, 2, 1.2])) if rows else text(say(NO_FAULT)),
+        table(heads, rows, room.width) if rows else text(say(NO_FAULT)),
     ]
 
 
@@ -278,4 +279,6 @@ def _fault_row(content: Content, f: FaultReport, key: str) -> list[Cell]:
     ]
 
 
-__all__ = ["device_schedule", "fault_table", "run_schedule"]
+RUNS = Sheet("runs", N_("Run schedule"), N_("schedule"), run_schedule)
+DEVICES = Sheet("devices", N_("Device schedule"), N_("schedule"), device_schedule)
+FAULTS = Sheet("faults", N_("Faults and what ends them"), N_("table"), fault_table)

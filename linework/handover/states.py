@@ -7,11 +7,13 @@ from reportlab.platypus import Flowable, Spacer
 from linework.findings.evidence import value_text
 from linework.findings.explain import picture_word
 from linework.handover.content import Content
-from linework.handover.styles import Cell, share, table, text
+from linework.handover.sheets import Room, Sheet
+from linework.handover.styles import Cell, table, text
 from linework.study.report import StateReport
+from linework.words import N_
 
 
-def state_pages(content: Content, width: float) -> list[Flowable]:
+def state_pages(content: Content, room: Room) -> list[Flowable]:
     """The flowables of the section."""
     say = content.say
     rows: list[list[Cell]] = [_row(content, r) for r in content.analysis.reports]
@@ -36,7 +38,7 @@ def state_pages(content: Content, width: float) -> list[Flowable]:
             )
         ),
         Spacer(1, 4),
-        table(heads, rows, share(width, [0.6, 2.6, 1.5, 1.9, 2.4, 4.2, 2.6])),
+        table(heads, rows, room.width),
     ]
 
 
@@ -100,3 +102,6 @@ def _sources(content: Content, r: StateReport) -> str:
         same.setdefault((source.name, f"{amps}{rated}"), []).append(content.name(source.part))
     lines = [f"{', '.join(names)} {name} {amps}" for (name, amps), names in same.items()]
     return "; ".join(lines) or "-"
+
+
+STATES = Sheet("states", N_("All states"), N_("table"), state_pages, annex=True)

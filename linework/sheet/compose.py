@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from linework.codes import family_of
 from linework.design import Design, Part
 from linework.picture.geometry import Box
 from linework.picture.inks import Ink
@@ -14,7 +13,7 @@ from linework.picture.marks import junction
 from linework.picture.measure import boxes
 from linework.picture.model import Group, Item, Picture, Target, Text, flatten
 from linework.sheet.energised import ink_of_part, look_of_run, state_named
-from linework.sheet.frame import Frame, TitleBlock, title_block
+from linework.sheet.frame import Frame
 from linework.sheet.laid import INSET, Laid, Options
 from linework.sheet.lettering import Block, Hung, Placed, Room, Span, Wanted, place, wrapped
 from linework.sheet.parts import PartDrawing, sheet_of, wanted_for_part
@@ -30,6 +29,7 @@ from linework.sheet.signs import (
     wanted_for_lock,
 )
 from linework.sheet.targets import part_targets
+from linework.sheet.titleblock import TitleBlock, revision_table, title_block, titled
 from linework.words import say
 
 if TYPE_CHECKING:
@@ -228,7 +228,9 @@ class _Written:
             drawn = laid.drawings.values()
             items += [Target(names[d.id], d.box.left, d.box.top) for d in drawn]
         if laid.options.frame:
-            items += [*laid.frame.items, *title_block(laid.frame, self._title())]
+            title = self._title()
+            items += [*laid.frame.items, *title_block(laid.frame, title)]
+            items += revision_table(laid.frame, title.revisions)
         return items
 
     def _symbol(self, part: Part) -> Group:
@@ -263,19 +265,15 @@ class _Written:
         return found
 
     def _title(self) -> TitleBlock:
-        options, settings = self.laid.options, self.laid.design.settings
-        return TitleBlock(
-            options.title or say("Single-line diagram"),
-            settings.job,
-            settings.site,
-            options.number or options.sheet,
-            options.sheets or len(sheet_numbers(self.laid.design)),
-            settings.revision,
-            options.date,
-            settings.drawn_by,
-            settings.checked_by,
-            family_of(settings.family, settings.edition).standards(settings.place),
+        options = self.laid.options
+        what = TitleBlock(
+            options.title or say("One-line diagram"),
+            document=say("one-line diagram"),
+            sheet=options.number or options.sheet,
+            sheets=options.sheets or len(sheet_numbers(self.laid.design)),
+            date=options.date,
         )
+        return titled(self.laid.design.settings, what)
 
 
 def without_links(items: tuple[Item, ...]) -> tuple[Item, ...]:

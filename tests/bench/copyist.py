@@ -55,10 +55,7 @@ class Copyist(Person):
             assert isinstance(form, JobForm)
             texts = {
                 form.frequency: settings.frequency,
-                form.site: settings.site,
-                form.drawn_by: settings.drawn_by,
-                form.checked_by: settings.checked_by,
-                form.revision: settings.revision,
+                **{line: getattr(settings, key) for key, line in form.titles.items()},
             }
             for line, text in texts.items():
                 if line.text() != text:

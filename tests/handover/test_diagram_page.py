@@ -54,7 +54,7 @@ def test_no_writing_lies_on_other_writing(name: str, tmp_path: Path) -> None:
     page = next(
         reader.get_destination_page_number(item)  # type: ignore[arg-type]
         for item in reader.outline
-        if not isinstance(item, list) and item.title == "Single-line diagram"
+        if not isinstance(item, list) and item.title == "One-line diagram"
     )
     found = boxes(file, page + 1)
     drawn = {word for *_, word in found}

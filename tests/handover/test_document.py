@@ -92,7 +92,7 @@ def titles(outline: list[object]) -> list[str]:
 def test_the_outline_leads_to_every_section(reader: pypdf.PdfReader) -> None:
     found = titles(reader.outline)
     for title in (
-        "Single-line diagram",
+        "One-line diagram",
         "State table",
         "Part schedule",
         "Run schedule",
@@ -141,11 +141,11 @@ def test_every_link_leads_to_a_page_of_the_set(reader: pypdf.PdfReader) -> None:
 
 def test_findings_and_flags_on_the_drawing_lead_to_each_other(reader: pypdf.PdfReader) -> None:
     ways = {(section_of(reader, a), section_of(reader, b)) for a, b in links(reader)}
-    assert ("Single-line diagram", "Findings") in ways
-    assert ("Findings", "Single-line diagram") in ways
+    assert ("One-line diagram", "Findings") in ways
+    assert ("Findings", "One-line diagram") in ways
     assert ("Cover", "Findings") in ways
     # a row of a schedule leads to its symbol
-    assert ("Device schedule", "Single-line diagram") in ways
+    assert ("Device schedule", "One-line diagram") in ways
 
 
 def test_it_opens_with_its_own_name_and_says_who_drew_it(reader: pypdf.PdfReader) -> None:
@@ -192,7 +192,7 @@ def test_one_word_wider_than_its_cell_still_gives_a_document() -> None:
 
 def test_an_empty_design_gives_a_set() -> None:
     reader = pypdf.PdfReader(io.BytesIO(set_bytes(Design(), date=DATE)))
-    assert "Single-line diagram" in titles(reader.outline)
+    assert "One-line diagram" in titles(reader.outline)
 
 
 @pytest.mark.parametrize("sheet", ["A4", "letter", "tabloid"])

@@ -244,7 +244,7 @@ def test_links_and_targets_only_where_they_are_wanted(judged: Judged) -> None:
 
 
 def test_a_sheet_without_frame_has_no_title_block() -> None:
-    assert "Single-line diagram" not in _words(compose(trailer(), options=Options(frame=False)))
+    assert "One-line diagram" not in _words(compose(trailer(), options=Options(frame=False)))
 
 
 def test_an_empty_design_is_an_empty_sheet() -> None:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import (
     QDialogButtonBox,
     QFormLayout,
     QLineEdit,
+    QPlainTextEdit,
     QVBoxLayout,
     QWidget,
 )
@@ -31,6 +32,17 @@ VOLTAGES = {
     "NA": ("120 V", "240 V", "12 V", "24 V", "48 V"),
     "INT": ("230 V", "12 V", "24 V", "48 V"),
 }
+_TITLES = (
+    ("site", N_("Address or vehicle")),
+    ("owner", N_("Legal owner")),
+    ("reference", N_("Whom to ask")),
+    ("number", N_("Drawing number")),
+    ("status", N_("Status")),
+    ("drawn_by", N_("Drawn by")),
+    ("checked_by", N_("Approved by")),
+    ("revision", N_("Revision")),
+)
+"""What the title block asks for besides, in a line each."""
 _MAINS = {"NA": ("120 V", "60 Hz"), "INT": ("230 V", "50 Hz")}
 
 
@@ -55,6 +67,7 @@ class JobForm(QDialog):
         self.place = self._choice(form, say("What is it?"), PLACES, settings.place)
         self.voltage = self._voltage(form, settings)
         self.job = self._text(form, say("What is it called?"), settings.job)
+        self.titles: dict[str, QLineEdit] = {}
         if whole:
             self._title_block(form, settings)
         self.fault = Label()
@@ -90,12 +103,20 @@ class JobForm(QDialog):
         form.addRow(name, line)
         return line
 
+    def _lines(self, form: QFormLayout, name: str, now: str) -> QPlainTextEdit:
+        box = QPlainTextEdit(now)
+        box.setAccessibleName(name)
+        box.setPlaceholderText(say("a line each: A; first issue; 2026-03-01; by whom"))
+        box.setTabChangesFocus(True)
+        box.setFixedHeight(box.fontMetrics().lineSpacing() * 3 + em(self, 1))
+        form.addRow(name, box)
+        return box
+
     def _title_block(self, form: QFormLayout, settings: Settings) -> None:
         self.frequency = self._text(form, say("Frequency"), settings.frequency)
-        self.site = self._text(form, say("Address or vehicle"), settings.site)
-        self.drawn_by = self._text(form, say("Drawn by"), settings.drawn_by)
-        self.checked_by = self._text(form, say("Checked by"), settings.checked_by)
-        self.revision = self._text(form, say("Revision"), settings.revision)
+        for key, name in _TITLES:
+            self.titles[key] = self._text(form, say(name), getattr(settings, key))
+        self.revisions = self._lines(form, say("Revisions"), settings.revisions)
         sheets = tuple((name, name) for name in SHEETS)
         self.sheet = self._choice(form, say("Paper"), sheets, settings.sheet)
         self.wet = QCheckBox(say("wet: water, rain or condensation reach it"))
@@ -137,10 +158,8 @@ class JobForm(QDialog):
         if self._whole:
             found |= {
                 "frequency": self.frequency.text().strip(),
-                "site": self.site.text().strip(),
-                "drawn_by": self.drawn_by.text().strip(),
-                "checked_by": self.checked_by.text().strip(),
-                "revision": self.revision.text().strip(),
+                **{key: line.text().strip() for key, line in self.titles.items()},
+                "revisions": self.revisions.toPlainText().strip(),
                 "sheet": self.sheet.currentData(),
                 "wet": self.wet.isChecked(),
             }

@@ -27,5 +27,7 @@ def _bare(element: Element) -> Element:
     if isinstance(element, Run):
         return replace(element, route=())
     if isinstance(element, Settings):
-        return replace(element, job="", site="", drawn_by="", checked_by="", revision="", sheet="")
+        # What only the title block asks for.
+        bare = replace(element, job="", site="", drawn_by="", checked_by="", revision="", sheet="")
+        return replace(bare, revisions="", owner="", reference="", number="", status="")
     return element
