@@ -73,6 +73,7 @@ def small_house(tmp_path: Path) -> Path:
         "sheet/frame": "",
         "sheet/laid": "",
         "sheet/targets": "",
+        "sheet/titleblock": "",
         "study/energised": "",
         "study/memory": "",
         "study/once": "",

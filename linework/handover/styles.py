@@ -96,6 +96,9 @@ def _hex(color: Color) -> str:
 _LONGEST = 32 * mm
 """No word keeps a column wider than this."""
 
+_FONT = ("FONT", (0, 0), (-1, -1), REGULAR, size_of(_CAPITAL))
+"""Else the library names a face in the file that is not embedded."""
+
 _PAD = (0.9 * mm, 1.5 * mm)
 """Left and right of what stands in a cell."""
 
@@ -125,6 +128,7 @@ def table(
             [
                 ("LINEBELOW", (0, 0), (-1, 0), 0.9, INK),
                 ("LINEBELOW", (0, 1), (-1, -1), 0.5, RULE),
+                _FONT,
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ("LEFTPADDING", (0, 0), (-1, -1), _PAD[0]),
                 ("RIGHTPADDING", (0, 0), (-1, -1), _PAD[1]),
@@ -189,6 +193,7 @@ def beside(cells: Sequence[Any], widths: list[float], gap: float = 6 * mm) -> Ta
     made.setStyle(
         TableStyle(
             [
+                _FONT,
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ("TOPPADDING", (0, 0), (-1, -1), 0),
                 ("BOTTOMPADDING", (0, 0), (-1, -1), 0),

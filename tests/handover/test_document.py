@@ -93,7 +93,7 @@ def test_the_outline_leads_to_every_section(reader: pypdf.PdfReader) -> None:
     found = titles(reader.outline)
     for title in (
         "One-line diagram",
-        "State table",
+        "All states",
         "Part schedule",
         "Run schedule",
         "Device schedule",
