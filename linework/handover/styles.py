@@ -176,7 +176,7 @@ def _natural(cell: Any) -> float:
     lines = str(cell.getPlainText()).splitlines() or [""]
     font = cell.style.fontName
     size = cell.style.fontSize
-    return max(float(stringWidth(line, font, size)) for line in lines) + 0.5
+    return 0.5 + max(float(stringWidth(line, font, size)) for line in lines)
 
 
 def _least(cell: Any) -> float:
