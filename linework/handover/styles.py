@@ -174,9 +174,9 @@ def _natural(cell: Any) -> float:
     from reportlab.pdfbase.pdfmetrics import stringWidth
 
     lines = str(cell.getPlainText()).splitlines() or [""]
-    font = cell.style.fontName
-    size = cell.style.fontSize
-    return 0.5 + max(float(stringWidth(line, font, size)) for line in lines)
+    font, size = cell.style.fontName, cell.style.fontSize
+    widest: float = max(stringWidth(line, font, size) for line in lines)
+    return widest + 0.5
 
 
 def _least(cell: Any) -> float:
