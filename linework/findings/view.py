@@ -18,7 +18,7 @@ from linework.findings.deciding import deciding_values
 from linework.findings.model import Evidence, Hit, Level, Mend
 from linework.findings.standing import Standing
 from linework.kinds import Kind, Values
-from linework.study.stands import place_of, place_of_run
+from linework.study.stands import is_loose, place_of, place_of_run, places
 from linework.study.studies import Studies
 from linework.study.wires.ampacities import Ampacities
 from linework.words import say
@@ -139,12 +139,25 @@ class View:
         """Where a part stands."""
         return place_of(self.design, part)
 
+    def lies_loose(self, part: str) -> bool:
+        """Whether it lies between what stands somewhere: a cord, a plug, an adapter."""
+        return is_loose(self.design, part)
+
+    def place_of_run(self, run: Run) -> PlaceKind:
+        """Where a run lies; of one between two places, the one that moves."""
+        return place_of_run(self.design, run)
+
+    @property
+    def places(self) -> frozenset[PlaceKind]:
+        """Every place in which something of the design stands."""
+        return places(self.design)
+
     def _stands(self, subjects: tuple[str, ...]) -> PlaceKind:
         """Where the first of some subjects stands; of none the place of the design."""
         for subject in subjects:
             run = self.run(subject)
             if run is not None:
-                return place_of_run(self.design, run)
+                return self.place_of_run(run)
             if self.part(subject) is not None:
                 return self.place_of(subject)
         return self.place

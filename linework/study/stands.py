@@ -1,12 +1,13 @@
 """Study: where each part stands: in the place of the design, or where somebody says that it does.
 
 One answer is enough for all that is wired to it for good: a trailer beside a house is told on its
-inlet or board. Cords, plugs and what lies loose between belong to no place and pass none on.
+inlet or board. Cords, plugs and what lies loose between belong to no place and pass none on. A body
+that is wired to nothing is that of what stands aboard, where that is one place only.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from linework.design import Design, PlaceKind, Run
 from linework.study.once import once
@@ -49,21 +50,31 @@ def _told(design: Design, _: int) -> dict[str, PlaceKind]:
     reached = walk(own, beside)
     for part, step in reached.items():  # nearest first, so that what led here is known already
         found[part] = own[part] if step is None else found[step[1]]
-    return found
+    return found | _bodies(design, found)
+
+
+def _bodies(design: Design, told: Mapping[str, PlaceKind]) -> dict[str, PlaceKind]:
+    """The bodies wired to nothing, of a design that itself is not aboard."""
+    aboard = {place for place in told.values() if place.aboard}
+    if len(aboard) != 1 or design.settings.kind_of_place.aboard:
+        return {}
+    bare = (p.id for p in design.parts if design.kind(p).body and not design.runs_at(p.id))
+    return dict.fromkeys(bare, *aboard)
 
 
 def _fixed(design: Design, part: str) -> Iterator[str]:
     """What is wired or built in beside a part for good."""
-    if _loose(design, part):
+    if is_loose(design, part):
         return
     for run in design.runs_at(part):
         if design.run_values(run).pick("installation") != "cord":
             yield from (end.part for end in (run.a, run.b) if end.part != part)
     beside = [seat.host for seat in design.seats_of(part)]
     beside += [seat.part for seat in design.seated_in(part)]
-    yield from (other for other in beside if not _loose(design, other))
+    yield from (other for other in beside if not is_loose(design, other))
 
 
-def _loose(design: Design, part: str) -> bool:
+def is_loose(design: Design, part: str) -> bool:
+    """Whether a part belongs to no place: it lies between what stands somewhere."""
     kind = design.kind(design.part(part))
     return kind.loose or kind.plugs or kind.cord

@@ -40,8 +40,6 @@ _ALUMINIUM, _SOLID, _HOUSE = (
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each run."""
-    if not view.place.afloat:
-        return
     shore = {
         part
         for owner in view.parts_that(lambda kind: kind.source.off_site)
@@ -49,6 +47,8 @@ def check(view: View) -> Iterator[Outcome]:
     }
     for run in sorted(view.design.runs, key=lambda item: item.id):
         what, cure = _wrong(view, run)
+        if not view.place_of_run(run).afloat:
+            continue
         if what and not {run.a.part, run.b.part} <= shore:
             yield Hit(
                 Level.WARNING,

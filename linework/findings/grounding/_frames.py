@@ -38,7 +38,7 @@ def loose_frames(view: View, look: Look) -> Iterator[Hit | NotChecked]:
             continue
         volts = open_v(view.values(source.owner)).high
         fed = _fed(situation, source)
-        if not fed or _spared(view, volts):
+        if not fed or _spared(view, source.owner, volts):
             continue
         if not _joined(situation, source.owner, fed):
             yield _hit(view, look, source.owner, fed, volts)
@@ -88,8 +88,10 @@ def _ground_of(situation: Situation, owner: str) -> list[int]:
     ]
 
 
-def _spared(view: View, volts: float) -> bool:
-    return view.place.aboard and volts <= stated("common", "direct_no_disconnection").value
+def _spared(view: View, array: str, volts: float) -> bool:
+    return (
+        view.place_of(array).aboard and volts <= stated("common", "direct_no_disconnection").value
+    )
 
 
 def _hit(view: View, look: Look, array: str, fed: tuple[str, ...], volts: float) -> Hit:

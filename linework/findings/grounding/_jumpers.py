@@ -39,13 +39,12 @@ class _Need:
 
 def jumpers(view: View) -> Iterator[Outcome]:
     """One hit for each that is too thin, whatever the state."""
-    if not view.place.aboard:
-        return
     for run in sorted(view.design.runs, key=lambda r: r.id):
-        if not view.run_values(run.id).has("size"):
+        place = view.place_of_run(run)
+        if not place.aboard or not view.run_values(run.id).has("size"):
             continue
         try:
-            needs = list(_on_wheels(view, run) if view.place.on_wheels else _afloat(view, run))
+            needs = list(_on_wheels(view, run) if place.on_wheels else _afloat(view, run))
         except CodesError as fault:
             yield NotChecked(NO_TABLE, {"fault": fault}, (run.id,))
             continue

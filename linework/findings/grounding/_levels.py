@@ -28,7 +28,7 @@ def missing_bond_level(view: View, look: Look, owners: tuple[str, ...]) -> Level
     ):
         return Level.NOTE
     movable = not any(view.kind(owner).fixed for owner in owners)
-    if view.place.aboard and movable and any(view.kind(part).lets_in for part in others):
+    if movable and any(view.kind(p).lets_in and view.place_of(p).aboard for p in others):
         return Level.WARNING
     return Level.DANGER
 

@@ -64,7 +64,8 @@ def _vehicle_panel(view: View, system: NeutralSystem, panel: str) -> bool:
     if any(panel in ashore(view.design, owner) for owner in system.owners):
         return False
     shore = any(view.kind(owner).source.off_site for owner in system.owners)
-    return view.place is PlaceKind.RECREATIONAL or (view.place.aboard and shore)
+    place = view.place_of(panel)
+    return place is PlaceKind.RECREATIONAL or (place.aboard and shore)
 
 
 def _panel_before(view: View, look: Look, system: NeutralSystem, bond: Bond) -> str:

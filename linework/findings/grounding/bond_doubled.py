@@ -80,7 +80,7 @@ def _mend(view: View, look: Look, owners: tuple[str, ...]) -> Mend | None:
     """Take the link out of a panel, where another one stays."""
     for owner in owners:
         known = (owner, "bond") not in look.settled
-        if _is_panel(view, owner) and known and view.place.aboard:
+        if _is_panel(view, owner) and known and view.place_of(owner).aboard:
             return _lift(owner, view)
     return None
 

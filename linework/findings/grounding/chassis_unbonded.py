@@ -20,7 +20,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 
 from linework.codes import CodesError
-from linework.design import End
+from linework.design import End, PlaceKind
 from linework.findings.mending import link, only_board
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
@@ -43,31 +43,40 @@ NOT_DRAWN = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each body that AC equipment can make live."""
-    bodies, leads = _bodies(view), loose_leads(view.design)
-    for look in view.settled_looks:
-        owners = _ac_sources(view, look.studies.situation, leads)
-        if not owners:
-            continue
-        if not bodies and view.place.aboard:
+    bodies = _bodies(view)
+    for place in sorted(view.places | bodies.keys()):
+        yield from _in(view, place, bodies.get(place, []))
+
+
+def _in(view: View, place: PlaceKind, bodies: list[str]) -> Iterator[Outcome]:
+    """Of what stands in one place."""
+    leads = loose_leads(view.design)
+    for look in view.settled_looks if bodies or place.aboard else ():
+        owners = _ac_sources(view, look.studies.situation, leads, place)
+        if owners and not bodies:
             yield NotChecked(NOT_DRAWN)
             return
-        for body in bodies:
+        for body in bodies if owners else ():
             cut = [o for o in owners if not _bonded(look.studies.situation, body, o)]
             if cut:
                 yield _hit(view, look, body, tuple(cut))
 
 
-def _bodies(view: View) -> list[str]:
-    """One symbol of each body: all of one name are the same metal."""
-    found: dict[str, str] = {}
-    for part in sorted(view.design.parts, key=lambda p: p.designation):
-        if view.kind(part.id).body:
-            found.setdefault(view.values(part.id).text("name"), part.id)
-    return list(found.values())
+def _bodies(view: View) -> dict[PlaceKind, list[str]]:
+    """One symbol of each body, by its place: all of one name there are the same metal."""
+    found: dict[tuple[PlaceKind, str], str] = {}
+    for part in view.parts_that(lambda kind: kind.body):
+        found.setdefault((view.place_of(part), view.values(part).text("name")), part)
+    each: dict[PlaceKind, list[str]] = {}
+    for (place, _), part in found.items():
+        each.setdefault(place, []).append(part)
+    return each
 
 
-def _ac_sources(view: View, situation: Situation, leads: Collection[str]) -> list[str]:
-    """Sources of AC on board, and those whose hot conductors come on board."""
+def _ac_sources(
+    view: View, situation: Situation, leads: Collection[str], place: PlaceKind
+) -> list[str]:
+    """Sources of AC in a place, and those whose hot conductors come there."""
     found = []
     for system in situation.systems:
         if not system.is_ac:
@@ -75,9 +84,10 @@ def _ac_sources(view: View, situation: Situation, leads: Collection[str]) -> lis
         own = ashore(view.design, system.owner) or seated_with(view.design, system.owner)
         # of a lead that lies between two, what it leads to counts
         reach = set(situation.parts_on.get(system.hot, ())).difference(leads)
+        reach = {p for p in reach if view.part(p) is not None and view.place_of(p) is place}
         if kept_apart(situation, system, own):
             continue
-        if reach - own or _built_in(view, system.owner):
+        if reach - own or (_built_in(view, system.owner) and view.place_of(system.owner) is place):
             found.append(system.owner)
     return sorted(set(found))
 

@@ -43,8 +43,6 @@ End = tuple[str, str]
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each minus conductor of a battery, wherever AC comes from and whenever."""
-    if not view.place.afloat:
-        return
     grounds = {end for look in view.settled_looks for end in _live_grounds(look)}
     aboard = {end for end in grounds if _is_aboard(view, end[0])}
     if aboard:
@@ -55,7 +53,9 @@ def check(view: View) -> Iterator[Outcome]:
 def _is_aboard(view: View, part: str) -> bool:
     """Neither on the dock nor at the end of a cord from there."""
     kind = view.kind(part)
-    return part not in _ashore(view) and not (kind.plugs or kind.loose)
+    return (
+        view.place_of(part).afloat and part not in _ashore(view) and not (kind.plugs or kind.loose)
+    )
 
 
 @once
@@ -82,7 +82,8 @@ def _untied(view: View, look: Look, grounds: set[End]) -> Iterator[Hit]:
         if Pole.PE in terminals.get(end, {})
     }
     for system in look.studies.neutrals:
-        cells = {sources[i].owner for i in system.sources if sources[i].data.group.stores}
+        owners = {sources[i].owner for i in system.sources if sources[i].data.group.stores}
+        cells = {owner for owner in owners if view.place_of(owner).afloat}
         if not cells or system.neutral in situation.hot_of:
             continue  # between two batteries of a string no joint is asked for
         minus = sources[system.sources[0]].minus

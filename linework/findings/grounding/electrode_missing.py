@@ -31,6 +31,7 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.neutral.earth import earthed
 from linework.study.neutral.metal import ground_nodes
+from linework.study.ways.paths import fed_parts
 from linework.words import N_, say
 
 MESSAGE = N_(
@@ -43,8 +44,6 @@ BELOW = 750
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each source, or group of them on one neutral, that reaches none in any state."""
-    if view.place is not PlaceKind.BUILDING:
-        return
     without: list[tuple[Look, tuple[str, ...]]] = []
     reached: set[str] = set()
     for look in view.settled_looks:
@@ -52,11 +51,20 @@ def check(view: View) -> Iterator[Outcome]:
         for system in look.studies.neutrals:
             if system.is_ac and _reaches(look, system.owners, soil):
                 reached.update(system.owners)
-            elif system.is_ac and missing_bond_level(view, look, system.owners) > Level.NOTE:
+            elif system.is_ac and _serves_building(view, look, system.owners):
                 without.append((look, system.owners))
     for look, owners in without:
         if reached.isdisjoint(owners):
             yield _hit(view, look, owners)
+
+
+def _serves_building(view: View, look: Look, owners: tuple[str, ...]) -> bool:
+    """Whether they feed wiring there, and not only what is plugged into them."""
+    fed = {part for owner in owners for part in fed_parts(look.studies.situation, owner)}
+    here = (p for p in fed - set(owners) if view.part(p) is not None and not view.lies_loose(p))
+    if not any(view.place_of(part) is PlaceKind.BUILDING for part in here):
+        return False
+    return missing_bond_level(view, look, owners) > Level.NOTE
 
 
 def _reaches(look: Look, owners: tuple[str, ...], soil: dict[int, float]) -> bool:
@@ -80,7 +88,7 @@ def _hit(view: View, look: Look, owners: tuple[str, ...]) -> Hit:
 def _mend(view: View) -> Mend | None:
     """An electrode at the only board."""
     board = only_board(view)
-    if board is None:
+    if board is None or view.place_of(board.id) is not PlaceKind.BUILDING:
         return None
 
     title = say("Put an earth electrode at {panel}", panel=view.name(board.id))

@@ -220,21 +220,24 @@ def _mend(view: View, run: Run, answers: dict[str, str]) -> Mend | None:
 
 def _rods(view: View) -> Iterator[Outcome]:
     """In a building; elsewhere an electrode is an addition that no size is asked of (250.54)."""
-    thickest = _thickest_live(view) if view.place is PlaceKind.BUILDING else None
+    thickest = _thickest_live(view)
     if thickest is None:
         return
     for run in sorted(view.design.runs, key=lambda r: r.id):
         ends = [part for part in map(view.part, (run.a.part, run.b.part)) if part is not None]
         rods = [part.id for part in ends if view.kind(part.id).electrode]
+        rods = [rod for rod in rods if view.place_of(rod) is PlaceKind.BUILDING]
         if rods and view.run_values(run.id).has("size"):
             yield from _to_rod(view, run, rods[0], thickest)
 
 
 def _thickest_live(view: View) -> tuple[str, str] | None:
-    """Size and material of the thickest conductor of alternating current that is live in some
-    state."""
-    runs = {f.run for look in view.settled_looks for f in look.studies.feeds if f.system.is_ac}
-    found = [view.run_values(run) for run in sorted(runs) if view.run_values(run).has("size")]
+    """Size and material of the thickest conductor of alternating current that is live in a building
+    in some state."""
+    live = {f.run for look in view.settled_looks for f in look.studies.feeds if f.system.is_ac}
+    runs = [run for run in map(view.run, sorted(live)) if run is not None]
+    here = [run.id for run in runs if view.place_of_run(run) is PlaceKind.BUILDING]
+    found = [values for values in map(view.run_values, here) if values.has("size")]
     worst = max(found, key=lambda v: size_of(v.text("size")).cmil, default=None)
     return None if worst is None else (worst.text("size"), worst.pick("material"))
 

@@ -47,9 +47,7 @@ NO_TABLE = N_("{fault}")
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each inlet."""
-    if not view.place.afloat:
-        return
-    inlets = view.parts_that(lambda kind: kind.lets_in)
+    inlets = [p for p in view.parts_that(lambda kind: kind.lets_in) if view.place_of(p).afloat]
     try:
         limit_ma = rules_of(view.design).leakage_afloat_ma().value if inlets else 0.0
     except CodesError as fault:

@@ -55,9 +55,10 @@ def check(view: View) -> Iterator[Outcome]:
                 continue
             if len(system.ring) > 1 and not _one_each(view, system):
                 yield _many(view, look, system, cells)
-            elif view.place.on_wheels and system.neutral not in look.studies.situation.hot_of:
+            elif system.neutral not in look.studies.situation.hot_of:
                 # between two batteries of a string no joint is asked for
-                yield from _none(view, look, system, cells)
+                cells = tuple(c for c in cells if view.place_of(c).on_wheels)
+                yield from _none(view, look, system, cells) if cells else ()
 
 
 def _cells(look: Look, system: NeutralSystem) -> tuple[str, ...]:
@@ -71,20 +72,21 @@ def _one_each(view: View, system: NeutralSystem) -> bool:
     runs = [view.run(bond.owner) for bond in system.ring]
     ends = [[run.a.part, run.b.part] if run is not None else [] for run in runs]
     posts = [{part for part in each if view.kind(part).source.stores} for each in ends]
-    return view.place.on_wheels and all(posts) and len(set[str]().union(*posts)) == len(posts)
+    owners = set[str]().union(*posts)
+    wheels = all(view.place_of(owner).on_wheels for owner in owners)
+    return wheels and all(posts) and len(owners) == len(posts)
 
 
 def _none(
     view: View, look: Look, system: NeutralSystem, cells: tuple[str, ...]
 ) -> Iterator[Outcome]:
     situation = look.studies.situation
-    bodies = situation.circuit.bodies
-    if not bodies:
-        yield NotChecked(NOT_DRAWN)
-        return
     minus = situation.circuit.sources[system.sources[0]].minus
     label = situation.metallic
-    if label[minus] in {label[body] for body in bodies}:
+    if label[minus] in {label[body] for body in situation.circuit.bodies}:
+        return
+    if not _bodies(view, cells):
+        yield NotChecked(NOT_DRAWN)
         return
     sources = situation.circuit.sources
     volts = max(sources[i].data.volts for i in system.sources if sources[i].owner in cells)
@@ -98,12 +100,18 @@ def _none(
     )
 
 
+def _bodies(view: View, cells: tuple[str, ...]) -> list[str]:
+    """The bodies that stand where the batteries do."""
+    here, bodies = set(map(view.place_of, cells)), view.parts_that(lambda kind: kind.body)
+    return [body for body in bodies if view.place_of(body) in here]
+
+
 def _join(view: View, cells: tuple[str, ...]) -> Mend | None:
     """The only battery joined to the only body, as thick as its thickest lead."""
-    bodies = [p for p in view.design.parts if view.kind(p.id).body]
+    bodies = _bodies(view, cells)
     if len(cells) != 1 or len(bodies) != 1:
         return None
-    battery, body = cells[0], bodies[0].id
+    battery, body = cells[0], bodies[0]
     sizes = [view.run_values(r.id) for r in view.design.runs_at(battery)]
     leads = [values for values in sizes if values.has("size")]
     lead = max(leads, key=lambda v: v.area_mm2("size")).text("size") if leads else None

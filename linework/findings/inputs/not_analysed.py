@@ -35,17 +35,12 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds import is_known
 from linework.study.shorts.clearing import band_of
-from linework.study.stands import places
 from linework.study.wires.ratings import rules_of
 from linework.words import N_, say
 
 UNKNOWN = N_("the kind '{kind}' is not known to this version; nothing of it was judged")
 FIELD = N_("the rating '{key}' is not known to this version and was not judged")
 FAMILY = N_("what {title} says is not in this version for: {topics}")
-ELSEWHERE = N_(
-    "{who} stand elsewhere than this design; which bonds, electrodes and alarms are asked for there"
-    " was judged by the place of the design: judge them by hand, or in a design of their own"
-)
 NO_WIRE = N_("not one conductor of it is joined at both ends; say which wire goes where")
 NO_FIT = N_("not every conductor of it is joined: {fault}")
 NO_FIT_IN_CASE = N_("not every conductor of it is joined where {case}: {fault}")
@@ -79,7 +74,6 @@ def check(view: View) -> Iterator[Outcome]:
     for look in view.looks:
         yield from _look(look)
     yield from _restless(view)
-    yield from _places(view)
     for case in view.in_cases:
         yield from _loose_runs(case)
         yield from _tables(case)
@@ -136,16 +130,6 @@ def _restless(view: View) -> Iterator[Outcome]:
     for parts, state in view.restless:
         who = ", ".join(map(view.name, parts))
         yield NotChecked(RESTLESS, {"who": who, "state": state or say("every state")}, parts)
-
-
-def _places(view: View) -> Iterator[Outcome]:
-    """Bonds, electrodes and alarms are asked for by the place of the design alone."""
-    others = sorted(places(view.design) - {view.place})
-    if others:
-        who = [p for p in view.design.parts if view.place_of(p.id) in others]
-        who.sort(key=lambda part: part.designation)
-        names = ", ".join(part.designation for part in who)
-        yield NotChecked(ELSEWHERE, {"who": names}, (who[0].id,))
 
 
 def _tables(view: View) -> Iterator[Outcome]:

@@ -33,7 +33,8 @@ def check(view: View) -> Iterator[Outcome]:
     """One note, at the first generator or battery."""
     engines = view.parts_that(lambda kind: kind.source.driven)
     parts = [*engines, *view.parts_that(lambda kind: kind.source.stores)]
-    if view.place.slept_in and parts:
+    parts = [part for part in parts if view.place_of(part).slept_in]
+    if parts:
         yield Hit(
             Level.NOTE,
             (parts[0],),

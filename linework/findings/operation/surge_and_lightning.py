@@ -35,8 +35,9 @@ def check(view: View) -> Iterator[Outcome]:
     """One note, at the first part that leads outside."""
     guarded = {owner for look in view.settled_looks for owner in _guarded(view, look)}
     found = view.parts_that(lambda kind: kind.source.off_site or kind.source.solar)
-    parts = [part for part in found if part not in guarded]
-    if not view.place.aboard and parts:
+    ashore = (part for part in found if not view.place_of(part).aboard)
+    parts = [part for part in ashore if part not in guarded]
+    if parts:
         yield Hit(
             Level.NOTE,
             (parts[0],),

@@ -225,11 +225,11 @@ def _sunny(view: View, look: Look, drops: Drops, sunny: Sunny) -> Iterator[Hit]:
 
 def _boards_afloat(view: View, look: Look, drops: Drops) -> Iterator[Hit]:
     """The mains of direct-current boards: safety depends on them as on what they feed."""
-    if not view.place.afloat:
-        return
     limit = drop_limits(view.design).afloat(critical=True)
     for (part, terminal), nodes in look.studies.circuit.terminals.items():
         if terminal != "feed" or not view.kind(part).board or Pole.POS not in nodes:
+            continue
+        if not view.place_of(part).afloat:
             continue
         a, b = nodes[Pole.POS], nodes[Pole.NEG]
         drop = drop_cool(view.design, drops, look.studies.demand, a, b)

@@ -36,7 +36,9 @@ def fuse_mend(view: View, look: Look, lead: Lead, source: LiveSource) -> Mend | 
     if not at_post or not all(map(values.has, ("size", "length"))):
         return None
     try:
-        near = _FROM_POST * rules_of(view.design).device_distance_m(view.place).value
+        near = (
+            _FROM_POST * rules_of(view.design).device_distance_m(view.place_of(source.owner)).value
+        )
     except CodesError:
         return None
     moved, added = _moved(view, look, lead, run, near), _added(view, look, lead, run, near)

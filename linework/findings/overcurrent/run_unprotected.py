@@ -239,9 +239,10 @@ def _american_clause(view: View, source: LiveSource) -> str:
         return "690.8(B), 690.9"
     if source.data.hertz > 0.0:
         return "240.21"
-    if view.place.afloat:
+    place = view.place_of(source.owner)
+    if place.afloat:
         return "ABYC E-11"
-    return "552.10(E)(4)" if view.place.on_wheels else "240.21(H)"
+    return "552.10(E)(4)" if place.on_wheels else "240.21(H)"
 
 
 def _stated_distances(view: View, look: Look) -> Iterator[Outcome]:

@@ -119,7 +119,7 @@ def _hit(view: View, look: Look, core: Core, device: Device, most: float, messag
             Evidence(N_("largest allowed"), most, "current"),
         ),
         mend=_mend(view, device, most),
-        clause=view.clause({"NA": "ABYC E-11"}) if view.place.afloat else "",
+        clause=view.clause({"NA": "ABYC E-11"}) if view.place_of(core.owner).afloat else "",
     )
 
 

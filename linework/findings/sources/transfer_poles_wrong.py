@@ -134,7 +134,7 @@ def _other_side(view: View, look: Look, switch: str) -> set[int]:
 
 
 def _taken(view: View, look: Look, system: NeutralSystem, switch: str) -> Iterator[Hit]:
-    if system.bonds or view.place.aboard or view.values(switch).pick("poles") != "all":
+    if system.bonds or view.place_of(switch).aboard or view.values(switch).pick("poles") != "all":
         return
     situation, terminals = look.studies.situation, look.studies.circuit.terminals
     if situation.clusters[terminals[switch, "load"][Pole.N]] != system.neutral:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from linework.design import Design, Part, PlaceKind, Run
 from linework.study.neutral.metal import grounded_at
 from linework.study.once import once
+from linework.study.stands import place_of
 from linework.study.studies import Studies
 from linework.wiring import Pole, is_protective
 
@@ -27,14 +28,12 @@ class Unlinked:
 def unlinked_services(studies: Studies, design: Design) -> list[Unlinked]:
     """In buildings: boards straight at a supply, by a run with a neutral and no ground wire, whose
     ground bar does not get to that neutral."""
-    if design.settings.kind_of_place is not PlaceKind.BUILDING:
-        return []
     circuit, metallic = studies.circuit, studies.situation.metallic
     live = set(studies.situation.owners)
     found = []
     for run in design.runs:
         ends = (run.a.part, run.b.part)
-        boards = [p for p in ends if design.kind(design.part(p)).board]
+        boards = [p for p in ends if _board_in_building(design, p)]
         supplies = [p for p in ends if design.kind(design.part(p)).source.off_site and p in live]
         if not boards or not supplies or not _three_wires(studies, run):
             continue
@@ -58,14 +57,12 @@ class LinkedFeeder:
 @once
 def linked_feeders(studies: Studies, design: Design) -> list[LinkedFeeder]:
     """In buildings."""
-    if design.settings.kind_of_place is not PlaceKind.BUILDING:
-        return []
     return [
         found
         for system in studies.neutrals
         if system.is_ac and len(system.bonds) > 1
         for bond in system.bonds
-        if isinstance(part := design.get(bond.owner), Part) and design.kind(part).board
+        if isinstance(design.get(bond.owner), Part) and _board_in_building(design, bond.owner)
         for found in _fed_by(studies, design, bond.owner)
     ]
 
@@ -80,6 +77,11 @@ def _fed_by(studies: Studies, design: Design, board: str) -> Iterator[LinkedFeed
         supplied = design.kind(design.part(other)).source.off_site
         if not supplied and _three_wires(studies, run):
             yield LinkedFeeder(board, run.id, rod)
+
+
+def _board_in_building(design: Design, part: str) -> bool:
+    board = design.kind(design.part(part)).board
+    return board and place_of(design, part) is PlaceKind.BUILDING
 
 
 def _three_wires(studies: Studies, run: Run) -> bool:

@@ -7,6 +7,7 @@ from math import inf, nan
 
 from linework.codes import CodesError, Sourced, stated
 from linework.design import Design
+from linework.study.stands import places
 from linework.study.wires.ratings import rules_of
 
 
@@ -33,7 +34,7 @@ def drop_limits(design: Design) -> DropLimits:
     rules = rules_of(design)
     land = (rules.drop_advice("branch"), rules.drop_advice("total"), stated("common", "drop_much"))
     sea: tuple[Sourced[float], ...] = ()
-    if design.settings.kind_of_place.afloat:
+    if any(place.afloat for place in places(design)):
         rules.drop_constant_afloat()  # without it no drop afloat can be worked out
         sea = (rules.drop_afloat(critical=True), rules.drop_afloat(critical=False))
     try:
