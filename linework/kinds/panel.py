@@ -84,6 +84,19 @@ RATINGS = (
     ),
     VOLTAGE,
     STANDS,
+    Rating(
+        "detached",
+        N_("In a building of its own"),
+        "choice",
+        "no",
+        choices=(
+            Choice("no", N_("no")),
+            Choice("yes", N_("yes: fed from another building")),
+        ),
+        quiet=True,
+        help=N_("Yes in a barn, shed or garage that stands apart from what feeds it."),
+        ac_only=True,
+    ),
 )
 
 

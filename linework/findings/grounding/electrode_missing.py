@@ -1,9 +1,10 @@
-"""A building whose source has no earth electrode.
+"""A building without an earth electrode.
 
 What is checked
     In buildings: whether the ground wires of each AC source reach an electrode
     by metal in some state in which it is live. A supply has the electrode of
-    its site.
+    its site. Whether a board with circuits of its own that another building
+    feeds has an electrode there.
 Why it matters
     Lightning and a fault on a higher voltage lift the whole installation, and
     metal, soil and pipes stand at different voltages.
@@ -12,8 +13,10 @@ How to cure it
     never in place of a ground wire.
 Limits
     Vehicles, boats and places in the open are not judged, nor sets that feed
-    only what is plugged into them. Which boards stand in a building of their
-    own, with an electrode of their own, the drawing does not tell.
+    only what is plugged into them. A board stands in a building of its own
+    where its card says so, or where what feeds it stands elsewhere. One without
+    breakers is taken for the disconnect of a single branch circuit, which needs
+    none.
 Sources
     NFPA 70 (2023) 250.30(A)(4), 250.32(A), 250.34, 250.50; IEC 60364-5-55
     551.4.
@@ -23,12 +26,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.design import PlaceKind
+from linework.design import Part, PlaceKind
 from linework.findings.grounding._levels import missing_bond_level
 from linework.findings.mending import only_board, plant
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.answers.buildings import boards_apart
+from linework.study.answers.services import linked_feeders
 from linework.study.neutral.earth import earthed
 from linework.study.neutral.metal import ground_nodes
 from linework.study.ways.paths import fed_parts
@@ -37,6 +42,10 @@ from linework.words import N_, say
 MESSAGE = N_(
     "Fed by {source}, the {ground_wires} of this building reach no earth electrode. One is asked"
     " for at a building; it does not replace any {ground_wire}."
+)
+OWN = N_(
+    "{board} stands in a building of its own and no earth electrode is joined to it there. One"
+    " where {run} begins is too far off to hold this metal at the voltage of its soil."
 )
 BELOW = 750
 """How far under a board its electrode is put, in tenths of a millimetre of the sheet."""
@@ -56,6 +65,31 @@ def check(view: View) -> Iterator[Outcome]:
     for look, owners in without:
         if reached.isdisjoint(owners):
             yield _hit(view, look, owners)
+    yield from _buildings(view)
+
+
+def _buildings(view: View) -> Iterator[Hit]:
+    """Boards of detached buildings; those that join neutral and ground themselves are another
+    rule's."""
+    clause = view.clause({"NA": "250.32(A)"})
+    looks = list(view.settled_looks)
+    linked = {f.board for look in looks for f in linked_feeders(look.studies, view.design)}
+    for fed in boards_apart(view.design, view.design.revision) if clause else ():
+        if not fed.rod and fed.board not in linked:
+            names = {"board": view.name(fed.board), "run": view.names(fed.runs)}
+            rods = Evidence(N_("electrodes in reach"), 0.0, "count")
+            touches = frozenset(fed.runs)
+            mend = _mend_at(view, view.design.part(fed.board))
+            yield Hit(
+                Level.WARNING,
+                (fed.board,),
+                OWN,
+                names,
+                (rods,),
+                touches=touches,
+                mend=mend,
+                clause=clause,
+            )
 
 
 def _serves_building(view: View, look: Look, owners: tuple[str, ...]) -> bool:
@@ -90,7 +124,10 @@ def _mend(view: View) -> Mend | None:
     board = only_board(view)
     if board is None or view.place_of(board.id) is not PlaceKind.BUILDING:
         return None
+    return _mend_at(view, board)
 
+
+def _mend_at(view: View, board: Part) -> Mend:
     title = say("Put an earth electrode at {panel}", panel=view.name(board.id))
     return plant(title, board, BELOW)
 
@@ -99,7 +136,7 @@ RULE = Rule(
     "electrode-missing",
     N_("No {electrode}"),
     check,
-    {"NA": "250.30(A)(4), 250.50", "INT": "551.4"},
+    {"NA": "250.30(A)(4), 250.32(A), 250.50", "INT": "551.4"},
     causes=("electrode-not-tied", "ground-open"),
     whole=True,
 )

@@ -5,7 +5,8 @@ from __future__ import annotations
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.camps import camp, caravan, house, levels
-from tests.findings.told import cured, found
+from tests.findings.grounding.test_link_on_feeder import farm
+from tests.findings.told import cured, found, places
 
 RULE = "electrode-missing"
 
@@ -56,3 +57,54 @@ def test_a_portable_set_that_feeds_its_own_outlets_is_not_asked() -> None:
 
 def test_the_mend_puts_one_at_the_only_board() -> None:
     assert cured(cabin(), found(cabin(), RULE)[0]).silent
+
+
+def test_a_building_of_its_own_needs_an_electrode_of_its_own() -> None:
+    """NFPA 70 250.32(A): a building supplied by a feeder."""
+    draft = farm("L1 L2 N PE", "absent", rod=False)
+    assert found(draft, RULE) == []
+    draft.rate("QP2", detached="yes")
+    (hit,) = found(draft, RULE)
+    assert (hit.subjects, hit.level, hit.clause) == (("QP2",), Level.WARNING, "250.32(A)")
+    cured(draft, hit)
+    assert found(draft, RULE) == []
+
+
+def test_the_electrode_may_be_at_its_board_or_at_the_disconnect_before_it() -> None:
+    draft = farm("L1 L2 N PE", "absent")
+    draft.rate("QP2", detached="yes")
+    assert found(draft, RULE) == []
+    draft = farm("L1 L2 N PE", "absent", rod=False)
+    draft.rate("QP2", detached="yes")
+    draft.cut("f")
+    draft.part("isolator", "QB1", circuit="split", rating="60 A")
+    draft.run("QF1.load", "QB1.line", "f1", size="4 AWG", length="90 ft")
+    draft.run("QB1.load", "QP2.feed", "f2", size="4 AWG", length="5 ft")
+    assert places(draft, RULE) == {("QP2",)}
+    draft.part("electrode", "XE2")
+    draft.run("QB1.load", "XE2.ground", "g", poles="PE", size="6 AWG", length="8 ft")
+    assert found(draft, RULE) == []
+
+
+def test_a_single_branch_circuit_needs_none() -> None:
+    """250.32(A), exception."""
+    draft = farm("L1 L2 N PE", "absent", rod=False)
+    draft.rate("QP2", detached="yes")
+    draft.remove("QF2")
+    assert found(draft, RULE) == []
+
+
+def test_what_stands_elsewhere_feeds_a_building_of_its_own() -> None:
+    draft = farm("L1 L2 N PE", "absent", rod=False)
+    draft.rate("QP1", stands="field")
+    draft.rate("QP2", stands="building")
+    assert places(draft, RULE) == {("QP2",)}
+    draft.rate("QP1", stands="building")
+    assert found(draft, RULE) == []
+
+
+def test_a_board_with_a_link_is_told_once() -> None:
+    draft = farm(rod=False)
+    draft.rate("QP2", detached="yes")
+    assert found(draft, RULE) == []
+    assert ("QP2",) in places(draft, "link-on-feeder")

@@ -1,0 +1,86 @@
+"""Boards in buildings of their own: what feeds them from elsewhere, and whether an electrode is at
+that building."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from linework.design import Design, PlaceKind, Run, pole_map
+from linework.study.once import once
+from linework.study.stands import place_of
+from linework.study.walks import hanging_together
+from linework.wiring import is_protective
+
+
+@dataclass(frozen=True)
+class FedBoard:
+    """A board with circuits of its own, the runs that feed it, and whether its ground bar is joined
+    to an electrode in that building, without the way by what feeds it."""
+
+    board: str
+    runs: tuple[str, ...]
+    rod: bool
+
+
+@once
+def boards_apart(design: Design, _: int) -> list[FedBoard]:
+    """The boards in a building that another board feeds, as is said of them or follows from where
+    these stand; of a design at a revision."""
+    boards = (part.id for part in design.parts if _is_board(design, part.id))
+    return [
+        FedBoard(board, tuple(sorted(run.id for run in design.runs_at(board, "feed"))), rod)
+        for board in sorted(boards)
+        if design.seated_in(board) and _fed_from_afar(design, board)
+        for rod in (_has_rod(design, board),)
+    ]
+
+
+def _is_board(design: Design, part: str) -> bool:
+    kind, values = design.kind(design.part(part)), design.values(design.part(part))
+    return kind.board and values.pick("circuit") != "dc"
+
+
+def _fed_from_afar(design: Design, board: str) -> bool:
+    if place_of(design, board) is not PlaceKind.BUILDING:
+        return False
+    runs = design.runs_at(board, "feed")
+    first = {end.part for run in runs for end in (run.a, run.b)} - {board}
+    ahead = hanging_together(first, lambda part: _onward(design, part, board))
+    boards = [part for part in ahead if part != board and _of_board(design, part)]
+    told = design.values(design.part(board)).pick("detached") == "yes"
+    elsewhere = (place_of(design, part) is not PlaceKind.BUILDING for part in boards)
+    return bool(boards) and (told or any(elsewhere))
+
+
+def _onward(design: Design, part: str, board: str) -> Iterator[str]:
+    """What lies beside a part on the way to where a feeder begins: at a board, or off site."""
+    source = design.kind(design.part(part)).source
+    if part != board and not source.off_site and not _of_board(design, part):
+        yield from (end.part for run in design.runs_at(part) for end in (run.a, run.b))
+
+
+def _of_board(design: Design, part: str) -> bool:
+    """Whether it is a board or sits in one."""
+    hosts = [seat.host for seat in design.seats_of(part)]
+    return any(_is_board(design, each) for each in (part, *hosts))
+
+
+def _has_rod(design: Design, board: str) -> bool:
+    near = hanging_together([board], lambda part: _grounded_with(design, part, board))
+    return any(design.kind(design.part(part)).electrode for part in near)
+
+
+def _grounded_with(design: Design, part: str, board: str) -> Iterator[str]:
+    """What ground wires join to a part, as far as the next board."""
+    hosts = {seat.host for seat in design.seats_of(part)}
+    if part != board and board not in hosts and _of_board(design, part):
+        return
+    for run in design.runs_at(part):
+        if _brings_ground(design, run):
+            yield from (run.a.part, run.b.part)
+    yield from (seat.part for seat in design.seated_in(part))
+
+
+def _brings_ground(design: Design, run: Run) -> bool:
+    return any(is_protective(p) and is_protective(q) for p, q in pole_map(design, run))
