@@ -298,6 +298,10 @@ class Family:
         """Leakage in milliampere at which the device at a boat's inlet opens at the latest."""
         raise self._lacks("leakage_afloat_ma")
 
+    def inlet_distance_m(self) -> Sourced[float]:
+        """Meters of conductor from a boat's inlet within which its first devices must lie."""
+        raise self._lacks("inlet_distance_m")
+
     def drop_afloat(self, critical: bool) -> Sourced[float]:
         """Voltage drop in percent that may be afloat, for what safety depends on or the rest."""
         raise self._lacks("drop_afloat")

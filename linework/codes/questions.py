@@ -43,6 +43,7 @@ QUESTIONS: Mapping[str, str] = {
     "clearing_multiple": N_("fault currents that open no device"),
     "drop_advice": N_("voltage drop"),
     "leakage_afloat_ma": N_("leakage devices at the inlets of boats"),
+    "inlet_distance_m": N_("how far from a boat's inlet its first devices may lie"),
     "drop_afloat": N_("voltage drop afloat"),
     "drop_constant_afloat": N_("the sizing of wires afloat"),
     "conductor_area_in2": N_("the thickness of insulated wires"),

@@ -70,6 +70,7 @@ AGREED: dict[str, set[str]] = {
     # note: the same levels are looked at
     "gfci-missing": {DANGER, WARNING, NOTE},
     "inlet-leakage-missing": {WARNING},
+    "inlet-devices-far": {WARNING},
     # what may stay as existing work is a note
     "link-on-feeder": {WARNING, NOTE},
     "device-in-grounded-conductor": {DANGER, WARNING},

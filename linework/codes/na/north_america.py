@@ -376,6 +376,10 @@ class NorthAmerica(Family):
         """See Family (ABYC E-11)."""
         return stated("na", "leakage_afloat", self.edition)
 
+    def inlet_distance_m(self) -> Sourced[float]:
+        """See Family (ABYC E-11)."""
+        return stated("na", "inlet_distance", self.edition)
+
     def drop_afloat(self, critical: bool) -> Sourced[float]:
         """See Family (ABYC E-11)."""
         return limits.marine_drop_limit(critical, self.edition)

@@ -10,7 +10,8 @@ Why it matters
 How to cure it
     A leakage breaker of two poles, at the inlet (10 ft of cable at the most).
 Limits
-    How far from the inlet the device is, is not looked at, nor how fast it is.
+    How far from the inlet the device is, is another rule's; how fast it is, is not
+    looked at.
     What the dock has of its own does not count: another dock has none. An
     isolation transformer straight behind the inlet is spared.
 Sources
