@@ -7,14 +7,15 @@ from dataclasses import replace
 from typing import TypeGuard
 
 from linework.circuit.conductors import pole_size
-from linework.circuit.model import Device
+from linework.circuit.model import Branch, Device
 from linework.codes import CodesError
 from linework.design import Run, pole_map
 from linework.findings.mending import resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.view import Look, View
 from linework.study.slack import exceeds, within
-from linework.study.ways.bounds import Bound, bounds
+from linework.study.ways.bounds import Bound, beside, bounds
+from linework.study.ways.leads import battery_posts
 from linework.study.wires.ratings import (
     kind_of_device,
     largest_device,
@@ -72,16 +73,21 @@ def _as_several(hit: Hit) -> Hit:
 def _wanted(view: View, look: Look) -> list[int]:
     """Of a known size: neutrals and minuses in a run without a hot conductor or thinner than its
     only one, those that end on a chassis or hull among them; links of a string of batteries begin
-    as a minus too."""
-    circuit = look.studies.circuit
+    as a minus too. And the plus links of batteries beside each other."""
+    circuit, posts = look.studies.circuit, battery_posts(look.studies.situation)
     return [
         index
         for index in look.studies.situation.closed
         if circuit.branches[index].sort in ("run", "bond")
         and (run := view.run(circuit.branches[index].owner)) is not None
         and view.run_values(run.id).has("size")
-        and _runs_apart(view, look, run, index)
+        and (_runs_apart(view, look, run, index) or _links(circuit.branches[index], posts))
     ]
+
+
+def _links(branch: Branch, posts: Collection[int]) -> bool:
+    """Whether it joins batteries of a bank, so that it has no device for itself."""
+    return branch.pole == Pole.POS and branch.a in posts and branch.b in posts
 
 
 def _runs_apart(view: View, look: Look, run: Run, index: int) -> bool:
@@ -97,8 +103,10 @@ def _runs_apart(view: View, look: Look, run: Run, index: int) -> bool:
 
 def _judged(view: View, look: Look, run: Run, pole: Pole, item: Bound) -> Iterator[Hit]:
     limit, device = item.inflow.amps, item.inflow.largest(look.studies.situation)
-    ampacity = view.ampacities.of_pole(run, pole, limit)
     own = resized(run, pole_size(view.run_values(run.id), pole))
+    ampacity = view.ampacities.of_pole(run, pole, limit)
+    if len(beside(look.studies.situation, item.branch)) > 1 and own.ratings == run.ratings:
+        ampacity = view.ampacities.with_twins(run, limit)
     if device is not None and within(limit, ampacity.value):
         return
     if device is None:

@@ -4,7 +4,8 @@ What is checked
     In every state: for each live conductor of each run the device between it
     and each source, against the largest that its corrected ampacity allows. A
     neutral or minus in a run or of a size of its own, or a link of batteries in
-    series, against what the devices before all that it serves let through; a
+    series or beside each other, against what the devices before all that it serves
+    let through; a
     battery's lead against the device at which it ends. The device before a single
     load against the largest on its nameplate, before a single appliance of heat
     else against 150 % of its current.

@@ -2,7 +2,8 @@
 
 A neutral or minus beside its hot conductor is protected with it. One in a run of its own, or of a
 size of its own, carries what the devices before all loads behind it let pass; so does what links
-the batteries of a string, and what brings current back to or from a chassis or hull.
+the batteries of a string or bank, and what brings current back to or from a chassis or hull. Runs
+that join the same two places are taken as one: which carries what hangs on their resistance.
 """
 
 from __future__ import annotations
@@ -47,20 +48,38 @@ def bounds(situation: Situation, wanted: Collection[int]) -> Iterator[Bound]:
     some way reaches without a limit has no bound; it is unprotected already.
     """
     for branch in sorted(wanted):
-        for found in _returning(situation, branch):
+        for found in _returning(situation, branch, beside(situation, branch)):
             most = inflow(situation, found.hot, found.systems)
             if most.finite:
                 yield Bound(branch, tuple(found.systems), most)
 
 
-def _returning(situation: Situation, branch: int) -> Collection[_Returning]:
-    """The windings whose current passes a branch, by the side from which they drive it."""
+def beside(situation: Situation, branch: int) -> frozenset[int]:
+    """A branch and the other wires in circuit that join the same two nodes."""
+    ends = situation.circuit.branches[branch]
+    return _between(situation).get(frozenset((ends.a, ends.b)), frozenset({branch}))
+
+
+@once
+def _between(situation: Situation) -> dict[frozenset[int], frozenset[int]]:
+    """The wires in circuit by the two nodes that they join."""
+    found: dict[frozenset[int], set[int]] = {}
+    for i in situation.closed:
+        branch = situation.circuit.branches[i]
+        if branch.sort == "run":
+            found.setdefault(frozenset((branch.a, branch.b)), set()).add(i)
+    return {ends: frozenset(wires) for ends, wires in found.items()}
+
+
+def _returning(situation: Situation, branch: int, out: frozenset[int]) -> Collection[_Returning]:
+    """The windings whose current passes a branch, or one beside it (``out``: all of these), by the
+    side from which they drive it."""
     by_body = situation.circuit.branches[branch].sort == "bond"
-    cluster = situation.labels_without(frozenset({branch}), SOIL if by_body else LINKS)
+    cluster = situation.labels_without(out, SOIL if by_body else LINKS)
     ends = situation.circuit.branches[branch]
     found: dict[Hashable, _Returning] = {}
     for system in situation.systems:
-        hot = _hanging(situation, system, branch)
+        hot = _hanging(situation, system, by_body, out)
         if hot:
             back = ways_back(situation, system.source, cluster)
             side = cluster[ends.a] in back
@@ -71,12 +90,11 @@ def _returning(situation: Situation, branch: int) -> Collection[_Returning]:
     return found.values()
 
 
-def _hanging(situation: Situation, system: System, branch: int) -> set[int]:
-    """The hot ends of what a source cannot feed without a branch. Through a chassis leads only what
-    ends on it; whether a minus wire is needed is asked of wires alone."""
-    by_body = situation.circuit.branches[branch].sort == "bond"
+def _hanging(situation: Situation, system: System, by_body: bool, out: frozenset[int]) -> set[int]:
+    """The hot ends of what a source cannot feed without some branches. Through a chassis leads only
+    what ends on it; whether a minus wire is needed is asked of wires alone."""
     fed = _fed_by(situation, system, by_body)
-    label = situation.labels_without(frozenset({branch}), SOIL if by_body else LINKS)
+    label = situation.labels_without(out, SOIL if by_body else LINKS)
     return {a for a, _ in set(fed) - set(_fed(situation, system, label, fed))} if fed else set()
 
 

@@ -175,3 +175,46 @@ def test_arrays_on_one_cable_add_up_by_the_sun() -> None:
     assert number(finding, "largest allowed") == 24.0
     d.rate_run("down", size="8 AWG")
     assert ("down",) not in at(d)
+
+
+def bank_with_links(link: str, n: int = 2, place: str = "vehicle") -> Draft:
+    """Batteries beside each other by links from post to post, the lead taken from the first and the
+    minus from the last, behind a fuse of 200 A."""
+    d = Draft(place=place, voltage="12 V")
+    for i in range(1, n + 1):
+        d.part("battery", f"GB{i}", capacity="100 Ah", fault_current="3 kA")
+    for i in range(1, n):
+        for name, pole in (("lp", "+"), ("lm", "-")):
+            d.run(f"GB{i}.dc", f"GB{i + 1}.dc", f"{name}{i}", poles=pole, size=link, length="1 ft")
+    d.part("fuse", "F1", rating="200 A", type="class_t")
+    d.run("GB1.dc", "F1.line", "lead", poles="+", size="4/0 AWG", length="6 in")
+    d.part("load", "EA1", power="240 W", **DC)
+    d.run("F1.load", "EA1.in", "p", poles="+", size="4/0 AWG", length="3 ft")
+    d.run(f"GB{n}.dc", "EA1.in", "m", poles="-", size="4/0 AWG", length="3 ft")
+    return d
+
+
+def test_the_links_of_a_bank_carry_what_its_fuse_lets_through() -> None:
+    """One battery may give all, where the other is empty or its cells have opened: each link is a
+    lead of the bank, of the plus as of the minus."""
+    both = {("lp1", "F1"), ("lm1", "F1")}
+    assert at(bank_with_links("6 AWG")) == both
+    assert at(bank_with_links("6 AWG", 3, "building")) == both | {("lp2", "F1"), ("lm2", "F1")}
+    assert at(bank_with_links("4/0 AWG")) == set()
+
+
+def doubled(size: str, lengths: tuple[str, str] = ("3 ft", "3 ft")) -> Draft:
+    """A battery behind a fuse of 200 A with a thick plus and two minus cables side by side."""
+    d = bank_with_links("4/0 AWG", 1, "building")
+    d.cut("m")
+    for name, length in zip("ab", lengths, strict=True):
+        d.run("GB1.dc", "EA1.in", name, poles="-", size=size, length=length, terminals="75")
+    return d
+
+
+def test_cables_side_by_side_count_together_where_they_are_equal_and_thick() -> None:
+    """310.10(G): from 1/0 AWG, of one length; 1/0 AWG carries 150 A at 75 C."""
+    assert at(doubled("1/0 AWG")) == set()
+    assert at(doubled("1/0 AWG", ("3 ft", "4 ft"))) == {("a", "F1"), ("b", "F1")}
+    assert at(doubled("2 AWG")) == {("a", "F1"), ("b", "F1")}
+    assert at(doubled("4/0 AWG", ("3 ft", "4 ft"))) == set()

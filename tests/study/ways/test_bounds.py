@@ -58,8 +58,17 @@ def test_or_by_the_one_before_them_all() -> None:
 
 def test_with_a_second_way_back_none_depends_on_it() -> None:
     d = bars()
+    d.part("busbar", "WC3", bar="minus", rating="150 A", taps="2")
+    d.run("WC2.feed", "WC3.feed", "round", poles="-", **THIN)
+    d.run("WC3.1", "EL1.in", "again", poles="-", **THIN)
+    assert limits(situation_of(d), "r1", "again") == {}
+
+
+def test_a_second_wire_beside_it_leaves_both_with_all() -> None:
+    """What each carries of it hangs on their resistance: 310.10(G) asks for thick, equal ones."""
+    d = bars()
     d.run("WC2.1", "EL1.in", "again", poles="-", **THIN)
-    assert limits(situation_of(d), "r1") == {}
+    assert limits(situation_of(d), "r1", "again") == {"r1": ("F11", 20.0), "again": ("F11", 20.0)}
 
 
 def test_a_lead_before_its_fuse_by_that_fuse() -> None:
