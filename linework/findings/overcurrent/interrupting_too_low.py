@@ -11,17 +11,18 @@ How to cure it
     A device of a higher interrupting rating, marked for this voltage and kind
     of current.
 Limits
-    A maker's series rating is not known to the program: give the higher figure
-    if the maker states one. A breaker's rating on AC says nothing about DC.
-    The site's own breaker is not judged. Loads are off; motors add nothing.
-    Faults fed through a run of unknown size or length are not judged; "value
-    missing" names the run. At a device in a battery's conductor that runs apart
-    from the other, the other is taken to be as far from the battery. Where the
-    type of a fuse is not given, or only the usual current of the cells is above
-    20 kA, nothing is judged and it is said. Afloat, lead batteries of which the
-    cranking amperes are given and the short-circuit current is not are judged
-    by the table of ABYC E-11. That a fuse before a smaller one limits the
-    current is not counted on: no table of what it lets through is known.
+    Devices of one figure are one finding. A maker's series rating is not known to
+    the program: give the higher figure if the maker states one. A breaker's
+    rating on AC says nothing about DC. The site's own breaker is not judged.
+    Loads are off; motors add nothing. Faults fed through a run of unknown size or
+    length are not judged; "value missing" names the run. At a device in a
+    battery's conductor that runs apart from the other, the other is taken to be
+    as far from the battery. Where the type of a fuse is not given, or only the
+    usual current of the cells is above 20 kA, nothing is judged and it is said.
+    Afloat, lead batteries of which the cranking amperes are given and the
+    short-circuit current is not are judged by the table of ABYC E-11. That a fuse
+    before a smaller one limits the current is not counted on, and said: no table
+    of what it lets through is known.
 Sources
     NFPA 70 (2023) 110.9, 240.83(C); IEC 60364-4-43 434.5.1; ABYC E-11.
 """
@@ -33,7 +34,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from linework.circuit.model import Device
-from linework.codes import CodesError, Sourced, interrupting_rating, stated
+from linework.codes import CodesError, Sourced, interrupting_rating, is_made, stated
 from linework.findings.mending import class_t, together
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.overcurrent._cranking import least_a
@@ -42,13 +43,22 @@ from linework.findings.view import Look, View
 from linework.quantity import show
 from linework.study.answers.broken import Broken, worst_broken
 from linework.study.slack import exceeds, within
-from linework.words import N_
+from linework.study.ways.paths import parts_passed
+from linework.words import N_, say
 
-MESSAGE = N_("{where} can break {rating} A; a fault behind it drives up to {amps} A through it.")
+MESSAGE = N_(
+    "{where} can break {rating} A; a fault behind it drives up to {amps} A through it.{limited}"
+)
 SEVERAL = N_(
     "{where} can break {rating} A each; a fault behind one of them drives up to {amps} A through"
-    " it."
+    " it.{limited}"
 )
+LIMITED = N_(
+    " That {fuses} before it may cut off sooner is not counted on: only what makers state of both"
+    " together tells."
+)
+_LIMITING = frozenset({"class_t", "class_j", "class_cc", "class_g", "class_rk1", "class_rk5"})
+"""The curves of fuses that limit current (UL 248)."""
 CRANKING = N_(
     "{where} can break {rating} A; at batteries of so many cranking amperes a device must break"
     " {least} A there."
@@ -68,8 +78,7 @@ CELLS = N_(
 
 @dataclass(frozen=True)
 class _Weak:
-    """A device that cannot break what a fault drives through it; by its ``rating_a`` and curve it
-    belongs with others of the same make."""
+    """A device that cannot break what a fault drives through it."""
 
     look: Look
     device: Device
@@ -77,13 +86,16 @@ class _Weak:
     worst: Broken
 
     @property
-    def make(self) -> tuple[str, float, bool]:
-        """What devices have in common that one finding tells of."""
-        return self.device.data.curve, self.rating_a, self.worst.hertz == 0.0
+    def sort(self) -> tuple[float, bool, bool]:
+        """What devices have in common that one finding tells of: the figure, and whether a better
+        fuse is made."""
+        data = self.device.data
+        better = data.curve != "breaker" and is_made("class_t", data.rating_a)
+        return self.rating_a, self.worst.hertz == 0.0, better
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for all devices of one make; a gap where no figure may be counted on."""
+    """One hit for all devices of one figure; a gap where none may be counted on."""
     weak: list[_Weak] = []
     for look in view.settled_looks:
         for index, faults in worst_broken(look.studies).items():
@@ -100,20 +112,20 @@ def check(view: View) -> Iterator[Outcome]:
                 weak.append(outcome)
             elif outcome is not None:
                 yield outcome
-    for make in dict.fromkeys(each.make for each in weak):
-        yield from _hits(view, [each for each in weak if each.make == make])
+    for sort in dict.fromkeys(each.sort for each in weak):
+        yield from _hits(view, [each for each in weak if each.sort == sort])
     yield from _sound(view)
 
 
 def _hits(view: View, weak: list[_Weak]) -> Iterator[Hit]:
-    """Of devices of one make, in each state with the fault that drives most."""
+    """Of devices of one sort, in each state with the fault that drives most."""
     owners = tuple(sorted({each.device.owner for each in weak}, key=view.name))
     worst: dict[int, _Weak] = {}
     for each in weak:
         known = worst.setdefault(id(each.look), each)
         worst[id(each.look)] = max(known, each, key=lambda one: one.worst.amps)
     for each in worst.values():
-        yield _hit(view, each, owners, [one.device for one in weak])
+        yield _hit(view, each, owners, weak)
 
 
 def _by_cranking(
@@ -221,19 +233,40 @@ def _rating_a(device: Device, worst: Broken) -> float:
     return interrupting_rating(device.data.curve, kind, worst.volts).value
 
 
-def _hit(view: View, weak: _Weak, owners: tuple[str, ...], devices: list[Device]) -> Hit:
+def _hit(view: View, weak: _Weak, owners: tuple[str, ...], every: list[_Weak]) -> Hit:
     amps, rating = weak.worst.amps, weak.rating_a
+    limiting = _limiting(every)
+    said = say(LIMITED, fuses=view.names(limiting)) if limiting else ""
     return weak.look.hit(
         Level.DANGER,
         owners,
         MESSAGE if len(owners) == 1 else SEVERAL,
-        {"where": view.names(owners), "rating": f"{rating:.0f}", "amps": f"{amps:.0f}"},
+        {
+            "where": view.names(owners),
+            "rating": f"{rating:.0f}",
+            "amps": f"{amps:.0f}",
+            "limited": said,
+        },
         (
             Evidence(N_("largest fault current"), amps, "current"),
             Evidence(N_("interrupting rating"), rating, "current"),
         ),
-        mend=_mends(view, list({d.owner: d for d in devices}.values()), weak.worst),
+        mend=_mends(view, list({w.device.owner: w.device for w in every}.values()), weak.worst),
     )
+
+
+def _limiting(weak: list[_Weak]) -> set[str]:
+    """The fuses before some devices that cut a large current off before it gets to its peak."""
+    found: set[str] = set()
+    for each in weak:
+        situation = each.look.studies.situation
+        circuit = situation.circuit
+        limits = {d.owner for d in circuit.devices if d.data.curve in _LIMITING}
+        nodes = [circuit.branches[i].a for i in each.device.branches]
+        for node in nodes:
+            for system in situation.feeds(node):
+                found |= limits & parts_passed(situation, system.source, node)
+    return found - {each.device.owner for each in weak}
 
 
 def _mends(view: View, devices: list[Device], worst: Broken) -> Mend | None:
@@ -250,6 +283,8 @@ def _mend(view: View, device: Device, worst: Broken) -> Mend | None:
     """A fuse becomes one of class T, where that breaks the current."""
     part = view.part(device.owner)
     if part is None or not view.kind(part.id).melts or worst.hertz > 0.0:
+        return None
+    if not is_made("class_t", device.data.rating_a):
         return None
     try:
         if worst.amps > interrupting_rating("class_t", "dc", worst.volts).value:

@@ -293,3 +293,47 @@ def test_cranking_amperes_of_batteries_beside_each_other_add_up() -> None:
     draft.part("battery", "GB2", chemistry="agm", cranking_amperes="600 A")
     draft.run("GB2.dc", "GB1.dc", "beside", size="4/0 AWG", length="0.5 ft")
     assert places(draft, RULE) == {("F1",)}  # 1 kA, and 2.5 kA are asked for above 1100 A
+
+
+def behind(main: str, *small: tuple[str, str]) -> Draft:
+    """A bank of 15 kA behind a fuse of a type on its post, two bars, lamps behind small fuses."""
+    d = Draft(place="field", voltage="12 V")
+    d.part("battery", "GB1", fault_current="15 kA", capacity="400 Ah")
+    d.part("fuse", "F1", rating="200 A", type=main, voltage="125 V")
+    d.seat("F1", "GB1", "post")
+    for bar, run, start in (("WC1", "+", "F1.load"), ("WC2", "-", "GB1.dc")):
+        d.part("busbar", bar, bar="plus" if run == "+" else "minus", rating="300 A", taps="6")
+        d.run(start, f"{bar}.feed", f"to {bar}", poles=run, size="2/0 AWG", length="1 ft")
+    wire = {"size": "8 AWG", "length": "6 in"}
+    for n, (sort, amps) in enumerate(small, 1):
+        d.part("fuse", f"F1{n}", rating=amps, type=sort)
+        d.run(f"WC1.{n}", f"F1{n}.line", f"a{n}", poles="+", **wire)
+        d.part("lamp", f"EL{n}", circuit="dc", voltage="12 V", power="12 W")
+        d.run(f"F1{n}.load", f"EL{n}.in", f"b{n}", poles="+", **wire)
+        d.run(f"WC2.{n}", f"EL{n}.in", f"c{n}", poles="-", **wire)
+    return d
+
+
+def test_small_fuses_of_one_figure_behind_one_fuse_are_one_finding() -> None:
+    """ATO and MIDI may be counted on for 1 kA each; what class T lets through is not known."""
+    draft = behind("class_t", ("ato", "10 A"), ("midi", "40 A"))
+    (finding,) = found(draft, RULE)
+    assert finding.subjects == ("F11", "F12")
+    assert "F1 before it may cut off sooner is not counted on" in finding.message
+    cured(draft, finding)
+    assert found(draft, RULE) == []
+
+
+def test_a_fuse_that_does_not_limit_current_is_not_spoken_of() -> None:
+    draft = behind("class_t", ("ato", "10 A"))
+    draft.rate("F1", type="anl", voltage=None)
+    texts = {f.subjects: f.message for f in found(draft, RULE)}
+    assert "cut off" not in texts["F11",]
+
+
+def test_no_fuse_is_offered_that_is_not_made() -> None:
+    """Class T begins at 1 A and leaves out 2 A and 7.5 A (the ratings of 240.6(A))."""
+    draft = behind("class_t", ("mini", "2 A"), ("ato", "10 A"))
+    by_subject = {f.subjects: f.mend for f in found(draft, RULE)}
+    assert by_subject["F11",] is None
+    assert by_subject["F12",] is not None
