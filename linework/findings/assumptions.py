@@ -10,6 +10,7 @@ from linework.data import Confidence
 from linework.design import Design, Run
 from linework.design.names import run_name
 from linework.kinds import RUN_RATINGS, Answer, Band, Choice, OneOf, Rating, Values
+from linework.study.neutral.ashore import loose_leads
 from linework.words import say
 
 
@@ -30,9 +31,12 @@ class Assumed:
 
 def assumed_values(design: Design) -> Iterator[Assumed]:
     """The defaults in use, by designation. Quiet ones ("none fitted") assume nothing."""
+    leads = loose_leads(design)
     for part in sorted(design.parts, key=lambda item: item.designation):
-        values = design.values(part)
-        missing = [r for r in design.kind(part).ratings if values.assumes(r.key)]
+        values, told = design.values(part), _NOWHERE if part.id in leads else frozenset()
+        missing = [
+            r for r in design.kind(part).ratings if r.key not in told and values.assumes(r.key)
+        ]
         yield from _lines(design, part.designation, (part.id,), values, missing)
     groups: dict[tuple[str, ...], list[Run]] = {}
     for run in design.runs:
@@ -52,6 +56,9 @@ def _by_number(named: tuple[str, str]) -> list[str | int]:
     pieces = re.split(r"(\d+)", named[0])
     return [int(piece) if piece.isdecimal() else piece for piece in pieces]
 
+
+_NOWHERE = frozenset({"area"})
+"""What is not asked of the outlet at a cord's end, which lies where it is used."""
 
 _CARRYING = frozenset({"insulation", "ambient"})
 """What decides how much current a run carries: nothing is asked of this in a bonding jumper."""

@@ -25,6 +25,7 @@ from linework.codes import CodesError, configuration
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.neutral.ashore import loose_leads
 from linework.study.situation import Situation
 from linework.study.ways.paths import parts_passed
 from linework.study.wires.ratings import rules_of
@@ -60,8 +61,8 @@ def check(view: View) -> Iterator[Outcome]:
 
 
 def _asked(view: View, face: FaceAt) -> bool:
-    kind = view.kind(face.owner)
-    if not kind.receptacle:
+    loose = face.owner in loose_leads(view.design)
+    if loose or not view.kind(face.owner).receptacle:
         return False
     made = configuration(face.data.configuration)
     area = view.values(face.owner).pick("area")

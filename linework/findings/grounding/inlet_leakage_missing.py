@@ -67,7 +67,7 @@ def _inlet(view: View, look: Look, inlet: str, limit_ma: float) -> Iterator[Hit]
     if not shore:
         return
     aside = {part for owner in shore for part in ashore(view.design, owner)} | shore
-    opened = _opened(situation, limit_ma)
+    opened = _opened(situation, limit_ma) | _contacts_of(situation, inlet)
     open_parts = _still_on(situation, hots, opened, aside)
     back = [node for pole, node in nodes.items() if pole == Pole.N]
     if open_parts:
@@ -80,6 +80,11 @@ def _opened(situation: Situation, limit_ma: float) -> frozenset[int]:
     """The contacts of all devices that are quick enough for leakage."""
     sensors = situation.circuit.sensors
     return frozenset(i for s in sensors if s.data.trip_ma.high <= limit_ma for i in s.opens)
+
+
+def _contacts_of(situation: Situation, inlet: str) -> frozenset[int]:
+    """Back through which lies the dock, with all that is plugged in there besides."""
+    return frozenset(situation.circuit.branches_of.get(inlet, ()))
 
 
 def _still_on(

@@ -5,23 +5,45 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 
 from linework.design import Design, Seat
+from linework.study.once import once
 from linework.study.walks import hanging_together
 
 
 def ashore(design: Design, owner: str) -> set[str]:
     """All that hangs together with a source from which a hand-moved plug leads on board.
 
-    Empty where no plug parts them: then everything drawn with it counts as on board.
+    Empty where no plug parts them: then everything drawn with it counts as on board. The cord of a
+    tool and one with nothing at its end part nothing.
     """
     found = set(hanging_together([owner], lambda part: _beside(design, part)))
     on_body = any(design.kind(design.part(part)).body for part in found)
-    parted = any(_by_plug(design, seat) for part in found for seat in design.seated_in(part))
+    plugs = {s.part for part in found for s in design.seated_in(part) if _by_plug(design, s)}
+    parted = any(_leads_on_board(design, plug) for plug in plugs)
     return found if parted and not on_body else set()
+
+
+def _leads_on_board(design: Design, plug: str) -> bool:
+    """Whether a cord leads to an installation, or to what stores or lets in power there."""
+    beyond = set(hanging_together([plug], lambda part: _onward(design, part)))
+    kinds = [design.kind(design.part(part)) for part in beyond]
+    return any(k.lets_in or k.board or k.transfers or k.body or k.source.stores for k in kinds)
+
+
+def _onward(design: Design, part: str) -> Iterator[str]:
+    """As what lies beside it, and on through the cords that are put together."""
+    yield from _beside(design, part)
+    if design.kind(design.part(part)).loose:
+        yield from (seat.part for seat in design.seated_in(part))
 
 
 def loose_leads(design: Design) -> frozenset[str]:
     """The parts that hang together with plugs, outlets and cords alone: leads that lie between an
     outlet and what is plugged in, wherever that is."""
+    return _leads(design, design.revision)
+
+
+@once
+def _leads(design: Design, _: int) -> frozenset[str]:
     loose: set[str] = set()
     seen: set[str] = set()
     for part in design.parts:

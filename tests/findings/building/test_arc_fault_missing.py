@@ -8,7 +8,7 @@ from linework.design import Draft
 from linework.design.edits import change_settings
 from linework.findings.model import Level
 from tests.findings.camps import camp, levels
-from tests.findings.told import found
+from tests.findings.told import found, places
 
 RULE = "arc-fault-missing"
 
@@ -62,3 +62,16 @@ def test_larger_outlets_are_not_asked() -> None:
     d = room()
     d.rate("XD1", configuration="5-30")
     assert found(d, RULE) == []
+
+
+def test_the_outlet_at_a_cords_end_is_in_no_room() -> None:
+    draft = camp(place="building")
+    (before,) = found(draft, RULE)
+    draft.part("plug", "XP9", configuration="5-15")
+    draft.seat("XP9", "XD1", "face")
+    draft.part("outlet", "XD9", configuration="5-15")
+    cord = {"size": "14 AWG", "length": "25 ft", "installation": "cord"}
+    draft.run("XP9.cord", "XD9.feed", "lead", **cord)
+    (after,) = found(draft, RULE)
+    assert after.subjects == before.subjects == ("XD1",)
+    assert ("XD9",) not in places(draft, "value-assumed")

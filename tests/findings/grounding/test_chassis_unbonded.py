@@ -121,3 +121,13 @@ def test_a_lead_that_lies_on_the_ground_with_nothing_plugged_in_is_not_aboard() 
     assert found(d, RULE) == []
     d.cut("s")
     assert [hit.states for hit in found(d, RULE)] == [("XP0=XD1 XP1=XD2",)]
+
+
+def test_a_cord_in_an_outlet_aboard_puts_nothing_on_shore() -> None:
+    """The set and its board stay aboard while a cord hangs in one of their outlets."""
+    draft = camp("vehicle")
+    draft.part("body", "XB9")
+    assert ("XB9",) in places(draft, RULE)
+    draft.part("cord_set", "WX1", size="12 AWG", length="25 ft")
+    draft.seat("WX1", "XD1", "face")
+    assert ("XB9",) in places(draft, RULE)

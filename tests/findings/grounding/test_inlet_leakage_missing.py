@@ -77,3 +77,13 @@ def test_abroad_the_family_of_standards_asks_too() -> None:
     draft = boat()
     draft.design.apply(change_settings(draft.design, family="INT"))
     assert levels(draft, RULE) == {("XI1",): Level.WARNING}
+
+
+def test_what_else_is_plugged_in_on_the_dock_is_not_aboard() -> None:
+    draft = boat(ground_fault="rcd_30")
+    draft.part("plug", "XP9", configuration="L5-30")
+    draft.seat("XP9", "XD1", "face")
+    draft.part("outlet", "XD9", configuration="L5-30")
+    cord = {"size": "10 AWG", "length": "25 ft", "installation": "cord"}
+    draft.run("XP9.cord", "XD9.feed", "lead", **cord)
+    assert found(draft, RULE) == []

@@ -43,3 +43,24 @@ def test_a_lead_is_loose_and_an_outlet_wired_behind_a_plug_is_not() -> None:
     assert "XD1" not in loose_leads(d.design)
     d.part("outlet", "XD2", configuration="5-15")
     assert "XD2" not in loose_leads(d.design)
+
+
+def with_cord(design_of: Draft, outlet: str) -> Draft:
+    design_of.part("cord_set", "WX1", size="12 AWG", length="25 ft")
+    design_of.seat("WX1", outlet, "face")
+    return design_of
+
+
+def test_a_cord_with_nothing_at_its_end_parts_nothing() -> None:
+    d = with_cord(camp("vehicle"), "XD1")
+    assert ashore(d.design, "G1") == set()
+    d.part("plug_load", "EP9", power="300 W")
+    d.seat("EP9", "WX1", "face")
+    assert ashore(d.design, "G1") == set()
+
+
+def test_a_cord_that_ends_on_an_inlet_does() -> None:
+    d = with_cord(camp("vehicle"), "XD1")
+    d.part("inlet", "XI1", configuration="5-15")
+    d.seat("XI1", "WX1", "face")
+    assert "G1" in ashore(d.design, "G1")
