@@ -1,4 +1,4 @@
-"""Outlet: contacts into which a plug goes, with or without ground-fault protection."""
+"""Outlet: contacts into which a plug goes, with ground-fault or arc-fault protection or without."""
 
 from __future__ import annotations
 
@@ -65,6 +65,23 @@ AREA = Rating(
     help=N_("Decides whether it needs ground-fault protection."),
 )
 
+ARC_FAULT = Rating(
+    "arc_fault",
+    N_("Arc-fault protection"),
+    "choice",
+    "none",
+    choices=(
+        Choice("none", N_("none")),
+        Choice("outlet", N_("arc-fault, outlet type")),
+    ),
+    help=N_(
+        "On its face: AFCI. AFCI/GFCI is both: give its ground-fault protection, class A, too."
+    ),
+    quiet=True,
+    ac_only=True,
+)
+"""It guards what is plugged in and what lies on its onward terminals, not the wires before it."""
+
 _DUPLEX = ("5-15", "5-20")
 """What is made with two faces on one strap as a rule (common practice, no source)."""
 
@@ -72,6 +89,7 @@ RATINGS = (
     CIRCUIT,
     CONFIGURATION,
     GROUND_FAULT,
+    ARC_FAULT,
     MARKED,
     AREA,
     Rating(
@@ -134,11 +152,11 @@ def places(values: Values) -> tuple[Place, ...]:
 
 
 def inside(values: Values) -> Inside:
-    """Feed to face, through a ground-fault device where one is built in."""
+    """Feed to face, through the contacts of the device where one is built in."""
     poles = contact_poles(values)
     elements: list[Element] = []
     selectors: tuple[Selector, ...] = ()
-    if values.pick("ground_fault") == "none":
+    if not _opens(values):
         elements += straight("feed", "face", poles)
     else:
         elements += _protected(values, poles)
@@ -148,8 +166,16 @@ def inside(values: Values) -> Inside:
     return Inside(tuple(elements), selectors)
 
 
+def _opens(values: Values) -> bool:
+    """Whether a device with contacts is built in."""
+    arcs = values.applies("arc_fault") and values.pick("arc_fault") != "none"
+    return arcs or values.pick("ground_fault") != "none"
+
+
 def _protected(values: Values, poles: tuple[Pole, ...]) -> list[Element]:
-    opened = (*live_poles(poles), Pole.N) if Pole.N in poles else live_poles(poles)
+    """What watches for arcs alone opens the lines; what compares currents opens the neutral too."""
+    compares = values.pick("ground_fault") != "none" and Pole.N in poles
+    opened = (*live_poles(poles), Pole.N) if compares else live_poles(poles)
     sensed: Sensed = ground_fault_element(values, poles, opened, PLUG_CONTACT)
     elements: list[Element] = [*switched("line", "load", opened, PLUG_CONTACT, CLOSED)]
     elements += sensed.elements
@@ -172,8 +198,8 @@ KIND = Kind(
     symbol=lambda values: "outlet",
     seat="feed",
     roles=frozenset({"outlet"}),
-    captions=("configuration", "ground_fault"),
-    columns=("configuration", "ground_fault", "area", "marked"),
-    search=N_("outlet receptacle socket GFCI outlet 12 V socket trailer connector"),
+    captions=("configuration", "ground_fault", "arc_fault"),
+    columns=("configuration", "ground_fault", "arc_fault", "area", "marked"),
+    search=N_("outlet receptacle socket GFCI AFCI arc fault outlet 12 V socket trailer connector"),
     carries=(Carries("configuration", "face"),),
 )

@@ -370,3 +370,28 @@ def test_which_old_outlets_and_plugs_have_no_ground_contact() -> None:
             assert all(Pole.PE not in end.poles for end in ends)
         ends = kind.terminals(rated(kind, circuit="ac", configuration="5-15"))
         assert all(Pole.PE in end.poles for end in ends)
+
+
+@pytest.mark.parametrize(
+    ("ground_fault", "arc_fault", "opened"),
+    [
+        ("none", "none", set()),
+        ("none", "outlet", {"L"}),
+        ("class_a", "none", {"L", "N"}),
+        ("class_a", "outlet", {"L", "N"}),
+    ],
+)
+def test_an_outlet_opens_what_its_device_watches(
+    ground_fault: str, arc_fault: str, opened: set[str]
+) -> None:
+    outlet = kinds()["outlet"]
+    values = rated(outlet, ground_fault=ground_fault, arc_fault=arc_fault)
+    ways = passes(outlet, values, "line", "load") if opened else {}
+    assert {pole for pole, contact in ways.items() if contact} == opened
+    assert len(sorts(outlet, values, GroundFault)) == (ground_fault != "none")
+
+
+def test_no_outlet_of_direct_current_guards_against_arcs() -> None:
+    outlet = kinds()["outlet"]
+    values = rated(outlet, circuit="dc", configuration="12V socket", arc_fault="outlet")
+    assert sorts(outlet, values, Contact) == []

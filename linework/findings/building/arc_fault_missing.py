@@ -2,7 +2,9 @@
 
 What is checked
     In buildings: each live outlet of the rooms in which the family asks for it
-    if people live there, and whether a breaker before it guards against arcs.
+    if people live there, and whether a breaker before it, or the outlet or one
+    before it, guards against arcs. Where only an outlet does, the wires before
+    the first of them.
 Why it matters
     A loose screw or a pinched cable glows and burns at a current at which no
     breaker opens.
@@ -10,8 +12,9 @@ How to cure it
     A breaker of the combination type; a dual-function one where ground-fault
     protection is asked for too.
 Limits
-    Whether people live there is not known: it is a note, told once. Arc-fault
-    devices at the first outlet, and old work, are not looked at.
+    Whether people live there is not known: it is a note, told once. Whether a
+    breaker is listed for a first outlet that guards, and old work, are not
+    looked at.
 Sources
     NFPA 70 (2023) 210.12 (from memory); IEC 60364-4-42 421.7.
 """
@@ -19,12 +22,13 @@ Sources
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from linework.circuit.model import FaceAt
 from linework.codes import CodesError, configuration
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
-from linework.findings.view import Look, View
+from linework.findings.view import View
 from linework.study.neutral.ashore import loose_leads
 from linework.study.situation import Situation
 from linework.study.ways.paths import parts_passed
@@ -36,28 +40,60 @@ MESSAGE = N_(
     "The circuits of {where} have no arc-fault protection. If people live in the building, it is"
     " asked for in its rooms; in a hut, shed or workshop it is not."
 )
+BEFORE = N_(
+    "{where} guards against arcs from there on; the wires from {device} to it are bare of that. It"
+    " is allowed where they lie in metal conduit or are metal-clad cable all along, else only with"
+    " a breaker that is listed for it and within its length."
+)
 NO_ANSWER = N_("{fault}")
+
+_METAL = "conduit_steel"
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One note for the whole design."""
+    """One note for all bare outlets of the design, and one for each first outlet that guards."""
     bare: set[str] = set()
+    late: dict[str, _Way] = {}
     for look in view.settled_looks:
         for face in look.studies.circuit.faces:
             try:
-                if face.owner not in bare and _asked(view, face) and _bare(view, look, face):
-                    bare.add(face.owner)
+                if face.owner in bare or not _asked(view, face):
+                    continue
             except CodesError as fault:
                 yield NotChecked(NO_ANSWER, {"fault": fault}, (face.owner,))
+                continue
+            for way in _ways(view, look.studies.situation, face):
+                if not way.guards:
+                    bare.add(face.owner)
+                elif way.guards[0] not in way.breakers and not _in_metal(view, way.between):
+                    late.setdefault(way.guards[0], way)
     if bare:
-        outlets = tuple(sorted(bare, key=view.name))
-        yield Hit(
-            Level.NOTE,
-            outlets,
-            MESSAGE,
-            {"where": ", ".join(map(view.name, outlets))},
-            (Evidence(N_("outlets concerned"), float(len(outlets)), "count"),),
-        )
+        yield _told(view, bare)
+    for outlet, way in sorted(late.items()):
+        yield _before(view, outlet, way)
+
+
+def _told(view: View, bare: set[str]) -> Hit:
+    outlets = tuple(sorted(bare, key=view.name))
+    return Hit(
+        Level.NOTE,
+        outlets,
+        MESSAGE,
+        {"where": ", ".join(map(view.name, outlets))},
+        (Evidence(N_("outlets concerned"), float(len(outlets)), "count"),),
+    )
+
+
+def _before(view: View, outlet: str, way: _Way) -> Hit:
+    lengths = (view.run_values(run).opt("length") for run in way.between)
+    metres = sum(each for each in lengths if each is not None)
+    return Hit(
+        Level.NOTE,
+        (outlet, *way.between),
+        BEFORE,
+        {"where": view.name(outlet), "device": view.name(way.breakers[-1])},
+        (Evidence(N_("wires before it"), metres, "length"),),
+    )
 
 
 def _asked(view: View, face: FaceAt) -> bool:
@@ -70,24 +106,39 @@ def _asked(view: View, face: FaceAt) -> bool:
     return rules.arc_fault_protection(view.place_of(face.owner), area, made.volts, made.amps).value
 
 
-def _bare(view: View, look: Look, face: FaceAt) -> bool:
-    """Whether breakers lie before an outlet and none of them guards against arcs."""
-    situation = look.studies.situation
-    hot = [node for pole, node in face.nodes.items() if is_ungrounded(Pole(pole))]
-    before = {device for node in hot for device in _breakers(view, situation, node)}
-    guards = (view.values(device).pick("arc_fault") != "none" for device in before)
-    return bool(before) and not any(guards)
+@dataclass(frozen=True)
+class _Way:
+    """What lies before an outlet: breakers, parts that guard against arcs, and the runs between the
+    last breaker and the first of these; all in the order in which current passes them."""
+
+    breakers: tuple[str, ...]
+    guards: tuple[str, ...]
+    between: tuple[str, ...]
 
 
-def _breakers(view: View, situation: Situation, node: int) -> set[str]:
-    """The breakers in the way of alternating current to a node."""
-    return {
-        part
-        for system in situation.feeds(node)
-        if system.is_ac
-        for part in parts_passed(situation, system.source, node)
-        if view.part(part) is not None and "arc_fault" in view.kind(part).declared
-    }
+def _ways(view: View, situation: Situation, face: FaceAt) -> Iterator[_Way]:
+    """The ways of alternating current to an outlet on which a breaker lies."""
+    hots = [node for pole, node in face.nodes.items() if is_ungrounded(Pole(pole))]
+    for node in hots:
+        for system in situation.feeds(node):
+            passed = parts_passed(situation, system.source, node) if system.is_ac else ()
+            way = _way(view, passed)
+            if way.breakers:
+                yield way
+
+
+def _way(view: View, passed: tuple[str, ...]) -> _Way:
+    able = [p for p in passed if view.part(p) and "arc_fault" in view.kind(p).declared]
+    breakers = tuple(part for part in able if not view.kind(part).receptacle)
+    guards = tuple(part for part in able if view.values(part).pick("arc_fault") != "none")
+    begin = passed.index(breakers[-1]) if breakers else 0
+    end = passed.index(guards[0]) if guards else begin
+    runs = tuple(each for each in passed[begin:end] if view.run(each) is not None)
+    return _Way(breakers, guards, runs)
+
+
+def _in_metal(view: View, runs: tuple[str, ...]) -> bool:
+    return all(view.run_values(run).pick("installation") == _METAL for run in runs)
 
 
 RULE = Rule(

@@ -58,11 +58,11 @@ def parts_on_way(situation: Situation, source: int, goal: int) -> set[str]:
     return {spot.part for node in nodes for spot in circuit.spots[node] if spot.part != "@"}
 
 
-def parts_passed(situation: Situation, source: int, goal: int) -> set[str]:
-    """Parts and runs through which the hot conductor leads from a source to a node; not what else
-    hangs on it."""
+def parts_passed(situation: Situation, source: int, goal: int) -> tuple[str, ...]:
+    """Parts and runs through which the hot conductor leads from a source to a node, in this order
+    and each once; not what else hangs on it."""
     steps = _ways(situation).way(situation.circuit.sources[source].plus, goal)
-    return {situation.circuit.branches[i].owner for i in steps or ()}
+    return tuple(dict.fromkeys(situation.circuit.branches[i].owner for i in steps or ()))
 
 
 @once

@@ -8,7 +8,7 @@ from linework.design import Draft
 from linework.design.edits import change_settings
 from linework.findings.model import Level
 from tests.findings.camps import camp, levels
-from tests.findings.told import found, places
+from tests.findings.told import found, number, places
 
 RULE = "arc-fault-missing"
 
@@ -75,3 +75,35 @@ def test_the_outlet_at_a_cords_end_is_in_no_room() -> None:
     (after,) = found(draft, RULE)
     assert after.subjects == before.subjects == ("XD1",)
     assert ("XD9",) not in places(draft, "value-assumed")
+
+
+def behind(first: str, laid: str = "house_cable", **breaker: str) -> Draft:
+    """A second outlet on the onward terminals of the first, which has this protection."""
+    d = room(**breaker)
+    d.rate("XD1", arc_fault=first)
+    d.rate_run("W3", installation=laid)
+    d.part("outlet", "XD2", configuration="5-20")
+    d.run("XD1.onward", "XD2.feed", "W9", size="12 AWG", length="6 ft")
+    return d
+
+
+def test_an_outlet_that_guards_guards_what_is_behind_it_and_not_the_wires_before() -> None:
+    # NFPA 70 210.12(A) (from memory): an outlet type device in the first box
+    assert levels(behind("none"), RULE) == {("XD1", "XD2"): Level.NOTE}
+    (hit,) = found(behind("outlet"), RULE)
+    assert (hit.level, hit.subjects) == (Level.NOTE, ("XD1", "W3"))
+    assert number(hit, "wires before it") == pytest.approx(20 * 0.3048)
+
+
+def test_in_metal_conduit_the_wires_before_it_may_be_bare() -> None:
+    assert found(behind("outlet", "conduit_steel"), RULE) == []
+
+
+def test_behind_a_breaker_that_guards_nothing_is_said_of_an_outlet_that_does() -> None:
+    assert found(behind("outlet", arc_fault="combination"), RULE) == []
+
+
+def test_an_outlet_that_guards_further_on_leaves_those_before_it_bare() -> None:
+    d = behind("none")
+    d.rate("XD2", arc_fault="outlet")
+    assert levels(d, RULE) == {("XD1",): Level.NOTE, ("XD2", "W3", "W9"): Level.NOTE}
