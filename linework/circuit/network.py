@@ -352,7 +352,7 @@ def _on_batteries(here: InCircuit) -> list[tuple[int, LiveSource]]:
     across = {
         frozenset((label[s.plus], far))
         for i, s in here.active
-        if s.data.group.stores
+        if s.data.group.stores or s.data.group.sealed
         for far in ways_back(here, i, label)
     }
     return [

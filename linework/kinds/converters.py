@@ -145,14 +145,16 @@ def battery_side(dc_v: float, when: When, terminal: str = "dc") -> Draw:
     )
 
 
-def charging_source(name: str, amps: float, dc_v: float, when: When) -> Source:
-    """What charges a battery of ``dc_v`` volt at the terminal ``dc`` with ``amps`` ampere."""
+def charging_source(
+    name: str, amps: float, dc_v: float, when: When, terminal: str = "dc"
+) -> Source:
+    """What charges a battery of ``dc_v`` volt at a terminal with ``amps`` ampere."""
     charge_v = CHARGE_SHARE * dc_v
     held = CHARGER_LIMIT.scaled(amps)
     return Source(
         name,
-        ("dc", Pole.POS),
-        ("dc", Pole.NEG),
+        (terminal, Pole.POS),
+        (terminal, Pole.NEG),
         charge_v,
         0.0,
         Three.exactly(0.02 * charge_v / max(amps, 0.1)),

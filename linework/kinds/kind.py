@@ -92,6 +92,8 @@ class Kind:
     """Stands for good where it is wired: what feeds it is an installation."""
     lets_in: bool = False
     """Where a cord brings power in that can be pulled out."""
+    pulled: frozenset[str] = frozenset()
+    """Terminals that are sockets for a lead: a hand pulls it out, which cuts off what it brings."""
     loose: bool = False
     """Lies between an outlet and what is plugged in, and belongs to no installation."""
     cord: bool = False

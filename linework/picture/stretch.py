@@ -77,6 +77,7 @@ def with_places(base: Symbol, terminal: str, places: int, pitch: int = 100) -> S
     ]
     anchors = {**base.anchors, terminal: Anchor(edge, out.y, "right")}
     seats = {str(at): Anchor(edge, level, "right") for at, level in enumerate(levels) if at}
+    seats |= base.places
     labels = {"below": LabelPlace(-GAP, base.labels["below"].y, "end", "top")}
     return drawn(base.name, tuple(items), anchors, seats, labels, base.source)
 

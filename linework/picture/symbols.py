@@ -50,7 +50,8 @@ def symbol(name: str, family: str, position: str = "", places: int = 0) -> Symbo
     if name == "box":
         return stretch.box()
     made = _from_file(name, family, position)
-    return stretch.with_places(made, "out", places) if places and "out" in made.anchors else made
+    bar = places - len(made.places)
+    return stretch.with_places(made, "out", bar) if bar > 0 and "out" in made.anchors else made
 
 
 def positions(name: str, family: str) -> tuple[str, ...]:

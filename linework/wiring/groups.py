@@ -18,6 +18,7 @@ class SourceGroup(StrEnum):
     CHARGER = "charger"
     ALTERNATOR = "alternator"
     CELLS = "cells"
+    PACK = "pack"
     SOLAR = "solar"
     WINDING = "winding"
     NONE = ""
@@ -36,6 +37,12 @@ class SourceGroup(StrEnum):
     def stores(self) -> bool:
         """A store: it holds its voltage, is never dead, and takes back what it gave."""
         return self is SourceGroup.CELLS
+
+    @property
+    def sealed(self) -> bool:
+        """A store inside another part: it holds the voltage of what charges it, and no wire of the
+        drawing ends at it."""
+        return self is SourceGroup.PACK
 
     @property
     def charges(self) -> bool:

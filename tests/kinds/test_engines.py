@@ -72,9 +72,43 @@ def test_a_kit_joins_like_conductors_of_both_sets() -> None:
 
 
 def test_a_power_station_is_a_small_inverter_of_its_own() -> None:
-    (source,) = sorts(STATION, rated(STATION, power="1.8 kVA"), Source)
+    found = {s.name: s for s in sorts(STATION, rated(STATION, power="1.8 kVA"), Source)}
+    source = found["inverter"]
     assert source.rated_a == pytest.approx(15.0)
     assert source.limit is not None
     assert source.limit.off_s == 5.0
     assert sorts(STATION, rated(STATION, neutral="floating"), Link) == []
     assert [e.bond for e in sorts(STATION, rated(STATION, neutral="bonded"), Link)] == [True]
+
+
+def test_nothing_of_a_power_stations_cells_is_at_a_terminal() -> None:
+    for through in ("yes", "no"):
+        values = rated(STATION, power="1.8 kVA", through=through)
+        names = {terminal.name for terminal in STATION.terminals(values)}
+        (cells,) = (s for s in sorts(STATION, values, Source) if s.group.sealed)
+        assert {cells.plus[0], cells.minus[0]}.isdisjoint(names)
+        touching = [c for c in sorts(STATION, values, Contact) if "cells" in (c.a[0], c.b[0])]
+        assert touching == []
+
+
+def test_what_a_power_station_is_charged_with() -> None:
+    values = rated(STATION, power="1 kVA", charge_power="600 W", in_current="8 A")
+    draws = {d.name: d for d in sorts(STATION, values, Draw)}
+    sources = {s.name: s for s in sorts(STATION, values, Source)}
+    assert draws["battery side"].a == ("dc_in", Pole.POS)
+    # 48 V cells at 54 V: 600 W and 12 V x 8 A, with a tenth lost
+    assert sources["charger"].rated_a == pytest.approx(0.9 * 600.0 / 54.0)
+    assert sources["vehicle"].rated_a == pytest.approx(0.9 * 96.0 / 54.0)
+    assert all(not draw.own for draw in draws.values())
+    assumed = rated(STATION, power="1 kVA")
+    assert assumed.text("charge_power") == "1 kW"
+    assert assumed.assumes("charge_power")
+
+
+def test_a_power_station_passes_every_pole_of_its_input_on_or_none() -> None:
+    values = rated(STATION, power="1 kVA")
+    moved = [c for c in sorts(STATION, values, Contact) if c.a[0] == "ac_in"]
+    assert [c.a[1] for c in moved] == [Pole.L, Pole.N]
+    assert all(c.when == (("relay", frozenset({"passing"})),) for c in moved)
+    apart = rated(STATION, power="1 kVA", through="no")
+    assert [c for c in sorts(STATION, apart, Contact) if c.a[0] == "ac_in"] == []

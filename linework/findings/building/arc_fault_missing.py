@@ -41,7 +41,7 @@ MESSAGE = N_(
     " asked for in its rooms; in a hut, shed or workshop it is not."
 )
 BEFORE = N_(
-    "{where} guards against arcs from there on; the wires from {device} to it are bare of that. It"
+    "{where} guards against arcs from there on; the wires from {device} to it are not guarded. It"
     " is allowed where they lie in metal conduit or are metal-clad cable all along, else only with"
     " a breaker that is listed for it and within its length."
 )

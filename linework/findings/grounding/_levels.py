@@ -17,7 +17,9 @@ def missing_bond_level(view: View, look: Look, owners: tuple[str, ...]) -> Level
     note for cord-and-plug loads straight from it, for a single outlet on one that must float, and
     where it feeds nothing but what leads to a converter that is off.
     """
-    fed = {part for owner in owners for part in fed_parts(look.studies.situation, owner)}
+    fed = {
+        part for owner in owners for part in fed_parts(look.studies.situation, owner, only_ac=True)
+    }
     if any(view.kind(owner).source.off_site for owner in owners):
         return Level.DANGER
     others = fed - set(owners)

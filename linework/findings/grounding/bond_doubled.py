@@ -53,7 +53,9 @@ def _hit(view: View, look: Look, system: NeutralSystem) -> Hit:
     extra = tuple(o for o in here if _is_panel(view, o) or view.run(o) is not None) or here
     loaded = loaded_or_none(look.studies)
     worst = math.nan if loaded is None else max(loaded.amps(b.branch) for b in system.ring)
-    fed = {p for owner in system.owners for p in fed_parts(look.studies.situation, owner)}
+    fed = {
+        p for owner in system.owners for p in fed_parts(look.studies.situation, owner, only_ac=True)
+    }
     return look.hit(
         Level.DANGER,
         extra,

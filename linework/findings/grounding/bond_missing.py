@@ -70,7 +70,9 @@ def _unbonded(view: View, look: Look, system: NeutralSystem) -> Iterator[Hit]:
 
 
 def _hit(view: View, look: Look, system: NeutralSystem, level: Level) -> Hit:
-    fed = {p for owner in system.owners for p in fed_parts(look.studies.situation, owner)}
+    fed = {
+        p for owner in system.owners for p in fed_parts(look.studies.situation, owner, only_ac=True)
+    }
     names = ", ".join(view.name(owner) for owner in system.owners)
     values: dict[str, object] = {"source": names}
     if level > Level.NOTE:

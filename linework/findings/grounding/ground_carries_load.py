@@ -75,7 +75,9 @@ def _look(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
     worst = max(amps.values())
     carriers = tuple(sorted(run for run, a in amps.items() if a >= 0.5 * worst))
     alone = any(amps[run] >= _ALL * _to_come_back(look, loaded, run) for run in carriers)
-    fed = {part for owner in owners for part in fed_parts(look.studies.situation, owner)}
+    fed = {
+        part for owner in owners for part in fed_parts(look.studies.situation, owner, only_ac=True)
+    }
     yield look.hit(
         Level.DANGER if alone else Level.WARNING,
         carriers,

@@ -24,6 +24,7 @@ from collections.abc import Iterator
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.kinds import Values
 from linework.kinds.solar_array import BRIGHT, short_a
 from linework.study.loads.sun import arrays_before
 from linework.study.slack import exceeds
@@ -37,6 +38,10 @@ OUTPUT = N_(
 MANUAL = N_(
     "{arrays} can drive {amps} A into {where}: give the largest short-circuit current that its"
     " manual allows"
+)
+NO_MARK = N_(
+    "the short-circuit current that the input of {where} stands decides: {arrays} gives {amps} A in"
+    " a short; it is on its plate or beside the socket"
 )
 BARE = N_(
     "{arrays} lies on {where} without a charge controller: whether it overcharges was not judged"
@@ -59,16 +64,24 @@ def check(view: View) -> Iterator[Outcome]:
 def _judged(view: View, owner: str, names: tuple[str, ...]) -> Iterator[Outcome]:
     values = view.values(owner)
     amps = sum(short_a(view.values(name)) for name in names)
-    if not (values.has("current") and values.has("pv_current")):
-        return  # "value missing" tells
-    bright, rated, limit = BRIGHT * amps, values.num("current"), values.num("pv_current")
-    if "type" in values.declared and values.pick("type") == "pwm" and exceeds(bright, rated):
+    if not values.has("pv_current"):
+        if "current" not in values.declared and names:  # else "value missing" tells
+            yield NotChecked(NO_MARK, _words(view, owner, names, amps, 0.0), (owner,))
+        return
+    bright, rated, limit = BRIGHT * amps, _output_a(values), values.num("pv_current")
+    if rated is not None and exceeds(bright, rated):
         yield _hit(view, owner, names, OUTPUT, bright, rated)
     elif exceeds(amps, limit):
         if values.given("pv_current"):
             yield _hit(view, owner, names, ARRAY, amps, limit)
         else:
             yield NotChecked(MANUAL, _words(view, owner, names, amps, limit), (owner,))
+
+
+def _output_a(values: Values) -> float | None:
+    """What it gives at the most where the current of the array goes through it as it is."""
+    joins = "type" in values.declared and values.pick("type") == "pwm"
+    return values.opt("current") if joins else None
 
 
 def _words(

@@ -10,7 +10,8 @@ How to cure it
     A switch marked for direct current and for the array's voltage on a cold
     day, between array and controller, in both poles where neither is grounded.
 Limits
-    A switch in one pole counts. Whether it stands the voltage is judged by
+    A switch in one pole counts, and so does a lead that is pulled out of a
+    portable box. Whether it stands the voltage is judged by
     "string voltage high"; whether it can be reached is not known.
 Sources
     NFPA 70 (2023) 690.13, 690.15 (from memory); IEC 60364-7-712.
@@ -20,7 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.circuit.model import LiveSource
+from linework.circuit.model import Circuit, LiveSource, Load
 from linework.findings.mending import put_into
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
@@ -47,16 +48,23 @@ def check(view: View) -> Iterator[Outcome]:
         barred = opened_by_hand(look.studies.situation)
         for _, source in look.studies.situation.active:
             if source.data.group.solar and source.owner not in told:
-                where = _joined(look, source, barred)
+                where = _joined(view, look, source, barred)
                 if where:
                     told.add(source.owner)
                     yield _hit(view, source, where)
 
 
-def _joined(look: Look, source: LiveSource, barred: frozenset[int]) -> tuple[str, ...]:
+def _joined(view: View, look: Look, source: LiveSource, barred: frozenset[int]) -> tuple[str, ...]:
+    """What is joined to an array for good, not by a lead that a hand pulls out of it."""
     plus, minus = always_joined(look.studies.situation, source, barred)
-    loads = look.studies.circuit.loads
-    return tuple(sorted({x.owner for x in loads if x.a in plus and x.b in minus}))
+    circuit = look.studies.circuit
+    joined = [x for x in circuit.loads if x.a in plus and x.b in minus]
+    return tuple(sorted({x.owner for x in joined if not _pulled(view, circuit, x)}))
+
+
+def _pulled(view: View, circuit: Circuit, load: Load) -> bool:
+    own = {spot.terminal for spot in circuit.spots[load.a] if spot.part == load.owner}
+    return bool(own & view.kind(load.owner).pulled)
 
 
 def _hit(view: View, source: LiveSource, where: tuple[str, ...]) -> Hit:

@@ -138,9 +138,9 @@ def _sets(
 
 def _beside(look: Look, source: LiveSource) -> list[tuple[int, LiveSource]]:
     """The windings that are on in the same group of the same part, itself included."""
-    key = (source.owner, source.data.group)
+    key = (source.owner, source.data.group, source.data.hertz)
     active = look.studies.situation.active
-    return [(i, s) for i, s in active if (s.owner, s.data.group) == key]
+    return [(i, s) for i, s in active if (s.owner, s.data.group, s.data.hertz) == key]
 
 
 def _hit(

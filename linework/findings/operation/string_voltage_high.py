@@ -70,6 +70,8 @@ def _limits(view: View, look: Look, source: LiveSource) -> Iterator[tuple[str, f
                 yield load.owner, load.data.works_v[1]
             elif values.has("pv_voltage"):
                 yield load.owner, values.num("pv_voltage")
+            elif not declared["pv_voltage"].needed:  # else "value missing" tells
+                yield load.owner, None
     for owner in parts_on(view.design, situation, _own(situation, source)):
         yield owner, marked_v(view.design, owner, dc=True)
 

@@ -223,7 +223,7 @@ def _reaches_any(situation: Situation, source: LiveSource) -> bool:
     strings = (
         back in ways_back(situation, i, label)
         for i, s in situation.active
-        if s.data.group.stores and cluster[s.plus] == hot
+        if (s.data.group.stores or s.data.group.sealed) and cluster[s.plus] == hot
     )
     return any(strings) or any(
         cluster[load.a] == hot and label[load.b] == back

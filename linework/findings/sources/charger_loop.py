@@ -22,7 +22,7 @@ from collections.abc import Iterator
 
 import networkx as nx
 
-from linework.circuit.model import Conversion
+from linework.circuit.model import Conversion, LiveSource
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -48,7 +48,7 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
         if len(ring) < 2:
             continue
         owners = {i: circuit.sources[i].owner for i in ring}
-        cells = sorted({o for i, o in owners.items() if circuit.sources[i].data.group.stores})
+        cells = sorted({o for i, o in owners.items() if _holds(circuit.sources[i])})
         for conversion in circuit.conversions:
             source = circuit.sources[conversion.source]
             if conversion.source in ring and source.data.group.charges:
@@ -60,7 +60,7 @@ def _flow(situation: Situation) -> nx.DiGraph:
     """Sources by index; an edge from each to what it feeds, through a converter or by charging."""
     circuit, graph = situation.circuit, nx.DiGraph()
     on, drawn = {i for i, _ in situation.active}, {i for i, _ in situation.loads}
-    cells = [(i, s) for i, s in situation.active if s.data.group.stores]
+    cells = [(i, s) for i, s in situation.active if _holds(s)]
     for conversion in circuit.conversions:
         if conversion.source not in on or conversion.load not in drawn:
             continue
@@ -72,6 +72,10 @@ def _flow(situation: Situation) -> nx.DiGraph:
             if given.data.group.charges and together:
                 graph.add_edge(conversion.source, i)
     return graph
+
+
+def _holds(source: LiveSource) -> bool:
+    return source.data.group.stores or source.data.group.sealed
 
 
 def _hit(

@@ -115,7 +115,8 @@ def _fed(look: Look) -> set[int]:
 
 def _idle_sources(view: View) -> list[str]:
     """Batteries, chargers and solar arrays that are joined to nothing in any state in which they
-    are live; not a charger to whose battery side nothing is joined."""
+    are live; not a charger to whose battery side nothing is joined, nor a socket that is left
+    free."""
     idle: dict[str, bool] = {}
     for look in view.settled_looks:
         situation = look.studies.situation
@@ -128,10 +129,11 @@ def _idle_sources(view: View) -> list[str]:
 
 
 def _drawn(view: View, circuit: Circuit, source: LiveSource) -> bool:
-    if not source.data.group.charges:
+    if source.data.group.stores or source.data.group.solar:
         return True
     terminals = {spot.terminal for spot in circuit.spots[source.plus] if spot.part == source.owner}
-    return any(view.design.runs_at(source.owner, terminal) for terminal in terminals)
+    seated = {seat.place for seat in view.design.seated_in(source.owner)}
+    return any(view.design.runs_at(source.owner, t) or t in seated for t in terminals)
 
 
 def _in_use(view: View, circuit: Circuit, load: Load) -> bool:

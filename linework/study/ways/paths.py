@@ -71,9 +71,10 @@ def _ways(situation: Situation) -> Ways:
     return Ways(situation)
 
 
-def fed_parts(situation: Situation, owner: str) -> set[str]:
+def fed_parts(situation: Situation, owner: str, only_ac: bool = False) -> set[str]:
     """Parts that have a terminal on a hot conductor of a source part, the source included."""
-    hot = {s.hot for s in situation.systems if s.owner == owner}
+    systems = [s for s in situation.systems if s.owner == owner]
+    hot = {s.hot for s in systems if s.is_ac or not only_ac}
     return {part for label in hot for part in situation.parts_on.get(label, ())}
 
 

@@ -122,7 +122,8 @@ def _own_dc_v(design: Design, end: End) -> float | None:
         return values.num("voc") * values.num("series")
     if end.terminal == "pv":
         return None
-    told = [values.declared[k] for k in ("dc_voltage", "voltage") if k in values.declared]
+    own = ("in_voltage",) if end.terminal == "dc_in" else ("dc_voltage", "voltage")
+    told = [values.declared[k] for k in own if k in values.declared]
     keys = [rating.key for rating in told if values.given(rating.key) and not rating.marking]
     return values.num(keys[0]) if keys else None
 
