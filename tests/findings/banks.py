@@ -47,6 +47,21 @@ def van(place: str = "vehicle", **array: Answer) -> Draft:
     return d
 
 
+def one_by_one(**array: Answer) -> Draft:
+    """The van with a bank of 24 V and its two modules drawn one by one, wired in series."""
+    d = van(series="1", **array)
+    for part, rating in (("GB1", "voltage"), ("TC1", "dc_voltage"), ("EL1", "voltage")):
+        d.rate(part, **{rating: "24 V"})
+    d.part("solar_array", "GP2", **(PLATE | array))
+    d.cut("W1")
+    wire = {"size": "10 AWG", "length": "10 ft"}
+    d.run("GP1.dc", "QB2.line", "W1", poles="+", **wire)
+    d.run("GP1.dc", "GP2.dc", "W11", poles="->+", **wire)
+    d.run("GP2.dc", "QB2.line", "W12", poles="-", **wire)
+    d.run("GP2.frame", "GP1.frame", "W13", size="8 AWG", length="3 ft", installation="jumper")
+    return d
+
+
 def with_inverter(d: Draft, **ratings: Answer) -> Draft:
     """A stand-alone inverter on the bank, with an outlet of its own board."""
     d.part("inverter", "TB1", **({"power": "600 VA", "neutral": "bonded"} | ratings))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.circuit.model import LiveSource
 from linework.codes import stated
 from linework.design import End
 from linework.findings.mending import join
@@ -13,6 +12,7 @@ from linework.findings.view import Look, View
 from linework.kinds.solar_array import open_v
 from linework.study.neutral.metal import ground_nodes, grounded_at
 from linework.study.situation import Situation
+from linework.study.ways.banks import String, rows
 from linework.study.wires.ratings import rules_of
 from linework.wiring import Pole, is_protective
 from linework.words import N_, say
@@ -33,19 +33,26 @@ def loose_frames(view: View, look: Look) -> Iterator[Hit | NotChecked]:
     """One hit for each array by day whose frames do not reach the case of what it feeds; a gap
     where its voltage can kill and nothing is known to find its first fault."""
     situation = look.studies.situation
-    for _, source in situation.active:
-        if not source.data.group.solar:
-            continue
-        volts = open_v(view.values(source.owner)).high
-        fed = _fed(situation, source)
-        if not fed or _spared(view, source.owner, volts):
-            continue
-        if not _joined(situation, source.owner, fed):
-            yield _hit(view, look, source.owner, fed, volts)
-        elif cut := _cut_off(view, situation, source.owner):
-            yield _hit(view, look, source.owner, cut, volts)
-        if volts > rules_of(view.design).touch_limit_v(True, view.design.settings.wet).value:
-            yield from _unfound(view, source.owner, fed, volts)
+    for string in rows(situation):
+        arrays = [situation.circuit.sources[i].owner for i in string.cells]
+        volts = sum(open_v(view.values(array)).high for array in arrays)
+        fed = _fed(situation, string)
+        for array in arrays if fed else ():
+            if not _spared(view, array, volts):
+                yield from _array(view, look, array, fed, volts)
+
+
+def _array(
+    view: View, look: Look, array: str, fed: tuple[str, ...], volts: float
+) -> Iterator[Hit | NotChecked]:
+    """``volts``: of it and of those in series with it."""
+    situation = look.studies.situation
+    if not _joined(situation, array, fed):
+        yield _hit(view, look, array, fed, volts)
+    elif cut := _cut_off(view, situation, array):
+        yield _hit(view, look, array, cut, volts)
+    if volts > rules_of(view.design).touch_limit_v(True, view.design.settings.wet).value:
+        yield from _unfound(view, array, fed, volts)
 
 
 def _unfound(view: View, array: str, fed: tuple[str, ...], volts: float) -> Iterator[NotChecked]:
@@ -56,10 +63,10 @@ def _unfound(view: View, array: str, fed: tuple[str, ...], volts: float) -> Iter
             yield NotChecked(UNFOUND, words, (owner,))
 
 
-def _fed(situation: Situation, source: LiveSource) -> tuple[str, ...]:
-    """The parts with a case that take the current of an array."""
-    label = situation.clusters
-    ends = label[source.plus], label[source.minus]
+def _fed(situation: Situation, string: String) -> tuple[str, ...]:
+    """The parts with a case that take the current of arrays."""
+    label = situation.conductive
+    ends = string.top, string.bottom
     loads = situation.circuit.loads
     found = {x.owner for x in loads if (label[x.a], label[x.b]) == ends}
     return tuple(sorted(owner for owner in found if ground_nodes(situation.circuit, owner)))

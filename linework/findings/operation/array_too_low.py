@@ -1,9 +1,10 @@
 """A solar array whose voltage is too low to charge its battery.
 
 What is checked
-    By day: the voltage of each array at its greatest power, its cells as cool
-    as on the plate and as hot as in bright sun, against the voltage at which
-    the battery behind its controller is charged to the end.
+    By day: the voltage of each array at its greatest power, together with those
+    in series with it, its cells as cool as on the plate and as hot as in bright
+    sun, against the voltage at which the battery behind its controller is
+    charged to the end.
 Why it matters
     A controller makes a higher voltage lower, never a lower one higher: the
     battery never gets full, or gets nothing, and ages.
@@ -21,15 +22,17 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from linework.circuit.model import Conversion, LiveSource
+from linework.circuit.model import Conversion
 from linework.circuit.series import charged_v
 from linework.codes import stated
 from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
+from linework.findings.operation._arrays import in_series
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import STANDARD_C, working_v
-from linework.study.loads.sun import arrays_before
+from linework.study.loads.sun import Row, rows_before
+from linework.study.situation import Situation
 from linework.study.slack import exceeds
 from linework.words import N_, say
 
@@ -45,35 +48,42 @@ HOT = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each array and controller, in the first state that shows it."""
-    told: set[tuple[str, str]] = set()
+    told: set[tuple[str, ...]] = set()
     for look in view.settled_looks:
+        situation = look.studies.situation
         for conversion in look.studies.circuit.conversions:
-            for array in arrays_before(look.studies.situation, conversion):
-                pair = array.owner, conversion.owner
-                if pair not in told:
-                    hit = _judged(view, look, array, conversion)
-                    told.update({pair} if hit is not None else ())
+            for row in rows_before(situation, conversion):
+                subjects = *row.owners, conversion.owner
+                if subjects not in told and _whole(situation, row, conversion):
+                    hit = _judged(view, look, row.owners, conversion)
+                    told.update({subjects} if hit is not None else ())
                     yield from () if hit is None else (hit,)
 
 
-def _judged(view: View, look: Look, array: LiveSource, conversion: Conversion) -> Hit | None:
-    values = view.values(array.owner)
+def _whole(situation: Situation, row: Row, conversion: Conversion) -> bool:
+    """Whether the current of a row comes back to it: no switch in it is open."""
+    label = situation.conductive
+    return label[row.minus] == label[situation.circuit.loads[conversion.load].b]
+
+
+def _judged(view: View, look: Look, arrays: tuple[str, ...], conversion: Conversion) -> Hit | None:
+    values = [view.values(array) for array in arrays]
     bank = _bank(look, conversion)
-    if bank is None or not (values.has("voc") and values.has("vmp")):
+    if bank is None or not all(each.has("voc") and each.has("vmp") for each in values):
         return None
     battery, needed = bank
     hot_c = stated("common", "hot_cells").value
-    cool, hot = working_v(values, STANDARD_C), working_v(values, hot_c)
+    cool, hot = (sum(working_v(each, c) for each in values) for c in (STANDARD_C, hot_c))
     if not exceeds(needed, hot):
         return None
     never = exceeds(needed, cool)
     volts = cool if never else hot
     return Hit(
         Level.WARNING,
-        (array.owner, conversion.owner),
+        (*arrays, conversion.owner),
         NEVER if never else HOT,
         {
-            "array": view.name(array.owner),
+            "array": in_series(view, arrays),
             "where": view.name(conversion.owner),
             "battery": view.name(battery),
             "volts": f"{volts:.3g}",
@@ -84,7 +94,7 @@ def _judged(view: View, look: Look, array: LiveSource, conversion: Conversion) -
             Evidence(N_("needed to charge"), needed, "voltage"),
         ),
         touches=frozenset({battery}),
-        mend=_mend(view, array.owner, needed, hot),
+        mend=_mend(view, arrays[0], needed, hot) if len(arrays) == 1 else None,
     )
 
 

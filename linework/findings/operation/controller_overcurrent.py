@@ -19,14 +19,14 @@ Sources
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds import Values
 from linework.kinds.solar_array import BRIGHT, short_a
-from linework.study.loads.sun import arrays_before
+from linework.study.loads.sun import rows_before
 from linework.study.slack import exceeds
 from linework.words import N_
 
@@ -50,20 +50,24 @@ BARE = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each controller, with all arrays that some state puts on it."""
-    arrays: dict[str, set[str]] = {}
+    arrays: dict[str, set[tuple[str, ...]]] = {}
     for look in view.settled_looks:
         for conversion in look.studies.circuit.conversions:
             if "pv_current" in view.kind(conversion.owner).declared:
-                found = {s.owner for s in arrays_before(look.studies.situation, conversion)}
+                found = {row.owners for row in rows_before(look.studies.situation, conversion)}
                 arrays.setdefault(conversion.owner, set()).update(found)
         yield from _bare(view, look)
-    for owner, names in sorted(arrays.items()):
-        yield from _judged(view, owner, tuple(sorted(names)))
+    for owner, rows in sorted(arrays.items()):
+        yield from _judged(view, owner, rows)
 
 
-def _judged(view: View, owner: str, names: tuple[str, ...]) -> Iterator[Outcome]:
+def _judged(view: View, owner: str, rows: Collection[tuple[str, ...]]) -> Iterator[Outcome]:
+    """``rows``: arrays in series drive the current of the strongest, past the others by their
+    bypass diodes; of a row that a switch parts, what is left of it counts once with it."""
     values = view.values(owner)
-    amps = sum(short_a(view.values(name)) for name in names)
+    names = tuple(sorted({name for row in rows for name in row}))
+    by_first = {row[0]: row for row in sorted(rows, key=len)}
+    amps = sum(max(short_a(view.values(n)) for n in row) for row in by_first.values())
     if not values.has("pv_current"):
         if "current" not in values.declared and names:  # else "value missing" tells
             yield NotChecked(NO_MARK, _words(view, owner, names, amps, 0.0), (owner,))

@@ -29,6 +29,7 @@ from linework.findings.view import Look, View
 from linework.kinds import Answer, Remedy, remedy
 from linework.kinds.solar_array import BRIGHT, open_v, short_a
 from linework.quantity import write
+from linework.study.ways.banks import rows
 from linework.study.ways.openings import always_joined, opened_by_hand
 from linework.words import N_, say
 
@@ -51,7 +52,7 @@ def check(view: View) -> Iterator[Outcome]:
                 where = _joined(view, look, source, barred)
                 if where:
                     told.add(source.owner)
-                    yield _hit(view, source, where)
+                    yield _hit(view, look, source, where)
 
 
 def _joined(view: View, look: Look, source: LiveSource, barred: frozenset[int]) -> tuple[str, ...]:
@@ -67,8 +68,16 @@ def _pulled(view: View, circuit: Circuit, load: Load) -> bool:
     return bool(own & view.kind(load.owner).pulled)
 
 
-def _hit(view: View, source: LiveSource, where: tuple[str, ...]) -> Hit:
-    volts = open_v(view.values(source.owner)).high
+def _row_v(view: View, look: Look, source: LiveSource) -> float:
+    """The greatest open voltage in volt of an array and of those in series with it."""
+    sources = look.studies.circuit.sources
+    strings = ([sources[i].owner for i in s.cells] for s in rows(look.studies.situation))
+    own = (each for each in strings if source.owner in each)
+    return max(sum(open_v(view.values(array)).high for array in each) for each in own)
+
+
+def _hit(view: View, look: Look, source: LiveSource, where: tuple[str, ...]) -> Hit:
+    volts = _row_v(view, look, source)
     return Hit(
         Level.WARNING,
         (source.owner,),

@@ -1,10 +1,10 @@
 """A string whose voltage on a cold morning is more than its controller or a device stands.
 
 What is checked
-    By day: the open-circuit voltage of each array at the lowest temperature
-    against the largest voltage of each charge controller it reaches, of each
-    converter or load straight on it, and of each switch, breaker and fuse in
-    its circuit.
+    By day: the open-circuit voltage of each array, or of several that are drawn
+    one by one and wired in series, at the lowest temperature against the
+    largest voltage of each charge controller it reaches, of each converter or
+    load straight on it, and of each switch, breaker and fuse in its circuit.
 Why it matters
     A module's voltage rises as it gets colder. The first clear morning frost
     destroys the controller for good; a switch cannot end the arc.
@@ -22,14 +22,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.circuit.model import LiveSource
 from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.operation._arrays import in_series
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import modules, open_v
 from linework.study.situation import Situation
 from linework.study.slack import exceeds
+from linework.study.ways.banks import String, rows
 from linework.study.wires.markings import marked_v, parts_on
 from linework.wiring import Three
 from linework.words import N_, say
@@ -47,23 +48,23 @@ NO_MARK = N_("the voltage that {where} is marked for decides: {array} reaches {h
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each array and each part that it is too high for."""
-    told: set[tuple[str, str]] = set()
+    told: set[tuple[str, ...]] = set()
     for look in view.settled_looks:
-        for _, source in look.studies.situation.active:
-            if not source.data.group.solar:
-                continue
-            for where, limit_v in _limits(view, look, source):
-                if (source.owner, where) not in told:
-                    told.add((source.owner, where))
-                    yield from _judged(view, source, where, limit_v)
+        sources = look.studies.circuit.sources
+        for string in rows(look.studies.situation):
+            arrays = tuple(sources[i].owner for i in string.cells)
+            for where, limit_v in _limits(view, look, string):
+                if (*arrays, where) not in told:
+                    told.add((*arrays, where))
+                    yield from _judged(view, arrays, where, limit_v)
 
 
-def _limits(view: View, look: Look, source: LiveSource) -> Iterator[tuple[str, float | None]]:
-    """Each part on the array with the voltage that it stands; None where nothing tells."""
+def _limits(view: View, look: Look, string: String) -> Iterator[tuple[str, float | None]]:
+    """Each part on the arrays with the voltage that it stands; None where nothing tells."""
     situation, circuit = look.studies.situation, look.studies.circuit
-    hot, back = situation.clusters[source.plus], situation.clusters[source.minus]
+    label = situation.conductive
     for load in circuit.loads:
-        if (situation.clusters[load.a], situation.clusters[load.b]) == (hot, back):
+        if (label[load.a], label[load.b]) == (string.top, string.bottom):
             declared = view.kind(load.owner).declared
             values = view.values(load.owner)
             if "pv_voltage" not in declared:
@@ -72,21 +73,25 @@ def _limits(view: View, look: Look, source: LiveSource) -> Iterator[tuple[str, f
                 yield load.owner, values.num("pv_voltage")
             elif not declared["pv_voltage"].needed:  # else "value missing" tells
                 yield load.owner, None
-    for owner in parts_on(view.design, situation, _own(situation, source)):
+    for owner in parts_on(view.design, situation, _own(situation, string)):
         yield owner, marked_v(view.design, owner, dc=True)
 
 
-def _own(situation: Situation, source: LiveSource) -> set[int]:
-    """The conductors of an array that it does not share with a battery."""
+def _own(situation: Situation, string: String) -> set[int]:
+    """The conductors of arrays that they do not share with a battery; the whole voltage of a string
+    lies on a switch that opens anywhere in it."""
+    label, sources = situation.clusters, situation.circuit.sources
     cells = [s for _, s in situation.active if s.data.group.stores]
-    shared = {situation.clusters[n] for s in cells for n in (s.plus, s.minus)}
-    return {situation.clusters[source.plus], situation.clusters[source.minus]} - shared
+    shared = {label[n] for s in cells for n in (s.plus, s.minus)}
+    return {label[n] for i in string.cells for n in (sources[i].plus, sources[i].minus)} - shared
 
 
-def _judged(view: View, source: LiveSource, where: str, limit_v: float | None) -> Iterator[Outcome]:
-    volts, subjects = open_v(view.values(source.owner)), (source.owner, where)
+def _judged(
+    view: View, arrays: tuple[str, ...], where: str, limit_v: float | None
+) -> Iterator[Outcome]:
+    volts, subjects = _open_v(view, arrays), (*arrays, where)
     words = {
-        "array": view.name(source.owner),
+        "array": in_series(view, arrays),
         "where": view.name(where),
         "low": f"{volts.low:.0f}",
         "high": f"{volts.high:.0f}",
@@ -99,26 +104,31 @@ def _judged(view: View, source: LiveSource, where: str, limit_v: float | None) -
         yield NotChecked(COLD, {**words, "limit": f"{limit_v:g}"}, subjects)
 
 
-def _hit(view: View, subjects: tuple[str, str], volts: Three, limit_v: float) -> Hit:
-    array, where = subjects
-    cold = view.values(array).three("coldest")
+def _open_v(view: View, arrays: tuple[str, ...]) -> Three:
+    each = [open_v(view.values(array)) for array in arrays]
+    return Three(sum(v.low for v in each), sum(v.usual for v in each), sum(v.high for v in each))
+
+
+def _hit(view: View, subjects: tuple[str, ...], volts: Three, limit_v: float) -> Hit:
+    *arrays, where = subjects
+    cold_c = min(view.values(array).three("coldest").low for array in arrays)
     return Hit(
         Level.DANGER,
         subjects,
         MESSAGE,
         {
-            "array": view.name(array),
+            "array": in_series(view, arrays),
             "where": view.name(where),
             "volts": f"{volts.high:.0f}",
-            "cold": f"{cold.low:g}",
+            "cold": f"{cold_c:g}",
             "limit": f"{limit_v:g}",
         },
         (
             Evidence(N_("open-circuit voltage on the coldest day"), volts.high, "voltage"),
             Evidence(N_("stands at the most"), limit_v, "voltage"),
-            Evidence(N_("lowest temperature"), cold.low, "temperature"),
+            Evidence(N_("lowest temperature"), cold_c, "temperature"),
         ),
-        mend=_mend(view, array, volts, limit_v),
+        mend=_mend(view, arrays[0], volts, limit_v) if len(arrays) == 1 else None,
     )
 
 

@@ -2,8 +2,9 @@
 
 What is checked
     In every state: the voltage that lies on each device for good against what
-    it stands; the largest fault current at it against what it may be put
-    behind, where that is given; and how long its leads are.
+    it stands, of solar arrays that on the coldest day; the largest fault
+    current at it against what it may be put behind, where that is given; and
+    how long its leads are.
 Why it matters
     One that conducts in ordinary use gets hot and burns; one on long leads
     lets the surge through that it should take.
@@ -15,7 +16,8 @@ Limits
     told of the neutral. What a device lets through is not known.
 Sources
     NFPA 70 (2023) 242.6, 242.8, 242.24 (from memory); IEC 60364-5-53 534:
-    Uc from 1.1 times the voltage to earth, leads of 0.5 m (from memory).
+    Uc from 1.1 times the voltage to earth, leads of 0.5 m; IEC 60364-7-712:
+    Ucpv from the greatest open voltage (all from memory).
 """
 
 from __future__ import annotations
@@ -23,16 +25,27 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.codes import stated
-from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
+from linework.findings.operation._arrays import in_series
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.kinds.solar_array import open_v
 from linework.study.answers.trust import known_faults
 from linework.study.slack import exceeds
+from linework.study.ways.banks import rows
 from linework.words import N_
 
 VOLTS = N_(
     "{where} stands {stands} V for good; with what is usual in a supply up to {volts} V lie on it:"
     " it gets hot and burns."
+)
+SUN = N_(
+    "{where} stands {stands} V for good; on the coldest morning {array} puts {volts} V on it: it"
+    " gets hot and burns."
+)
+COLD = N_(
+    "the lowest temperature decides whether {array} is too high for the {stands} V that {where}"
+    " stands for good: it reaches {low} to {high} V; give it on the card"
 )
 BEHIND = N_(
     "{where} is made for places with up to {stands} A of fault current; here a fault drives up to"
@@ -54,13 +67,14 @@ def check(view: View) -> Iterator[Outcome]:
         yield from _leads(view, device)
 
 
-def _in_state(view: View, look: Look, device: str) -> Iterator[Hit]:
+def _in_state(view: View, look: Look, device: str) -> Iterator[Hit | NotChecked]:
     values, situation = view.values(device), look.studies.situation
     nodes = {n for t in situation.circuit.terminals_of.get(device, ()) for n in t.values()}
     feeding = {system.source for node in nodes for system in situation.feeds(node)}
     sources = situation.circuit.sources
-    volts = max((sources[i].data.volts for i in feeding), default=0.0)
-    volts *= stated("common", "surge_device_margin").value
+    yield from _in_the_sun(view, look, device, feeding)
+    nominal = (s.data.volts for i in feeding if not (s := sources[i]).data.group.solar)
+    volts = max(nominal, default=0.0) * stated("common", "surge_device_margin").value
     stands_v = values.opt("continuous_voltage")
     if stands_v is not None and exceeds(volts, stands_v):
         shown = {"stands": f"{stands_v:g}", "volts": f"{volts:.3g}"}
@@ -74,6 +88,29 @@ def _in_state(view: View, look: Look, device: str) -> Iterator[Hit]:
         evidence = Evidence(N_("largest fault current"), amps, "current")
         stands = Evidence(N_("may be put behind"), behind, "current")
         yield _hit(view, look, device, BEHIND, shown, (evidence, stands))
+
+
+def _in_the_sun(
+    view: View, look: Look, device: str, feeding: set[int]
+) -> Iterator[Hit | NotChecked]:
+    """On arrays the open voltage of their string on the coldest day counts, which nothing
+    exceeds: it needs no margin."""
+    stands_v, sources = view.values(device).opt("continuous_voltage"), look.studies.circuit.sources
+    for string in rows(look.studies.situation):
+        if stands_v is None or feeding.isdisjoint(string.cells):
+            continue
+        arrays = [sources[i].owner for i in string.cells]
+        each = [open_v(view.values(array)) for array in arrays]
+        mildest, coldest = sum(v.low for v in each), sum(v.high for v in each)
+        words = {"array": in_series(view, arrays), "stands": f"{stands_v:g}"}
+        if exceeds(mildest, stands_v):
+            shown = words | {"volts": f"{coldest:.3g}"}
+            evidence = Evidence(N_("on it"), coldest, "voltage")
+            stands = Evidence(N_("stands for good"), stands_v, "voltage")
+            yield _hit(view, look, device, SUN, shown, (evidence, stands))
+        elif exceeds(coldest, stands_v):
+            shown = words | {"low": f"{mildest:.0f}", "high": f"{coldest:.0f}"}
+            yield NotChecked(COLD, shown | {"where": view.name(device)}, (device, *arrays))
 
 
 def _hit(

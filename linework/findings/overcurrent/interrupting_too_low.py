@@ -265,7 +265,7 @@ def _limiting(weak: list[_Weak]) -> set[str]:
         nodes = [circuit.branches[i].a for i in each.device.branches]
         for node in nodes:
             for system in situation.feeds(node):
-                found |= limits & parts_passed(situation, system.source, node)
+                found |= limits.intersection(parts_passed(situation, system.source, node))
     return found - {each.device.owner for each in weak}
 
 

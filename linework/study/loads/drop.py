@@ -10,7 +10,7 @@ from linework.circuit.model import FaceAt, LiveSource, Load
 from linework.circuit.network import Complex
 from linework.study.loads.loaded import Loaded
 from linework.study.loads.potentials import open_volts
-from linework.study.loads.sun import arrays_before, best_v
+from linework.study.loads.sun import Row, rows_before
 from linework.study.situation import Situation, System
 from linework.study.ways.paths import Ways
 from linework.wiring import Pole, is_ungrounded
@@ -286,17 +286,17 @@ class Sunny:
     load: Load
     amps: float
     volts: float
-    arrays: tuple[LiveSource, ...]
+    arrays: tuple[Row, ...]
 
 
 def array_inputs(situation: Situation) -> list[Sunny]:
     """Each controller in the sun; of several arrays the lowest voltage counts."""
     circuit, found = situation.circuit, []
     for conversion in circuit.conversions:
-        arrays = tuple(arrays_before(situation, conversion))
+        arrays = tuple(rows_before(situation, conversion))
         if arrays:
-            amps = sum(array.data.rated_a or 0.0 for array in arrays)
-            volts = min(best_v(array) for array in arrays)
+            amps = sum(row.amps for row in arrays)
+            volts = min(row.volts for row in arrays)
             found.append(Sunny(circuit.loads[conversion.load], amps, volts, arrays))
     return found
 
@@ -307,9 +307,9 @@ def sunny_a(situation: Situation, sunny: Sunny, branch: int) -> float:
     label = situation.labels_without(frozenset({branch}), LINKS)
     load = sunny.load
     lost = [
-        array.data.rated_a or 0.0
-        for array in sunny.arrays
-        if label[array.plus] != label[load.a] or label[array.minus] != label[load.b]
+        row.amps
+        for row in sunny.arrays
+        if label[row.plus] != label[load.a] or label[row.minus] != label[load.b]
     ]
     return sum(lost) or sunny.amps
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from linework.circuit.model import Conversion, LiveSource
 from linework.circuit.network import IN_USE
 from linework.study.situation import Situation
+from linework.study.ways.banks import rows
 
 
 @dataclass(frozen=True)
@@ -40,9 +41,9 @@ def yields(situation: Situation) -> dict[int, Yield]:
     """By the index of a controller's source what the sun gives it; others are not in it."""
     found: dict[int, Yield] = {}
     for conversion in situation.circuit.conversions:
-        arrays = arrays_before(situation, conversion)
-        if arrays:
-            made = _yield(arrays, conversion)
+        before = rows_before(situation, conversion)
+        if before:
+            made = _yield(before, conversion)
             found[conversion.source] = replace(
                 made, array_w=_arriving_w(situation, conversion, made)
             )
@@ -60,19 +61,40 @@ def _arriving_w(situation: Situation, conversion: Conversion, made: Yield) -> fl
     return min(max(arriving, 0.0), made.array_w)
 
 
-def arrays_before(situation: Situation, conversion: Conversion) -> list[LiveSource]:
-    """The solar arrays in the sun on the input of a converter."""
+@dataclass(frozen=True)
+class Row:
+    """Arrays in series, or one by itself, on the input of a converter: the nodes of its ends, its
+    current in ampere and its voltage in volt at its greatest power, its parts from the plus on."""
+
+    plus: int
+    minus: int
+    amps: float
+    volts: float
+    owners: tuple[str, ...]
+
+
+def rows_before(situation: Situation, conversion: Conversion) -> list[Row]:
+    """The solar arrays in the sun on the input of a converter, those in series as one."""
     circuit = situation.circuit
-    fed = [circuit.sources[s.source] for s in situation.feeds(circuit.loads[conversion.load].a)]
-    return [source for source in fed if source.data.group.solar]
+    hot = situation.conductive[circuit.loads[conversion.load].a]
+    strings = (string for string in rows(situation) if string.top == hot)
+    return [_row([circuit.sources[i] for i in string.cells]) for string in strings]
 
 
-def _yield(arrays: list[LiveSource], conversion: Conversion) -> Yield:
-    amps = sum(array.data.rated_a or 0.0 for array in arrays)
-    watts = sum(best_v(array) * (array.data.rated_a or 0.0) for array in arrays)
+def _row(arrays: list[LiveSource]) -> Row:
+    """The weakest of those in series decides the current (common practice, no source)."""
+    amps = min(array.data.rated_a or 0.0 for array in arrays)
+    volts = sum(_best_v(array) for array in arrays)
+    owners = tuple(array.owner for array in arrays)
+    return Row(arrays[0].plus, arrays[-1].minus, amps, volts, owners)
+
+
+def _yield(before: list[Row], conversion: Conversion) -> Yield:
+    amps = sum(row.amps for row in before)
+    watts = sum(row.volts * row.amps for row in before)
     return Yield(watts, amps, conversion.data.efficiency, conversion.data.steps)
 
 
-def best_v(array: LiveSource) -> float:
+def _best_v(array: LiveSource) -> float:
     """Voltage of an array at its greatest power, in volt."""
     return array.data.volts - array.data.ohm_r.usual * (array.data.rated_a or 0.0)

@@ -1,4 +1,4 @@
-"""Study: batteries in series and beside each other, and which of them is turned round.
+"""Study: batteries, and solar arrays, in series; which of batteries is turned round.
 
 A string is a row of batteries of which the plus of one is the minus of the next. Switches and fuses
 count as joined; so do bonds, for a minus may come back through a chassis.
@@ -7,7 +7,7 @@ count as joined; so do bonds, for a minus may come back through a chassis.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -19,8 +19,8 @@ from linework.study.situation import Situation
 
 @dataclass(frozen=True)
 class String:
-    """Batteries in series by source index, the one at the plus first; ``top`` and ``bottom`` are
-    the labels of its ends (of :attr:`Situation.conductive`)."""
+    """Batteries or arrays in series by source index, the one at the plus first; ``top`` and
+    ``bottom`` are the labels of its ends (of :attr:`Situation.conductive`)."""
 
     cells: tuple[int, ...]
     top: int
@@ -43,12 +43,22 @@ def _stores(situation: Situation) -> dict[int, LiveSource]:
 @once
 def strings(situation: Situation) -> list[String]:
     """The strings that are part of no longer one; a battery alone is one too."""
-    label, stores = situation.conductive, _stores(situation)
+    return _longest(situation, _stores(situation))
+
+
+@once
+def rows(situation: Situation) -> list[String]:
+    """The same of solar arrays, drawn one by one and wired in series."""
+    return _longest(situation, {i: s for i, s in situation.active if s.data.group.solar})
+
+
+def _longest(situation: Situation, members: Mapping[int, LiveSource]) -> list[String]:
+    label = situation.conductive
     found = [
         String(passed, label[source.plus], end)
-        for first, source in stores.items()
+        for first, source in members.items()
         for end, passed in ways_back(situation, first, label).items()
-        if stores.keys() >= set(passed) and label[source.plus] != end
+        if members.keys() >= set(passed) and label[source.plus] != end
     ]
     every = [set(string.cells) for string in found]
     return [string for string in found if not any(set(string.cells) < other for other in every)]

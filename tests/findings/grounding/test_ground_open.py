@@ -164,6 +164,23 @@ def test_low_frames_of_a_vehicle_need_none(series: str, told: bool) -> None:
     assert bool(found(on_a_hill(series, "vehicle"), "ground-open")) is told
 
 
+@pytest.mark.parametrize("joined", [(), ("GP1",), ("GP1", "GP2")])
+def test_frames_of_arrays_in_series_are_judged_one_by_one(joined: tuple[str, ...]) -> None:
+    """Two of 54.5 V each at freezing point reach 109 V together."""
+    draft = on_a_hill("1", "vehicle")
+    draft.part("solar_array", "GP2", **draft.design.part("GP1").ratings)
+    draft.cut("W1", "W3")
+    wire = {"size": "10 AWG", "length": "50 ft"}
+    draft.run("GP1.dc", "TC1.pv", "W1", poles="+", **wire)
+    draft.run("GP1.dc", "GP2.dc", "W5", poles="->+", **wire)
+    draft.run("GP2.dc", "TC1.pv", "W6", poles="-", **wire)
+    for n, array in enumerate(joined):
+        draft.run(f"{array}.frame", "TC1.case", f"W7{n}", size="8 AWG", length="50 ft")
+    draft.run("TC1.case", "XE1.ground", "W8", size="6 AWG", length="6 ft")
+    told = {hit.subjects[0] for hit in found(draft, "ground-open")}
+    assert told == {"GP1", "GP2"} - set(joined)
+
+
 @pytest.mark.parametrize(
     ("series", "answer", "asked"),
     [("2", "unknown", False), ("3", "unknown", True), ("3", "no", True), ("3", "yes", False)],

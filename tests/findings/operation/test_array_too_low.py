@@ -6,7 +6,7 @@ import pytest
 
 from linework.design import Draft
 from linework.findings.model import Level
-from tests.findings.banks import van
+from tests.findings.banks import one_by_one, van
 from tests.findings.told import cured, found, number
 
 RULE = "array-too-low"
@@ -65,3 +65,11 @@ def test_a_battery_that_is_charged_to_less_needs_less() -> None:
     d = array("30 V", "1", "24 V")
     d.rate("GB1", charged_voltage="26 V")
     assert not found(d, RULE)
+
+
+def test_modules_drawn_one_by_one_in_series_are_one_string() -> None:
+    assert not found(one_by_one(), RULE)
+    d = one_by_one(vmp="13 V", voc="16 V")
+    (hit,) = found(d, RULE)
+    assert hit.subjects == ("GP1", "GP2", "TC1")
+    assert number(hit, "voltage at its greatest power") == pytest.approx(26.0)

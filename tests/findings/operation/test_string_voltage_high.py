@@ -7,7 +7,7 @@ import pytest
 from linework.design import Draft
 from linework.findings.model import Level
 from linework.kinds import Answer
-from tests.findings.banks import van
+from tests.findings.banks import one_by_one, van
 from tests.findings.told import cured, found, gaps, number, places
 
 RULE = "string-voltage-high"
@@ -99,3 +99,22 @@ def test_an_array_straight_on_an_inverter() -> None:
     draft.part("inverter", "TB1", power="300 VA", neutral="floating")
     draft.run("QB2.load", "TB1.dc", "W30", size="10 AWG", length="2 ft")
     assert ("GP1", "TB1") in places(draft, RULE)
+
+
+def test_arrays_drawn_one_by_one_in_series_add_up() -> None:
+    draft = one_by_one()
+    assert found(draft, RULE) == []
+    draft.rate("TC1", pv_voltage="40 V")  # two modules reach 49.9 V at -20 C
+    (hit,) = found(draft, RULE)
+    assert (hit.subjects, hit.level) == (("GP1", "GP2", "TC1"), Level.DANGER)
+    volts = number(hit, "open-circuit voltage on the coldest day")
+    assert volts == pytest.approx(2 * 22.0 * 1.135, abs=0.1)
+
+
+def test_a_switch_between_two_arrays_in_series_opens_the_whole_voltage() -> None:
+    draft = one_by_one()
+    draft.part("isolator", "QB3", circuit="dc", rating="16 A", voltage="48 V", direct="yes")
+    draft.cut("W11")
+    draft.run("GP1.dc", "QB3.line", "W11", poles="->+", size="10 AWG", length="5 ft")
+    draft.run("QB3.load", "GP2.dc", "W14", poles="+", size="10 AWG", length="5 ft")
+    assert ("GP1", "GP2", "QB3") in places(draft, RULE)

@@ -7,8 +7,9 @@ import pytest
 from linework.design import Draft
 from linework.findings.model import Level
 from linework.kinds import Answer
+from tests.findings.banks import van
 from tests.findings.camps import house, levels
-from tests.findings.told import found, number
+from tests.findings.told import found, gaps, number
 
 ASKED, WRONG = "surge-and-lightning", "surge-device-wrong"
 
@@ -56,3 +57,27 @@ def test_a_device_for_a_smaller_fault_current(behind: str, told: bool) -> None:
 def test_long_leads_are_a_note() -> None:
     assert levels(guarded("1.6 ft"), WRONG) == {}
     assert levels(guarded("1.7 ft"), WRONG) == {("FA1",): Level.NOTE}
+
+
+def on_an_array(stands: str, **array: Answer) -> Draft:
+    """The van's two modules of 22 V in series, and a device on their conductors."""
+    d = van(**array)
+    d.part("surge_device", "FA1", circuit="dc", continuous_voltage=stands)
+    d.run("GP1.dc", "FA1.line", "W90", size="10 AWG", length="1 ft")
+    return d
+
+
+@pytest.mark.parametrize(("stands", "told"), [("49 V", True), ("50 V", False)])
+def test_on_an_array_the_coldest_day_decides(stands: str, told: bool) -> None:
+    """IEC 60364-7-712 (from memory): Ucpv from the greatest open voltage, 2 x 22 V x 1.135."""
+    d = on_an_array(stands)
+    assert levels(d, WRONG) == ({("FA1",): Level.DANGER} if told else {})
+    for hit in found(d, WRONG):
+        assert number(hit, "on it") == pytest.approx(49.9, abs=0.1)
+
+
+def test_on_an_array_of_no_known_coldest_day_it_is_not_checked() -> None:
+    d = on_an_array("50 V")
+    d.rate("GP1", coldest=None)  # 47.3 V at 0 C, 52.6 V at -40 C
+    assert levels(d, WRONG) == {}
+    assert [gap.where for gap in gaps(d, WRONG)] == [("FA1", "GP1")]

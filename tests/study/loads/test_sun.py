@@ -6,6 +6,7 @@ import pytest
 
 from linework.design import Draft
 from linework.study.loads.loaded import Loaded, loaded
+from linework.study.loads.sun import yields
 from linework.study.situation import Situation
 from tests.designs import situation_of
 
@@ -93,3 +94,18 @@ def test_what_a_long_cable_loses_does_not_arrive(feet: int) -> None:
     arriving = 5.5 * (36.0 - 2 * feet * 1.24e-3 * 5.5)
     assert amps(draft, "W1") == pytest.approx(5.5, rel=0.01)
     assert amps(draft, "W2") == pytest.approx(0.97 * arriving / 12.0, rel=0.02)
+
+
+def test_arrays_drawn_one_by_one_in_series_yield_what_one_of_two_modules_does() -> None:
+    draft = roof(series="1")
+    draft.part("solar_array", "GP2", **draft.design.part("GP1").ratings)
+    draft.cut("W1")
+    for name, ends, poles in (
+        ("W1", ("GP1.dc", "TC1.pv"), "+"),
+        ("W4", ("GP1.dc", "GP2.dc"), "->+"),
+        ("W5", ("GP2.dc", "TC1.pv"), "-"),
+    ):
+        draft.run(*ends, name, poles=poles, size="10 AWG", length="0.5 ft")
+    situation = situation_of(draft, GP1="day", GP2="day")
+    (made,) = yields(situation).values()
+    assert (made.array_a, made.array_w) == pytest.approx((5.5, 198.0), rel=0.01)
