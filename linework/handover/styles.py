@@ -183,7 +183,7 @@ def _least(cell: Any) -> float:
     """How wide it must be: its longest word, but for one that has to be broken itself."""
     if not hasattr(cell, "minWidth"):
         return _natural(cell)
-    return min(float(cell.minWidth()) + 0.5, _LONGEST)
+    return min(float(cell.minWidth() + 0.5), float(_LONGEST))
 
 
 def beside(cells: Sequence[Any], widths: list[float], gap: float = 6 * mm) -> Table:

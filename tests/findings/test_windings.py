@@ -354,3 +354,31 @@ def test_an_edit_before_a_transformer_is_felt_behind_it(change: dict[str, str]) 
     assert [(f.rule, f.where, f.message) for f in remembered] == [
         (f.rule, f.where, f.message) for f in fresh
     ]
+
+
+@pytest.mark.parametrize(
+    ("power", "behind", "told"),
+    [
+        # 3 kVA give 25 A: 125 % of 20 A; of 8.3 A 125 %, or 250 % with a device behind
+        ("2.4 kVA", "", False),
+        ("1 kVA", "", True),
+        ("1 kVA", "10 A", True),
+        ("1.5 kVA", "15 A", False),
+    ],
+)
+def test_an_inverter_without_a_device_before_a_transformer(
+    power: str, behind: str, told: bool
+) -> None:
+    d = Draft(place="building")
+    d.part("battery", "GB1", voltage="48 V", capacity="100 Ah", fault_current="3 kA")
+    d.part("fuse", "F1", rating="125 A", type="class_t")
+    d.seat("F1", "GB1", "post")
+    d.part("inverter", "TB1", power="3 kVA", dc_voltage="48 V", neutral="bonded")
+    d.run("F1.load", "TB1.dc", "b", size="1/0 AWG", length="4 ft")
+    guard = {"breaker": behind} if behind else {}
+    d.part("transformer", "TA1", power=power, neutral="bonded", **guard)
+    d.run("TB1.ac_out", "TA1.primary", "p", size="10 AWG", length="5 ft")
+    d.part("load", "EA1", power="400 W")
+    d.run("TA1.secondary", "EA1.in", "m", size="10 AWG", length="10 ft")
+    hits = found(d, "transformer-unprotected")
+    assert [hit.subjects for hit in hits] == ([("TA1", "TB1")] if told else [])

@@ -80,3 +80,28 @@ def test_a_house_with_a_trailer_is_judged_by_both() -> None:
     rooms = {f.subjects: f.clause for f in found(draft, "working-space")}
     assert rooms == {("QP1",): "110.26(A)", ("QP2",): "551.45(B)"}
     assert not analyse(house_and_trailer().design).gaps
+
+
+def test_a_boat_at_a_house_is_held_to_what_boats_need() -> None:
+    """The leakage device of its inlet, stranded wires, the drop by the formula of ABYC E-11."""
+    draft = house_and_trailer(stands="boat")
+    for run in ("W2", "W4"):
+        draft.rate_run(run, stranding="solid")
+    draft.part("motor", "MA1", circuit="dc", power="120 W", critical="yes")
+    draft.run("F1.load", "MA1.in", "W6", size="14 AWG", length="10.5 ft", insulation="105")
+    assert {f.subjects for f in found(draft, "inlet-leakage-missing")} == {("XI1",)}
+    assert {f.subjects for f in found(draft, "wire-not-for-boats")} == {("W4",)}
+    drops = {f.subjects: f.clause for f in found(draft, "voltage-drop-high")}
+    assert drops["MA1", "W6"] == "ABYC E-11"
+    draft.rate("XI1", stands="recreational")
+    assert not found(draft, "inlet-leakage-missing") + found(draft, "wire-not-for-boats")
+
+
+@pytest.mark.parametrize(("answer", "told"), [("recreational", False), ("here", True)])
+def test_the_attached_cord_of_a_trailer_at_a_house_leaves_through_its_wall(
+    answer: str, told: bool
+) -> None:
+    """NFPA 70 (2023) 551.46(A)."""
+    draft = house_and_trailer(stands=answer)
+    draft.rate_run("c", hidden="hole")
+    assert bool(found(draft, "cord-concealed")) is told

@@ -53,8 +53,9 @@ _CLAUSES = {"hidden": {"NA": "400.12(4), (5)"}, "hole": {"NA": "400.12(2)"}}
 
 def _attached(view: View, run: Run, where: str) -> bool:
     """The cord of a vehicle that is attached for good, with its plug at the other end."""
-    plugged = any(view.kind(end.part).plugs for end in (run.a, run.b))
-    return where == "hole" and view.place_of_run(run).on_wheels and plugged
+    ends = [end.part for end in (run.a, run.b)]
+    aboard = [end for end in ends if not view.kind(end).plugs and view.place_of(end).on_wheels]
+    return where == "hole" and len(aboard) == 1 and any(view.kind(end).plugs for end in ends)
 
 
 def _mend(view: View, run_id: str) -> Mend:

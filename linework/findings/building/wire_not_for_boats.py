@@ -1,7 +1,8 @@
 """Wires that a boat shakes to pieces: solid, of aluminium, or house cable.
 
 What is checked
-    On boats: every run aboard, by its material, its stranding and how it is laid.
+    On boats, and on a boat in the drawing of another place: every run aboard, by
+    its material, its stranding and how it is laid.
 Why it matters
     Solid wires break where they flex, aluminium corrodes in salt air; the break
     is hidden, gets hot, or opens a ground wire that nobody misses.

@@ -13,7 +13,7 @@ Limits
     How far from the inlet the device is, is another rule's; how fast it is, is not
     looked at.
     What the dock has of its own does not count: another dock has none. An
-    isolation transformer straight behind the inlet is spared.
+    isolation transformer straight behind the inlet is spared, an autotransformer not.
 Sources
     ABYC E-11; ISO 13297 (both from memory).
 """
@@ -30,7 +30,7 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.neutral.ashore import ashore
 from linework.study.situation import Situation
-from linework.study.ways.windings import wound_inputs
+from linework.study.ways.windings import shares_conductor, wound_inputs
 from linework.study.wires.ratings import rules_of
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_, say
@@ -92,13 +92,25 @@ def _still_on(
 ) -> set[str]:
     """The parts aboard with a load or outlet that hang on one of these with the contacts open."""
     label = situation.labels_without(opened & situation.closed, LINKS)
-    here, windings = {label[node] for node in nodes}, wound_inputs(situation.circuit)
+    here, windings = {label[node] for node in nodes}, _kept_apart(situation)
     loads = (x for i, x in situation.loads if i not in windings)
     found = {x.owner for x in loads if {label[x.a], label[x.b]} & here}
     for face in situation.circuit.faces:
         if here & {label[node] for node in face.nodes.values()}:
             found.add(face.owner)
     return found - aside
+
+
+def _kept_apart(situation: Situation) -> set[int]:
+    """The inputs of transformers whose windings share no conductor with them, by the index of the
+    load: an autotransformer isolates nothing."""
+    circuit, wound = situation.circuit, wound_inputs(situation.circuit)
+    shared = {
+        c.load
+        for c in circuit.conversions
+        if c.load in wound and shares_conductor(situation, circuit.sources[c.source])
+    }
+    return set(wound - shared)
 
 
 def _hit(

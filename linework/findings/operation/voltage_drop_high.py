@@ -225,16 +225,16 @@ def _sunny(view: View, look: Look, drops: Drops, sunny: Sunny) -> Iterator[Hit]:
 
 def _boards_afloat(view: View, look: Look, drops: Drops) -> Iterator[Hit]:
     """The mains of direct-current boards: safety depends on them as on what they feed."""
-    limit = drop_limits(view.design).afloat(critical=True)
+    limits = drop_limits(view.design)
     for (part, terminal), nodes in look.studies.circuit.terminals.items():
-        if terminal != "feed" or not view.kind(part).board or Pole.POS not in nodes:
-            continue
-        if not view.place_of(part).afloat:
+        main = terminal == "feed" and view.kind(part).board and Pole.POS in nodes
+        if not main or not view.place_of(part).afloat:
             continue
         a, b = nodes[Pole.POS], nodes[Pole.NEG]
         drop = drop_cool(view.design, drops, look.studies.demand, a, b)
         if drop is None or not (drop.known and is_afloat(view.design, drop)):
             continue
+        limit = limits.afloat(critical=True)
         if _beyond(drop.total_share, limit):
             word = _whole(drop, Level.WARNING, AFLOAT, limit)
             yield _told(view, look, (part, 0.0), drop, word)

@@ -1,8 +1,9 @@
 """A transformer whose devices let more through than its windings carry.
 
 What is checked
-    For each transformer that is live: the device before its primary against the
-    rated current there. A larger one is allowed where the secondary has its own.
+    For each transformer that is live: the device before its primary, or what a
+    set or inverter without one gives for good, against the rated current there.
+    A larger one is allowed where the secondary has its own.
 Why it matters
     An overloaded winding is not seen from outside: its insulation chars until it
     shorts, and the case may burn.
@@ -42,6 +43,10 @@ BOTH = N_(
     "{where} carries {rated} A on its primary; {device} before it lets {amps} A through. {allowed}"
     " A are allowed there with the device on its secondary."
 )
+NO_DEVICE = N_(
+    "{where} carries {rated} A on its primary; {device} gives up to {amps} A for good and no device"
+    " lies between. {allowed} A are allowed there."
+)
 INRUSH = N_(
     "what it takes in the moment it is switched on, for some tenths of a second up to ten times its"
     " current: whether the device before it holds and a small set carries it was not judged"
@@ -66,23 +71,23 @@ def check(view: View) -> Iterator[Outcome]:
 def _core(view: View, look: Look, core: Core) -> Iterator[Hit]:
     situation, rules = look.studies.situation, rules_of(view.design)
     source = situation.circuit.sources[next(iter(core.windings))]
-    before = [
-        (
-            guards(situation, s).get(node, Guard()),
-            lasting_a(situation.circuit.sources[s.source].data),
-        )
-        for s, node in drivers(situation, source)
-    ]
     alone = rules.transformer_device("primary", core.primary_a).value
-    for guard, held_a in before:
-        if guard.device is None or within(min(guard.rating_a, held_a), alone):
-            continue  # without a device its leads are unprotected, which another rule tells
+    for system, node in drivers(situation, source):
+        guard = guards(situation, system).get(node, Guard())
+        let_a = min(guard.rating_a, lasting_a(situation.circuit.sources[system.source].data))
+        if math.isinf(let_a) or within(let_a, alone):
+            continue  # leads that nothing bounds are unprotected, which another rule tells
         both = _secondary_protected(view, look, core)
         most = rules.transformer_device("primary of both", core.primary_a).value if both else alone
-        if exceeds(guard.rating_a, most):
-            device = situation.circuit.devices[guard.device]
-            yield _hit(view, look, core, device, most, BOTH if both else MESSAGE)
-            return
+        if not exceeds(let_a, most):
+            continue
+        if guard.device is None:
+            yield _hit(view, look, core, system.owner, (let_a, most), NO_DEVICE, None)
+        else:
+            device, message = situation.circuit.devices[guard.device], BOTH if both else MESSAGE
+            mend = _mend(view, device, most)
+            yield _hit(view, look, core, device.owner, (guard.rating_a, most), message, mend)
+        return
 
 
 def _secondary_protected(view: View, look: Look, core: Core) -> bool:
@@ -101,24 +106,34 @@ def _secondary_protected(view: View, look: Look, core: Core) -> bool:
     return True
 
 
-def _hit(view: View, look: Look, core: Core, device: Device, most: float, message: str) -> Hit:
-    rating = device.data.rating_a
+def _hit(
+    view: View,
+    look: Look,
+    core: Core,
+    before: str,
+    let_allowed_a: tuple[float, float],
+    message: str,
+    mend: Mend | None,
+) -> Hit:
+    """``before``: the device, or the source without one; ``let_allowed_a``: what it lets through,
+    and what may be."""
+    let_a, most = let_allowed_a
     return look.hit(
         Level.WARNING,
-        (core.owner, device.owner),
+        (core.owner, before),
         message,
         {
             "where": view.name(core.owner),
-            "device": view.name(device.owner),
+            "device": view.name(before),
             "rated": f"{core.primary_a:.3g}",
-            "amps": f"{rating:g}",
+            "amps": f"{let_a:.3g}",
             "allowed": f"{most:.3g}",
         },
         (
-            Evidence(N_("device"), rating, "current"),
+            Evidence(N_("device"), let_a, "current"),
             Evidence(N_("largest allowed"), most, "current"),
         ),
-        mend=_mend(view, device, most),
+        mend=mend,
         clause=view.clause({"NA": "ABYC E-11"}) if view.place_of(core.owner).afloat else "",
     )
 

@@ -2,8 +2,8 @@
 
 What is checked
     In every state: each load that works only where its neutral is joined to its
-    ground wire, and each source that feeds it: whether metal joins the ground
-    contact of the load to the neutral of that source.
+    ground wire, and what feeds it: whether metal joins the ground contact of
+    the load to the neutral of a source there.
 Why it matters
     A furnace does not see its flame and locks out, a charger refuses, just when
     the set is needed. People then fit a link where a second one is dangerous.
@@ -55,7 +55,8 @@ def _load(view: View, look: Look, load: Load) -> Iterator[Outcome]:
 
 
 def _floating(situation: Situation, load: Load) -> set[str]:
-    """The sources that feed a load and whose neutral no metal joins to its ground contact."""
+    """The sources that feed a load, where metal joins the neutral of none of them to its ground
+    contact: behind an autotransformer that makes the neutral it is that one which counts."""
     joined, sources = situation.metallic, situation.circuit.sources
     grounds = {
         joined[nodes["PE"]]
@@ -63,7 +64,9 @@ def _floating(situation: Situation, load: Load) -> set[str]:
         if load.a in nodes.values() and "PE" in nodes
     }
     feeding = [s for node in (load.a, load.b) for s in situation.feeds(node) if s.is_ac]
-    return {s.owner for s in feeding if joined[sources[s.source].minus] not in grounds}
+    if any(joined[sources[s.source].minus] in grounds for s in feeding):
+        return set()
+    return {s.owner for s in feeding}
 
 
 RULE = Rule(

@@ -87,3 +87,23 @@ def test_what_else_is_plugged_in_on_the_dock_is_not_aboard() -> None:
     cord = {"size": "10 AWG", "length": "25 ft", "installation": "cord"}
     draft.run("XP9.cord", "XD9.feed", "lead", **cord)
     assert found(draft, RULE) == []
+
+
+@pytest.mark.parametrize(
+    ("kind", "rated", "told"),
+    [
+        ("transformer", {"secondary": "ac240", "ground": "shield", "neutral": "floating"}, False),
+        ("autotransformer", {"form": "up"}, True),
+    ],
+)
+def test_an_autotransformer_isolates_nothing(kind: str, rated: dict[str, str], told: bool) -> None:
+    draft = boat()
+    draft.remove("QP1", "QF2", "EH1")
+    draft.part(kind, "TA1", power="3.6 kVA", **rated)
+    draft.run("QF1.load", "TA1.primary", size="10 AWG", length="3 ft")
+    draft.part("heater", "EH1", circuit="ac240", power="1 kW")
+    draft.run("TA1.secondary", "EH1.in", size="10 AWG", length="3 ft")
+    hits = found(draft, RULE)
+    assert bool(hits) is told
+    for hit in hits:
+        assert "Nothing behind XI1" in hit.message

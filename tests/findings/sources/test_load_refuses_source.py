@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.camps import camp, changeover, levels
 from tests.findings.told import found
@@ -53,3 +54,19 @@ def test_a_charger_of_a_car_refuses_too() -> None:
     d.part("charger", "TB1", current="10 A", checks_bond="yes")
     d.run("QF1.load", "TB1.ac_in", "W9", size="12 AWG", length="6 ft")
     assert levels(d, RULE) == {("TB1",): Level.WARNING}
+
+
+@pytest.mark.parametrize(("bond", "told"), [("fitted", {}), ("absent", TOLD)])
+def test_behind_an_autotransformer_its_own_neutral_counts(bond: str, told: dict) -> None:
+    """240 V from a set without a neutral: what the autotransformer makes is joined in the board."""
+    d = Draft(place="building")
+    d.part("generator", "G1", circuit="ac240", power="5 kVA", breaker="20 A")
+    d.part("autotransformer", "TA1", power="5 kVA")
+    d.run("G1.out", "TA1.primary", "W1", size="10 AWG", length="10 ft")
+    d.part("panel", "QP1", circuit="split", bond=bond, main="20 A")
+    d.run("TA1.secondary", "QP1.feed", "W2", size="10 AWG", length="6 ft")
+    d.part("breaker", "QF1", rating="15 A")
+    d.seat("QF1", "QP1", "1")
+    d.part("load", "EA1", power="600 W", checks_bond="yes")
+    d.run("QF1.load", "EA1.in", "W3", size="14 AWG", length="20 ft")
+    assert levels(d, RULE) == told
