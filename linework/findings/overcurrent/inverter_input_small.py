@@ -7,7 +7,8 @@ What is checked
     the conductors through which all of it flows, before corrections for heat
     and grouping; the current itself against their ampacity as laid and the
     rating of switches. Drawn loads on the same conductors count besides. What is
-    good for the current, and not for 125 % of it, is a note.
+    good for the current, and not for 125 % of it, is a note. The same of several
+    inverters, for what they share: a note where each feeds loads of its own.
 Why it matters
     It is not the lamps drawn today that decide: a kettle plugged in later draws
     the rating, and the cable cooks or the fuse opens.
@@ -32,6 +33,12 @@ from linework.codes import CodesError, size_of
 from linework.design import Run
 from linework.findings.mending import rerate, resize, together
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
+from linework.findings.overcurrent._inverters_together import (
+    DEVICE,
+    PART,
+    RUN,
+    inverters_together,
+)
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.trust import loaded_or_none
@@ -55,9 +62,6 @@ FACTOR = N_(
     "{inverter} takes {amps} A when it gives its {rated} VA from a battery at {volts} V. For hours"
     " on end its circuit must be made for 125 % of that, {needed} A. {weak}."
 )
-DEVICE = N_("{what} is rated {good} A")
-RUN = N_("{what} carries {good} A")
-PART = N_("{what} is made for {good} A")
 NO_TABLE = N_("{fault}")
 
 
@@ -77,19 +81,31 @@ def check(view: View) -> Iterator[Outcome]:
     """One hit for each inverter and state, with all that is too small for it in any state."""
     found: dict[str, list[tuple[Look, AtRating, list[_Weak]]]] = {}
     for look in view.orderly_looks:
-        for item in at_rating(look.studies.situation):
+        items, grave = at_rating(look.studies.situation), set[str]()
+        for item in items:
             try:
                 weak = [*_devices(view, look, item), *_wires(view, look, item)]
             except CodesError as fault:
                 yield NotChecked(NO_TABLE, {"fault": fault}, (item.load.owner,))
                 continue
+            grave.update(each.owner for each in weak if each.grave)
             if weak:
                 found.setdefault(item.load.owner, []).append((look, item, weak))
+        yield from _together(view, look, items, grave)
     for inverter, states in found.items():
         owners = {each.owner for _, _, weak in states for each in weak}
         subjects = (inverter, *sorted(owners, key=view.name))
         for look, item, weak in states:
             yield _hit(view, look, item, weak, subjects)
+
+
+def _together(
+    view: View, look: Look, items: list[AtRating], told: set[str]
+) -> Iterator[Hit | NotChecked]:
+    try:
+        yield from inverters_together(view, look, items, told)
+    except CodesError as fault:
+        yield NotChecked(NO_TABLE, {"fault": fault}, tuple(item.load.owner for item in items))
 
 
 def _beside_a(look: Look, item: AtRating, branches: Iterable[int]) -> float:

@@ -117,3 +117,62 @@ def test_no_battery_is_no_question() -> None:
     d = inverter("200 A")
     d.cut("W1")
     assert levels(d) == {}
+
+
+def two(fuse: str, size: str = "350 kcmil", neutral: bool = False, **first: str) -> Draft:
+    """Two inverters of 1 kVA behind one fuse and one switch: each takes 105.8 A, both need 264.6 A.
+    ``neutral``: they feed one board, each a leg."""
+    d = inverter(fuse, size, power="1000 VA", **first)
+    d.part("inverter", "TB2", power="1000 VA", efficiency="90 %", neutral="floating")
+    wire = {"size": "4/0 AWG", "length": "2 ft", "terminals": "75", "insulation": "90"}
+    d.run("QB1.load", "TB2.dc", "W23", poles="+", **wire)
+    d.run("GB1.dc", "TB2.dc", "W24", poles="-", **wire)
+    if neutral:
+        d.rate("TB1", neutral="floating")
+        d.cut("W5")
+        d.part("panel", "QP1", circuit="split", bond="fitted")
+        for n in (1, 2):
+            poles = f"L>L{n} N PE"
+            d.run(f"TB{n}.ac_out", "QP1.feed", f"W3{n}", poles=poles, size="12 AWG", length="5 ft")
+    else:
+        d.part("lamp", "EL2", power="60 W")
+        d.run("TB2.ac_out", "EL2.in", "W25", size="12 AWG", length="5 ft")
+    return d
+
+
+@pytest.mark.parametrize(
+    ("fuse", "neutral", "level"),
+    [
+        ("150 A", True, Level.WARNING),
+        ("250 A", True, Level.NOTE),
+        ("300 A", True, None),
+        ("150 A", False, Level.NOTE),
+    ],
+)
+def test_two_inverters_behind_one_fuse_ask_together(
+    fuse: str, neutral: bool, level: Level | None
+) -> None:
+    d = two(fuse, neutral=neutral)
+    hits = found(d, RULE)
+    assert levels(d) == ({("TB1", "TB2", "F1"): level} if level else {})
+    for hit in hits:
+        assert number(hit, "taken at their rating") == pytest.approx(211.6, abs=0.1)
+        assert number(hit, "needed at their rating") == pytest.approx(264.6, abs=0.1)
+
+
+def test_the_wire_and_the_switch_that_both_share() -> None:
+    d = two("300 A", "3/0 AWG", neutral=True)  # 200 A at 75 C, table 310.16
+    assert levels(d) == {("TB1", "TB2", "W1", "W2"): Level.WARNING}
+    d = two("300 A", neutral=True)
+    d.rate("QB1", rating="200 A")
+    assert levels(d) == {("TB1", "TB2", "QB1"): Level.WARNING}
+
+
+def test_two_inverters_with_a_fuse_each_share_nothing() -> None:
+    d = two("150 A")
+    d.cut("W23")
+    d.part("fuse", "F2", rating="150 A", type="class_t", interrupting="20 kA")
+    wire = {"size": "4/0 AWG", "terminals": "75", "insulation": "90"}
+    d.run("GB1.dc", "F2.line", "W26", poles="+", length="0.5 ft", **wire)
+    d.run("F2.load", "TB2.dc", "W27", poles="+", length="2 ft", **wire)
+    assert levels(d) == {}
