@@ -12,9 +12,9 @@ How to cure it
 Limits
     One switch in the plus is enough; one in the minus alone is told: what hangs on
     the plus stays joined to it. A fuse does not count. Whether a switch can be
-    reached and locked is not known. In vehicles, for small batteries, and in
-    boats for those of less than 800 cranking amperes, or 100 Ah, that start no
-    engine, it is a note (from memory). Loads put straight
+    reached and locked is not known. Batteries beside each other count as one. In
+    vehicles, for small ones, and in boats for those of less than 800 cranking
+    amperes, or 100 Ah, that start no engine, it is a note (from memory). Loads put straight
     into an outlet are unplugged. Solar arrays have a rule of their own.
 Sources
     NFPA 70 (2023) 445.18, 480.7, 706.15; ABYC E-11; all from memory; 706 begins at
@@ -24,6 +24,7 @@ Sources
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from linework.circuit.model import LiveSource
 from linework.circuit.series import charged_v, string_v
@@ -35,6 +36,9 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds import Answer, Remedy, remedy
 from linework.quantity import write
+from linework.study.situation import Situation
+from linework.study.slack import exceeds, within
+from linework.study.ways.banks import strings
 from linework.study.ways.openings import always_joined, opened_by_hand
 from linework.study.wires.ratings import rules_of
 from linework.words import N_, say
@@ -51,6 +55,16 @@ HOW_LARGE = N_("the capacity decides whether a disconnect is required: give it o
 NO_TABLE = N_("{fault}")
 _MARKS_V = (32.0, 48.0, 60.0, 125.0, 250.0, 500.0, 1000.0)
 """Usual markings of battery disconnects (common practice, no source)."""
+
+
+@dataclass(frozen=True)
+class _Bank:
+    """A battery with those in its string and beside it: parts, voltage in volt, and that while they
+    are charged."""
+
+    owners: tuple[str, ...]
+    volts: float
+    charged_v: float
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -71,19 +85,28 @@ def _uncut(view: View, look: Look, source: LiveSource) -> Iterator[Outcome]:
     (index,) = (i for i, s in situation.active if s is source)
     loads = _between(view, look, plus, minus)
     if loads:
-        volts = string_v(situation, index, situation.conductive)
-        mark_v = charged_v(situation, index, situation.conductive)
         fused = any(
             view.kind(device.owner).melts
             and any({branches[i].a, branches[i].b} & plus for i in device.branches)
             for device in look.studies.circuit.devices
         )
-        yield from _told(view, source, loads, (volts, mark_v), fused)
+        yield from _told(view, source, loads, _bank(situation, index), fused)
     elif source.data.group.stores:
         _, far = always_joined(situation, source, ())
         loads = _between(view, look, plus, far)
         if loads:
             yield _in_minus(view, source, loads)
+
+
+def _bank(situation: Situation, index: int) -> _Bank:
+    """Of a battery, by the index of its source; of anything else by itself."""
+    label, sources = situation.conductive, situation.circuit.sources
+    every = strings(situation)
+    ends = {(each.top, each.bottom) for each in every if index in each.cells}
+    beside = [i for each in every if (each.top, each.bottom) in ends for i in each.cells]
+    owners = dict.fromkeys(sources[i].owner for i in beside or [index])
+    volts, most = (reckon(situation, index, label) for reckon in (string_v, charged_v))
+    return _Bank(tuple(owners), volts, most)
 
 
 def _between(view: View, look: Look, plus: set[int], minus: set[int]) -> tuple[str, ...]:
@@ -112,21 +135,19 @@ def _told(
     view: View,
     source: LiveSource,
     loads: tuple[str, ...],
-    volt_pair: tuple[float, float],
+    bank: _Bank,
     fused: bool,
 ) -> Iterator[Outcome]:
-    """``volt_pair``: of the bank, and what a switch there must be marked for; ``fused``: a fuse
-    lies on its plus."""
-    volts, mark_v = volt_pair
+    """``fused``: a fuse lies on its plus."""
     battery = source.data.group.stores
     try:
-        high = battery and _is_high(view, volts)
-        level = _level(view, source, volts, loads) if battery else Level.WARNING
+        high = battery and _is_high(view, bank.volts)
+        level = _level(view, source, bank, loads) if battery else Level.WARNING
     except CodesError as fault:
         yield NotChecked(NO_TABLE, {"fault": fault}, (source.owner,))
         return
-    guessed = battery and not view.values(source.owner).given("capacity")
-    if guessed and level is Level.WARNING and not high and not view.place_of(source.owner).afloat:
+    ashore = battery and not high and not view.place_of(source.owner).afloat
+    if ashore and level is Level.WARNING and not _is_large(view, _given(view, bank)):
         yield NotChecked(HOW_LARGE, {}, (source.owner,))
         return
     yield Hit(
@@ -136,7 +157,7 @@ def _told(
         {"source": view.name(source.owner), "loads": ", ".join(view.name(o) for o in loads)},
         (Evidence(N_("loads always joined"), float(len(loads)), "count"),),
         touches=frozenset(loads),
-        mend=_mend(view, source, mark_v) if battery else None,
+        mend=_mend(view, source, bank.charged_v) if battery else None,
         clause=view.clause({"NA": _american_clause(view, source.owner, high)}) if battery else "",
     )
 
@@ -151,29 +172,44 @@ def _american_clause(view: View, battery: str, high: bool) -> str:
     return "ABYC E-11" if view.place_of(battery).afloat else "706.15"
 
 
-def _level(view: View, source: LiveSource, volts: float, loads: tuple[str, ...]) -> Level:
-    if _is_high(view, volts):
+def _level(view: View, source: LiveSource, bank: _Bank, loads: tuple[str, ...]) -> Level:
+    if _is_high(view, bank.volts):
         return Level.WARNING
     if view.place_of(source.owner).afloat:
-        return Level.WARNING if _is_asked_afloat(view, source.owner, loads) else Level.NOTE
-    stored_wh = view.values(source.owner).num("capacity") * volts
-    large = stored_wh > rules_of(view.design).disconnect_from("energy").value
-    return Level.WARNING if large and not view.place_of(source.owner).aboard else Level.NOTE
+        return Level.WARNING if _is_asked_afloat(view, bank, loads) else Level.NOTE
+    large = _is_large(view, bank.owners) and not view.place_of(source.owner).aboard
+    return Level.WARNING if large else Level.NOTE
 
 
-def _is_asked_afloat(view: View, battery: str, loads: tuple[str, ...]) -> bool:
-    """Whether it starts an engine, or is as large as a bank that needs a switch."""
-    values, rules = view.values(battery), rules_of(view.design)
+def _given(view: View, bank: _Bank) -> tuple[str, ...]:
+    """The batteries whose capacity is known."""
+    return tuple(owner for owner in bank.owners if view.values(owner).given("capacity"))
+
+
+def _is_large(view: View, owners: tuple[str, ...]) -> bool:
+    each = (view.values(owner) for owner in owners)
+    stored_wh = sum(values.num("capacity") * values.num("voltage") for values in each)
+    return exceeds(stored_wh, rules_of(view.design).disconnect_from("energy").value)
+
+
+def _is_asked_afloat(view: View, bank: _Bank, loads: tuple[str, ...]) -> bool:
+    """Whether it starts an engine, or is as large as a bank that needs a switch; batteries in
+    series have the cranking amperes and the ampere-hours of one."""
+    rules = rules_of(view.design)
     circuit = view.circuit
     starters = {x.owner for x in circuit.loads if x.data.lasts == "seconds"} if circuit else set()
     if not starters.isdisjoint(loads):
         return True
-    if values.has("cranking_amperes"):
-        return values.num("cranking_amperes") > rules.disconnect_afloat("cranking").value
-    return (
-        values.given("capacity")
-        and values.num("capacity") >= rules.disconnect_afloat("capacity").value
-    )
+
+    def together(owners: tuple[str, ...], key: str) -> float:
+        each = (view.values(owner) for owner in owners)
+        return sum(values.num(key) * values.num("voltage") / bank.volts for values in each)
+
+    if all(view.values(owner).has("cranking_amperes") for owner in bank.owners):
+        most = rules.disconnect_afloat("cranking").value
+        return exceeds(together(bank.owners, "cranking_amperes"), most)
+    hours = together(_given(view, bank), "capacity")
+    return within(rules.disconnect_afloat("capacity").value, hours)
 
 
 def _mend(view: View, source: LiveSource, mark_v: float) -> Mend | None:

@@ -190,3 +190,34 @@ def test_a_switched_minus_of_one_load_beside_a_switch_for_all_is_silent() -> Non
     draft.run("QB1.load", "QB2.line", "W5", poles="-", size="12 AWG", length="8 ft")
     draft.run("QB2.load", "EL1.in", "W6", poles="-", size="12 AWG", length="8 ft")
     assert found(draft, RULE) == []
+
+
+@pytest.mark.parametrize(
+    ("place", "capacity", "level"),
+    [
+        # two at 12 V beside each other: 42 Ah each are 1008 Wh, 41 Ah 984 Wh
+        ("building", "42 Ah", Level.WARNING),
+        ("building", "41 Ah", Level.NOTE),
+        ("boat", "50 Ah", Level.WARNING),
+        ("boat", "49 Ah", Level.NOTE),
+    ],
+)
+def test_batteries_beside_each_other_count_as_one(place: str, capacity: str, level: Level) -> None:
+    draft = bare(place, capacity=capacity)
+    draft.part("battery", "GB2", capacity=capacity, fault_current="3 kA")
+    draft.run("GB2.dc", "GB1.dc", "W5", length="0.5 ft", **THICK)
+    assert {hit.subjects: hit.level for hit in found(draft, RULE)} == {
+        ("GB1",): level,
+        ("GB2",): level,
+    }
+
+
+def test_one_of_unknown_capacity_beside_a_large_one_changes_nothing() -> None:
+    draft = bare(capacity="200 Ah")
+    draft.part("battery", "GB2", fault_current="3 kA")
+    draft.run("GB2.dc", "GB1.dc", "W5", length="0.5 ft", **THICK)
+    assert {hit.level for hit in found(draft, RULE)} == {Level.WARNING}
+    assert gaps(draft, RULE) == []
+    draft.rate("GB1", capacity="50 Ah")
+    assert found(draft, RULE) == []
+    assert {gap.where for gap in gaps(draft, RULE)} == {("GB1",), ("GB2",)}
