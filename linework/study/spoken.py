@@ -21,15 +21,31 @@ def spoken_state(design: Design, circuit: Circuit, state: State) -> str:
 def spoken_arrangement(
     design: Design, circuit: Circuit, positions: Iterable[tuple[SelectorKey, str]]
 ) -> str:
-    """Some positions, sorted by designation; that of a follower is one in which it moves."""
+    """Some positions, sorted by designation; that of a follower is one in which it moves. It is
+    night where all arrays of the design are dark."""
     told, moving = named_positions(design, circuit, positions)
-    words = [_told(design.kind(design.part(part)), name, position) for part, name, position in told]
-    return ", ".join((*words, *moving))
+    dark = {
+        part for part, _, position in told if _is_dark(design.kind(design.part(part)), position)
+    }
+    night = dark == {part.id for part in design.parts if design.kind(part).source.solar}
+    words = [
+        say("at night")
+        if part in dark and night
+        else _told(design.kind(design.part(part)), name, position)
+        for part, name, position in told
+    ]
+    return ", ".join(dict.fromkeys((*words, *moving)))
+
+
+def _is_dark(kind: Kind, position: str) -> bool:
+    return kind.source.solar and position == "night"
 
 
 def _told(kind: Kind, name: str, position: str) -> str:
+    if _is_dark(kind, position):
+        return say("{part} in the dark", part=name)
     if kind.source.solar:
-        return say("{part} by day", part=name) if position == "day" else say("at night")
+        return say("{part} by day", part=name)
     if kind.plugs and position == "unplugged":
         return say("{part} pulled out", part=name)
     if kind.plugs:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from linework.analysis import analyse
 from linework.design import Draft
-from tests.findings.banks import van
+from tests.findings.banks import PLATE, van
 from tests.findings.camps import caravan, changeover
 
 
@@ -29,3 +29,12 @@ def test_names_with_spaces_stay_whole() -> None:
     draft = Draft(place="field")
     draft.part("generator", "big set", power="2 kVA")
     assert "big set running" in said(draft).values()
+
+
+def test_one_of_two_arrays_in_the_dark_is_no_night() -> None:
+    draft = van()
+    draft.part("solar_array", "GP2", **PLATE)
+    draft.run("GP2.dc", "QB2.line", "W90", size="10 AWG", length="10 ft")
+    told = said(draft)
+    assert told["GP1=night GP2=night"] == "at night"
+    assert told["GP1=day GP2=night"] == "GP1 by day, GP2 in the dark"
