@@ -6,6 +6,7 @@ from linework.circuit.model import Spot
 from linework.circuit.unions import Unions
 from linework.design import Design, Part, Seat
 from linework.design.model import Settled
+from linework.design.names import natural
 from linework.wiring import Contact, Draw, Inside, Join, Leak, Link, Metal, Point, Source
 
 
@@ -14,7 +15,8 @@ def plug_positions(design: Design, part_id: str) -> dict[str, Seat]:
     found: dict[str, Seat] = {}
     # not by the seats' ids: those are random, and no result may hang on them
     for seat in sorted(
-        design.seats_of(part_id), key=lambda s: (design.part(s.host).designation, s.place)
+        design.seats_of(part_id),
+        key=lambda s: (natural(design.part(s.host).designation), natural(s.place)),
     ):
         host = design.part(seat.host).designation
         label = host if host not in found else f"{host} {seat.place}"

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import re
+
 from linework.design.elements import Part, Run
 from linework.design.model import Design
 
 RUN_LETTERS = "W"
 """The class letter of cables and conductors (IEC 81346-2)."""
+
+_WORD = re.compile(r"(\D*)(\d*)")
+"""Letters and the figures behind them."""
 
 
 def next_designation(design: Design, letters: str) -> str:
@@ -34,3 +39,8 @@ def run_name(design: Design, run_id: str) -> str:
     if run.designation:
         return run.designation
     return "-".join(design.part(end.part).designation for end in (run.a, run.b))
+
+
+def natural(name: str) -> tuple[tuple[str, int], ...]:
+    """The key by which names are listed, figures by their value: QF1, QF2, QF10."""
+    return tuple((word, int(figures or -1)) for word, figures in _WORD.findall(name))

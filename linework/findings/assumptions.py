@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from linework.data import Confidence
 from linework.design import Design, Run
-from linework.design.names import run_name
+from linework.design.names import natural, run_name
 from linework.kinds import RUN_RATINGS, Answer, Band, Choice, OneOf, Rating, Values
 from linework.study.neutral.ashore import loose_leads
 from linework.words import say
@@ -32,7 +31,7 @@ class Assumed:
 def assumed_values(design: Design) -> Iterator[Assumed]:
     """The defaults in use, by designation. Quiet ones ("none fitted") assume nothing."""
     leads = loose_leads(design)
-    for part in sorted(design.parts, key=lambda item: item.designation):
+    for part in sorted(design.parts, key=lambda item: natural(item.designation)):
         values, told = design.values(part), _NOWHERE if part.id in leads else frozenset()
         missing = [
             r for r in design.kind(part).ratings if r.key not in told and values.assumes(r.key)
@@ -45,16 +44,12 @@ def assumed_values(design: Design) -> Iterator[Assumed]:
         keys = tuple(key for key in RUN_RATINGS if key not in bare and values.assumes(key))
         groups.setdefault(keys, []).append(run)
     for keys, runs in groups.items():
-        names = sorted(((run_name(design, run.id), run.id) for run in runs), key=_by_number)
+        names = sorted(
+            ((run_name(design, run.id), run.id) for run in runs), key=lambda n: natural(n[0])
+        )
         where, ids = ", ".join(n for n, _ in names), tuple(i for _, i in names)
         missing = [RUN_RATINGS[key] for key in keys]
         yield from _lines(design, where, ids, design.run_values(runs[0]), missing)
-
-
-def _by_number(named: tuple[str, str]) -> list[str | int]:
-    """W2 before W10."""
-    pieces = re.split(r"(\d+)", named[0])
-    return [int(piece) if piece.isdecimal() else piece for piece in pieces]
 
 
 _NOWHERE = frozenset({"area"})

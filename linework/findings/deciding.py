@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from linework.circuit.model import LiveSource
 from linework.data import Confidence
 from linework.design import Design
-from linework.design.names import run_name
+from linework.design.names import natural, run_name
 from linework.findings.assumptions import Assumed, answer_text
 from linework.kinds.ratings import FROM_MEMORY
 from linework.quantity import show
@@ -40,13 +40,17 @@ def deciding_values(design: Design, states: Iterable[Studies]) -> Iterator[Assum
         keys.update(dict.fromkeys(_low_loads(studies)))
         keys.update(dict.fromkeys(_starts(studies)))
         limits.update(_limits(studies))
-    named = sorted((design.part(part).designation, part, key) for part, key in keys)
+    named = sorted((natural(design.part(part).designation), part, key) for part, key in keys)
     for _, part, key in named:
         yield from _rating(design, part, key)
-    for part, limit in sorted(limits.items(), key=lambda item: design.part(item[0]).designation):
+    for part, limit in sorted(
+        limits.items(), key=lambda item: natural(design.part(item[0]).designation)
+    ):
         yield _limit(design, part, limit)
-    for part, spared in sorted(runs.items(), key=lambda item: design.part(item[0]).designation):
-        yield _release(design, part, sorted(run_name(design, run) for run in spared))
+    for part, spared in sorted(
+        runs.items(), key=lambda item: natural(design.part(item[0]).designation)
+    ):
+        yield _release(design, part, sorted((run_name(design, run) for run in spared), key=natural))
 
 
 def _sites(studies: Studies) -> Iterator[_Key]:

@@ -12,7 +12,7 @@ from linework.circuit.lasting import Lasting
 from linework.circuit.model import Circuit
 from linework.codes.citing import Where, cited
 from linework.design import Design, Part, PlaceKind, Run
-from linework.design.names import run_name
+from linework.design.names import natural, run_name
 from linework.findings.assumptions import Assumed, assumed_values
 from linework.findings.deciding import deciding_values
 from linework.findings.model import Evidence, Hit, Level, Mend
@@ -200,9 +200,13 @@ class View:
             return run_name(self.design, element_id)
         return element_id
 
+    def order(self, element_id: str) -> tuple[tuple[str, int], ...]:
+        """The key by which elements are listed by their names."""
+        return natural(self.name(element_id))
+
     def names(self, element_ids: Iterable[str]) -> str:
         """Designations in a row, in their order."""
-        *some, last = sorted(map(self.name, element_ids))
+        *some, last = sorted(map(self.name, element_ids), key=natural)
         return say("{some} and {last}", some=", ".join(some), last=last) if some else last
 
     def part(self, part_id: str) -> Part | None:
@@ -212,7 +216,7 @@ class View:
 
     def parts_that(self, fact: Callable[[Kind], bool]) -> list[str]:
         """The ids of the parts of whose kind this is true, by designation."""
-        parts = sorted(self.design.parts, key=lambda part: part.designation)
+        parts = sorted(self.design.parts, key=lambda part: natural(part.designation))
         return [part.id for part in parts if fact(self.design.kind(part))]
 
     def kind(self, part_id: str) -> Kind:

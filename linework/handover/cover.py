@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportlab.platypus import Flowable, Spacer
 
 from linework.design import PlaceKind
+from linework.design.names import natural
 from linework.findings.model import Level
 from linework.handover.content import Content
 from linework.handover.sheets import Room, Sheet
@@ -110,7 +111,7 @@ _PLACES = {
 def _summary(content: Content) -> str:
     design = content.design
     kinds: dict[str, list[str]] = {}
-    for part in sorted(design.parts, key=lambda p: p.designation):
+    for part in sorted(design.parts, key=lambda p: natural(p.designation)):
         if design.kind(part).source is not SourceGroup.NONE:
             kinds.setdefault(content.say(design.kind(part).name), []).append(part.designation)
     parts = "; ".join(f"{name} {', '.join(found)}" for name, found in kinds.items())

@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportlab.platypus import Flowable, Spacer
 
 from linework.design import Part
+from linework.design.names import natural
 from linework.findings.assumptions import answer_text
 from linework.handover.content import Content
 from linework.handover.sheets import Room, Sheet
@@ -30,10 +31,9 @@ def _parts(content: Content) -> list[Part]:
     design = content.design
     order = {strip: place for place, strip in enumerate(STRIP)}
 
-    def key(part: Part) -> tuple[int, str, int, str]:
+    def key(part: Part) -> tuple[int, str, object]:
         kind = design.kind(part)
-        name = part.designation
-        return order.get(kind.strip, len(order)), kind.key, len(name), name
+        return order.get(kind.strip, len(order)), kind.key, natural(part.designation)
 
     return sorted((part for part in design.parts if design.kind(part).columns), key=key)
 

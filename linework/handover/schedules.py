@@ -9,6 +9,7 @@ from reportlab.platypus import Flowable, Spacer
 from linework.circuit import expand
 from linework.circuit.model import Device
 from linework.design import Run, pole_map
+from linework.design.names import natural
 from linework.findings.evidence import value_text
 from linework.handover.ampacity import ampacity_text
 from linework.handover.content import Content
@@ -27,7 +28,7 @@ SITE_BREAKER = N_("breaker of the site")
 def run_schedule(content: Content, room: Room) -> list[Flowable]:
     """Every run: ends, conductors, length, how it is laid, ampacity with its factors, current."""
     say = content.say
-    runs = sorted(content.design.runs, key=lambda run: (len(run.designation), run.designation))
+    runs = sorted(content.design.runs, key=lambda run: natural(run.designation))
     rows: Rows = [_run_row(content, run) for run in runs]
     heads = [
         say("run"),
@@ -80,7 +81,7 @@ def _run_row(content: Content, run: Run) -> list[Cell]:
 def _devices(content: Content, run: Run) -> str:
     """The parts whose devices protect a run, over all states; "none" where one leaves it bare."""
     owners = {r.run_device[run.id] for r in content.reports if run.id in r.run_device}
-    names = sorted(content.name(owner) for owner in owners if owner)
+    names = sorted((content.name(owner) for owner in owners if owner), key=natural)
     if "" in owners:
         names.append(content.say("none"))
     return " / ".join(names) or "-"
@@ -220,7 +221,7 @@ def fault_table(content: Content, room: Room) -> list[Flowable]:
                 worst[key] = (f, r.key)
     rows: Rows = [
         _fault_row(content, f, key)
-        for f, key in sorted(worst.values(), key=lambda item: content.name(item[0].part))
+        for f, key in sorted(worst.values(), key=lambda item: natural(content.name(item[0].part)))
     ]
     heads = [
         say("point"),

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from linework.design import Design, Part, Run, pole_map
+from linework.design.names import natural
 from linework.picture.inks import FINE, HEAVY, MEDIUM, Ink, Pen, source_ink
 from linework.wiring import Source, is_protective
 from linework.words import say
@@ -54,8 +55,8 @@ def source_marks(design: Design) -> dict[str, SourceMark]:
     return found
 
 
-def _name(part: Part) -> tuple[str, str]:
-    return part.designation, part.id
+def _name(part: Part) -> tuple[object, str]:
+    return natural(part.designation), part.id
 
 
 def _is_source(design: Design, part: Part) -> bool:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from linework.design import Design
+from linework.design.names import natural
 
 
 def part_targets(design: Design) -> dict[str, str]:
     """Part id -> the name of the place where it is drawn, numbered by designation."""
-    parts = sorted(design.parts, key=lambda part: (part.designation, part.id))
+    parts = sorted(design.parts, key=lambda part: (natural(part.designation), part.id))
     return {part.id: f"part-{number}" for number, part in enumerate(parts, 1)}

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from linework.circuit.model import Circuit, SelectorKey
 from linework.circuit.states import State, free_selectors
 from linework.design import Design
+from linework.design.names import natural
 from linework.study.situation import Situation
 from linework.study.tester import Reading
 
@@ -177,7 +178,7 @@ def state_title(design: Design, situation: Situation) -> str:
     """What feeds the main board ("on GS1"), else what is live at all."""
     circuit = situation.circuit
     boards = [p for p in design.parts if design.kind(p).board]
-    boards.sort(key=lambda p: (-len(design.seated_in(p.id)), p.designation))
+    boards.sort(key=lambda p: (-len(design.seated_in(p.id)), natural(p.designation)))
     for board in boards:
         nodes = circuit.terminals[board.id, "feed"]
         if "N" not in nodes:
@@ -193,7 +194,7 @@ def state_title(design: Design, situation: Situation) -> str:
 
 def sources_title(design: Design, owners: Iterable[str]) -> str:
     """What is live: "on GS1 and G1"."""
-    words = sorted(source_word(design, owner) for owner in owners)
+    words = sorted((source_word(design, owner) for owner in owners), key=natural)
     return "on " + " and ".join(words) if words else "all off"
 
 

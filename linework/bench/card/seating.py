@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from linework.design import Change, Design, Part, Seat, merged
 from linework.design.edits import seat, unseat
 from linework.design.edits.seats import is_moved_by_hand, places_of, why_no_seat
+from linework.design.names import natural
 from linework.words import say
 
 
@@ -40,7 +41,7 @@ def free_spots(design: Design, part: Part) -> list[Spot]:
     held = {(s.host, s.place) for s in design.seats_of(part.id)}
     return [
         _spot(design, host.id, place.name)
-        for host in sorted(design.parts, key=lambda p: p.designation)
+        for host in sorted(design.parts, key=lambda p: natural(p.designation))
         for place in places_of(design, host)
         if (host.id, place.name) not in held
         and not why_no_seat(trial, part.id, host.id, place.name)

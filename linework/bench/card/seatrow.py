@@ -9,6 +9,7 @@ from linework.bench.card import seating
 from linework.bench.card.seating import Spot
 from linework.bench.looks import Combo
 from linework.design import Design, Part
+from linework.design.names import natural
 from linework.words import say
 
 
@@ -25,7 +26,7 @@ class SeatRow(QWidget):
         layout.setSpacing(2)
         held, free = seating.spots_of(design, part), seating.free_spots(design, part)
         if seating.moved_by_hand(design, part):
-            for spot in sorted((*held, *free), key=lambda s: s.label):
+            for spot in sorted((*held, *free), key=lambda s: natural(s.label)):
                 layout.addWidget(self._check(spot, spot in held))
         else:
             layout.addWidget(self._list(held, free))
@@ -40,7 +41,7 @@ class SeatRow(QWidget):
     def _list(self, held: list[Spot], free: list[Spot]) -> Combo:
         box = Combo(say("Sits in"))
         box.addItem(say("nowhere: it stands by itself"), None)
-        for spot in sorted((*held, *free), key=lambda s: s.label):
+        for spot in sorted((*held, *free), key=lambda s: natural(s.label)):
             box.addItem(spot.label, spot)
             if spot in held:
                 box.setCurrentIndex(box.count() - 1)

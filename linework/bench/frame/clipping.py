@@ -19,7 +19,7 @@ from linework.design import (
     changed,
     new_id,
 )
-from linework.design.names import next_designation, next_run_designation
+from linework.design.names import natural, next_designation, next_run_designation
 from linework.design.positions import PLUG
 from linework.picture.geometry import Point
 from linework.storage import StorageError, dumps, loads_with_warnings
@@ -92,7 +92,7 @@ def pasted(
 
 def _counted(found: Iterable[_Named]) -> list[_Named]:
     """By designation, W9 before W10, so that the copies are numbered in the same order."""
-    return sorted(found, key=lambda item: (len(item.designation), item.designation))
+    return sorted(found, key=lambda item: natural(item.designation))
 
 
 def _shift(design: Design, piece: Design, sheet: int, at: Point | None) -> Point:

@@ -18,7 +18,8 @@ from PySide6.QtWidgets import (
 
 from linework.bench.looks import Label, em, tip
 from linework.bench.states import foot
-from linework.design import Design, Part, Run
+from linework.design import Design, Part
+from linework.design.names import natural
 from linework.words import say
 
 if TYPE_CHECKING:
@@ -108,7 +109,7 @@ class PartsTree(QFrame):
     def _parts(self, design: Design, report: StateReport | None) -> None:
         top = self._group(say("Parts"))
         under: dict[str, QTreeWidgetItem] = {}
-        waiting = sorted(design.parts, key=lambda p: p.designation)
+        waiting = sorted(design.parts, key=lambda p: natural(p.designation))
         hosts = {s.part: s.host for s in design.seats}
         alone = [p for p in waiting if p.id not in hosts or len(design.seats_of(p.id)) > 1]
         seated = [p for p in waiting if p not in alone]
@@ -130,7 +131,7 @@ class PartsTree(QFrame):
 
     def _runs(self, design: Design, report: StateReport | None) -> None:
         top = self._group(say("Runs"))
-        for run in sorted(design.runs, key=_run_order):
+        for run in sorted(design.runs, key=lambda run: natural(run.designation)):
             ends = [design.part(end.part).designation for end in (run.a, run.b)]
             text = say("{run} from {a} to {b}", run=run.designation, a=ends[0], b=ends[1])
             self._line(top, text, " ".join(foot(design, run.id, report)), (run.id,))
@@ -178,8 +179,3 @@ class PartsTree(QFrame):
         ids = item.data(0, _ID)
         if ids:
             self.opened.emit(ids[0])
-
-
-def _run_order(run: Run) -> tuple[int, str]:
-    digits = "".join(filter(str.isdigit, run.designation))
-    return (int(digits) if digits else 0, run.designation)

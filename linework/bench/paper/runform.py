@@ -15,6 +15,7 @@ from linework.bench.paper import edits
 from linework.bench.paper.hits import terminals
 from linework.bench.paper.pole_choice import PoleChoice, pole_choices, why_not_joined
 from linework.design import Change, Design, EditError, End
+from linework.design.names import natural
 from linework.sheet.compose import Composition
 from linework.words import say
 
@@ -42,7 +43,7 @@ class RunForm(QDialog):
         form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
         column.addLayout(form)
         found = [end for end, _ in terminals(design, layout.drawings.values())]
-        ends = sorted(found, key=lambda end: design.part(end.part).designation)
+        ends = sorted(found, key=lambda end: natural(design.part(end.part).designation))
         self.start, self.goal = self._ends(say("From"), ends), self._ends(say("To"), ends)
         self.wires = Combo(say("Which wire goes where"))
         for name, box in (

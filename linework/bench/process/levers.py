@@ -6,6 +6,7 @@ from linework.bench.states import Key, Lever, LeverBoard
 from linework.circuit import Circuit, State, expand
 from linework.circuit.states import free_selectors
 from linework.design import Design, Part
+from linework.design.names import natural
 from linework.study.report import position_word, state_key
 from linework.words import N_, say
 
@@ -44,8 +45,8 @@ def lever_board(design: Design) -> LeverBoard:
     levers = [_lever(design, circuit, selector.key) for selector in free]
     followers = [_lever(design, circuit, key) for key in following]
     return LeverBoard(
-        tuple(sorted(levers, key=lambda lever: lever.designation)),
-        tuple(sorted(followers, key=lambda lever: lever.designation)),
+        tuple(sorted(levers, key=lambda lever: natural(lever.designation))),
+        tuple(sorted(followers, key=lambda lever: natural(lever.designation))),
         circuit.excluded,
     )
 

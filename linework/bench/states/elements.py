@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from linework.design import Design, Part, Run
+from linework.design.names import natural
 from linework.quantity import show
 from linework.words import N_, say
 
@@ -105,7 +106,7 @@ def _live(design: Design, part: Part, report: StateReport) -> list[str]:
     }
     if not feeding:
         return [say("Dead in this state.")]
-    names = ", ".join(sorted(_name(design, owner) for owner in feeding))
+    names = ", ".join(sorted((_name(design, owner) for owner in feeding), key=natural))
     return [say("Live, fed by {names}.", names=names)]
 
 
@@ -173,7 +174,7 @@ def _run(design: Design, run: Run, report: StateReport) -> list[str]:
         return [say("No current path in this state.")]
     listed = ", ".join(f"{pole} {told(a, 'current')}" for pole, a in amps.items())
     feeding = report.live_runs.get(run.id, ())
-    names = ", ".join(sorted(_name(design, owner) for owner in feeding))
+    names = ", ".join(sorted((_name(design, owner) for owner in feeding), key=natural))
     fed = say("Live, fed by {names}: {listed}.", names=names, listed=listed)
     lines = [fed if feeding else say("Dead in this state.")]
     drop = report.run_drop_v.get(run.id)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from linework.design import Design, Part, Run
+from linework.design.names import natural
 from linework.words import say
 
 if TYPE_CHECKING:
@@ -45,7 +46,9 @@ def links_text(design: Design, reports: Sequence[StateReport]) -> str:
 
 def _links(design: Design, sources: tuple[str, ...], cases: list[tuple[str, ...]]) -> str:
     counts = say(" or ").join(str(n) for n in sorted({len(places) for places in cases}))
-    where = sorted({_designation(design, owner) for places in cases for owner in places})
+    where = sorted(
+        {_designation(design, owner) for places in cases for owner in places}, key=natural
+    )
     listed = f" ({', '.join(where)})" if where else ""
     fed = ", ".join(_designation(design, source) for source in sources)
     return say("on {fed} {counts}", fed=fed, counts=counts) + listed if fed else counts + listed

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from linework.bench.states.board import Key, Lever, LeverBoard
 from linework.bench.states.text import links_text
 from linework.design import Design, Part
+from linework.design.names import natural
 from linework.words import say
 
 if TYPE_CHECKING:
@@ -68,7 +69,7 @@ def _fed(design: Design, before: StateReport, after: StateReport) -> list[str]:
             groups.setdefault(sources, []).append(_designation(design, part))
     lines = []
     for sources, loads in sorted(groups.items()):
-        names = ", ".join(sorted(loads))
+        names = ", ".join(sorted(loads, key=natural))
         if sources:
             fed = ", ".join(_designation(design, source) for source in sources)
             lines.append(say("Fed from {sources} now: {loads}", sources=fed, loads=names))

@@ -74,7 +74,7 @@ def check(view: View) -> Iterator[Outcome]:
 
 
 def _told(view: View, bare: set[str]) -> Hit:
-    outlets = tuple(sorted(bare, key=view.name))
+    outlets = tuple(sorted(bare, key=view.order))
     return Hit(
         Level.NOTE,
         outlets,

@@ -115,7 +115,7 @@ def _batteries(view: View, run: Run) -> list[str]:
         found |= {
             s.owner for _, s in situation.active if s.data.group.stores and label[s.minus] in here
         }
-    return sorted(found, key=view.name)
+    return sorted(found, key=view.order)
 
 
 def _plus_of(view: View, part: str) -> str | None:

@@ -23,6 +23,7 @@ import math
 from collections.abc import Iterator
 
 from linework.codes import CodesError, practice_fast_a, stated
+from linework.design.names import natural
 from linework.findings.grounding.fault_not_cleared import driven, not_cleared
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
@@ -99,7 +100,7 @@ def _slow(view: View, look: Look, shock: Shock, multiple: float, rating_a: float
 
 
 def _note(view: View, look: Look, owners: tuple[str, ...], found: list[Shock], message: str) -> Hit:
-    places = sorted(map(view.name, touched(look.studies.situation, found)))
+    places = sorted(map(view.name, touched(look.studies.situation, found)), key=natural)
     volts = max(s.metal_v for s in found)
     latest = max(s.weak.latest_s for s in found)
     return look.hit(

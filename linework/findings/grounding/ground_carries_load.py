@@ -25,6 +25,7 @@ from collections.abc import Iterator
 
 from linework.circuit.conductors import pole_size
 from linework.codes import CodesError
+from linework.design.names import natural
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -105,7 +106,7 @@ def _direct(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
         names = {
             "where": view.name(run),
             "amps": f"{amps:.3g}",
-            "source": ", ".join(sorted(map(view.name, given))),
+            "source": ", ".join(sorted(map(view.name, given), key=natural)),
         }
         yield look.hit(
             Level.DANGER if over else Level.WARNING,

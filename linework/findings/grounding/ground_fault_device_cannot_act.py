@@ -21,6 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.circuit.model import Sensor
+from linework.design.names import natural
 from linework.findings.amounts import milliampere
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
@@ -77,7 +78,7 @@ def _sensor(view: View, look: Look, index: int, sensor: Sensor) -> Iterator[Hit]
         "where": view.name(sensor.owner),
         "amount": milliampere(worst_a),
         "threshold": f"{1000 * need_a:g}",
-        "source": ", ".join(view.name(o) for o in sorted(owners)),
+        "source": ", ".join(sorted(map(view.name, owners), key=natural)),
     }
     yield look.hit(
         Level.NOTE if floats else Level.DANGER,

@@ -21,6 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linework.design.names import natural
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -77,7 +78,7 @@ def _contact(view: View, look: Look, contact: int) -> Iterator[Hit]:
         MESSAGE,
         {
             "where": view.name(branch.owner),
-            "metal": ", ".join(view.name(part) for part in sorted(lost)),
+            "metal": ", ".join(sorted(map(view.name, lost), key=natural)),
             "volts": f"{volts:.0f}",
         },
         (

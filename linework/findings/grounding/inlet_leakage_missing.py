@@ -24,6 +24,7 @@ from collections.abc import Iterator
 
 from linework.circuit.incircuit import LINKS
 from linework.codes import CodesError
+from linework.design.names import natural
 from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
@@ -124,7 +125,10 @@ def _hit(
 ) -> Hit:
     words = {"where": view.name(inlet)}
     if message is NONE:
-        words |= {"parts": ", ".join(sorted(map(view.name, parts))), "limit": f"{limit_ma:g}"}
+        words |= {
+            "parts": ", ".join(sorted(map(view.name, parts), key=natural)),
+            "limit": f"{limit_ma:g}",
+        }
     return look.hit(
         Level.WARNING,
         (inlet,),

@@ -29,6 +29,7 @@ from dataclasses import dataclass
 from linework.circuit.model import MetalAt
 from linework.circuit.network import IN_USE
 from linework.codes import person_ohm, stated
+from linework.design.names import natural
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -122,7 +123,10 @@ def _shorts(view: View, look: Look) -> Iterator[Hit]:
             Level.DANGER,
             (run,),
             SHORT,
-            {"where": view.name(run), "source": ", ".join(map(view.name, sorted(owners)))},
+            {
+                "where": view.name(run),
+                "source": ", ".join(sorted(map(view.name, owners), key=natural)),
+            },
             (Evidence(N_("voltage of the source"), volts, "voltage"),),
             touches=frozenset().union(*(fed_parts(situation, owner) for owner in owners)),
             explains=frozenset({run, *owners, *_ends(view, run)}).union(

@@ -28,6 +28,7 @@ from collections.abc import Iterator
 
 from linework.circuit.network import NotSolved
 from linework.design import Run, pole_map
+from linework.design.names import natural
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -80,7 +81,7 @@ def _spliced(view: View, look: Look, lost: list[Lost]) -> Iterator[Hit]:
         if outlet is None or outlet in seen:
             continue
         seen.add(outlet)
-        beyond = sorted({view.name(t.owner) for t in each.takers})
+        beyond = sorted({view.name(t.owner) for t in each.takers}, key=natural)
         volts = 2.0 * circuit.sources[each.takers[0].system.source].data.volts
         yield look.hit(
             Level.WARNING,

@@ -18,6 +18,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linework.design.names import natural
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
@@ -41,13 +42,13 @@ START_TIMES: Band = (1.5, 15.0)
 
 def check(view: View) -> Iterator[Outcome]:
     """One note for each figure."""
-    for part in sorted(view.design.parts, key=lambda p: p.designation):
+    for part in sorted(view.design.parts, key=lambda p: natural(p.designation)):
         values = view.values(part.id)
         for rating in view.kind(part.id).ratings:
             yield from _figure(view, part.id, rating, values)
         if view.kind(part.id).turns:
             yield from _start(view, part.id, values)
-    for run in sorted(view.design.runs, key=lambda r: r.designation):
+    for run in sorted(view.design.runs, key=lambda r: natural(r.designation)):
         values = view.run_values(run.id)
         for rating in values.declared.values():
             yield from _figure(view, run.id, rating, values)

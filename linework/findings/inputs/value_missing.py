@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linework.design.names import natural
 from linework.findings.model import NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
@@ -27,9 +28,9 @@ MESSAGE = N_("{what} is not given")
 
 def check(view: View) -> Iterator[Outcome]:
     """One gap for each part or run, naming all that is missing."""
-    for part in sorted(view.design.parts, key=lambda p: p.designation):
+    for part in sorted(view.design.parts, key=lambda p: natural(p.designation)):
         yield from _gap(view, part.id, view.kind(part.id).ratings, view.values(part.id))
-    for run in sorted(view.design.runs, key=lambda r: r.designation):
+    for run in sorted(view.design.runs, key=lambda r: natural(r.designation)):
         yield from _gap(view, run.id, tuple(RUN_RATINGS.values()), view.run_values(run.id))
 
 

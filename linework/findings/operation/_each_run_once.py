@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from linework.design.names import natural
 from linework.findings.model import Evidence, Hit
 from linework.findings.view import View
 from linework.words import N_
@@ -24,7 +25,9 @@ def each_run_once(view: View, hits: Sequence[Hit], same_cause: Sequence[str]) ->
     for group in groups.values():
         order = [*same_cause, *(hit.message for hit in group)]
         worst = min(group, key=lambda hit: (-hit.level, order.index(hit.message), _by_loss(hit)))
-        others = sorted({view.name(hit.subjects[0]) for hit in group} - {_name(view, worst)})
+        others = sorted(
+            {view.name(hit.subjects[0]) for hit in group} - {_name(view, worst)}, key=natural
+        )
         beside = (Evidence(N_("so do"), None, "text", ", ".join(others)),) if others else ()
         for hit in group:
             if (hit.level, hit.message) == (worst.level, worst.message):

@@ -21,6 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 
+from linework.design.names import natural
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -124,7 +125,7 @@ def _bare(view: View, look: Look) -> Iterator[NotChecked]:
             and (situation.clusters[s.plus], situation.clusters[s.minus]) == ends
         }
         if cells:
-            where = ", ".join(sorted(view.name(owner) for owner in cells))
+            where = ", ".join(sorted((view.name(owner) for owner in cells), key=natural))
             words = {"arrays": view.name(source.owner), "where": where}
             yield NotChecked(BARE, words, (source.owner,))
 

@@ -44,7 +44,7 @@ def check(view: View) -> Iterator[Outcome]:
     cords = [r.id for r in view.design.runs if view.run_values(r.id).pick("installation") == "cord"]
     cords += view.parts_that(lambda kind: kind.cord)
     if cords:
-        cords.sort(key=view.name)
+        cords.sort(key=view.order)
         watts, hottest = _hottest(view, cords)
         hot = watts >= stated("common", "cord_heat").value
         heat = (Evidence(N_("heat along it"), watts, "power"),) if hot else ()

@@ -20,6 +20,7 @@ from collections.abc import Iterator
 
 from linework.codes import CodesError
 from linework.design import Part
+from linework.design.names import natural
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
@@ -38,7 +39,7 @@ def check(view: View) -> Iterator[Outcome]:
             for p in view.design.parts
             if view.kind(p.id).board and view.values(p.id).pick("circuit") != "dc"
         ),
-        key=lambda p: p.designation,
+        key=lambda p: natural(p.designation),
     )
     for aboard in (False, True):
         here = [board for board in boards if view.place_of(board.id).aboard is aboard]

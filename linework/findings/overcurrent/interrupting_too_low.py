@@ -119,7 +119,7 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _hits(view: View, weak: list[_Weak]) -> Iterator[Hit]:
     """Of devices of one sort, in each state with the fault that drives most."""
-    owners = tuple(sorted({each.device.owner for each in weak}, key=view.name))
+    owners = tuple(sorted({each.device.owner for each in weak}, key=view.order))
     worst: dict[int, _Weak] = {}
     for each in weak:
         known = worst.setdefault(id(each.look), each)

@@ -94,7 +94,7 @@ def check(view: View) -> Iterator[Outcome]:
         yield from _together(view, look, items, grave)
     for inverter, states in found.items():
         owners = {each.owner for _, _, weak in states for each in weak}
-        subjects = (inverter, *sorted(owners, key=view.name))
+        subjects = (inverter, *sorted(owners, key=view.order))
         for look, item, weak in states:
             yield _hit(view, look, item, weak, subjects)
 

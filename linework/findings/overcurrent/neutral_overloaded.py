@@ -221,7 +221,7 @@ def _breakers(view: View, look: Look, shared: Shared) -> list[str]:
         two = on_two_legs(view.kind(owner), view.values(owner))
         if seats and not two and view.kind(seats[0].host).board:
             found.add(owner)
-    return sorted(found, key=view.name, reverse=True)
+    return sorted(found, key=view.order, reverse=True)
 
 
 RULE = Rule(

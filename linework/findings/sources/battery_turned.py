@@ -49,7 +49,7 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _hit(view: View, look: Look, each: Turned) -> Hit:
     sources = look.studies.circuit.sources
-    owners = tuple(sorted({sources[i].owner for i in each.cells}, key=view.name))
+    owners = tuple(sorted({sources[i].owner for i in each.cells}, key=view.order))
     messages = (RING, ONE_IN_RING) if each.ring else (ROUND, ONE_OF)
     volts = max(sources[i].data.volts for i in each.cells)
     return look.hit(

@@ -27,6 +27,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from linework.circuit.model import Circuit, LiveSource
+from linework.design.names import natural
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -188,7 +189,10 @@ def _hit(view: View, circuit: Circuit, owner: str, one_leg: bool, parts: set[str
         Level.NOTE if one_leg and _legs(circuit, owner) == 1 else Level.WARNING,
         tuple(sorted(parts)),
         SAME_LEG if one_leg else NO_WAY,
-        {"where": ", ".join(sorted(map(view.name, parts))), "source": view.name(owner)},
+        {
+            "where": ", ".join(sorted(map(view.name, parts), key=natural)),
+            "source": view.name(owner),
+        },
         (Evidence(N_("states in which it feeds them"), 0.0, "count"),),
         touches=frozenset({owner}),
     )

@@ -19,6 +19,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.codes import CodesError, configuration
+from linework.design.names import natural
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
@@ -35,7 +36,7 @@ FAULT = N_("{fault}")
 
 def check(view: View) -> Iterator[Outcome]:
     """One note for each source."""
-    for part in sorted(view.design.parts, key=lambda p: p.designation):
+    for part in sorted(view.design.parts, key=lambda p: natural(p.designation)):
         values = view.values(part.id)
         if "power" not in values.declared or not values.has("power"):
             continue
@@ -83,7 +84,7 @@ def _together(view: View, host: str) -> list[str]:
                     return True
         return False
 
-    by_name = sorted(guests, key=view.name)
+    by_name = sorted(guests, key=view.order)
     strongest_first = sorted(by_name, key=lambda outlet: -_watts(view, outlet))
     found = {outlet for outlet in strongest_first if finds_room(outlet, set())}
     return [outlet for outlet in by_name if outlet in found]

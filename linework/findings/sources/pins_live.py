@@ -23,6 +23,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from linework.circuit.incircuit import LINKS
+from linework.design.names import natural
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.sources._male_cords import male_cords
@@ -111,7 +112,7 @@ def _hit(
         "volts": f"{volts:.3g}",
     }
     if inlets and not harmless:
-        message, words["inlet"] = BOTH, ", ".join(sorted(map(view.name, inlets)))
+        message, words["inlet"] = BOTH, ", ".join(sorted(map(view.name, inlets), key=natural))
     return look.hit(
         Level.NOTE if harmless else Level.DANGER,
         (owner,),

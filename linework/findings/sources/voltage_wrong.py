@@ -23,6 +23,7 @@ from collections.abc import Iterator, Sequence
 
 from linework.circuit.model import FaceAt, Load
 from linework.codes import CodesError, configuration
+from linework.design.names import natural
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.sources._converters import converters_on_others
@@ -143,7 +144,7 @@ def _source(view: View, look: Look, hits: Sequence[Hit]) -> Iterator[Hit]:
             words = {
                 "source": view.name(owner),
                 "volts": f"{volts[0]:.3g}",
-                "where": ", ".join(view.name(part) for part in sorted(wrong)),
+                "where": ", ".join(sorted(map(view.name, wrong), key=natural)),
             }
             evidence = (Evidence(N_("voltage of the source"), volts[0], "voltage"),)
             yield look.hit(Level.DANGER, (owner,), MOST, words, evidence, explains=frozenset(fed))

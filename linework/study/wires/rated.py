@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from linework.circuit.model import Circuit, Spot
 from linework.codes import CodesError, configuration, mates, stated
 from linework.design import Design
+from linework.design.names import natural
 from linework.kinds import Carries, Kind, Values
 from linework.kinds.common import poles_of
 from linework.study.once import once
@@ -62,7 +63,7 @@ def rated_parts(circuit: Circuit, design: Design) -> list[Rated]:
     """Every part that is asked, at the ends that count; left out is what no table knows, and what
     does not enter the outlet it is drawn in (plug-does-not-mate says both)."""
     found: list[Rated] = []
-    for part in sorted(design.parts, key=lambda p: p.designation):
+    for part in sorted(design.parts, key=lambda p: natural(p.designation)):
         try:
             if _misfits(design, part.id):
                 continue
