@@ -16,7 +16,8 @@ import linework
 
 ROOT = Path(__file__).resolve().parents[1]
 MODULE_LINES, FUNCTION_LINES = 400, 45
-HEAVY = ("PySide6", "numpy", "scipy", "pint", "reportlab", "networkx")
+HEAVY = ("numpy", "scipy", "pint", "networkx")
+FORMATS = ("PySide6", "reportlab", "ezdxf", "openpyxl")
 
 
 def settings() -> dict[str, object]:
@@ -87,6 +88,8 @@ def small_house(tmp_path: Path) -> Path:
         "study/spoken": "",
         "study/walks": "",
         "picture/qt": "import PySide6",
+        "picture/png": "import PySide6",
+        "handover/formats/dxf": "",
         "picture/pdf": "import reportlab",
         "quantity/factors": "import pint",
         "circuit/network": "import numpy\nimport scipy",
@@ -115,11 +118,15 @@ def test_contracts_are_kept_by_a_small_house(small_house: Path) -> None:
             {"design/a.py": "from . import b", "design/b.py": "def f():\n    from . import a"},
             "No import cycles",
         ),
-        ({"handover/a.py": "import PySide6.QtCore"}, "Only the bench and the Qt painter"),
-        ({"picture/a.py": "import PySide6"}, "Only the bench and the Qt painter"),
+        ({"handover/a.py": "import PySide6.QtCore"}, "Only the bench and the Qt painters"),
+        ({"picture/a.py": "import PySide6"}, "Only the bench and the Qt painters"),
         ({"sheet/signs/a.py": "import linework.picture.qt"}, "never reaches Qt"),
         ({"sheet/parts/a.py": "import linework.picture.pdf"}, "never reaches Qt"),
         ({"bench/card/a.py": "import reportlab.lib"}, "Only the drawing set"),
+        (
+            {"handover/a.py": "import linework.handover.formats.dxf"},
+            "The room formats of the set is met at its front door",
+        ),
         ({"bench/card/a.py": "import linework.bench.frame"}, "The rooms of the bench"),
         ({"bench/card/a.py": "import linework.bench.margin"}, "The rooms of the bench"),
         ({"bench/new/__init__.py": ""}, "The rooms of the bench"),
@@ -174,7 +181,7 @@ def test_every_family_is_guarded() -> None:
 
 def run_and_list_heavy(code: str) -> list[str]:
     """What code prints in a fresh interpreter, and then a line of the heavy libraries it loaded."""
-    tail = f"\nimport sys\nprint(*[name for name in {HEAVY} if name in sys.modules])"
+    tail = f"\nimport sys\nprint(*[name for name in {(*HEAVY, *FORMATS)} if name in sys.modules])"
     command = [sys.executable, "-c", code + tail]
     result = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
     assert result.returncode == 0, result.stderr
@@ -188,12 +195,12 @@ def test_version_starts_with_nothing_heavy() -> None:
 
 def test_the_command_line_starts_without_qt_or_pdf_or_solver() -> None:
     (loaded,) = run_and_list_heavy("import linework.cli")
-    assert set(loaded.split()).isdisjoint({"PySide6", "reportlab", "scipy", "pint"})
+    assert set(loaded.split()).isdisjoint({*FORMATS, "scipy", "pint"})
 
 
 def test_the_window_opens_without_solver_or_pdf() -> None:
     (loaded,) = run_and_list_heavy("import linework.bench.frame")
-    assert set(loaded.split()).isdisjoint({"numpy", "scipy", "reportlab"})
+    assert set(loaded.split()).isdisjoint({"numpy", "scipy", *FORMATS} - {"PySide6"})
 
 
 def too_long(path: str, text: str) -> list[str]:

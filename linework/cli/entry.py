@@ -43,8 +43,37 @@ def parser() -> argparse.ArgumentParser:
     two = commands.add_parser("study", help=say("print every computed number"))
     two.add_argument("file")
     two.add_argument("--json", action="store_true", help=say("as one JSON object"))
-    three = commands.add_parser("export", help=say("write the drawing set as PDF"))
-    three.add_argument("file")
-    three.add_argument("-o", "--output", required=True, metavar="OUT.pdf")
-    three.add_argument("--date", help=say("the date to print, as 2026-03-01; today if not given"))
+    _export_parser(commands.add_parser("export", help=say("write the drawing set as files")))
     return top
+
+
+def _export_parser(three: argparse.ArgumentParser) -> None:
+    """The arguments of the command that writes files."""
+    three.add_argument("file")
+    three.add_argument(
+        "-o",
+        "--output",
+        required=True,
+        metavar="OUT",
+        help=say(
+            "where to; its ending says what: .pdf the whole set; .svg or .png (300 dots per inch)"
+            " the single-line diagram, a file for each sheet"
+        ),
+    )
+    three.add_argument("--date", help=say("the date to print, as 2026-03-01; today if not given"))
+    three.add_argument(
+        "--sheets",
+        default="",
+        help=say(
+            "only these, by name or number, between commas: diagram,runs or 1,3 (a name that is"
+            " not known is answered with those there are)"
+        ),
+    )
+    three.add_argument(
+        "--paper",
+        default="",
+        help=say(
+            "A4, A3, letter or tabloid; the design's own if not given. Tables are set anew; a"
+            " diagram drawn for a larger paper is made smaller"
+        ),
+    )

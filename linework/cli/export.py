@@ -1,4 +1,4 @@
-"""linework export: the drawing set as PDF."""
+"""linework export: the drawing set, or parts of it, in the form that a file name's ending says."""
 
 from __future__ import annotations
 
@@ -12,17 +12,24 @@ from linework.words import say
 
 
 def run(design: Design, arguments: argparse.Namespace) -> int:
-    """Write the set; 2 where it cannot be written, else 0."""
-    # Late: the PDF library is wanted by nobody else on the command line.
-    from linework.handover import HandoverError, write_set
+    """Write the files; 2 where they cannot be written, else 0."""
+    # Late: the libraries that write files are wanted by nobody else on the command line.
+    from linework.handover import HandoverError
+    from linework.handover.formats import Order, export
 
     try:
-        date = _date(arguments.date)
-        write_set(design, Path(arguments.output), date=date)
+        order = Order(
+            Path(arguments.output),
+            _date(arguments.date),
+            tuple(arguments.sheets.split(",")),
+            arguments.paper,
+        )
+        written = export(design, order)
     except (HandoverError, ValueError) as fault:
         print(fault, file=sys.stderr)
         return 2
-    print(say("written: {path}", path=arguments.output))
+    for path in written:
+        print(say("written: {path}", path=path))
     return 0
 
 

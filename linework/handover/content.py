@@ -12,6 +12,8 @@ from linework.design import Design, Part, Run
 from linework.design.names import run_name
 from linework.findings.model import Finding
 from linework.sheet.compose import compose_all
+from linework.sheet.frame import frame_of
+from linework.sheet.laid import Options
 from linework.sheet.targets import part_targets
 from linework.study.report import StateReport
 from linework.study.wires.ratings import rules_of
@@ -28,6 +30,16 @@ class Content:
     paper: str = "A3"
     pages: Mapping[str, int] = field(default_factory=dict)
     """The first page of each sheet that is in the set, by its key; empty while they are counted."""
+
+    @property
+    def drawing_paper(self) -> str:
+        """The paper for which the diagram is laid out: that of the set if it is no smaller.
+
+        On a smaller one the sheet as it was drawn is made smaller, frame and writing with it.
+        """
+        wanted, drawn = frame_of(self.paper), frame_of(self.design.settings.sheet)
+        larger = wanted.width >= drawn.width and wanted.height >= drawn.height
+        return wanted.paper if larger else drawn.paper
 
     @property
     def family(self) -> str:
@@ -90,7 +102,8 @@ class Content:
     @cached_property
     def flags(self) -> frozenset[str]:
         """Names of the flags that have found room on a sheet; links lead only to these."""
-        sheets = compose_all(self.design, self.analysis)
+        options = Options(paper=self.drawing_paper)
+        sheets = compose_all(self.design, self.analysis, options=options)
         return frozenset(
             name for sheet in sheets for name in sheet.items if name.startswith("flag")
         )

@@ -6,12 +6,12 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable
 from reportlab.platypus.doctemplate import BaseDocTemplate
 
-from linework.findings.evidence import value_text
 from linework.handover.content import Content
 from linework.handover.drawn import painter_of
+from linework.handover.one_line import DrawnSheet, drawn_sheet
 from linework.handover.sheets import Room, Sheet
-from linework.sheet.compose import Composition, compose, sheet_numbers
-from linework.sheet.laid import Options
+from linework.picture.pdf import POINTS_PER_TENTH
+from linework.sheet.compose import sheet_numbers
 from linework.words import N_
 
 
@@ -40,22 +40,17 @@ class DiagramPage(Flowable):  # type: ignore[misc]
         canvas.bookmarkPage(self.name)
         suffix = f" {self.sheet}" if len(sheet_numbers(self.content.design)) > 1 else ""
         canvas.addOutlineEntry(title + suffix, self.name, level=0)
+        drawn = self.drawn()
+        left = (drawn.width * 10 - drawn.picture.width * drawn.scale) / 2 * POINTS_PER_TENTH
+        above = (drawn.height * 10 - drawn.picture.height * drawn.scale) / 2 * POINTS_PER_TENTH
         # the flowable's own origin is the lower left corner of the page
-        painter_of(canvas).paint(self.composition().picture, 0.0, canvas._pagesize[1])
+        top = canvas._pagesize[1] - above
+        painter_of(canvas).paint(drawn.picture, left, top, drawn.scale)
 
-    def composition(self) -> Composition:
+    def drawn(self) -> DrawnSheet:
         """The sheet as it is painted."""
-        options = Options(
-            sheet=self.sheet,
-            number=self._page,
-            paper=self.content.paper,
-            sheets=max(self.content.pages.get("", 0), self._page),
-            title=self.content.say("One-line diagram"),
-            date=self.content.date.isoformat(),
-            links=True,
-            more=board_lines(self.content),
-        )
-        return compose(self.content.design, self.content.analysis, "", options)
+        total = self.content.pages.get("", 0)
+        return drawn_sheet(self.content, self.sheet, self._page, total, links=True)
 
 
 def diagram_pages(content: Content, room: Room) -> list[Flowable]:
@@ -66,22 +61,3 @@ def diagram_pages(content: Content, room: Room) -> list[Flowable]:
 DIAGRAM = Sheet(
     "diagram", N_("One-line diagram"), N_("one-line diagram"), diagram_pages, whole=True
 )
-
-
-def board_lines(content: Content) -> dict[str, tuple[str, ...]]:
-    """Fault level at each board, over all states, to be written beside it."""
-    found: dict[str, tuple[str, ...]] = {}
-    for part in content.design.parts:
-        if not content.design.kind(part).board:
-            continue
-        at = [
-            f
-            for r in content.reports
-            for f in r.faults
-            if f.part == part.id and f.weak_a > 1e-3 and f.kind != "metal"
-        ]
-        if at:
-            least = value_text(min(f.weak_a for f in at), "current")
-            most = value_text(max(f.strong_a for f in at), "current")
-            found[part.id] = (content.say("fault {least} to {most}", least=least, most=most),)
-    return found

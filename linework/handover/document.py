@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime
 import io
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
-from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import (
     BaseDocTemplate,
     Flowable,
@@ -27,18 +27,17 @@ from linework.handover.cover import COVER
 from linework.handover.diagram import DIAGRAM, DiagramPage
 from linework.handover.findings_pages import FINDINGS
 from linework.handover.furniture import Furniture
+from linework.handover.pages import SetCanvas, spans
 from linework.handover.part_schedule import PARTS
 from linework.handover.schedules import DEVICES, FAULTS, RUNS
 from linework.handover.sheets import Sheet
 from linework.handover.states import STATES
-from linework.handover.styles import REGULAR
 from linework.picture.fonts import printed
 from linework.picture.pdf import use_fonts
 from linework.sheet.arranging import lay_out, needs_arranging
 from linework.sheet.frame import frame_of
 from linework.storage import StorageError
 from linework.storage.files import write_bytes
-from linework.words import language
 
 SHEETS: tuple[Sheet, ...] = (
     COVER,
@@ -52,6 +51,9 @@ SHEETS: tuple[Sheet, ...] = (
     ASSUMED,
 )
 """The set in its order; what is annex stands behind."""
+
+Choose = Callable[[Mapping[str, tuple[int, ...]]], Iterable[int]]
+"""Takes pages of those of each sheet by its key, and of each page by its number."""
 
 
 class HandoverError(Exception):
@@ -88,14 +90,24 @@ def set_bytes(
     A design that was never drawn, its parts all at one place, is laid out first. ``paper``: ""
     takes the design's; PaperError for one that there is not. ``sheets``: which, in this order.
     """
-    content = content_of(design, date, analysis, paper)
+    return pages_bytes(content_of(design, date, analysis, paper), sheets)
+
+
+def pages_bytes(
+    content: Content, sheets: Sequence[Sheet] = SHEETS, choose: Choose | None = None
+) -> bytes:
+    """The set, or those of its pages that ``choose`` takes of all, with the numbers they have."""
     pages: Mapping[str, int] = {}
     for _ in range(_PASSES):
-        data, found = _build(replace(content, pages=pages), sheets)
+        data, found, places = _build(replace(content, pages=pages), sheets, SetCanvas)
         if found == pages:
             break
         pages = found
-    return data
+    if choose is None:
+        return data
+    kept = frozenset(choose(spans(pages, places)))
+    canvas = partial(SetCanvas, kept=kept, known=places)
+    return _build(replace(content, pages=pages), sheets, canvas)[0]
 
 
 _PASSES = 4
@@ -114,19 +126,21 @@ def content_of(
     return Content(design, analysis, date, frame_of(paper or design.settings.sheet).paper)
 
 
-def _build(content: Content, sheets: Sequence[Sheet]) -> tuple[bytes, dict[str, int]]:
-    """One pass: the bytes, and the first page of each sheet."""
+def _build(
+    content: Content, sheets: Sequence[Sheet], maker: Callable[..., SetCanvas]
+) -> tuple[bytes, dict[str, int], dict[str, int]]:
+    """One pass: the bytes, the first page of each sheet, the page of all that has a name."""
     use_fonts()
     out = io.BytesIO()
     document = _Set(out, content)
-    document.build(document.story(sheets), canvasmaker=_canvas)
-    return out.getvalue(), {**document.first, "": document.page}
+    made: list[SetCanvas] = []
 
+    def canvas(*args: object, **named: object) -> SetCanvas:
+        made.append(maker(*args, **named))
+        return made[-1]
 
-def _canvas(*args: object, **named: object) -> Canvas:
-    # The tag of a language (BCP 47) has a hyphen where a catalogue's code has an underscore.
-    tag = language().replace("_", "-")
-    return Canvas(*args, **{**named, "invariant": 1, "initialFontName": REGULAR, "lang": tag})
+    document.build(document.story(sheets), canvasmaker=canvas)
+    return out.getvalue(), {**document.first, "": document.page}, made[-1].places
 
 
 class _Titled(Flowable):  # type: ignore[misc]

@@ -15,6 +15,8 @@ import secrets
 import shutil
 import stat
 import time
+from collections.abc import Mapping
+from contextlib import ExitStack
 from pathlib import Path
 
 from linework.storage import system
@@ -67,17 +69,63 @@ def write_bytes(data: bytes, path: Path, keep: bool = True) -> None:
 
     StorageError, and the old file as it was, where that cannot be done.
     """
+    write_several({path: data}, keep)
+
+
+def write_several(files: Mapping[Path, bytes], keep: bool = False) -> None:
+    """Put files in the places of the old ones, none of them before all lie whole on the disk.
+
+    StorageError, and every old file as it was, where one of them cannot be written. (What the
+    system refuses only while it gives the files their names comes too late for those before it:
+    the text then names the file at which it stopped.)
+    """
+    with ExitStack() as fresh:
+        staged = [_ready(data, path, fresh) for path, data in files.items()]
+        for path, made in zip(files, staged, strict=True):
+            _put(made, path, keep)
+    for folder in dict.fromkeys(_target(path).parent for path in files):
+        _confirmed(folder, next(path for path in files if _target(path).parent == folder))
+        _clear(folder)
+
+
+def _ready(data: bytes, path: Path, undo: ExitStack) -> Path:
+    """The new bytes beside the old file."""
     try:
-        _write(data, _target(path), keep)
+        made = _staged(data, _target(path))
     except (OSError, ValueError) as fault:
-        text = say(
+        raise _not_saved(path, fault) from fault
+    undo.callback(_gone, made)
+    return made
+
+
+def _gone(fresh: Path) -> None:
+    with contextlib.suppress(OSError):
+        fresh.unlink(missing_ok=True)
+
+
+def _put(made: Path, path: Path, keep: bool) -> None:
+    try:
+        target = _target(path)
+        if keep and target.exists():
+            _keep(target)
+        made.replace(target)
+    except (OSError, ValueError) as fault:
+        raise _not_saved(path, fault) from fault
+
+
+def _not_saved(path: Path, fault: OSError | ValueError) -> StorageError:
+    return StorageError(
+        say(
             "{path} was not saved: {reason}. What was there before is as it was.",
             path=path,
             reason=_reason(fault),
         )
-        raise StorageError(text) from fault
+    )
+
+
+def _confirmed(folder: Path, path: Path) -> None:
     try:
-        system.forced_folder(_target(path).parent)
+        system.forced_folder(folder)
     except OSError as fault:
         text = say(
             "{path} is in place, but the disk did not confirm it ({reason}): save a copy elsewhere "
@@ -100,7 +148,8 @@ def _reason(fault: OSError | ValueError) -> str:
     return say("the name has a sign that no file name can have; choose another")
 
 
-def _write(data: bytes, target: Path, keep: bool) -> None:
+def _staged(data: bytes, target: Path) -> Path:
+    """A fresh file with the bytes, forced onto the disk."""
     old = _old(target)
     fresh = target.with_name(f"{_FRESH}{secrets.token_hex(8)}{_FRESH_END}")
     # Nobody may read the new file who could not read the old one, not even while it is written.
@@ -111,14 +160,10 @@ def _write(data: bytes, target: Path, keep: bool) -> None:
             _fill(handle, data, old)
         finally:
             os.close(handle)
-        if keep and old is not None:
-            _keep(target)
-        fresh.replace(target)
     except BaseException:
-        with contextlib.suppress(OSError):
-            fresh.unlink()
+        _gone(fresh)
         raise
-    _clear(target.parent)
+    return fresh
 
 
 def _old(target: Path) -> os.stat_result | None:

@@ -71,12 +71,13 @@ def test_a_date_that_is_none_is_status_2(tmp_path: Path) -> None:
     assert not out.exists()
 
 
-def test_check_and_study_need_neither_a_window_system_nor_the_pdf_writer() -> None:
+def test_check_and_study_need_neither_a_window_system_nor_what_writes_files() -> None:
     code = (
         "import sys, json\n"
         "from linework.cli import main\n"
         f"status = [main([c, {str(SOUND)!r}]) for c in ('check', 'study')]\n"
-        "heavy = [m for m in ('PySide6', 'reportlab') if m in sys.modules]\n"
+        "writers = ('PySide6', 'reportlab', 'ezdxf', 'openpyxl')\n"
+        "heavy = [m for m in writers if m in sys.modules]\n"
         "print(json.dumps([status, heavy]))\n"
     )
     result = subprocess.run(

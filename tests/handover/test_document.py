@@ -241,6 +241,6 @@ def test_a_design_that_was_never_drawn_is_laid_out_first() -> None:
 def test_it_says_in_which_language_it_is(
     code: str, tag: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("linework.handover.document.language", lambda: code)
+    monkeypatch.setattr("linework.handover.pages.language", lambda: code)
     made = pypdf.PdfReader(io.BytesIO(set_bytes(Design(), date=DATE)))
     assert made.root_object["/Lang"] == tag

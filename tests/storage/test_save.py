@@ -16,6 +16,7 @@ import pytest
 
 from linework.design import Draft
 from linework.storage import StorageError, backup_of, dumps, load, loads, save, write_bytes
+from linework.storage.files import write_several
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -279,6 +280,19 @@ def test_other_bytes_are_written_without_a_version_before(path: Path) -> None:
         write_bytes(data, path, keep=False)
     assert path.read_bytes() == b"two"
     assert names(path.parent) == {path.name}
+
+
+def test_of_several_files_none_is_replaced_unless_all_can_be(path: Path) -> None:
+    other, folder = path.with_name("other"), path.with_name("folder")
+    path.write_bytes(b"before")
+    folder.mkdir()
+    with pytest.raises(StorageError, match="folder was not saved: this is a folder"):
+        write_several({path: b"one", other: b"two", folder: b"three"})
+    assert path.read_bytes() == b"before"
+    assert names(path.parent) == {path.name, "folder"}
+    write_several({path: b"one", other: b"two"})
+    assert (path.read_bytes(), other.read_bytes()) == (b"one", b"two")
+    assert names(path.parent) == {path.name, "other", "folder"}
 
 
 KILLED = """
