@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from linework.design import Part, Run
+from linework.design.names import natural
 from linework.handover.content import Content
 from linework.handover.document import HandoverError
 from linework.handover.formats.asked import chosen
-from linework.handover.naturally import natural
 from linework.handover.one_line import DrawnSheet, drawn_sheets
 
 
