@@ -135,10 +135,12 @@ class Family:
         circuit_size: str,
         *,
         minimum_size: str | None = None,
+        minimum_cool: str | None = None,
         material: str = "copper",
         circuit_material: str = "copper",
     ) -> GroundNeed:
-        """The protective conductor that a circuit needs."""
+        """The protective conductor that a circuit needs; the minima are the thinnest conductors
+        that it could have, as laid and before corrections for temperature and grouping."""
         raise self._lacks("ground_wire")
 
     def bonding_jumper(

@@ -47,6 +47,7 @@ def ground_wire(
     circuit_size: str,
     *,
     minimum_size: str | None = None,
+    minimum_cool: str | None = None,
     material: str = "copper",
     circuit_material: str = "copper",
     edition: str = LATEST,
@@ -54,10 +55,17 @@ def ground_wire(
     """The equipment grounding conductor that a circuit needs, with its steps.
 
     Table 250.122 by the device; grown in the same proportion of circular mils as the ungrounded
-    conductors were grown beyond ``minimum_size``, the thinnest that has the ampacity
-    (250.122(B)); never above the circuit conductors (250.122(A); only where both are of one
-    metal). CodesError above 6000 A and for unknown sizes.
+    conductors were grown beyond ``minimum_size``, the thinnest that has the ampacity as laid
+    (250.122(B)); by the edition of 2017 beyond ``minimum_cool``, before corrections; never
+    above the circuit conductors (250.122(A); only where both are of one metal). CodesError
+    above 6000 A and for unknown sizes.
     """
+    # 250.122(B) measures growth "from the minimum size that has sufficient ampacity for the
+    # intended installation" (2014; 2011 names no measure), in 2017 "before the application of any
+    # adjustment or correction factor(s)", since 2020 "other than as required in 310.15(B) or
+    # 310.15(C)" (as trade papers quote them: 2017 in a newsletter, 2020 in ecmweb.com 21237262).
+    if edition == "2017" and minimum_cool is not None:
+        minimum_size = minimum_cool
     base = ground_wire_base(device_a, material, edition)
     used = size_of(circuit_size).cmil
     steps = [_step(say("Table by device"), "start", base, size_of(base.value).cmil)]

@@ -74,11 +74,7 @@ class NorthAmerica(Family):
         if laid == "cord":
             _copper_only(material)
             return cords.cord_ampacity(
-                size,
-                grouped,
-                insulation_c=insulation_c,
-                ambient_c=ambient_c,
-                edition=self.edition,
+                size, grouped, insulation_c=insulation_c, ambient_c=ambient_c, edition=self.edition
             )
         return ampacity.ampacity(
             size,
@@ -158,6 +154,7 @@ class NorthAmerica(Family):
         circuit_size: str,
         *,
         minimum_size: str | None = None,
+        minimum_cool: str | None = None,
         material: str = "copper",
         circuit_material: str = "copper",
     ) -> GroundNeed:
@@ -166,6 +163,7 @@ class NorthAmerica(Family):
             device_a,
             circuit_size,
             minimum_size=minimum_size,
+            minimum_cool=minimum_cool,
             material=material,
             circuit_material=circuit_material,
             edition=self.edition,

@@ -1,15 +1,15 @@
 """A ground wire or bonding jumper that is too thin.
 
 What is checked
-    The ground wire of each live run against the table by the largest device
-    that is ahead of it in any state, grown with the live conductors where these
-    are thicker than need be; a ground wire on its own, where some metal has no
-    other way back; in every fault to metal, whether it is burnt before the
-    fault is ended. Jumpers to the chassis of a vehicle: 8 AWG at least, and from
-    the minus of a battery, wherever on it they start, not below its ungrounded
-    lead. Afloat: from a minus or the case of what runs on direct current, one
-    size under its plus at the least. Conductors to the electrodes of a building,
-    by the thickest live conductor.
+    The ground wire of each live run against the table by the largest device that
+    is ahead of it in any state, grown with the live conductors where these are
+    thicker than need be; a ground wire on its own, where some metal has no other
+    way back; in every fault to metal, whether it is burnt before the fault is
+    ended. Jumpers to the chassis of a vehicle: 8 AWG at least, and from the minus
+    of a battery, wherever on it they start, not below its ungrounded lead.
+    Afloat: from a minus or the case of what runs on direct current, one size
+    under its plus at the least. Conductors to the electrodes of a building, by
+    the thickest live conductor.
 Why it matters
     It must carry the whole fault current until the device opens. If it burns
     off before, the metal stays live.
@@ -17,11 +17,12 @@ How to cure it
     A thicker ground wire, or a smaller device.
 Limits
     A ground wire as thick as the live conductors of its run is never below the
-    table (250.122(A)). Cords have ground wires by the same table. Electrodes
-    are taken for rods, plates or pipes, which never ask for more than 6 AWG
-    copper. What devices let through is not in the tables: their fast edge
-    counts, so that what is told as burnt burns for certain; the maker's figures
-    may show more.
+    table (250.122(A)). Conductors that are no thicker than a load as large as the
+    device asks for may not have grown: that is a note. Cords have ground wires by
+    the same table. Electrodes are taken for rods, plates or pipes, which never
+    ask for more than 6 AWG copper. What devices let through is not in the tables:
+    their fast edge counts, so that what is told as burnt burns for certain; the
+    maker's figures may show more.
 Sources
     NFPA 70 (2023) 250.122, table 250.122, 250.4(A)(5), 250.66, 551.56(C),
     552.10(C)(4); ABYC E-11; IEC 60949; IEC 60364-5-54 543.1.
@@ -54,6 +55,11 @@ BY_TABLE = N_(
 GROWN = N_(
     "The {ground_wire} of {run} is {size}. The other conductors are thicker than {device} of"
     " {rating} A asks for, and it must grow with them: {need} at least."
+)
+IF_GROWN = N_(
+    "The {ground_wire} of {run} is {size}. If thinner conductors would do for its load behind"
+    " {device} of {rating} A, by rounding up to that rating, it must grow with them: {need} at"
+    " least."
 )
 ALONE = N_(
     "{run} is {size} and the only way back for faults at {metal}; behind {device} of {rating} A it"
@@ -137,8 +143,9 @@ def _judged(view: View, look: Look, run: Run, device: Device) -> Iterator[Outcom
     if need.met_by(size):
         return
     grown = any(step.effect == "times" and step.decides for step in need.steps)
-    asked = _Asked(run, size, device, need)
-    yield _table_hit(view, look, asked, GROWN if grown else BY_TABLE, "ground_size")
+    loaded = view.ampacities.ground_wire(run, rating, kind, True).met_by(size)
+    message = IF_GROWN if grown and loaded else GROWN if grown else BY_TABLE
+    yield _table_hit(view, look, _Asked(run, size, device, need), message, "ground_size")
 
 
 def _alone(view: View, look: Look) -> Iterator[Outcome]:
@@ -181,7 +188,7 @@ def _table_hit(
 ) -> Hit:
     run, device, need = asked.run, asked.device, asked.need
     return look.hit(
-        Level.WARNING,
+        Level.NOTE if message is IF_GROWN else Level.WARNING,
         (run.id,),
         message,
         {

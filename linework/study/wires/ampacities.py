@@ -60,9 +60,11 @@ class Ampacities:
         return largest_device(self.design, run, self.with_twins(run, device_a), device=kind)
 
     @once
-    def ground_wire(self, run: Run, device_a: float, kind: DeviceKind) -> GroundNeed:
+    def ground_wire(
+        self, run: Run, device_a: float, kind: DeviceKind, full_load: bool = False
+    ) -> GroundNeed:
         """As :func:`ground_wire_need`."""
-        return ground_wire_need(self.design, run, device_a, device=kind)
+        return ground_wire_need(self.design, run, device_a, device=kind, full_load=full_load)
 
     def carries_sun(self, run: Run, bright_a: float) -> bool:
         """Whether a run carries ``bright_a`` as installed, and 125 % of it before corrections for

@@ -255,8 +255,13 @@ def plain_ampacity(
     design: Design, run: Run, pole: Pole, device_a: float | None = None
 ) -> Worked[float]:
     """As :func:`pole_ampacity`, before corrections for heat and grouping (210.19(A)(1))."""
+    return pole_ampacity(design, _cool(run), pole, device_a)
+
+
+def _cool(run: Run) -> Run:
+    """The run where nothing is corrected for heat and grouping."""
     ratings = run.ratings.with_answer("ambient", "30 degC").with_answer("grouped", "3")
-    return pole_ampacity(design, replace(run, ratings=ratings), pole, device_a)
+    return replace(run, ratings=ratings)
 
 
 def in_parallel(design: Design, run: Run, ampacity: Worked[float]) -> Worked[float]:
@@ -301,12 +306,20 @@ def _fitting_size(
 
 
 def ground_wire_need(
-    design: Design, run: Run, device_a: float, *, device: DeviceKind = "breaker"
+    design: Design,
+    run: Run,
+    device_a: float,
+    *,
+    device: DeviceKind = "breaker",
+    full_load: bool = False,
 ) -> GroundNeed:
     """The ground wire that a run needs behind a device, in its own metal, with every step.
 
-    Grown with the conductors where these are thicker than the device asks for as laid: what
-    temperature and grouping ask for is no growth (250.122(B)). A cord is made with its ground wire
+    Grown with the conductors where these are thicker than the device asks for as laid. 250.122(B)
+    measures from the least size with "sufficient ampacity for the intended installation": that is
+    the least that the device may protect, rounded up to a standard rating by 240.4(B), as the
+    published example of 300 A on 250 kcmil (255 A) has it; but where the load asks for all that the
+    device gives (``full_load``), the least that carries that. A cord is made with its ground wire
     and comes behind whatever outlet there is: it is taken by the table alone. CodesError where no
     table has it; KeyError without a size.
     """
@@ -315,10 +328,15 @@ def ground_wire_need(
     if not size:
         raise KeyError("size")
     cord = values.pick("installation") == "cord"
+    least = [
+        None if cord else _fitting_size(design, each, device_a, device, full_load, standard_sizes())
+        for each in (run, _cool(run))
+    ]
     return rules_of(design).ground_wire(
         device_a,
         size,
-        minimum_size=None if cord else thinnest_size(design, run, device_a, device=device),
+        minimum_size=least[0],
+        minimum_cool=least[1],
         material=metal,
         circuit_material=metal,
     )

@@ -55,7 +55,10 @@ def test_250_kcmil_raised_to_350_raises_4_awg_to_2_awg(ground: str, told: bool) 
     draft = feeder("300 A", "350 kcmil", ground)
     assert bool(found(draft, RULE)) is told
     if told:
-        assert "2 AWG at least" in found(draft, RULE)[0].message
+        (hit,) = found(draft, RULE)
+        assert "2 AWG at least" in hit.message
+        # 350 kcmil, 310 A, is also the least that carries 300 A
+        assert hit.level is Level.NOTE
 
 
 @pytest.mark.parametrize(("ground", "told"), [("1 AWG", True), ("1/0 AWG", False)])
@@ -80,6 +83,30 @@ def test_what_heat_asks_for_is_no_growth() -> None:
     assert found(feeder("70 A", "2 AWG", "8 AWG", ambient="60 degC"), RULE) == []
     cool = found(feeder("70 A", "2 AWG", "8 AWG"), RULE)
     assert [hit.level for hit in cool] == [Level.WARNING]
+
+
+def test_in_2017_what_heat_asks_for_is_growth() -> None:
+    """250.122(B) of 2017: "before the application of any adjustment or correction factor(s)"; 6
+    AWG, 65 A at 75 C, may stand behind 70 A: 66360 / 26240 x 16510 cmil = 41752, 4 AWG has 41740
+    and the areas are rounded."""
+    draft = feeder("70 A", "2 AWG", "8 AWG", ambient="60 degC")
+    draft.design.apply(change_settings(draft.design, edition="2017"))
+    (hit,) = found(draft, RULE)
+    assert "4 AWG at least" in hit.message
+    for edition in ("2014", "2020"):
+        draft.design.apply(change_settings(draft.design, edition=edition))
+        assert found(draft, RULE) == []
+
+
+def test_where_the_load_may_ask_for_all_it_is_a_note() -> None:
+    """240.4(B): 70 A may stand behind 6 AWG, 65 A at 75 C; a load of 70 A asks for 4 AWG, the next
+    size, and then nothing has grown: 8 AWG by the table."""
+    (hit,) = found(feeder("70 A", "4 AWG", "8 AWG"), RULE)
+    assert hit.level is Level.NOTE
+    assert "If thinner conductors would do for its load" in hit.message
+    assert [hit.level for hit in found(feeder("70 A", "4 AWG", "10 AWG"), RULE)] == [Level.WARNING]
+    assert [hit.level for hit in found(feeder("70 A", "3 AWG", "8 AWG"), RULE)] == [Level.WARNING]
+    assert found(feeder("70 A", "6 AWG", "8 AWG"), RULE) == []
 
 
 def test_the_mend_makes_it_thick_enough() -> None:
