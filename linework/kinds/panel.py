@@ -85,6 +85,20 @@ RATINGS = (
     VOLTAGE,
     STANDS,
     Rating(
+        "lived_in",
+        N_("People live or sleep in the rooms that it feeds"),
+        "choice",
+        "unknown",
+        choices=(
+            Choice("yes", N_("yes")),
+            Choice("no", N_("no: a workshop, shed, stable, or hut without beds")),
+            Choice("unknown", N_("not known")),
+        ),
+        quiet=True,
+        help=N_("It decides whether arc-fault protection is asked for there."),
+        ac_only=True,
+    ),
+    Rating(
         "detached",
         N_("In a building of its own"),
         "choice",

@@ -114,7 +114,8 @@ AGREED: dict[str, set[str]] = {
     "aluminium-terminals": {DANGER, NOTE},
     "box-overfilled": {WARNING},
     # whether people live there is not known
-    "arc-fault-missing": {NOTE},
+    # a warning where people are said to live there
+    "arc-fault-missing": {NOTE, WARNING},
     "voltage-drop-high": {NOTE, WARNING},
     "source-overloaded": {WARNING},
     "motor-will-not-start": {WARNING},

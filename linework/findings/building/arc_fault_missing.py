@@ -12,16 +12,16 @@ How to cure it
     A breaker of the combination type; a dual-function one where ground-fault
     protection is asked for too.
 Limits
-    Whether people live there is not known: it is a note, told once. Whether a
-    breaker is listed for a first outlet that guards, and old work, are not
-    looked at.
+    Whether people live there is asked on the nearest board before an outlet;
+    where it is not answered, it is a note, told once for all. Whether a breaker
+    is listed for a first outlet that guards, and old work, are not looked at.
 Sources
     NFPA 70 (2023) 210.12 (from memory); IEC 60364-4-42 421.7.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from linework.circuit.model import FaceAt
@@ -31,11 +31,15 @@ from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.study.neutral.ashore import loose_leads
 from linework.study.situation import Situation
-from linework.study.ways.paths import parts_passed
+from linework.study.ways.paths import parts_in_turn, parts_passed
 from linework.study.wires.ratings import rules_of
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_
 
+LIVED_IN = N_(
+    "The circuits of {where} have no arc-fault protection: in rooms where people live or sleep it"
+    " is asked for."
+)
 MESSAGE = N_(
     "The circuits of {where} have no arc-fault protection. If people live in the building, it is"
     " asked for in its rooms; in a hut, shed or workshop it is not."
@@ -51,8 +55,9 @@ _METAL = "conduit_steel"
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One note for all bare outlets of the design, and one for each first outlet that guards."""
-    bare: set[str] = set()
+    """One note for all bare outlets of the design, a warning for those of rooms where people live,
+    and a note for each first outlet that guards."""
+    bare: dict[str, str] = {}
     late: dict[str, _Way] = {}
     for look in view.settled_looks:
         for face in look.studies.circuit.faces:
@@ -62,26 +67,40 @@ def check(view: View) -> Iterator[Outcome]:
             except CodesError as fault:
                 yield NotChecked(NO_ANSWER, {"fault": fault}, (face.owner,))
                 continue
-            for way in _ways(view, look.studies.situation, face):
+            lived_in = _lived_in(view, look.studies.situation, face)
+            for way in _ways(view, look.studies.situation, face) if lived_in != "no" else ():
                 if not way.guards:
-                    bare.add(face.owner)
+                    bare[face.owner] = lived_in
                 elif way.guards[0] not in way.breakers and not _in_metal(view, way.between):
                     late.setdefault(way.guards[0], way)
-    if bare:
-        yield _told(view, bare)
+    yield from _told(view, bare, "yes", Level.WARNING, LIVED_IN)
+    yield from _told(view, bare, "unknown", Level.NOTE, MESSAGE)
     for outlet, way in sorted(late.items()):
         yield _before(view, outlet, way)
 
 
-def _told(view: View, bare: set[str]) -> Hit:
-    outlets = tuple(sorted(bare, key=view.order))
-    return Hit(
-        Level.NOTE,
-        outlets,
-        MESSAGE,
-        {"where": ", ".join(map(view.name, outlets))},
-        (Evidence(N_("outlets concerned"), float(len(outlets)), "count"),),
-    )
+def _told(
+    view: View, bare: Mapping[str, str], lived_in: str, level: Level, message: str
+) -> Iterator[Hit]:
+    outlets = tuple(sorted((o for o, told in bare.items() if told == lived_in), key=view.order))
+    if outlets:
+        yield Hit(
+            level,
+            outlets,
+            message,
+            {"where": ", ".join(map(view.name, outlets))},
+            (Evidence(N_("outlets concerned"), float(len(outlets)), "count"),),
+        )
+
+
+def _lived_in(view: View, situation: Situation, face: FaceAt) -> str:
+    """What the nearest board before an outlet says of its rooms."""
+    for node in (node for pole, node in face.nodes.items() if is_ungrounded(Pole(pole))):
+        for system in situation.feeds(node):
+            for part in parts_in_turn(situation, system.source, node):
+                if view.part(part) is not None and view.kind(part).board:
+                    return view.values(part).pick("lived_in")
+    return "unknown"
 
 
 def _before(view: View, outlet: str, way: _Way) -> Hit:

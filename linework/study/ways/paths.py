@@ -65,6 +65,17 @@ def parts_passed(situation: Situation, source: int, goal: int) -> tuple[str, ...
     return tuple(dict.fromkeys(situation.circuit.branches[i].owner for i in steps or ()))
 
 
+def parts_in_turn(situation: Situation, source: int, goal: int) -> list[str]:
+    """Parts that the hot conductor touches from a node back to a source, the nearest first."""
+    circuit = situation.circuit
+    steps = _ways(situation).way(circuit.sources[source].plus, goal) or []
+    nodes = [goal]
+    for i in reversed(steps):
+        branch = circuit.branches[i]
+        nodes.append(branch.b if nodes[-1] == branch.a else branch.a)
+    return [spot.part for node in nodes for spot in circuit.spots[node] if spot.part != "@"]
+
+
 @once
 def _ways(situation: Situation) -> Ways:
     """The ways from the sources, each searched once."""

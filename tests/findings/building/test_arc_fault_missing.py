@@ -8,6 +8,7 @@ from linework.design import Draft
 from linework.design.edits import change_settings
 from linework.findings.model import Level
 from tests.findings.camps import camp, levels
+from tests.findings.grounding.test_link_on_feeder import farm
 from tests.findings.told import found, number, places
 
 RULE = "arc-fault-missing"
@@ -107,3 +108,22 @@ def test_an_outlet_that_guards_further_on_leaves_those_before_it_bare() -> None:
     d = behind("none")
     d.rate("XD2", arc_fault="outlet")
     assert levels(d, RULE) == {("XD1",): Level.NOTE, ("XD2", "W3", "W9"): Level.NOTE}
+
+
+def test_the_nearest_board_tells_whether_people_live_there() -> None:
+    d = camp(place="building")
+    d.rate("QP1", lived_in="no")
+    assert found(d, RULE) == []
+    d.rate("QP1", lived_in="yes")
+    assert levels(d, RULE) == {("XD1",): Level.WARNING}
+    barn = farm("L1 L2 N PE", "absent")
+    for n, board in ((1, "QP1"), (2, "QP2")):
+        barn.part("breaker", f"QF{n}9", rating="15 A", interrupting="10 kA")
+        barn.seat(f"QF{n}9", board, "5")
+        barn.part("outlet", f"XD{n}", configuration="5-15")
+        barn.run(f"QF{n}9.load", f"XD{n}.feed", size="14 AWG", length="9 ft")
+    barn.rate("QP1", lived_in="yes")
+    barn.rate("QP2", lived_in="no")
+    assert levels(barn, RULE) == {("XD1",): Level.WARNING}
+    barn.rate("QP2", lived_in="unknown")
+    assert levels(barn, RULE) == {("XD1",): Level.WARNING, ("XD2",): Level.NOTE}
