@@ -79,6 +79,8 @@ AGREED: dict[str, set[str]] = {
     # a cord that the device at its end bounds: a note
     "device-above-ampacity": {DANGER, WARNING, NOTE},
     "transformer-unprotected": {WARNING},
+    # what opens for certain is a warning
+    "transformer-inrush": {NOTE, WARNING},
     "alternator-at-risk": {WARNING},
     "isolator-bypassed": {WARNING},
     "device-below-load": {WARNING},

@@ -11,7 +11,7 @@ from linework.design import Draft
 from linework.findings.model import Level
 from linework.study.memory import Memory
 from tests.findings.test_enumeration import assert_as_enumerated
-from tests.findings.told import cured, flat, found, gaps, number
+from tests.findings.told import cured, flat, found, number
 
 
 def told(draft: Draft) -> set[tuple[str, tuple[str, ...]]]:
@@ -50,11 +50,6 @@ def boat(shore: str = "30 A", **ratings: str) -> Draft:
 
 def test_a_boat_on_an_isolation_transformer_is_sound() -> None:
     assert told(boat()) == set()
-
-
-def test_what_it_takes_when_it_is_switched_on_is_told_as_not_judged() -> None:
-    (gap,) = gaps(boat(), "transformer-unprotected")
-    assert gap.where == ("TA1",)
 
 
 def test_a_secondary_that_floats_has_no_link() -> None:

@@ -10,9 +10,9 @@ Why it matters
 How to cure it
     A smaller device before it, or one on its secondary.
 Limits
-    The current that it draws when it is switched on is not judged, and that is
-    said: makers say which device holds it. Its own thermal cut-out counts
-    for nothing. What a small set gives at the most protects it as a device does.
+    The current that it draws when it is switched on is another rule's. Its own
+    thermal cut-out counts for nothing. What a small set gives at the most
+    protects it as a device does.
 Sources
     NFPA 70 (2023) 450.3(B), 450.4(A), 240.21(C); ABYC E-11 has the same 125 %, from
     memory.
@@ -47,21 +47,13 @@ NO_DEVICE = N_(
     "{where} carries {rated} A on its primary; {device} gives up to {amps} A for good and no device"
     " lies between. {allowed} A are allowed there."
 )
-INRUSH = N_(
-    "what it takes in the moment it is switched on, for some tenths of a second up to ten times its"
-    " current: whether the device before it holds and a small set carries it was not judged"
-)
 NO_TABLE = N_("{fault}")
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each transformer and device before it; a gap for what it takes at first."""
-    told: set[str] = set()
+    """One hit for each transformer and device before it."""
     for look in view.settled_looks:
         for core in cores(look.studies.situation):
-            if core.owner not in told:
-                told.add(core.owner)
-                yield NotChecked(INRUSH, {}, (core.owner,))
             try:
                 yield from _core(view, look, core)
             except CodesError as fault:
