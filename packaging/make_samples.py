@@ -132,7 +132,7 @@ def _battery(d: Draft) -> None:
         chemistry="lithium",
         fault_current=Band("4 kA", "7 kA", "12 kA"),
     )
-    d.part("fuse", "F1", at=(625, 1975), rating="225 A", type="class_t", interrupting="20 kA")
+    d.part("fuse", "F1", at=(625, 1975), rating="300 A", type="class_t", interrupting="20 kA")
     d.part("battery_disconnect", "QB1", at=(900, 1975), rating="300 A", voltage="48 V")
     lead = {"size": "4/0 AWG", "terminals": "75", "insulation": "90"}
     d.run("GB1.dc", "F1.line", "W10", length="0.6 ft", **lead)

@@ -92,7 +92,7 @@ def _hut_sources(d: Draft) -> None:
 
 
 def _hut_bank(d: Draft) -> None:
-    lead = {"size": "2/0 AWG", "terminals": "75", "insulation": "90"}
+    lead = {"size": "3/0 AWG", "terminals": "75", "insulation": "90"}
     for n in range(1, 5):
         d.part(
             "battery",
@@ -109,7 +109,7 @@ def _hut_bank(d: Draft) -> None:
         "fuse",
         "F1",
         at=(600, 1850),
-        rating="175 A",
+        rating="200 A",
         type="class_t",
         interrupting="20 kA",
         voltage="125 V",

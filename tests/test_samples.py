@@ -45,8 +45,6 @@ def test_the_notes_of_the_sound_trailer(sound: Analysis) -> None:
         ("working-space", ("QP1",)),
         ("fault-slow", ("G1",)),
         ("fault-slow", ("TB1",)),
-        # good for its rating, not for 125 % of it
-        ("inverter-input-small", ("TB1", "F1")),
     }
 
 
@@ -67,7 +65,6 @@ def test_the_notes_of_the_sound_trailer(sound: Analysis) -> None:
                 ("engine-fumes-and-heat", ("G1",)),
                 ("fault-slow", ("G1",)),
                 ("fault-slow", ("TB1",)),
-                ("inverter-input-small", ("TB1", "F1", "W14", "W15", "W16", "W17")),
             },
         ),
     ],
