@@ -1,7 +1,7 @@
 """What a motor takes whose plate gives horsepower: that is what its shaft gives, not what it takes.
 
-The current is that of NFPA 70 table 430.248, by which wires are sized in place of the plate's
-(430.6(A)(1)); one source. It is somewhat more than most motors take.
+The current is that of NFPA 70 tables 430.247 and 430.248, by which wires are sized in place of the
+plate's (430.6(A)(1)); one source each. It is somewhat more than most motors take.
 """
 
 from __future__ import annotations
@@ -14,6 +14,8 @@ from linework.kinds.values import Values
 from linework.quantity import read
 
 _TABLE = "tables/na/motor_current_430_248.csv"
+_DIRECT = "tables/na/motor_current_430_247.csv"
+_DIRECT_V = 120.0
 _COLUMNS = ((110.0, 120.0, "115"), (200.0, 200.0, "200"), (208.0, 208.0, "208"))
 _WIDE = (220.0, 240.0, "230")
 """The systems that the columns cover."""
@@ -40,6 +42,20 @@ def table_a(hp: float, volts: float) -> float | None:
     fitting = (row for row in _rows() if row["hp"] >= 0.999 * hp)
     least = min(fitting, key=lambda row: row["hp"], default={"hp": inf})
     return least.get(column)
+
+
+def direct_a(hp: float, volts: float) -> float:
+    """Full-load current in ampere of a motor on direct current.
+
+    The power that table 430.247 has at 120 V for the next larger motor, at ``volts``; below a
+    quarter horsepower and above ten in proportion. The table begins at 90 V: that motors of 12 V
+    take no less is common practice, no source.
+    """
+    sizes = [(_number(row["hp"]), float(row["flc_120V_A"])) for row in read_csv(_DIRECT)]
+    least = next((each for each in sizes if each[0] >= 0.999 * hp), sizes[-1])
+    beyond = hp < sizes[0][0] or hp > sizes[-1][0]
+    share = hp / least[0] if beyond else 1.0
+    return share * least[1] * _DIRECT_V / volts
 
 
 @cache

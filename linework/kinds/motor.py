@@ -7,7 +7,7 @@ from dataclasses import replace
 from linework.data import Confidence
 from linework.kinds.code_letter import CODE_LETTER, locked_rotor_a
 from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, about
-from linework.kinds.horsepower import horsepower, table_a
+from linework.kinds.horsepower import direct_a, horsepower, table_a
 from linework.kinds.kind import Kind
 from linework.kinds.loads import (
     CASE,
@@ -37,11 +37,11 @@ def running_a(values: Values) -> float:
 def sized_a(values: Values) -> float:
     """The current in ampere by which wires and devices are sized: of horsepower that of the table
     even where the plate tells another (430.6(A)(1)), else that of the plate or of the power."""
-    direct = values.pick("circuit") == "dc"
-    hp = None if direct else horsepower(values)
-    found = None if hp is None else table_a(hp, values.num("voltage"))
-    if found is not None:
-        return found
+    hp, volts = horsepower(values), values.num("voltage")
+    if hp is not None:
+        found = direct_a(hp, volts) if values.pick("circuit") == "dc" else table_a(hp, volts)
+        if found is not None:
+            return found
     given = values.given("running_current")
     return values.num("running_current") if given else power_a(values)
 
@@ -54,7 +54,7 @@ def _usual_running(values: Values) -> str | None:
 def _drawn_w(values: Values) -> float | None:
     """What it takes in watt where that is not the power on its plate."""
     direct = values.pick("circuit") == "dc"
-    if not values.given("running_current") and (direct or horsepower(values) is None):
+    if not values.given("running_current") and horsepower(values) is None:
         return None
     factor = 1.0 if direct else values.num("power_factor")
     return running_a(values) * values.num("voltage") * factor
@@ -62,7 +62,7 @@ def _drawn_w(values: Values) -> float | None:
 
 def _usual_start(values: Values) -> str | None:
     """By the code letter of its horsepower, else so many times its running current."""
-    hp = horsepower(values)
+    hp = horsepower(values) if values.applies("code_letter") else None
     if hp is not None:
         letter = values.pick("code_letter")
         found = locked_rotor_a(letter, hp, values.num("voltage"))
@@ -85,7 +85,7 @@ RATINGS = (
         N_("Running current"),
         "current",
         source=Origin(
-            N_("by its power; of horsepower NFPA 70 table 430.248, one source"),
+            N_("by its power; of horsepower NFPA 70 tables 430.247 and 430.248, one source each"),
             Confidence.PUBLISHED,
         ),
         low=0.0,

@@ -9,7 +9,7 @@ import pytest
 from linework.data import read_csv
 from linework.kinds import kinds
 from linework.kinds.code_letter import locked_rotor_a
-from linework.kinds.horsepower import table_a
+from linework.kinds.horsepower import direct_a, table_a
 from linework.kinds.motor import running_a, sized_a
 from linework.wiring import Draw
 from tests.kinds.cases import rated
@@ -72,9 +72,40 @@ def test_watts_are_what_it_takes() -> None:
     assert running_a(values) == pytest.approx(746.0 / 96.0)
 
 
-def test_on_direct_current_the_table_says_nothing() -> None:
-    values = rated(MOTOR, power="1 hp", voltage="120 V", circuit="dc")
-    assert running_a(values) == pytest.approx(746.0 / 120.0)
+@pytest.mark.parametrize(
+    ("hp", "volts", "amps"),
+    [
+        # table 430.247: 1 hp 9.5 A, 1 1/2 hp 13.2 A at 120 V; so many watts at 12 V
+        (1.0, 120.0, 9.5),
+        (1.5, 12.0, 132.0),
+        (0.6, 12.0, 76.0),  # between two rows the larger
+        (0.125, 12.0, 15.5),
+        (20.0, 240.0, 76.0),
+    ],
+)
+def test_full_load_currents_of_motors_on_direct_current(
+    hp: float, volts: float, amps: float
+) -> None:
+    assert direct_a(hp, volts) == pytest.approx(amps)
+    assert direct_a(hp, volts) > 746.0 * hp / volts  # nothing gives more than it takes
+
+
+@pytest.mark.parametrize(
+    "row", read_csv("tables/na/motor_current_430_247.csv")[:5], ids=lambda r: r["hp"]
+)
+def test_both_columns_of_the_table_take_the_same_power(row: dict[str, str]) -> None:
+    power = 90.0 * float(row["flc_90V_A"])
+    assert power == pytest.approx(120.0 * float(row["flc_120V_A"]), rel=0.06)
+
+
+def test_a_motor_on_direct_current_takes_more_than_its_shaft_gives() -> None:
+    values = rated(MOTOR, power="1.5 hp", voltage="12 V", circuit="dc")
+    assert sized_a(values) == running_a(values) == pytest.approx(132.0)
+    (draw,) = sorts(MOTOR, values, Draw)
+    assert draw.watts == pytest.approx(1584.0)
+    marked = rated(MOTOR, power="1.5 hp", voltage="12 V", circuit="dc", running_current="110 A")
+    (draw,) = sorts(MOTOR, marked, Draw)
+    assert draw.watts == pytest.approx(1320.0)
 
 
 def test_code_letters_leave_no_gap() -> None:

@@ -81,3 +81,46 @@ def test_on_an_array_of_no_known_coldest_day_it_is_not_checked() -> None:
     d.rate("GP1", coldest=None)  # 47.3 V at 0 C, 52.6 V at -40 C
     assert levels(d, WRONG) == {}
     assert [gap.where for gap in gaps(d, WRONG)] == [("FA1", "GP1")]
+
+
+def on_a_bank(stands: str, volts: str = "48 V", batteries: int = 1) -> Draft:
+    """Batteries in a row behind a fuse, and a device across them."""
+    d = Draft(place="field")
+    wire = {"size": "10 AWG", "length": "1 ft"}
+    for n in range(1, batteries + 1):
+        d.part("battery", f"GB{n}", voltage=volts, capacity="100 Ah", fault_current="3 kA")
+    for n in range(1, batteries):
+        d.run(f"GB{n}.dc", f"GB{n + 1}.dc", f"S{n}", poles="->+", **wire)
+    d.part("fuse", "F1", rating="20 A", type="class_t", interrupting="20 kA")
+    d.part("surge_device", "FA1", circuit="dc", continuous_voltage=stands)
+    d.run("GB1.dc", "F1.line", "A", poles="+", **wire)
+    d.run("F1.load", "FA1.line", "B", poles="+", **wire)
+    d.run(f"GB{batteries}.dc", "FA1.line", "C", poles="-", **wire)
+    return d
+
+
+@pytest.mark.parametrize(
+    ("stands", "volts", "batteries", "lies"),
+    [
+        # 1.2 times the nominal voltage at the end of charging; the sum of a row
+        ("56 V", "48 V", 1, 57.6),
+        ("58 V", "48 V", 1, None),
+        ("26 V", "12 V", 2, 28.8),
+        ("30 V", "12 V", 2, None),
+    ],
+)
+def test_a_bank_that_is_charged_lies_on_it(
+    stands: str, volts: str, batteries: int, lies: float | None
+) -> None:
+    hits = found(on_a_bank(stands, volts, batteries), WRONG)
+    assert [number(hit, "on it") for hit in hits] == ([] if lies is None else [pytest.approx(lies)])
+
+
+@pytest.mark.parametrize(("prospective", "told"), [("4 kA", False), ("10 kA", True)])
+def test_one_without_a_mark_where_the_fault_current_is_large(prospective: str, told: bool) -> None:
+    d = guarded("0.1 ft")
+    d.rate("GS1", prospective=prospective)
+    d.rate_run("W1", length="1 ft")
+    assert [gap.where for gap in gaps(d, WRONG)] == ([("FA1",)] if told else [])
+    d.rate("FA1", short_circuit="22 kA")
+    assert gaps(d, WRONG) == []
