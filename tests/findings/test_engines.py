@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from linework.design import Draft
 from linework.findings.model import Level
 from tests.cases.judged import Judged
-from tests.findings.engines import with_dc_charger, with_relay, with_selector
+from tests.findings.banks import THICK
+from tests.findings.engines import FUSE, LEAD, with_dc_charger, with_relay, with_selector
 from tests.findings.test_enumeration import assert_as_enumerated
 from tests.findings.test_windings import told
 from tests.findings.told import found
@@ -68,6 +70,37 @@ def test_a_selector_that_parts_the_alternator_from_its_batteries() -> None:
     assert (rule, where) == (RULE, ("G2",))
     (finding,) = found(with_selector(), RULE)
     assert any("QB1=off" in state for state in finding.states)
+
+
+def behind_a_disconnect(alternator_on: str) -> Draft:
+    """A boat with one battery, its disconnect, an alternator and a pump."""
+    d = Draft(place="boat")
+    d.part("battery", "GB1", capacity="100 Ah", chemistry="flooded", fault_current="2 kA")
+    d.part("fuse", "F1", rating="150 A", **FUSE)
+    d.part("battery_disconnect", "QB1", rating="300 A")
+    d.run("GB1.dc", "F1.line", "A", length="0.5 ft", **THICK)
+    d.run("F1.load", "QB1.line", "B", length="2 ft", **THICK)
+    d.part("alternator", "G2", current="60 A")
+    d.run(alternator_on, "G2.dc", "C", length="4 ft", **THICK)
+    d.part("fuse", "F3", rating="20 A", **FUSE)
+    d.run("QB1.load", "F3.line", "E", length="0.5 ft", **LEAD)
+    d.part("load", "EA1", circuit="dc", voltage="12 V", power="120 W")
+    d.run("F3.load", "EA1.in", "D", length="10 ft", size="10 AWG")
+    return d
+
+
+def test_a_disconnect_that_parts_the_alternator_from_its_battery() -> None:
+    """On the battery's side of it, and behind a breaker, which only a fault opens, nothing is."""
+    assert found(behind_a_disconnect("F1.load"), RULE) == []
+    (finding,) = found(behind_a_disconnect("QB1.load"), RULE)
+    assert (finding.level, finding.where) == (Level.NOTE, ("G2",))
+    assert "QB1" in finding.message
+    draft = behind_a_disconnect("F1.load")
+    draft.part("breaker", "QF9", circuit="dc", rating="100 A", direct="yes", interrupting="5 kA")
+    draft.cut("C")
+    draft.run("F1.load", "QF9.line", "C1", length="1 ft", **THICK)
+    draft.run("QF9.load", "G2.dc", "C2", length="4 ft", **THICK)
+    assert found(draft, RULE) == []
 
 
 @pytest.mark.parametrize("draw", [with_dc_charger, with_relay, with_selector])

@@ -2,7 +2,8 @@
 
 What is checked
     In every state with the engine running: whether some battery lies across the
-    alternator, and whether one of lithium does, without a converter between.
+    alternator, whether a switch could part it from all of them, and whether one
+    of lithium lies across it, without a converter between.
 Why it matters
     Parted from its battery the voltage of an alternator leaps for some tenths of
     a second to ten times its own and burns its diodes and what hangs on it. A
@@ -13,8 +14,9 @@ How to cure it
     alternator and regulator made for it.
 Limits
     Fuses and breakers count as closed, and so does the battery's own management,
-    which may cut out too. An alternator whose field the switch opens first, and
-    one with a regulator that watches its heat, are not told apart.
+    which may cut out too. A switch that is closed in all states is a note. An
+    alternator whose field the switch opens first, and one with a regulator that
+    watches its heat, are not told apart.
 Sources
     ABYC E-11 and E-13, from memory; common practice, no source.
 """
@@ -29,11 +31,17 @@ from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
+from linework.study.ways.openings import always_joined
 from linework.words import N_
 
 PARTED = N_(
     "{where} can turn without a battery: its voltage then leaps and burns its diodes and what hangs"
     " on it. Nothing that a hand can turn may lie between it and a battery."
+)
+BEHIND = N_(
+    "{switch} parts {where} from every battery if somebody opens it while the engine runs: the"
+    " voltage then leaps and burns diodes and what hangs there. Join it to the battery side of the"
+    " switch, behind a fuse of its own."
 )
 WORKED = N_(
     "{where} feeds {battery} of lithium straight: that takes all it can give for hours, and an"
@@ -60,6 +68,7 @@ def _judged(view: View, look: Look, source: LiveSource) -> Iterator[Hit]:
             {"where": view.name(source.owner)},
             (Evidence(N_("batteries that it reaches"), 0.0, "count"),),
         )
+    yield from _behind_switch(view, look, source) if stores else ()
     lithium = [owner for owner in stores if view.values(owner).pick("chemistry") == "lithium"]
     if lithium:
         yield look.hit(
@@ -73,6 +82,39 @@ def _judged(view: View, look: Look, source: LiveSource) -> Iterator[Hit]:
             (Evidence(N_("current"), source.data.rated_a, "current"),),
             touches=frozenset(lithium),
         )
+
+
+def _behind_switch(view: View, look: Look, source: LiveSource) -> Iterator[Hit]:
+    """Of an alternator on batteries all of which a plain switch cuts off from it."""
+    situation = look.studies.situation
+    barred = _switches(situation)
+    plus, minus = always_joined(situation, source, barred)
+    stores = [s for _, s in situation.active if s.data.group.stores]
+    if any(s.plus in plus for s in stores) and any(s.minus in minus for s in stores):
+        return
+    branches = situation.circuit.branches
+    at = {branches[i].owner for i in barred if {branches[i].a, branches[i].b} & (plus | minus)}
+    yield look.hit(
+        Level.NOTE,
+        (source.owner,),
+        BEHIND,
+        {"where": view.name(source.owner), "switch": view.names(at)},
+        (Evidence(N_("batteries that it reaches past it"), 0.0, "count"),),
+        touches=frozenset(at),
+    )
+
+
+def _switches(situation: Situation) -> frozenset[int]:
+    """The contacts of switches that are closed in all states and that a person can open; no
+    breakers, which a fault opens."""
+    circuit = situation.circuit
+    guarded = {device.owner for device in circuit.devices}
+    return frozenset(
+        i
+        for i in situation.closed
+        if circuit.branches[i].owner not in guarded
+        and any(circuit.selectors[key].moves == "protection" for key, _ in circuit.branches[i].when)
+    )
 
 
 def _across(situation: Situation, source: LiveSource) -> list[str]:
