@@ -49,10 +49,12 @@ def _row(content: Content, part: Part) -> list[Cell]:
 
 
 def _rating(content: Content, kind: Kind, values: Values, key: str) -> str:
-    """One rating with its label; empty where it means nothing here or none is fitted."""
+    """One rating with its label; empty where it means nothing here, none is fitted, or nobody said
+    more than the ordinary "no"."""
     rating = kind.declared[key]
     answer = values.answer(key)
-    if not values.applies(key) or answer is None or answer == "none":
+    ordinary = rating.quiet and not values.given(key) and answer == "no"
+    if not values.applies(key) or ordinary or answer in (None, "none", ""):
         return ""
     value = answer_text(rating.choices, answer, content.family)
     label = content.say(rating.label).rstrip("?")

@@ -191,7 +191,17 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "battery",
     captions=("voltage", "capacity"),
-    columns=("voltage", "capacity", "chemistry", "fault_current", "discharge_limit"),
+    columns=(
+        "voltage",
+        "capacity",
+        "chemistry",
+        "fault_current",
+        "charged_voltage",
+        "cranking_amperes",
+        "discharge_limit",
+        "discharge_peak",
+        "charge_limit",
+    ),
     search=N_("battery bank accumulator lithium lead cells"),
     source=SourceGroup.CELLS,
 )

@@ -123,7 +123,7 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "inverter",
     captions=("power", "neutral"),
-    columns=("circuit", "power", "voltage", "dc_voltage", "neutral", "bond_allowed"),
+    columns=("circuit", "power", "surge", "voltage", "dc_voltage", "neutral", "bond_allowed"),
     search=N_("inverter converter battery AC sine"),
     source=SourceGroup.INVERTER,
 )

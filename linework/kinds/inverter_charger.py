@@ -206,8 +206,10 @@ KIND = Kind(
     columns=(
         "circuit",
         "power",
+        "surge",
         "voltage",
         "dc_voltage",
+        "transfer",
         "charge",
         "input_limit",
         "neutral",

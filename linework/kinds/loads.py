@@ -230,6 +230,18 @@ def inside(values: Values) -> Inside:
     return load_inside(values)
 
 
+_COLUMNS = (
+    "power",
+    "voltage",
+    "power_factor",
+    "continuous",
+    "critical",
+    "case",
+    "largest_device",
+    "least_ampacity",
+    "checks_bond",
+)
+
 FIXED = Kind(
     key="load",
     name=N_("fixed load"),
@@ -240,7 +252,7 @@ FIXED = Kind(
     inside=inside,
     symbol=lambda values: "load",
     captions=("power",),
-    columns=("power", "voltage", "power_factor", "continuous", "case"),
+    columns=_COLUMNS,
     search=N_("load appliance equipment device consumer refrigerator"),
     fixed=True,
     consumes=True,
@@ -258,7 +270,7 @@ PLUG_IN = Kind(
     seat="in",
     roles=frozenset({"load"}),
     captions=("power", "configuration"),
-    columns=("power", "voltage", "power_factor", "continuous", "case", "configuration"),
+    columns=(*_COLUMNS, "configuration"),
     search=N_("plug-in load appliance portable tool cord-connected"),
     consumes=True,
 )

@@ -199,7 +199,7 @@ KIND = Kind(
     seat="feed",
     roles=frozenset({"outlet"}),
     captions=("configuration", "ground_fault", "arc_fault"),
-    columns=("configuration", "ground_fault", "arc_fault", "area", "marked"),
+    columns=("configuration", "ground_fault", "arc_fault", "area", "marked", "shared_box"),
     search=N_("outlet receptacle socket GFCI AFCI arc fault outlet 12 V socket trailer connector"),
     carries=(Carries("configuration", "face"),),
 )

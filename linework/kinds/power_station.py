@@ -185,6 +185,7 @@ KIND = Kind(
         "dc_current",
         "pv_voltage",
         "pv_current",
+        "in_current",
     ),
     search=N_("portable power station battery box solar generator 12 V socket"),
     source=SourceGroup.INVERTER,

@@ -224,6 +224,7 @@ KIND = Kind(
         "series",
         "strings",
         "string_fuse",
+        "largest_fuse",
     ),
     search=N_("solar array photovoltaic panel module PV string"),
     source=SourceGroup.SOLAR,

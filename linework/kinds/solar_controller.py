@@ -83,7 +83,7 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "solar_controller",
     captions=("current", "pv_voltage"),
-    columns=("type", "current", "dc_voltage", "pv_voltage", "pv_current"),
+    columns=("type", "current", "dc_voltage", "pv_voltage", "pv_current", "common"),
     search=N_("solar charge controller regulator MPPT PWM"),
     source=SourceGroup.CHARGER,
 )

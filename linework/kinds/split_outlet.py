@@ -74,7 +74,7 @@ KIND = Kind(
     seat="feed",
     roles=frozenset({"outlet"}),
     captions=("configuration", "tabs"),
-    columns=("configuration", "tabs", "area", "marked"),
+    columns=("configuration", "tabs", "area", "marked", "shared_box"),
     search=N_("split duplex receptacle half switched tab removed two circuits one strap"),
     carries=tuple(Carries("configuration", face) for _, face in _HALVES),
 )

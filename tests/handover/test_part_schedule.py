@@ -9,6 +9,7 @@ from pathlib import Path
 import pypdf
 import pytest
 
+from linework.design import Draft
 from linework.handover.document import set_bytes
 from linework.storage import load
 
@@ -34,6 +35,28 @@ def test_the_ratings_of_the_array_are_on_paper(pages: list[str]) -> None:
     assert "Voltage: [125 V]" in schedule  # of a fuse whose marking is not given
     for name in ("GB1", "GP1 roof", "TC1", "QB1", "QB2", "F1", "F5", "EL1 lights"):
         assert name in schedule
+
+
+def test_what_was_said_is_on_paper_and_an_ordinary_no_is_not() -> None:
+    d = Draft(place="vehicle")
+    own = {"cranking_amperes": "800 A", "discharge_limit": "100 A", "charge_limit": "50 A"}
+    d.part("battery", "GB1", fault_current="3 kA", **own)
+    d.part("load", "EA1", power="600 W", checks_bond="yes", largest_device="20 A")
+    d.part("load", "EA2", power="600 W")
+    d.part("load", "EA3", power="600 W", continuous="no")
+    made = set_bytes(d.design, date=datetime.date(2026, 1, 2))
+    text = (page.extract_text() for page in pypdf.PdfReader(io.BytesIO(made)).pages)
+    schedule = squeezed(next(page for page in text if "What is in [brackets]" in page))
+    for said in (
+        "Cranking amperes: 800 A",
+        "Highest charging voltage: 14.4 V",
+        "Its management gives for good: 100 A",
+        "Its management takes: 50 A",
+        "Largest breaker or fuse on the nameplate: 20 A",
+    ):
+        assert said in schedule
+    assert schedule.count("Works only with neutral joined to ground") == 1
+    assert schedule.count("Runs for three hours or more: no") == 1
 
 
 def test_an_empty_table_of_faults_says_so(pages: list[str]) -> None:
