@@ -22,9 +22,13 @@ RATINGS = (
         low=1.0,
         high=1000.0,
         needed=True,
-        help=N_("On its plate or label: the larger figure, hot or cold."),
+        help=N_("On its plate or label, in A; where it has two, the larger one, for cold."),
     ),
-    replace(BATTERY_VOLTAGE, label=N_("Voltage of its battery")),
+    replace(
+        BATTERY_VOLTAGE,
+        label=N_("Voltage of its battery"),
+        help=N_("12 V where its plate says 13 or 14 V, 24 V where it says 27 or 28 V."),
+    ),
 )
 
 

@@ -44,7 +44,7 @@ _HIGH = replace(
     key="high_voltage",
     label=N_("Voltage between its two {hots}"),
     default=None,
-    help="",
+    help=N_("On its plate: the higher of its voltages."),
     derive=_twice,
 )
 
@@ -59,12 +59,16 @@ RATINGS = (
             Choice("up", N_("one {hot} and {neutral} in, two {hots} without {neutral} out")),
             Choice("down", N_("two {hots} without {neutral} in, one {hot} and {neutral} out")),
         ),
+        help=N_("In the wiring diagram on its lid or in its manual: how many wires go in and out."),
     ),
     replace(VOLTAGE, help=N_("From {hot} to {neutral}.")),
     _HIGH,
     replace(
         POWER,
-        help=N_("From its plate. Of one that makes {a_neutral}: what the legs may differ by."),
+        help=N_(
+            "On its plate, in VA or kVA. Of one that makes {a_neutral}: what the legs may differ"
+            " by, the current that its {neutral} may carry times the voltage of one leg."
+        ),
     ),
     IMPEDANCE,
     X_OVER_R,

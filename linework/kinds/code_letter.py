@@ -22,7 +22,10 @@ CODE_LETTER = Rating(
     "choice",
     NOT_GIVEN,
     choices=(Choice(NOT_GIVEN, N_("not given")), *(Choice(letter, letter) for letter in _LETTERS)),
-    help=N_("On the plate beside CODE or KVA CODE; counts with a power in hp. Not its design."),
+    help=N_(
+        "On the plate beside CODE or KVA CODE; it counts with a power in hp. The letter beside"
+        " DESIGN is another."
+    ),
     quiet=True,
     ac_only=True,
 )

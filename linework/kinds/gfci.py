@@ -42,6 +42,7 @@ GROUND_FAULT = Rating(
     "none",
     choices=(Choice("none", N_("none")), *_CHOICES),
     quiet=True,
+    help=N_("A test button shows it. Class A: about 5 mA; others are marked with 30 or 100 mA."),
 )
 
 CLOSED: When = (("breaker", frozenset({"closed"})),)

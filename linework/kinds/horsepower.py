@@ -58,6 +58,15 @@ def direct_a(hp: float, volts: float) -> float:
     return share * least[1] * _DIRECT_V / volts
 
 
+def scaled_a(hp: float, volts: float) -> float:
+    """Full-load current in ampere of a single-phase motor that the table does not cover: that of
+    its row at 230 V in proportion to the voltage, beyond 10 hp to the power (practice, no source).
+    """
+    fitting = [row for row in _rows() if row["hp"] >= 0.999 * hp] or [_rows()[-1]]
+    share = max(hp / fitting[0]["hp"], 1.0)
+    return share * fitting[0]["230"] * 230.0 / volts
+
+
 @cache
 def _rows() -> tuple[dict[str, float], ...]:
     """Horsepower under "hp", ampere under the voltage of each column."""

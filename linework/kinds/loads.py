@@ -46,6 +46,7 @@ CASE = Rating(
         Choice("insulated", N_("double insulated or plastic")),
     ),
     quiet=True,
+    help=N_("Double insulated: two squares, one in the other, on its plate; a plug of two pins."),
 )
 
 CONTINUOUS = Rating(

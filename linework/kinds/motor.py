@@ -7,7 +7,7 @@ from dataclasses import replace
 from linework.data import Confidence
 from linework.kinds.code_letter import CODE_LETTER, locked_rotor_a
 from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, about
-from linework.kinds.horsepower import direct_a, horsepower, table_a
+from linework.kinds.horsepower import direct_a, horsepower, scaled_a, table_a
 from linework.kinds.kind import Kind
 from linework.kinds.loads import (
     CASE,
@@ -38,10 +38,10 @@ def sized_a(values: Values) -> float:
     """The current in ampere by which wires and devices are sized: of horsepower that of the table
     even where the plate tells another (430.6(A)(1)), else that of the plate or of the power."""
     hp, volts = horsepower(values), values.num("voltage")
+    if hp is not None and values.pick("circuit") == "dc":
+        return direct_a(hp, volts)
     if hp is not None:
-        found = direct_a(hp, volts) if values.pick("circuit") == "dc" else table_a(hp, volts)
-        if found is not None:
-            return found
+        return table_a(hp, volts) or scaled_a(hp, volts)
     given = values.given("running_current")
     return values.num("running_current") if given else power_a(values)
 

@@ -159,7 +159,10 @@ _RATINGS = (
         low=1,
         high=60,
         quiet=True,
-        help=N_("Counting those of other runs in the same raceway or bundle."),
+        help=N_(
+            "Counting those of other runs in the same raceway or bundle; of house cable in a sealed"
+            " hole or in insulation from three cables on."
+        ),
     ),
     Rating(
         "raceway",

@@ -123,7 +123,15 @@ RATINGS = (
         high=25.0,
         help=N_("The coldest morning at the place; a module is no warmer than the air at dawn."),
     ),
-    Rating("string_fuse", N_("Fuse of each string"), "current", None, low=0.5, quiet=True),
+    Rating(
+        "string_fuse",
+        N_("Fuse of each string"),
+        "current",
+        None,
+        low=0.5,
+        quiet=True,
+        help=N_("In the combiner box or in its leads; on the fuse itself, in A."),
+    ),
     Rating(
         "largest_fuse",
         N_("Largest series fuse on the module's plate"),

@@ -28,6 +28,7 @@ RATINGS = (
             Choice("mppt", N_("MPPT: finds the greatest power")),
             Choice("pwm", N_("PWM: joins array and battery")),
         ),
+        help=N_("On its plate, or part of its name."),
     ),
     BATTERY_VOLTAGE,
     Rating(

@@ -72,6 +72,9 @@ def common(default: str) -> Rating:
             Choice("none", N_("neither")),
         ),
         quiet=True,
+        help=N_(
+            "In its manual, under wiring or grounding; it may say common negative or positive."
+        ),
     )
 
 

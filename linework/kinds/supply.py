@@ -77,6 +77,7 @@ RATINGS = (
             Choice("bonded", N_("joined to {ground} off site")),
             Choice("floating", N_("not joined to {ground}")),
         ),
+        help=N_("Joined as a rule; who runs the site knows."),
     ),
     Rating(
         "electrode",
@@ -118,6 +119,7 @@ RATINGS = (
         "no",
         choices=(Choice("no", N_("no")), Choice("yes", N_("yes"))),
         quiet=True,
+        help=N_("It has one pole more than there are {hots}."),
     ),
     replace(
         GROUND_FAULT,

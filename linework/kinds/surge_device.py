@@ -26,12 +26,12 @@ RATINGS = (
     ),
     Rating(
         "short_circuit",
-        N_("Stands behind it (SCCR)"),
+        N_("Short-circuit current rating (SCCR)"),
         "current",
         None,
         low=100.0,
         quiet=True,
-        help=N_("On its label: the fault current of the place at which it may be put."),
+        help=N_("On its label as SCCR: the largest fault current of a place where it may be put."),
     ),
 )
 

@@ -29,6 +29,7 @@ RATINGS = (
             Choice("all", N_("every {hot} and the {neutral}")),
             Choice("first", N_("only the first {hot}; all else joined through")),
         ),
+        help=N_("Its poles, on its plate or in its diagram; a solid {neutral} is joined through."),
     ),
     Rating(
         "second_circuit",

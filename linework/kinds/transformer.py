@@ -65,7 +65,7 @@ RATINGS = (
         SOURCE_CIRCUIT,
         label=N_("What comes in"),
         choices=(SOURCE_CIRCUIT.choices[0], SOURCE_CIRCUIT.choices[2]),
-        help="",
+        help=N_("On its plate or in its diagram: the wires and voltage of the primary."),
     ),
     replace(VOLTAGE, label=N_("Voltage of the primary")),
     Rating(
@@ -75,6 +75,7 @@ RATINGS = (
         "ac",
         choices=SOURCE_CIRCUIT.choices,
         quiet=True,
+        help=N_("On its plate or in its diagram: 120/240 V is two {hots} and {neutral}."),
     ),
     Rating(
         "secondary_voltage",
@@ -120,7 +121,14 @@ RATINGS = (
         ),
         quiet=True,
     ),
-    Rating("breaker", N_("Breaker on its secondary"), "current", low=0.5, quiet=True),
+    Rating(
+        "breaker",
+        N_("Breaker on its secondary"),
+        "current",
+        low=0.5,
+        quiet=True,
+        help=N_("On its handle, where one is built in; draw any other as a part."),
+    ),
 )
 
 

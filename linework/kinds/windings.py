@@ -38,7 +38,7 @@ POWER = Rating(
     high=1e6,
     needed=True,
     usual=(50.0, 250e3),
-    help=N_("From its plate: volt-amperes, or kVA times 1000."),
+    help=N_("On its plate, in VA or kVA."),
 )
 IMPEDANCE = Rating(
     "impedance",

@@ -9,7 +9,7 @@ import pytest
 from linework.data import read_csv
 from linework.kinds import kinds
 from linework.kinds.code_letter import locked_rotor_a
-from linework.kinds.horsepower import direct_a, table_a
+from linework.kinds.horsepower import direct_a, scaled_a, table_a
 from linework.kinds.motor import running_a, sized_a
 from linework.wiring import Draw
 from tests.kinds.cases import rated
@@ -70,6 +70,22 @@ def test_what_its_plate_says_is_what_it_takes_and_the_table_what_it_is_sized_by(
 def test_watts_are_what_it_takes() -> None:
     values = rated(MOTOR, power="746 W", voltage="120 V", power_factor="0.8")
     assert running_a(values) == pytest.approx(746.0 / 96.0)
+
+
+@pytest.mark.parametrize(
+    ("hp", "volts", "amps"),
+    [
+        # 430.248: 10 hp 50 A, 1/6 hp 2.2 A at 230 V; 1 hp 8 A
+        (20.0, 230.0, 100.0),
+        (1.0, 460.0, 4.0),
+        (0.1, 115.0, 4.4),
+    ],
+)
+def test_beyond_the_table_a_motor_takes_in_proportion(hp: float, volts: float, amps: float) -> None:
+    assert scaled_a(hp, volts) == pytest.approx(amps)
+    values = rated(MOTOR, power=f"{hp} hp", voltage=f"{volts} V", power_factor="0.8")
+    assert running_a(values) == pytest.approx(amps)
+    assert sized_a(values) * volts * 0.8 > 746.0 * hp
 
 
 @pytest.mark.parametrize(
