@@ -11,7 +11,8 @@ How to cure it
     input limit set on what charges.
 Limits
     All drawn loads are taken to run together; which of them really do is for
-    the user to say. Starting currents are judged elsewhere.
+    the user to say. Of two sets on their maker's kit one that runs alone is a
+    note. Starting currents are judged elsewhere.
 Sources
     NFPA 70 (2023) 445.13, 220; common practice, no source.
 """
@@ -34,6 +35,10 @@ from linework.words import N_, say
 
 MESSAGE = N_("{where} would give {amps} A with all drawn loads on; it is rated {rated} A.")
 LEG = N_("{leg} of {where} would give {amps} A with all drawn loads on; a leg is rated {rated} A.")
+ALONE = N_(
+    "{where} would give {amps} A while it runs alone with all drawn loads on; it is rated {rated}"
+    " A. Start the other set of its kit before them."
+)
 SET = N_(
     "The legs of {where} together would give {kva} kVA with all drawn loads on; it is rated"
     " {rated} kVA."
@@ -65,10 +70,11 @@ def _legs(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
         if exceeds(amps, rated):
             through = _through(look, loaded, amps)
             several = len(_beside(look, source)) > 1
+            alone = _helped(look, source)
             yield _hit(
                 look,
                 source.owner,
-                LEG if several else MESSAGE,
+                ALONE if alone else LEG if several else MESSAGE,
                 {
                     "where": view.name(source.owner),
                     "leg": str(source.data.plus[1]),
@@ -79,7 +85,21 @@ def _legs(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
                 Evidence(N_("rated"), rated, "current"),
                 explains=through,
                 mend=_input_limit(view, look, index, rated),
+                level=Level.NOTE if alone else Level.WARNING,
             )
+
+
+def _helped(look: Look, source: LiveSource) -> bool:
+    """Whether a set that is made to run beside this one is joined to it and stands still."""
+    situation = look.studies.situation
+    label, on = situation.conductive, {id(s) for _, s in situation.active}
+    return source.data.in_step and any(
+        other.data.in_step
+        and id(other) not in on
+        and other.owner != source.owner
+        and (label[other.plus], label[other.minus]) == (label[source.plus], label[source.minus])
+        for other in situation.circuit.sources
+    )
 
 
 def _input_limit(view: View, look: Look, source: int, rated_a: float) -> Mend | None:
@@ -151,8 +171,9 @@ def _hit(
     *evidence: Evidence,
     explains: frozenset[str] = frozenset(),
     mend: Mend | None = None,
+    level: Level = Level.WARNING,
 ) -> Hit:
-    return look.hit(Level.WARNING, (owner,), message, words, evidence, explains=explains, mend=mend)
+    return look.hit(level, (owner,), message, words, evidence, explains=explains, mend=mend)
 
 
 def _breaker_a(look: Look, owner: str) -> float | None:

@@ -129,3 +129,22 @@ def test_what_was_not_solved_is_not_judged_and_is_said() -> None:
     draft.run("TB1.ac_out", "EA1.in", "W2", size="12 AWG", length="3 ft")
     assert not found(draft, RULE)
     assert any("was not solved" in gap.reason for gap in gaps(draft, "not-analysed"))
+
+
+@pytest.mark.parametrize(
+    ("load", "level"),
+    [("2 kW", None), ("3 kW", Level.NOTE), ("4.6 kW", Level.WARNING)],
+)
+def test_of_two_sets_on_their_kit_each_gives_half(load: str, level: Level | None) -> None:
+    """2.2 kVA each: 18.3 A; 3 kW are 25 A for one alone, 12.5 A each; 4.6 kW are 19.2 A each."""
+    draft = Draft(place="field")
+    draft.part("parallel_kit", "WC1", breaker="50 A")
+    for n in (1, 2):
+        own = {"power": "2.2 kVA", "excitation": "electronic", "parallel": "kit"}
+        draft.part("generator", f"G{n}", neutral="floating", **own)
+        draft.run(f"G{n}.out", f"WC1.set{n}", f"k{n}", length="3 ft", size="10 AWG")
+    draft.part("load", "EA1", power=load)
+    draft.run("WC1.out", "EA1.in", "c", size="6 AWG", length="10 ft")
+    hits = found(draft, RULE)
+    assert {f.subjects for f in hits} == (set() if level is None else {("G1",), ("G2",)})
+    assert max((f.level for f in hits), default=None) is level
