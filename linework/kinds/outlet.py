@@ -75,7 +75,7 @@ ARC_FAULT = Rating(
         Choice("outlet", N_("arc-fault, outlet type")),
     ),
     help=N_(
-        "On its face: AFCI. AFCI/GFCI is both: give its ground-fault protection, class A, too."
+        "On its face: {afci}. Where it says {gfci} too, give that as its ground-fault protection."
     ),
     quiet=True,
     ac_only=True,

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from linework.data import Confidence
-from linework.kinds.common import live_poles, poles_of, switched, values_hertz
+from linework.kinds.common import about, live_poles, poles_of, switched, values_hertz
 from linework.kinds.converters import (
     BATTERY_VOLTAGE,
     CHARGE_SHARE,
@@ -42,6 +42,11 @@ _CHARGING = 0.9
 _POWER_FACTOR = 0.95
 """Of its charger (from memory)."""
 
+
+def _usual_charge(values: Values) -> str | None:
+    return about(values.num("power"), "power") if values.has("power") else None
+
+
 CHARGING_RATINGS = (
     Rating(
         "charge_power",
@@ -52,7 +57,7 @@ CHARGING_RATINGS = (
         low=1.0,
         high=1e5,
         help=N_("On its plate or in its manual: AC input in W; amperes times volts where it tells"),
-        derive=lambda values: values.text("power").replace("VA", "W") or None,
+        derive=_usual_charge,
     ),
     Rating(
         "through",

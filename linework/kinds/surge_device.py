@@ -22,7 +22,10 @@ RATINGS = (
         low=1.0,
         high=2000.0,
         needed=True,
-        help=N_("On its label: MCOV or Uc from {hot} to {neutral}; on solar arrays Ucpv."),
+        help=N_(
+            "On its label: MCOV or Uc from {hot} to {neutral}, on direct current from plus to"
+            " minus; on solar arrays Ucpv."
+        ),
     ),
     Rating(
         "short_circuit",

@@ -115,6 +115,27 @@ def test_the_device_before_a_transformer(power: str, device: str, wrong: bool) -
     assert bool(found(draft, "transformer-unprotected")) is wrong
 
 
+def stepped_up(kind: str, **ratings: str) -> Draft:
+    """1.5 kVA from 120 to 240 V behind 30 A, its secondary behind a breaker of its own."""
+    d = Draft(place="building")
+    d.part("supply", "GS1", breaker="30 A", prospective="2 kA", outage="no")
+    d.part(kind, "TA1", power="1.5 kVA", **ratings)
+    d.run("GS1.out", "TA1.primary", "p", size="10 AWG", length="20 ft")
+    d.part("breaker", "QF1", circuit="ac240", rating="10 A", interrupting="10 kA")
+    d.run("TA1.secondary", "QF1.line", "s", size="10 AWG", length="2 ft")
+    d.part("load", "EA1", circuit="ac240", voltage="240 V", power="1 kW")
+    d.run("QF1.load", "EA1.in", "m", size="14 AWG", length="20 ft")
+    return d
+
+
+def test_no_device_behind_an_autotransformer_allows_a_larger_one_before_it() -> None:
+    """NFPA 70 450.4(A) has 125 % alone: 12.5 A, 20 A; 450.3(B) 250 % with a device behind."""
+    apart = stepped_up("transformer", secondary="ac240", neutral="floating")
+    assert found(apart, "transformer-unprotected") == []
+    (finding,) = found(stepped_up("autotransformer", form="up"), "transformer-unprotected")
+    assert (number(finding, "device"), number(finding, "largest allowed")) == (30.0, 20.0)
+
+
 def shed(device: str, power: str, behind: str = "") -> Draft:
     """A shed with a transformer of one to one behind a breaker of the house's board."""
     d = Draft(place="building")

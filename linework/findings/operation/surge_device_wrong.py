@@ -40,8 +40,8 @@ from linework.study.ways.banks import rows
 from linework.words import N_
 
 VOLTS = N_(
-    "{where} stands {stands} V for good; with what is usual in a supply, or at the end of charging, up"
-    " to {volts} V lie on it: it gets hot and burns."
+    "{where} stands {stands} V for good; with what is usual in a supply, or at the end of charging,"
+    " up to {volts} V lie on it: it gets hot and burns."
 )
 SUN = N_(
     "{where} stands {stands} V for good; on the coldest morning {array} puts {volts} V on it: it"

@@ -3,7 +3,8 @@
 What is checked
     For each transformer that is live: the device before its primary, or what a
     set or inverter without one gives for good, against the rated current there.
-    A larger one is allowed where the secondary has its own.
+    A larger one is allowed where the secondary has its own, but not before an
+    autotransformer, in which both sides are one winding.
 Why it matters
     An overloaded winding is not seen from outside: its insulation chars until it
     shorts, and the case may burn.
@@ -31,13 +32,17 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.slack import exceeds, within
 from linework.study.ways.protection import Guard, guards, lasting_a, reached
-from linework.study.ways.windings import Core, cores, drivers
+from linework.study.ways.windings import Core, cores, drivers, shares_conductor
 from linework.study.wires.ratings import kind_of_device, rules_of
 from linework.words import N_
 
 MESSAGE = N_(
     "{where} carries {rated} A on its primary; {device} before it lets {amps} A through. {allowed}"
     " A are allowed there, or more with a device on its secondary."
+)
+AUTO = N_(
+    "{where} carries {rated} A where it is fed; {device} before it lets {amps} A through. {allowed}"
+    " A are allowed there: its sides are one winding, which no device behind it protects."
 )
 BOTH = N_(
     "{where} carries {rated} A on its primary; {device} before it lets {amps} A through. {allowed}"
@@ -64,19 +69,21 @@ def _core(view: View, look: Look, core: Core) -> Iterator[Hit]:
     situation, rules = look.studies.situation, rules_of(view.design)
     source = situation.circuit.sources[next(iter(core.windings))]
     alone = rules.transformer_device("primary", core.primary_a).value
+    auto = shares_conductor(situation, source)
     for system, node in drivers(situation, source):
         guard = guards(situation, system).get(node, Guard())
         let_a = min(guard.rating_a, lasting_a(situation.circuit.sources[system.source].data))
         if math.isinf(let_a) or within(let_a, alone):
             continue  # leads that nothing bounds are unprotected, which another rule tells
-        both = _secondary_protected(view, look, core)
+        both = not auto and _secondary_protected(view, look, core)
         most = rules.transformer_device("primary of both", core.primary_a).value if both else alone
         if not exceeds(let_a, most):
             continue
         if guard.device is None:
             yield _hit(view, look, core, system.owner, (let_a, most), NO_DEVICE, None)
         else:
-            device, message = situation.circuit.devices[guard.device], BOTH if both else MESSAGE
+            device = situation.circuit.devices[guard.device]
+            message = AUTO if auto else BOTH if both else MESSAGE
             mend = _mend(view, device, most)
             yield _hit(view, look, core, device.owner, (guard.rating_a, most), message, mend)
         return
