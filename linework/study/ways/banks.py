@@ -61,7 +61,21 @@ def _longest(situation: Situation, members: Mapping[int, LiveSource]) -> list[St
         if members.keys() >= set(passed) and label[source.plus] != end
     ]
     every = [set(string.cells) for string in found]
-    return [string for string in found if not any(set(string.cells) < other for other in every)]
+    longest = [s for s in found if not any(set(s.cells) < other for other in every)]
+    return list(dict.fromkeys(_from_top(situation, string, members) for string in longest))
+
+
+def _from_top(situation: Situation, string: String, members: Mapping[int, LiveSource]) -> String:
+    """A string with what lies above it: where strings beside each other are joined in the middle,
+    each battery is part of some string from the top to the bottom."""
+    label, cells, top = situation.conductive, string.cells, string.top
+    while above := [
+        i
+        for i, source in members.items()
+        if label[source.minus] == top and label[source.plus] != string.bottom and i not in cells
+    ]:
+        cells, top = (above[0], *cells), label[members[above[0]].plus]
+    return String(cells, top, string.bottom)
 
 
 @once

@@ -96,3 +96,28 @@ def test_a_lamp_on_half_the_bank() -> None:
     assert "GB2 alone" in finding.message
     assert levels(tapped("24 V", "GB1"), TAPPED) == {}
     assert levels(string(2), TAPPED) == {}
+
+
+def ladder(**ratings: Answer) -> Draft:
+    """Two strings of two beside each other, joined in the middle; ``ratings`` of the lower battery
+    of the second."""
+    d = string(2)
+    for name, more in (("GB3", {}), ("GB4", ratings)):
+        d.part("battery", name, **({"capacity": "100 Ah", "fault_current": "3 kA"} | more))
+    d.run("GB3.dc", "GB1.dc", "l1", poles="+", length="1 ft", **THICK)
+    d.run("GB3.dc", "GB4.dc", "l2", poles="->+", length="1 ft", **THICK)
+    d.run("GB4.dc", "GB2.dc", "l3", poles="-", length="1 ft", **THICK)
+    d.run("GB4.dc", "GB2.dc", "l4", poles="+", length="1 ft", **THICK)
+    return d
+
+
+def test_strings_that_are_joined_in_the_middle() -> None:
+    assert levels(ladder()) == levels(ladder(), TAPPED) == {}
+    d = ladder()
+    d.part("lamp", "EL1", circuit="dc", voltage="12 V", power="20 W")
+    d.run("GB2.dc", "EL1.in", "a", size="14 AWG", length="2 ft")
+    assert levels(d, TAPPED) == {("EL1",): Level.WARNING}
+    d = ladder(chemistry="lithium")
+    for name in ("GB1", "GB2", "GB3"):
+        d.rate(name, chemistry="agm")
+    assert levels(d)
