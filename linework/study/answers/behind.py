@@ -12,6 +12,7 @@ from linework.design import Design
 from linework.study.situation import Situation, System
 from linework.study.slack import exceeds
 from linework.study.studies import Studies
+from linework.study.ways.bars import through_bar_a
 from linework.study.ways.paths import way
 from linework.study.ways.protection import (
     Beyond,
@@ -94,7 +95,12 @@ def together(situation: Situation, rated: Rated) -> Together | None:
     for near, far, branch in _passages(situation, rated):
         comes = inflow(situation, (near,), situation.feeds(near), branch)
         if comes.finite and exceeds(comes.amps, alone_a(situation, near)):
-            found.append(Together(comes, taken_a(situation, near, far, branch)))
+            taken = (
+                through_bar_a(situation, near)
+                if near == far
+                else taken_a(situation, near, far, branch)
+            )
+            found.append(Together(comes, taken))
     return max(found, key=lambda each: (each.taken_a, each.inflow.amps), default=None)
 
 

@@ -9,7 +9,7 @@ theorem of maximum flow and minimum cut; L. R. Ford and D. R. Fulkerson 1956).
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Hashable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import networkx as nx
@@ -22,7 +22,7 @@ from linework.study.once import once
 from linework.study.situation import Situation, System
 from linework.study.slack import exceeds
 from linework.study.ways.protection import before_winding, guards, held_a, lasting_a, reached
-from linework.wiring import Pole, Source, is_protective
+from linework.wiring import Pole, Source, SourceGroup, is_protective
 
 _START, _HERE = "sources", "here"
 
@@ -218,7 +218,7 @@ def takes(situation: Situation, item: Sum) -> Inflow:
     label = situation.labels_without(frozenset({item.branch}), LINKS)
     if label[item.far] == label[item.near] or _draws(situation, label, item.far):
         return UNBOUND
-    stores = _here(situation, label, item.far, stores=True)
+    stores = stores_on(situation, label, item.far)
     return inflow(situation, (item.far,), stores, item.branch)
 
 
@@ -232,13 +232,13 @@ def taken_a(situation: Situation, near: int, far: int, without: int = -1) -> flo
     label = situation.labels_without(frozenset({without}), LINKS)
     if label[far] == label[near] and near != far:
         return comes.amps
-    charging = inflow(situation, (near,), _here(situation, label, near, stores=False), without)
-    charged = inflow(situation, (far,), _here(situation, label, far, stores=True), without)
-    taken = _outflow(situation, label, far, without)
+    charging = inflow(situation, (near,), charging_on(situation, label, near), without)
+    charged = inflow(situation, (far,), stores_on(situation, label, far), without)
+    taken = outflow_a(situation, label, far, without)
     return min(comes.amps, taken + min(charging.amps, charged.amps))
 
 
-def _outflow(situation: Situation, label: Sequence[int], node: int, without: int) -> float:
+def outflow_a(situation: Situation, label: Sequence[int], node: int, without: int) -> float:
     """What devices let through to loads and outlets, in ampere; the way back is the same."""
     ends = [n for n in _drawing(situation) if label[n] == label[node]]
     if not ends:
@@ -254,18 +254,29 @@ def _draws(situation: Situation, label: Sequence[int], node: int) -> bool:
 
 
 def _drawing(situation: Situation) -> Iterator[int]:
-    """The nodes of loads in circuit and of outlets."""
-    yield from (node for _, load in situation.loads for node in (load.a, load.b))
+    """The nodes of loads in circuit and of outlets; the starter of an engine is none that draws
+    for good."""
+    loads = (load for _, load in situation.loads if load.data.lasts != "seconds")
+    yield from (node for load in loads for node in (load.a, load.b))
     yield from (node for face in situation.circuit.faces for node in face.nodes.values())
 
 
-def _here(situation: Situation, label: Sequence[int], node: int, *, stores: bool) -> list[System]:
-    """The stores, or what charges, on one side."""
+def stores_on(situation: Situation, label: Sequence[int], node: int) -> list[System]:
+    """The stores on one side."""
+    return _here(situation, label, node, lambda group: group.stores)
+
+
+def charging_on(situation: Situation, label: Sequence[int], node: int) -> list[System]:
+    """What charges on one side."""
+    return _here(situation, label, node, lambda group: group.limits_itself)
+
+
+def _here(
+    situation: Situation, label: Sequence[int], node: int, fact: Callable[[SourceGroup], bool]
+) -> list[System]:
     sources = situation.circuit.sources
     return [
         system
         for system in situation.feeds(node)
-        if (source := sources[system.source]).data.group.stores is stores
-        and (stores or source.data.group.limits_itself)
-        and label[source.plus] == label[node]
+        if fact((source := sources[system.source]).data.group) and label[source.plus] == label[node]
     ]

@@ -7,6 +7,7 @@ import pytest
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.told import found, gaps, number, praise
+from tests.study.ways.test_bars import with_a_second_bank
 from tests.study.ways.test_sums import WIRE, batteries
 
 RULE = "rating-exceeded"
@@ -84,3 +85,11 @@ def test_a_charger_on_the_bar_counts_too() -> None:
     assert levels(d) == {("QB1",): Level.DANGER}  # 100 A and 125 % of 40 A
     d.rate("QB1", rating="150 A")
     assert levels(d) == {}
+
+
+@pytest.mark.parametrize(("rating", "hit"), [("100 A", False), ("50 A", True)])
+def test_a_bar_is_held_by_what_flows_through_it(rating: str, hit: bool) -> None:
+    """300 A come to it and 60 A flow through: no way brings and takes at once."""
+    d = with_a_second_bank()
+    d.rate("WC1", rating=rating)
+    assert levels(d) == ({("WC1",): Level.DANGER} if hit else {})
