@@ -53,7 +53,7 @@ class _Group:
         if loaded is None:
             return 0.0
         drawn = sum(loaded.load_a.get(item.index, 0.0) for item in self.items)
-        return max(0.0, loaded.amps(branch) - drawn)
+        return max(0.0, self.items[0].comes_a(loaded, branch) - drawn)
 
 
 @dataclass(frozen=True)

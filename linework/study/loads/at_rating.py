@@ -72,7 +72,19 @@ class AtRating:
 
     def beside_a(self, loaded: Loaded, branch: int) -> float:
         """What drawn loads take through a branch besides it, in ampere."""
-        return max(0.0, loaded.amps(branch) - loaded.load_a.get(self.index, 0.0))
+        return max(0.0, self.comes_a(loaded, branch) - loaded.load_a.get(self.index, 0.0))
+
+    def comes_a(self, loaded: Loaded, branch: int) -> float:
+        """The current in ampere that comes through a branch from its batteries, its own with the
+        drawn loads among it; below zero where they are charged through it."""
+        label = self.situation.labels_without(frozenset({branch}), LINKS)
+        wire, load = self.situation.circuit.branches[branch], self.load
+        a, b = label[wire.a], label[wire.b]
+        if a == b:
+            return loaded.amps(branch)
+        onward = b == label[load.a] or a == label[load.b]
+        amps = loaded.branch_a.get(0.0, {}).get(branch, 0j).real
+        return amps if onward else -amps
 
 
 def at_rating(situation: Situation) -> list[AtRating]:

@@ -176,3 +176,17 @@ def test_two_inverters_with_a_fuse_each_share_nothing() -> None:
     d.run("GB1.dc", "F2.line", "W26", poles="+", length="0.5 ft", **wire)
     d.run("F2.load", "TB2.dc", "W27", poles="+", length="2 ft", **wire)
     assert levels(d) == {}
+
+
+def test_what_charges_the_battery_through_the_switch_is_no_load_beside() -> None:
+    """An alternator of 120 A on the far side of the switch: that flows the other way."""
+    d = inverter("300 A")
+    d.rate("QB1", rating="225 A")
+    assert levels(d) == {}
+    wire = {"size": "2/0 AWG", "length": "3 ft", "terminals": "75", "insulation": "90"}
+    d.part("alternator", "G2", current="120 A")
+    d.part("fuse", "F8", rating="150 A", type="class_t", interrupting="20 kA")
+    d.run("QB1.load", "F8.line", "W41", poles="+", **wire)
+    d.run("F8.load", "G2.dc", "W42", poles="+", **wire)
+    d.run("GB1.dc", "G2.dc", "W43", poles="-", **wire)
+    assert levels(d) == {}
