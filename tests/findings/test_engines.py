@@ -106,3 +106,11 @@ def test_a_disconnect_that_parts_the_alternator_from_its_battery() -> None:
 @pytest.mark.parametrize("draw", [with_dc_charger, with_relay, with_selector])
 def test_its_live_circuits_are_those_of_all_states(draw) -> None:  # type: ignore[no-untyped-def]
     assert_as_enumerated(draw().design)
+
+
+def test_an_alternator_whose_battery_has_lost_its_minus() -> None:
+    draft = with_selector("F1.load")
+    draft.cut("C1")
+    (finding,) = found(draft, RULE)
+    assert finding.subjects == ("G2",)
+    assert "without a battery" in finding.message

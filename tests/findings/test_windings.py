@@ -398,3 +398,27 @@ def test_an_inverter_without_a_device_before_a_transformer(
     d.run("TA1.secondary", "EA1.in", "m", size="10 AWG", length="10 ft")
     hits = found(d, "transformer-unprotected")
     assert [hit.subjects for hit in hits] == ([("TA1", "TB1")] if told else [])
+
+
+def test_what_hangs_before_the_device_on_a_secondary_is_not_protected_by_it() -> None:
+    """1 kVA behind 20 A: allowed only with a device for all of the secondary (450.3(B))."""
+    draft = shed("20 A", "1 kVA")
+    draft.cut("m")
+    draft.part("breaker", "QF2", rating="10 A", interrupting="10 kA")
+    draft.run("TA1.secondary", "QF2.line", "m", size="6 AWG", length="2 ft")
+    draft.run("QF2.load", "EA1.in", "n", size="10 AWG", length="10 ft")
+    assert found(draft, "transformer-unprotected") == []
+    draft.part("load", "EA2", power="100 W")
+    draft.run("TA1.secondary", "EA2.in", "o", size="6 AWG", length="2 ft")
+    assert found(draft, "transformer-unprotected") != []
+
+
+def test_a_short_secondary_carries_a_part_of_the_device_before() -> None:
+    """NFPA 70 240.21(C)(2): a tenth of it over the turns; (6) up to 25 ft: a third."""
+    draft = three_wires("20 ft", main="50 A")
+    assert found(draft, "run-unprotected") == []
+    draft.rate("GS1", breaker="200 A")  # a third of 200 A at 240 to 240 V is 66.7 A; 6 AWG has 65 A
+    draft.rate_run("p", size="3/0 AWG")
+    assert [f.subjects for f in found(draft, "run-unprotected")] == [("s",)]
+    draft.rate_run("s", length="8 ft")
+    assert found(draft, "run-unprotected") == []

@@ -2,9 +2,9 @@
 
 What is checked
     In buildings: each live outlet of the rooms in which the family asks for it
-    if people live there, and whether a breaker before it, or the outlet or one
-    before it, guards against arcs. Where only an outlet does, the wires before
-    the first of them.
+    if people live there, but those in the panels of sources, and whether a
+    breaker before it, or the outlet or one before it, guards against arcs. Where
+    only an outlet does, the wires before the first of them.
 Why it matters
     A loose screw or a pinched cable glows and burns at a current at which no
     breaker opens.
@@ -33,7 +33,7 @@ from linework.study.neutral.ashore import loose_leads
 from linework.study.situation import Situation
 from linework.study.ways.paths import parts_in_turn, parts_passed
 from linework.study.wires.ratings import rules_of
-from linework.wiring import Pole, is_ungrounded
+from linework.wiring import Pole, SourceGroup, is_ungrounded
 from linework.words import N_
 
 LIVED_IN = N_(
@@ -116,13 +116,21 @@ def _before(view: View, outlet: str, way: _Way) -> Hit:
 
 
 def _asked(view: View, face: FaceAt) -> bool:
-    loose = face.owner in loose_leads(view.design)
+    loose = face.owner in loose_leads(view.design) or _at_a_source(view, face.owner)
     if loose or not view.kind(face.owner).receptacle:
         return False
     made = configuration(face.data.configuration)
     area = view.values(face.owner).pick("area")
     rules = rules_of(view.design)
     return rules.arc_fault_protection(view.place_of(face.owner), area, made.volts, made.amps).value
+
+
+def _at_a_source(view: View, part: str) -> bool:
+    """Whether an outlet sits in the panel of a set, inverter or supply: it is in no room."""
+    hosts = [seat.host for seat in view.design.seats_of(part)]
+    if any(view.kind(host).source is not SourceGroup.NONE for host in hosts):
+        return True
+    return any(_at_a_source(view, host) for host in hosts)
 
 
 @dataclass(frozen=True)

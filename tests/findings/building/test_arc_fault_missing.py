@@ -127,3 +127,12 @@ def test_the_nearest_board_tells_whether_people_live_there() -> None:
     assert levels(barn, RULE) == {("XD1",): Level.WARNING}
     barn.rate("QP2", lived_in="unknown")
     assert levels(barn, RULE) == {("XD1",): Level.WARNING, ("XD2",): Level.NOTE}
+
+
+def test_the_outlets_of_a_set_are_in_no_room() -> None:
+    d = room(arc_fault="combination")
+    d.part("breaker", "QF9", rating="20 A")
+    d.seat("QF9", "G1", "1")
+    d.part("outlet", "XD9", configuration="5-20")
+    d.seat("XD9", "QF9", "load")
+    assert found(d, RULE) == []

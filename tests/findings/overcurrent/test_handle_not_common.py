@@ -175,3 +175,10 @@ def test_both_halves_on_one_breaker_are_silent() -> None:
     d.cut("W3")
     d.run("QF1.load", "XD1.feed_2", "W3", **WIRE)
     assert levels(d, RULE) == {}
+
+
+def test_breakers_across_the_board_are_told_and_no_tie_is_offered() -> None:
+    """Place 4 is on the other leg and in the other column."""
+    (hit,) = found(shared("4"), RULE)
+    assert hit.subjects == ("QF1", "QF2")
+    assert hit.mend is None

@@ -81,3 +81,17 @@ def test_halves_on_two_circuits_of_one_source_are_not_two_sources() -> None:
     d.cut("W5")
     d.run("QF2.load", "XD1.feed_2", "W5", **WIRE)
     assert found(d, RULE) == []
+
+
+def test_one_switch_that_opens_both_is_silent() -> None:
+    d = trailer()
+    d.part("isolator", "QB1", circuit="split", rating="20 A")
+    d.cut("W4", "W5")
+    d.run("QF1.load", "QB1.line", "W4", poles="L>L1 N PE", **WIRE)
+    d.run("TB1.ac_out", "QB1.line", "W5", poles="L>L2", **WIRE)
+    d.run("QB1.load", "XD1.feed", "W6", poles="L1>L N PE", **WIRE)
+    d.run("QB1.load", "XD1.feed_2", "W7", poles="L2>L", **WIRE)
+    assert found(d, RULE) == []
+    d.cut("W4", "W6")
+    d.run("QF1.load", "XD1.feed", "W4", **WIRE)
+    assert levels(d, RULE) == {("XD1",): Level.WARNING}
