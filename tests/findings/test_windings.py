@@ -422,3 +422,26 @@ def test_a_short_secondary_carries_a_part_of_the_device_before() -> None:
     assert [f.subjects for f in found(draft, "run-unprotected")] == [("s",)]
     draft.rate_run("s", length="8 ft")
     assert found(draft, "run-unprotected") == []
+
+
+@pytest.mark.parametrize(("bond", "told"), [("fitted", False), ("absent", True)])
+def test_a_breaker_on_one_leg_behind_an_autotransformer_counts_to_ground(
+    bond: str, told: bool
+) -> None:
+    """An inverter of 240 V from hot to hot: 120 V to the neutral that is joined to metal."""
+    d = Draft(place="building")
+    d.part("battery", "GB1", voltage="48 V", capacity="100 Ah", fault_current="3 kA")
+    d.part("fuse", "F1", rating="125 A", type="class_t")
+    d.seat("F1", "GB1", "post")
+    d.part("inverter", "TB1", power="4 kVA", voltage="240 V", dc_voltage="48 V", neutral="floating")
+    d.run("F1.load", "TB1.dc", "b", size="1/0 AWG", length="4 ft")
+    d.part("autotransformer", "TA1", power="4 kVA")
+    wire = {"size": "10 AWG", "length": "5 ft"}
+    d.run("TB1.ac_out", "TA1.primary", "p", poles="L>L1 N>L2 PE", **wire)
+    d.part("panel", "QP1", circuit="split", main="20 A", bond=bond)
+    d.run("TA1.secondary", "QP1.feed", "s", **wire)
+    d.part("breaker", "QF1", rating="15 A", voltage="120 V")
+    d.seat("QF1", "QP1", "1")
+    d.part("load", "EA1", power="400 W")
+    d.run("QF1.load", "EA1.in", "m", size="14 AWG", length="20 ft")
+    assert bool(found(d, "device-wrong-voltage")) is told

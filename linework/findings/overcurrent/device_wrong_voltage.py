@@ -32,7 +32,7 @@ from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outc
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds.fuse import DC_MARKS
-from linework.study.situation import Situation
+from linework.study.situation import Situation, System
 from linework.study.slack import exceeds
 from linework.study.ways.paths import volts_between
 from linework.study.wires.markings import is_marked, made_for_direct, marked_v
@@ -99,7 +99,9 @@ def _at(situation: Situation, node: int) -> _OnIt | None:
     Nought where only a solar array or a charger is, whose voltage is no nominal one; None where
     nothing is.
     """
-    groups = {s.source: situation.circuit.sources[s.source].data for s in situation.feeds(node)}
+    groups = {
+        s.source: situation.circuit.sources[s.source].data for s in _to_ground(situation, node)
+    }
     kept = {i: s for i, s in groups.items() if not s.group.limits_itself}
     if not kept:
         return _OnIt(0.0, 0.0, dc=True) if groups else None
@@ -107,6 +109,16 @@ def _at(situation: Situation, node: int) -> _OnIt | None:
     volts = max(string_v(situation, i, label) for i in kept)
     most = max(charged_v(situation, i, label) for i in kept)
     return _OnIt(volts, most, all(s.hertz == 0.0 for s in kept.values()))
+
+
+def _to_ground(situation: Situation, node: int) -> list[System]:
+    """The sources on a conductor; where the return of some is joined to metal these alone, for a
+    single pole counts to ground: behind an autotransformer the half that it makes."""
+    metal = {situation.metallic[each.node] for each in situation.circuit.metals}
+    feeding = situation.feeds(node)
+    returns = {s.source: situation.circuit.sources[s.source].minus for s in feeding}
+    grounded = [s for s in feeding if s.is_ac and situation.metallic[returns[s.source]] in metal]
+    return grounded or feeding
 
 
 def _judged(view: View, look: Look, owner: str, on_it: _OnIt) -> Iterator[Outcome]:
