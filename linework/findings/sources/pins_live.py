@@ -83,13 +83,23 @@ def _leads(view: View, look: Look) -> Iterator[_Lead]:
             for run in design.runs_at(inlet, "outside")
             if view.run_values(run.id).pick("installation") == "cord"
         ]
-        owners = {run.id for run in runs} | {seat.id for seat in design.seats_of(inlet)}
+        owners = {run.id for run in runs} | set(_plugged_on(view, inlet))
         off = frozenset(i for o in owners for i in look.studies.circuit.branches_of.get(o, ()))
         sources = _reached(situation, inlet, off & situation.closed)
         if owners and sources:
             ends = {end.part for run in runs for end in (run.a, run.b)}
             ends |= {seat.host for seat in design.seats_of(inlet)}
             yield _Lead(inlet, frozenset(ends - {inlet}), sources)
+
+
+def _plugged_on(view: View, part: str) -> Iterator[str]:
+    """The cord set or adapter that is put on an inlet, and what is put on that before the outlet,
+    with the seats: they are one with its pins and are taken off with them."""
+    for seat in view.design.seats_of(part):
+        yield seat.id
+        if view.kind(seat.host).loose:
+            yield seat.host
+            yield from _plugged_on(view, seat.host)
 
 
 def _reached(situation: Situation, inlet: str, off: frozenset[int]) -> tuple[str, ...]:

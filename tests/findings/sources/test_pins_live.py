@@ -128,3 +128,29 @@ def test_a_cord_from_outlet_to_outlet_is_one_finding_with_all_it_feeds_backwards
     top = [f for f in analyse(draft.design).findings if f.level > Level.NOTE]
     assert top[0].rule == RULE
     assert {f.rule for f in top} <= {RULE, "chassis-unbonded", "load-never-fed", "cord-use"}
+
+
+def with_a_cord_set() -> Draft:
+    """The caravan with a cord set of one piece from the set's outlet to the inlet."""
+    draft = caravan()
+    draft.remove("XP1")
+    draft.part("cord_set", "WX1", configuration="TT-30", connector="TT-30", size="10 AWG")
+    draft.rate("WX1", length="25 ft")
+    draft.seat("WX1", "XD1", "face")
+    draft.seat("XI1", "WX1", "face")
+    return draft
+
+
+def test_a_cord_set_that_feeds_an_inlet_comes_off_with_what_it_brings() -> None:
+    assert found(with_a_cord_set(), RULE) == []
+
+
+def test_behind_a_cord_set_the_pins_may_be_live_from_aboard() -> None:
+    draft = with_a_cord_set()
+    draft.part("battery", "GB1", capacity="100 Ah")
+    draft.part("fuse", "F1", rating="100 A", type="class_t")
+    draft.seat("F1", "GB1", "post")
+    draft.part("inverter", "TB1", power="600 VA", neutral="floating")
+    draft.run("F1.load", "TB1.dc", "W8", size="4 AWG", length="3 ft")
+    draft.run("TB1.ac_out", "XI1.inside", "W9", size="10 AWG", length="3 ft")
+    assert {hit.level for hit in found(draft, RULE)} == {Level.DANGER}
