@@ -104,7 +104,9 @@ def _mend(view: View, part: str, side: str) -> Mend | None:
 
 def _joined(view: View, look: Look, part: str) -> Iterator[Hit]:
     situation = look.studies.situation
-    found = _past(situation, part, view.kind(part).keeps_apart(view.values(part)))
+    apart = view.parts_that(lambda kind: True)
+    every = [p for p in apart if p == part or (_sides(view, p) and _tied(view, p))]
+    found = _past(situation, part, _sides(view, part), every)
     between = {owner for owner in found if view.run(owner) is not None}
     if not between:
         return
@@ -119,10 +121,15 @@ def _joined(view: View, look: Look, part: str) -> Iterator[Hit]:
     )
 
 
-def _past(situation: Situation, part: str, sides: tuple[str, ...]) -> list[str]:
-    """The owners of what joins the sides past the part, in order; none where nothing does."""
+def _sides(view: View, part: str) -> tuple[str, ...]:
+    return view.kind(part).keeps_apart(view.values(part))
+
+
+def _past(situation: Situation, part: str, sides: tuple[str, ...], apart: list[str]) -> list[str]:
+    """The owners of what joins the sides past the part and all others that keep apart, in order;
+    none where nothing does. A way through the isolator of a second cord is none."""
     circuit, wires = situation.circuit, situation.wires(bonds=True)
-    own = set(circuit.branches_of.get(part, ()))
+    own = {i for each in apart for i in circuit.branches_of.get(each, ())}
     ends = [circuit.terminals[part, side].values() for side in sides]
 
     def steps(node: int) -> Iterator[tuple[int, int]]:
