@@ -22,6 +22,8 @@ CROSS = 90
 TOUCH = 400
 SHARE = 600
 """Lying on a track that is already there: the length is paid three times on top of it."""
+TEE = 30
+"""To join or to leave a run that ends at the same terminal: a dot is drawn there, no corner."""
 BLOCKED = 100_000
 
 
@@ -34,6 +36,8 @@ class Track:
     line: int
     low: int
     high: int
+    kin: bool = False
+    """Whether it belongs to a run that ends at a terminal of the one that is laid."""
 
 
 @dataclass(frozen=True)
@@ -57,14 +61,14 @@ def _track_box(track: Track) -> Box:
     return Box(track.line - 1, track.low, track.line + 1, track.high)
 
 
-def tracks_of(points: Polyline) -> tuple[Track, ...]:
+def tracks_of(points: Polyline, kin: bool = False) -> tuple[Track, ...]:
     """The straight pieces of a polyline."""
     found = []
     for (ax, ay), (bx, by) in pairwise(points):
         if ay == by and ax != bx:
-            found.append(Track(True, ay, min(ax, bx), max(ax, bx)))
+            found.append(Track(True, ay, min(ax, bx), max(ax, bx), kin))
         elif ax == bx and ay != by:
-            found.append(Track(False, ax, min(ay, by), max(ay, by)))
+            found.append(Track(False, ax, min(ay, by), max(ay, by), kin))
     return tuple(found)
 
 

@@ -151,7 +151,8 @@ def _ground(design: Design, run: Run, drawings: Drawings, others: Mapping[str, P
     )
     ends = exit_of(drawings, run.a.part, a), exit_of(drawings, run.b.part, b)
     sheet = drawings[run.a.part].sheet
-    tracks = [t for key, way in others.items() if key != run.id for t in tracks_of(way)]
+    kin = {other.id for end in (run.a, run.b) for other in design.runs_at(end.part, end.terminal)}
+    tracks = [t for key, way in others.items() if key != run.id for t in tracks_of(way, key in kin)]
     tracks += _exits_to_come(design, run, drawings, others)
     return Ground(_keep_out(drawings, sheet, ends), tuple(tracks))
 

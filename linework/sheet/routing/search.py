@@ -11,6 +11,7 @@ from linework.sheet.routing.lanes import (
     BLOCKED,
     CROSS,
     SHARE,
+    TEE,
     TOUCH,
     Ground,
     Polyline,
@@ -151,11 +152,15 @@ class Search:
             point = at * across + other * along
             if at > 0:
                 is_end = others[other] in (track.low, track.high)
-                crossing[point - across] += TOUCH if is_end else CROSS
+                crossing[point - across] += TEE if track.kin else TOUCH if is_end else CROSS
             if lines[at] == track.line:
-                self.turning[point] = TOUCH
-                if other + 1 < last:
-                    sharing[point] += SHARE + 3 * (others[other + 1] - others[other])
+                length = others[other + 1] - others[other] if other + 1 < last else 0
+                if not track.kin:
+                    self.turning[point] = TOUCH
+                elif self.turning[point] == BEND:
+                    self.turning[point] = TEE
+                if length:
+                    sharing[point] += length // 4 if track.kin else SHARE + 3 * length
 
 
 def _lines(way: Way, ground: Ground, window: Box, axis: int) -> list[int]:

@@ -11,6 +11,7 @@ from linework.sheet.routing.lanes import (
     BLOCKED,
     CROSS,
     SHARE,
+    TEE,
     TOUCH,
     VECTORS,
     Ground,
@@ -126,9 +127,13 @@ def _meeting(piece: Track, track: Track) -> int:
         if piece.line != track.line:
             return 0
         shared = min(piece.high, track.high) - max(piece.low, track.low)
+        if track.kin:
+            return max(shared, 0) // 4
         return SHARE + 3 * shared if shared > 0 else (TOUCH if shared == 0 else 0)
     inside = track.low <= piece.line <= track.high and piece.low <= track.line <= piece.high
     if not inside:
         return 0
+    if track.kin:
+        return TEE
     end = piece.line in (track.low, track.high) or track.line in (piece.low, piece.high)
     return TOUCH if end else CROSS

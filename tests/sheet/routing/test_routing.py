@@ -225,3 +225,14 @@ def test_rows_of_a_board_run_straight_to_loads_level_with_them() -> None:
     design = lay_out(unplaced(5))
     ways = routes(design, draw_parts(design))
     assert all(len(ways[run.id]) == 2 for run in design.runs if run.a.part.startswith("QF"))
+
+
+def test_a_run_branches_off_another_of_its_terminal() -> None:
+    """The other goes far up, then right; this one goes along with it up to its own height."""
+    other = ((0, 0), (0, -800), (1000, -800))
+    way = Way((0, 0), "right", (1000, -400), "left")
+    wall = (Box(100, -300, 1200, 300),)
+    shared = find_way(way, Ground(wall, tracks_of(other, kin=True)))
+    assert shared == ((0, 0), (0, -400), (1000, -400))
+    apart = find_way(way, Ground(wall, tracks_of(other)))
+    assert set(tracks_of(apart)).isdisjoint(tracks_of(shared))
