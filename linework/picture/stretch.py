@@ -45,19 +45,28 @@ def panel(places: int, pitch: int = 100, reach: int = 0) -> Symbol:
     return drawn("panel", tuple(items), anchors, _places(places, pitch, edge), labels, source)
 
 
-def busbar(places: int, pitch: int = 100) -> Symbol:
-    """A bar fed from the left at its origin, with ``places`` taps at the right from there down."""
+def busbar(places: int, pitch: int = 100, turned: frozenset[str] = frozenset()) -> Symbol:
+    """A bar fed from the left at its origin, with ``places`` taps at the right from there down.
+
+    ``turned``: terminals whose leads go to the other side.
+    """
     _check(places, pitch, 0)
     last = (places - 1) * pitch
+    anchors = {
+        "feed": _lead(0, "feed" in turned),
+        **{str(at + 1): _lead(at * pitch, str(at + 1) not in turned) for at in range(places)},
+    }
     items: list[Item] = [
         Line(0, -MODULE, 0, last + MODULE, _BUS),
-        Line(-MODULE, 0, 0, 0),
-        *(Line(0, at * pitch, MODULE, at * pitch) for at in range(places)),
+        *(Line(0, end.y, end.x, end.y) for end in anchors.values()),
     ]
-    taps = _places(places, pitch, MODULE)
-    anchors = {"feed": Anchor(-MODULE, 0, "left"), **taps}
     source = "common practice: a bar of at least three line widths, taps joined to it"
     return drawn("busbar", tuple(items), anchors, {}, {}, source)
+
+
+def _lead(y: int, right: bool) -> Anchor:
+    """The end of a lead of a bar."""
+    return Anchor(MODULE, y, "right") if right else Anchor(-MODULE, y, "left")
 
 
 def with_places(base: Symbol, terminal: str, places: int, pitch: int = 100) -> Symbol:

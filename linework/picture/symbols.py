@@ -54,6 +54,11 @@ def symbol(name: str, family: str, position: str = "", places: int = 0) -> Symbo
     return stretch.with_places(made, "out", bar) if bar > 0 and "out" in made.anchors else made
 
 
+def taps_of(name: str) -> int:
+    """How many taps the busbar of that name has; 0 for what is no busbar."""
+    return _BARS.get(name, 0)
+
+
 def positions(name: str, family: str) -> tuple[str, ...]:
     """The positions that the symbol shows; empty if it always looks the same."""
     return () if name in _STRETCHED else tuple(_content(name, family).positions)

@@ -1,5 +1,6 @@
 """Parts on the sheet: which symbol, where it lies, what is written at it."""
 
+from linework.sheet.parts.bars import is_bar
 from linework.sheet.parts.partlabels import wanted_for_part
 from linework.sheet.parts.parts import End, PartDrawing, draw_part, draw_parts
 from linework.sheet.parts.places import seat_of, sheet_of
@@ -10,6 +11,7 @@ __all__ = [
     "PartDrawing",
     "draw_part",
     "draw_parts",
+    "is_bar",
     "is_board",
     "is_moved_by_hand",
     "seat_of",

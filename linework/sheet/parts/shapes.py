@@ -17,6 +17,7 @@ from linework.picture.model import Item, Line, Rect, Text
 from linework.picture.symbol import Symbol
 from linework.picture.symbolfile import Anchor
 from linework.sheet.lettering import HEAD, block_height
+from linework.sheet.parts.bars import bar_symbol, is_bar
 from linework.sheet.parts.captions import captions_in_row
 
 if TYPE_CHECKING:
@@ -71,6 +72,8 @@ def symbol_of(design: Design, part: Part, state: StateReport | None = None) -> S
         return _panel(rows_of(design, part), row_pitch(design, part), _second_places(design, part))
     if name == "box":
         return _plain_box(design, part)
+    if is_bar(design, part):
+        return bar_symbol(design, part)
     plain = symbols.symbol(name, family, _position(part, name, family, state))
     missing = [row for row in rows_of(design, part) if row not in plain.places]
     return _with_places(design, part, plain, missing) if missing else plain
@@ -102,7 +105,7 @@ def solid_boxes(design: Design, part: Part) -> tuple[Box, ...]:
 
 def _is_one_of_a_kind(name: str) -> bool:
     """Whether a symbol of this name is drawn anew for each part, to what it holds."""
-    return name in ("panel", "box")
+    return name in ("panel", "box") or symbols.taps_of(name) > 0
 
 
 def _symbol_name(design: Design, part: Part) -> str:
