@@ -36,6 +36,8 @@ if TYPE_CHECKING:
     from linework.analysis import Analysis
 
 _MORE_WIDTH = 600
+_IN_PLACE = frozenset({"value-assumed"})
+"""Rules whose findings need no flag: the values themselves stand in brackets."""
 
 
 @dataclass(frozen=True)
@@ -117,10 +119,9 @@ class _Written:
 
     def other_labels(self) -> list[Wanted]:
         """The writing of runs and interlocks, then what belongs to the state."""
-        crossed = self.laid.crossed
         area = self.laid.frame.area
         found = [
-            wanted_for_run(self.laid.design, run, way, crossed, 2)
+            wanted_for_run(self.laid.design, run, way, 2)
             for run, way in self.laid.runs
             if any(area.holds(x, y) for x, y in way)
         ]
@@ -135,8 +136,8 @@ class _Written:
         text = say("{Neutral_ground_link} here", family=self.laid.design.settings.family)
         block: Block = ((Span(text, bold=True),),)
         return [
-            Wanted(f"bond-{key}", (), box, (block,), 4)
-            for key, box in self.laid.near().items()
+            Wanted(f"bond-{key}", (), drawing.whole, (block,), 4)
+            for key, drawing in self.laid.drawings.items()
             if key in owners
         ]
 
@@ -161,8 +162,7 @@ class _Written:
         )
         near = Box(area.left, area.bottom, area.left, area.bottom)
         options = tuple((hung,) for hung in corners)
-        # It belongs to the whole sheet, so that no line leads from it to its first corner.
-        return [Wanted("legend", options, near, (block,), 5, body=(self.laid.frame.area,))]
+        return [Wanted("legend", options, near, (block,), 5)]
 
     # the whole
 
@@ -197,8 +197,13 @@ class _Written:
     ) -> tuple[tuple[FlagDrawing, ...], tuple[int, ...]]:
         if analysis is None or not self.laid.options.flags:
             return (), ()
-        findings = [f for f in analysis.findings if (f.level.word == "note") is notes]
-        return place_flags(findings, self.laid.near(), room)
+        findings = [
+            finding
+            for finding in analysis.findings
+            if (finding.level.word == "note") is notes and finding.rule not in _IN_PLACE
+        ]
+        hosts = {key: drawing.host for key, drawing in self.laid.drawings.items()}
+        return place_flags(findings, self.laid.edges(), room, hosts)
 
     def _items(
         self,
@@ -214,9 +219,10 @@ class _Written:
         items: list[Item] = [self._symbol(part) for part in below]
         items += [tie.group for tie in laid.ties]
         crossed = laid.crossed
+        written = {label.key: label.boxes for label in placed}
         for run, way in laid.runs:
             look = look_of_run(laid.design, run, laid.state, laid.marks)
-            items.append(draw_run(laid.design, run, way, crossed, look))
+            items.append(draw_run(laid.design, run, way, crossed, look, written.get(run.id, ())))
         items += [ref.group for ref in laid.references]
         items += [item for x, y in joints(laid.design, laid.ways) for item in junction(x, y)]
         items += [self._symbol(part) for part in above]

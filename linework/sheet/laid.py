@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from linework.design import Design, Part, Run
-from linework.picture.geometry import Box
+from linework.picture.geometry import Box, box_around
 from linework.sheet.energised import Marks, source_marks
 from linework.sheet.frame import Frame, frame_of
 from linework.sheet.lettering import Room
 from linework.sheet.parts import PartDrawing, draw_parts
-from linework.sheet.routing import Crossing, crossings, mark_boxes, routes, way_boxes
+from linework.sheet.routing import BOW, Crossing, crossings, joints, routes, way_boxes
 from linework.sheet.routing import Polyline as Way
 from linework.sheet.signs import Reference, Tie, interlock_ties, plug_ties, reference
 from linework.words import say
@@ -160,16 +161,18 @@ class Laid:
             room.draw_through(way_boxes(tie.way, 3), tie.id)
         for run, way in self.runs:
             room.draw_through(way_boxes(way, 3), run.id)
-            room.draw_through(mark_boxes(run.id, way, self.crossed), run.id)
+        for cross in self.crossed:
+            room.draw_through([Box(cross.x, cross.y, cross.x, cross.y).grown(BOW)], cross.over)
+        for x, y in joints(self.design, self.ways):
+            room.draw_through([Box(x, y, x, y).grown(9)])
         for ref in self.references:
             room.take([ref.box])
         return room
 
-    def near(self) -> dict[str, Box]:
-        """What flags and marks stand at: the box of each part, the middle of each run."""
-        found = {key: drawing.whole for key, drawing in self.drawings.items()}
+    def edges(self) -> dict[str, tuple[Box, ...]]:
+        """What flags stand on: the strokes of each part, the straight pieces of each run."""
+        found = {key: drawing.solid or (drawing.box,) for key, drawing in self.drawings.items()}
         for run, way in self.runs:
-            (ax, ay), (bx, by) = way[len(way) // 2 - 1], way[len(way) // 2]
-            x, y = (ax + bx) // 2, (ay + by) // 2
-            found[run.id] = Box(x, y, x, y)
+            pieces = (box_around(piece) for piece in pairwise(way))
+            found[run.id] = tuple(sorted(pieces, key=lambda box: -box.width - box.height))
         return found

@@ -121,11 +121,21 @@ def test_writing_stays_where_it_is_from_state_to_state(judged: Judged) -> None:
 def test_every_finding_has_its_flag_or_is_told_as_lost(judged: Judged) -> None:
     design, analysis = judged
     sheet = compose(design, analysis)
-    for finding in analysis.findings:
+    flagged = [finding for finding in analysis.findings if finding.rule != "value-assumed"]
+    for finding in flagged:
         key = f"flag-{finding.number}"
         on_sheet = any(subject in sheet.items for subject in finding.subjects)
         assert (key in sheet.items) == (on_sheet and key not in sheet.lost)
-    assert analysis.findings
+    assert flagged
+
+
+def test_assumed_values_stand_in_brackets_and_have_no_flag(judged: Judged) -> None:
+    design, analysis = judged
+    sheet = compose(design, analysis)
+    assumed = [finding for finding in analysis.findings if finding.rule == "value-assumed"]
+    assert assumed
+    assert not {f"flag-{finding.number}" for finding in assumed} & {*sheet.items, *sheet.lost}
+    assert any(text.text.startswith("[") for text in sheet.texts)
 
 
 def test_flags_cover_no_writing(judged: Judged) -> None:

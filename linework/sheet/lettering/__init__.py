@@ -1,6 +1,7 @@
 """Writing on the sheet: blocks measured before they are placed, and where there is room."""
 
-from linework.sheet.lettering.labels import Option, Placed, Room, Wanted, place
+from linework.sheet.lettering.labels import OFF, Option, Placed, Room, Wanted, place
+from linework.sheet.lettering.tags import TAG_HEIGHT, Method, Tag, tag_width
 from linework.sheet.lettering.texts import (
     HEAD,
     SMALL,
@@ -14,16 +15,21 @@ from linework.sheet.lettering.texts import (
 
 __all__ = [
     "HEAD",
+    "OFF",
     "SMALL",
+    "TAG_HEIGHT",
     "Block",
     "Hung",
+    "Method",
     "Option",
     "Placed",
     "Room",
     "Row",
     "Span",
+    "Tag",
     "Wanted",
     "block_height",
     "place",
+    "tag_width",
     "wrapped",
 ]

@@ -1,8 +1,8 @@
-"""Where writing goes: no label lies on another, on a symbol, or outside the frame.
+"""Where writing goes: near what it belongs to, on no line, symbol or other label, in the frame.
 
-Each label brings its wanted places in order; they are tried first clear of every line, too. Where
-none is free, free room is looked for around the thing it belongs to, ever farther away, and
-a thin line leads back. The same input gives the same places.
+Each label brings its wanted places in order, then forms in which it may be put anywhere within
+reach of its thing. No line ever leads to a label: one that finds no place is written shorter,
+and its last form, the name alone, farther off. The same input gives the same places.
 """
 
 from __future__ import annotations
@@ -10,38 +10,36 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from itertools import chain
 
-from linework.picture.geometry import MODULE, Box, Point, joined_boxes
+from linework.picture.geometry import Box, Point
+from linework.sheet.lettering.tags import Tag
 from linework.sheet.lettering.texts import Block, Hung
 
-_GAP, _ASIDE = 5, 12
-"""Between two labels, or a label and a symbol, in tenths of a millimetre: over one another, and
-side by side, where two would else read as one line."""
-_OFF_LINES = 5
-"""The least between writing and a line that is not its own."""
+ASIDE, GAP = 12, 7
+"""Free between two labels side by side, where they would else read as one line, and over one
+another; in tenths of a millimetre."""
+OFF = 6
+"""The least between writing and a line or symbol."""
+REACH = 30
+"""So near to its thing all writing stands; only a name that finds no place there, farther off."""
+_STEPS = (8, 14, 20, REACH)
+_FAR_STEPS = tuple(range(40, 240, 20))
 _CELL = 200
-_NEAR = 20
-"""So near a line may lead over a symbol to its label, rather than the label lie over a run."""
-_STEP = 12
-"""From point to point of a line that is looked along."""
-_FAR = 60
-"""So many rings of free places are tried clear of every line before one may be crossed."""
-_LEADER_FROM = 70
-"""Farther than this from its thing a label gets a line that leads to it."""
 
-Option = tuple[Hung, ...]
-"""One way of writing a label: one or several blocks, each at its place."""
+Mark = Hung | Tag
+Option = tuple[Mark, ...]
+"""One way of writing a label: one or several blocks and tags, each at its place."""
 
 
 @dataclass(frozen=True)
 class Wanted:
     """A label that looks for a place.
 
-    ``options``: wanted places, best first. ``shapes``: the forms in which it may be put
-    anywhere around ``near`` where none of them is free, best first. ``rank``: lower ones are
-    placed first. ``keep_off``: how far it stays from lines that are not its own, so that nobody
-    takes it for theirs.
+    ``options``: wanted places, best first. ``shapes``: the forms in which it may be put around
+    ``near`` where none of them is free, the fullest first. ``rank``: lower ones are placed first.
+    ``keep_off``: how far it stays from lines that are not its own, so that nobody takes it for
+    theirs. ``complete``: so many of the options say everything; the rest, and the shapes, less.
+    -1: all options and the first shape do.
     """
 
     key: str
@@ -50,20 +48,17 @@ class Wanted:
     shapes: tuple[Block, ...]
     rank: int = 0
     keep_off: int = 0
-    body: tuple[Box, ...] = ()
-    """All of the thing, where ``near`` is only its best place."""
+    complete: int = -1
 
 
 @dataclass(frozen=True)
 class Placed:
-    """A label at its place. ``leader``: a line back to its thing, where it lies far from it."""
+    """A label at its place. ``whole``: whether it says all that it should."""
 
     key: str
     hung: Option
     boxes: tuple[Box, ...]
-    leader: tuple[Point, Point] | None = None
-    crosses: bool = False
-    """Whether it lies over a line of the drawing, for want of free room."""
+    whole: bool = True
 
 
 class _Cells:
@@ -98,14 +93,15 @@ class Room:
     solid: _Cells = field(default_factory=_Cells)
     lines: _Cells = field(default_factory=_Cells)
 
-    def take(self, boxes: Iterable[Box], aside: int = _GAP) -> None:
-        """Symbols, labels and flags: nothing else may lie there, nor nearer beside than this."""
+    def take(self, boxes: Iterable[Box], aside: int = OFF, over: int = OFF) -> None:
+        """Symbols, labels and flags: nothing else may lie there, nor nearer than this."""
         for box in boxes:
-            wide = Box(box.left - aside, box.top - _GAP, box.right + aside, box.bottom + _GAP)
-            self.solid.add(wide)
+            self.solid.add(
+                Box(box.left - aside, box.top - over, box.right + aside, box.bottom + over)
+            )
 
     def draw_through(self, boxes: Iterable[Box], owner: str = "") -> None:
-        """Runs: writing keeps off them while it can. ``owner``: id of the run."""
+        """Runs: writing keeps off them. ``owner``: id of the run."""
         for box in boxes:
             self.lines.add(box, owner)
 
@@ -116,18 +112,20 @@ class Room:
     def is_clear(self, boxes: Sequence[Box], keep_off: int = 0, own: str = "") -> bool:
         """Whether boxes are free, on no line, and ``keep_off`` from lines of another owner."""
         return self.is_free(boxes) and not any(
-            self.lines.hit(box) or self.lines.hit(box.grown(max(keep_off, _OFF_LINES)), own)
+            self.lines.hit(box.grown(OFF)) or self.lines.hit(box.grown(max(keep_off, OFF)), own)
             for box in boxes
         )
 
-    def is_open(self, a: Point, b: Point) -> bool:
-        """Whether a straight line from a thing to its label meets no symbol, label or flag."""
-        steps = max(abs(a[0] - b[0]), abs(a[1] - b[1])) // _STEP
-        return not any(
-            self.solid.hit(Box(*at, *at).grown(1))
-            for step in range(1, steps)
-            for at in [(a[0] + (b[0] - a[0]) * step // steps, a[1] + (b[1] - a[1]) * step // steps)]
-        )
+    def suits(self, option: Option, label: Wanted) -> bool:
+        """Whether a label may be written so: a tag lies on its own line, all else on none."""
+        for mark in option:
+            box = mark.box()
+            if isinstance(mark, Tag):
+                if not self.is_free([box]) or self.lines.hit(box.grown(OFF), label.key):
+                    return False
+            elif not self.is_clear([box], label.keep_off, label.key):
+                return False
+        return True
 
 
 def place(wanted: Iterable[Wanted], room: Room) -> tuple[tuple[Placed, ...], tuple[str, ...]]:
@@ -143,80 +141,52 @@ def place(wanted: Iterable[Wanted], room: Room) -> tuple[tuple[Placed, ...], tup
             lost.append(label.key)
             continue
         found.append(placed)
-        room.take(placed.boxes, _ASIDE)
+        room.take(placed.boxes, ASIDE, GAP)
     return tuple(found), tuple(lost)
 
 
 def _placed(label: Wanted, room: Room) -> Placed | None:
-    body = label.body or (label.near,)
-    for option in chain(label.options, _around(label, _FAR)):
-        boxes = tuple(hung.box() for hung in option)
-        if room.is_clear(boxes, label.keep_off, label.key):
-            leader = _leader(body, boxes)
-            if leader is None or room.is_open(*leader):
-                return Placed(label.key, option, boxes, leader)
-    for option in _around(label, _NEAR):
-        boxes = tuple(hung.box() for hung in option)
-        if room.is_clear(boxes, label.keep_off, label.key):
-            return Placed(label.key, option, boxes, _leader(body, boxes))
-    return _anywhere(label, room, body)
-
-
-def _anywhere(label: Wanted, room: Room, body: Sequence[Box]) -> Placed | None:
-    """Over lines, then wherever the sheet has room."""
-    for option in chain(label.options, _around(label, _FAR), _everywhere(label, room.frame)):
-        boxes = tuple(hung.box() for hung in option)
-        if room.is_free(boxes):
-            crosses = any(room.lines.hit(box) for box in boxes)
-            return Placed(label.key, option, boxes, _leader(body, boxes), crosses)
+    for option, whole in _forms(label):
+        if room.suits(option, label):
+            return Placed(label.key, option, tuple(mark.box() for mark in option), whole)
     return None
 
 
-def _around(label: Wanted, rings: int) -> Iterator[Option]:
-    """Places around a thing, ring by ring: right, left, above and below, at three heights each."""
-    near = label.near
-    for ring in range(1, rings + 1):
-        wide = near.grown(ring * MODULE)
-        x, y = near.center
-        for block in label.shapes:
-            for at in (y, near.top, near.bottom):
-                yield (Hung(block, wide.right, at, "start", "middle"),)
-                yield (Hung(block, wide.left, at, "end", "middle"),)
-            for at in (x, near.left, near.right):
-                yield (Hung(block, at, wide.top, "middle", "base"),)
-                yield (Hung(block, at, wide.bottom, "middle", "top"),)
+def _forms(label: Wanted) -> Iterator[tuple[Option, bool]]:
+    """Every way of writing a label, and whether it says everything."""
+    all_say = label.complete < 0
+    for number, option in enumerate(label.options):
+        yield option, all_say or number < label.complete
+    for number, option in _near(label):
+        yield option, all_say and number == 0
+    for option in _farther(label):
+        yield option, False
 
 
-def _everywhere(label: Wanted, frame: Box) -> Iterator[Option]:
-    """Any free room of the sheet, from the top."""
-    block = label.shapes[-1]
-    for y in range(frame.top + MODULE, frame.bottom, 2 * MODULE):
-        for x in range(frame.left + MODULE, frame.right, 2 * MODULE):
-            yield (Hung(block, x, y),)
+def _near(label: Wanted) -> Iterator[tuple[int, Option]]:
+    """All forms around a thing, the fullest first, each with its number."""
+    for number, block in enumerate(label.shapes):
+        for step in _STEPS:
+            for hung in _ring(label.near.grown(step), block):
+                yield number, (hung,)
 
 
-def _leader(body: Sequence[Box], boxes: Sequence[Box]) -> tuple[Point, Point] | None:
-    """From the nearest point of the thing to the nearest point of a label that lies far off."""
-    whole = joined_boxes(boxes)
-    if whole is None or any(whole.overlaps(box.grown(_LEADER_FROM)) for box in body):
-        return None
-    near = min(body, key=lambda box: _distance(box, whole))
-    ax, bx = _nearest(near.left, near.right, whole.left, whole.right)
-    ay, by = _nearest(near.top, near.bottom, whole.top, whole.bottom)
-    return (ax, ay), (bx, by)
+def _farther(label: Wanted) -> Iterator[Option]:
+    """The shortest form, farther off."""
+    for step in _FAR_STEPS:
+        for hung in _ring(label.near.grown(step), label.shapes[-1]):
+            yield (hung,)
 
 
-def _distance(one: Box, other: Box) -> int:
-    ax, bx = _nearest(one.left, one.right, other.left, other.right)
-    ay, by = _nearest(one.top, one.bottom, other.top, other.bottom)
-    return abs(ax - bx) + abs(ay - by)
-
-
-def _nearest(low: int, high: int, other_low: int, other_high: int) -> tuple[int, int]:
-    """The nearest figures of two spans."""
-    if high < other_low:
-        return high, other_low
-    if other_high < low:
-        return low, other_high
-    middle = (max(low, other_low) + min(high, other_high)) // 2
-    return middle, middle
+def _ring(wide: Box, block: Block) -> Iterator[Hung]:
+    """At the four sides of a box: above and below at the left edge first, then along it."""
+    x, y = wide.center
+    for at, level in ((wide.top, "base"), (wide.bottom, "top")):
+        yield Hung(block, wide.left, at, "start", level)  # type: ignore[arg-type]
+        yield Hung(block, x, at, "middle", level)  # type: ignore[arg-type]
+        yield Hung(block, wide.right, at, "end", level)  # type: ignore[arg-type]
+        yield Hung(block, wide.right, at, "start", level)  # type: ignore[arg-type]
+        yield Hung(block, wide.left, at, "end", level)  # type: ignore[arg-type]
+    for at in (y, (wide.top + y) // 2, (wide.bottom + y) // 2):
+        yield Hung(block, wide.right, at, "start", "middle")
+        yield Hung(block, wide.left, at, "end", "middle")

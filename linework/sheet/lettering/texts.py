@@ -8,13 +8,13 @@ from functools import lru_cache
 from linework.picture.geometry import Box
 from linework.picture.inks import Ink
 from linework.picture.measure import text_box, text_width
-from linework.picture.model import Across, Level, Text
+from linework.picture.model import Across, Item, Level, Text
 
 HEAD = 35
-"""Height of capitals of a designation, in tenths of a millimetre (ISO 3098)."""
-SMALL = 29
-"""Height of everything else that is drawn, so that A3 made into A4 keeps 2 mm."""
-LEADING = 14
+"""Height of capitals of the names of sources and boards, in tenths of a mm (ISO 3098)."""
+SMALL = 25
+"""Height of everything else that is drawn."""
+LEADING = 17
 """Free height between two lines."""
 _WORD_GAP = 14
 
@@ -70,6 +70,11 @@ class Hung:
                 )
             )
         return tuple(out)
+
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """What is drawn."""
+        return self.texts()
 
     def box(self) -> Box:
         """The box around the ink of all lines. ValueError for an empty block."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from linework.design import Design, Part
 from linework.kinds import Band, OneOf, Rating, Values
 from linework.picture.inks import Ink
-from linework.sheet.lettering import HEAD, Block, Row, Span, wrapped
+from linework.sheet.lettering import HEAD, SMALL, Block, Row, Span, wrapped
 from linework.words import say
 
 _WIDEST = 460
@@ -31,16 +31,21 @@ _SELF_EXPLAINING = frozenset(
 """Ratings whose value says by itself what it is; the others are written with their label."""
 
 
-def head_of(part: Part, width: int = _WIDEST) -> Block:
-    """Designation in bold, and the title beside it or, where that is too wide, below."""
-    first = Span(part.designation, bold=True, height=HEAD)
-    lines = wrapped(part.title, width)
+def head_of(design: Design, part: Part, width: int = _WIDEST) -> Block:
+    """Designation in bold, and the title beside it or, where that is too wide, below.
+
+    Sources and boards are named in larger letters.
+    """
+    kind = design.kind(part)
+    height = HEAD if kind.board or kind.strip == "sources" else SMALL
+    first = Span(part.designation, bold=True, height=height)
+    lines = wrapped(part.title, width, height)
     if not lines:
         return ((first,),)
-    beside = Span(lines[0])
-    if first.width + beside.width <= width:
-        return ((first, beside), *((Span(line),) for line in lines[1:]))
-    return ((first,), *((Span(line),) for line in lines))
+    rest = tuple((Span(line, height=height),) for line in lines)
+    if first.width + rest[0][0].width <= width:
+        return ((first, *rest[0]), *rest[1:])
+    return ((first,), *rest)
 
 
 def captions_of(design: Design, part: Part, width: int = _WIDEST) -> Block:
@@ -52,12 +57,25 @@ def captions_of(design: Design, part: Part, width: int = _WIDEST) -> Block:
     return tuple(rows)
 
 
-def captions_in_row(design: Design, part: Part, width: int) -> Block:
-    """The same for a part in a board's row: one after the other, in as few lines as they need."""
+def writing_in_row(design: Design, part: Part, width: int) -> tuple[Block, Block]:
+    """What stands over and under a part in a board's row: over it designation and first rating."""
     found = [(text, assumed) for text, assumed in _captions(design, part) if text]
-    ink = Ink.ASSUMED if any(assumed for _, assumed in found) else Ink.INK
-    text = ", ".join(text for text, _ in found)
-    return tuple((Span(line, ink=ink),) for line in wrapped(text, width))
+    (first, *rest) = found or [("", False)]
+    head = [Span(part.designation, bold=True)]
+    if first[0]:
+        head.append(Span(first[0], ink=_ink(first[1])))
+    text = ", ".join([text for text, _ in rest])
+    title = wrapped(part.title, width)
+    ink = _ink(any(assumed for _, assumed in rest))
+    under = (
+        *((Span(line),) for line in title),
+        *((Span(t, ink=ink),) for t in wrapped(text, width)),
+    )
+    return (tuple(head),), under
+
+
+def _ink(assumed: bool) -> Ink:
+    return Ink.ASSUMED if assumed else Ink.INK
 
 
 def _captions(design: Design, part: Part) -> list[tuple[str, bool]]:

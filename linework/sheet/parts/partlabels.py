@@ -20,11 +20,12 @@ def wanted_for_part(drawing: PartDrawing, rank: int, more: Block = ()) -> Wanted
     captions = (*drawing.captions, *more)
     whole = (*drawing.head, *captions)
     options = (*_first(drawing, captions, whole), *_rest(drawing, captions, whole))
-    if drawing.tall == drawing.head:
-        return Wanted(drawing.id, options, drawing.whole, (whole,), rank)
     tall = (*drawing.tall, *captions)
-    narrow = _rest(replace(drawing, head=drawing.tall), captions, tall)
-    return Wanted(drawing.id, (*options, *narrow), drawing.whole, (whole, tall), rank)
+    if drawing.tall != drawing.head:
+        options = (*options, *_rest(replace(drawing, head=drawing.tall), captions, tall))
+    name = ((drawing.head[0][0],),)
+    forms = dict.fromkeys((whole, tall, drawing.tall, name))
+    return Wanted(drawing.id, options, drawing.whole, tuple(f for f in forms if f[0]), rank)
 
 
 def _first(drawing: PartDrawing, captions: Block, whole: Block) -> tuple[Option, ...]:
@@ -51,7 +52,9 @@ def _in_row(drawing: PartDrawing, captions: Block) -> tuple[Option, ...]:
     head = Hung(drawing.head, x, drawing.y - ROW_OFF, across, "base")
     if not captions:
         return ((head,),)
-    return ((head, Hung(captions, x, drawing.y + ROW_OFF, across, "top")),)
+    under = Hung(captions, x, drawing.y + ROW_OFF, across, "top")
+    middle = Hung(captions, drawing.box.center[0], drawing.box.bottom + ROW_OFF, "middle", "top")
+    return (head, middle), (head, under)
 
 
 def _rest(drawing: PartDrawing, captions: Block, whole: Block) -> tuple[Option, ...]:

@@ -13,7 +13,7 @@ from linework.picture.model import Group, Rect
 from linework.picture.symbol import Symbol
 from linework.picture.symbolfile import Direction, LabelPlace
 from linework.sheet.lettering import Block
-from linework.sheet.parts.captions import captions_in_row, captions_of, head_of
+from linework.sheet.parts.captions import captions_of, head_of, writing_in_row
 from linework.sheet.parts.places import placing_of, seat_of, sheet_of
 from linework.sheet.parts.shapes import LEAD, ROW_WIDTH, is_board, solid_boxes, symbol_of
 
@@ -87,6 +87,9 @@ def draw_part(
     seat = seat_of(design, part)
     in_row = seat is not None and is_board(design, design.part(seat.host))
     anchors = _ends(placed, design, part)
+    head, captions = head_of(design, part), captions_of(design, part)
+    if in_row:
+        head, captions = writing_in_row(design, part, ROW_WIDTH)
     return PartDrawing(
         part.id,
         group,
@@ -95,9 +98,9 @@ def draw_part(
         anchors,
         {name: (a.x, a.y, a.direction) for name, a in placed.places.items()},
         placed.box,
-        head_of(part),
-        head_of(part, _NARROW),
-        captions_in_row(design, part, ROW_WIDTH) if in_row else captions_of(design, part),
+        head,
+        head if in_row else head_of(design, part, _NARROW),
+        captions,
         placed.labels,
         "" if seat is None else seat.host,
         sheet_of(design, part),

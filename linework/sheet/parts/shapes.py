@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import cache
 from typing import TYPE_CHECKING
@@ -16,26 +16,28 @@ from linework.picture.measure import boxes
 from linework.picture.model import Item, Line, Rect, Text
 from linework.picture.symbol import Symbol
 from linework.picture.symbolfile import Anchor
-from linework.sheet.lettering import HEAD, block_height
+from linework.sheet.lettering import SMALL, block_height
 from linework.sheet.parts.bars import bar_symbol, is_bar
-from linework.sheet.parts.captions import captions_in_row
+from linework.sheet.parts.captions import writing_in_row
 
 if TYPE_CHECKING:
     from linework.study.report import StateReport
 
 PITCH = 150
 """The least from one place of a board or source to the next: a line of writing on both sides."""
-LEAD = 128
+LEAD = 100
 """What is free of a board's row before the part that sits in it: room for a designation."""
-_PANEL_REACH = 400
+_PANEL_REACH = 325
 """How far a board's outline goes on to the right of its bus: a lead, a breaker, a lead."""
 _STUB = 100
 ROW_OFF = 17
 """Between a board's row and the writing over and under it."""
-ROW_WIDTH = 420
+ROW_WIDTH = 330
 """Longest line of writing at a part in a board, so that it stays inside the board."""
-_NUMBER = 33
-"""From the number of a place to that of its breaker's second one under it."""
+_NUMBER_OFF, _NUMBER = 14, 11
+"""From the bus, and from its lead, to the number of a place."""
+_OVER_FIRST = 2 * MODULE
+"""So much more room has a board over its first row, for letters at the symbol in it."""
 _ROWS = 8
 """A board with more places than this shows those that are taken, and free ones up to it."""
 
@@ -84,8 +86,8 @@ def row_pitch(design: Design, part: Part) -> int:
     need = PITCH
     for seat in design.seated_in(part.id):
         guest = design.part(seat.part)
-        below = ROW_OFF + block_height(captions_in_row(design, guest, ROW_WIDTH))
-        above = max(ROW_OFF + HEAD, -symbol_of(design, guest).box.top)
+        below = ROW_OFF + block_height(writing_in_row(design, guest, ROW_WIDTH)[1])
+        above = max(ROW_OFF + SMALL, -symbol_of(design, guest).box.top)
         need = max(need, above + below + ROW_OFF)
     return -(-need // MODULE) * MODULE
 
@@ -145,7 +147,6 @@ def _position(part: Part, name: str, family: str, state: StateReport | None) -> 
     return next((at for at in held if at in shown), "")
 
 
-@cache
 def _second_places(design: Design, part: Part) -> dict[str, str]:
     """Place -> the other place that the breaker of two poles in it takes."""
     return {
@@ -165,29 +166,25 @@ def _panel(rows: tuple[str, ...], pitch: int, second: Mapping[str, str]) -> Symb
     items = [_higher(item) if isinstance(item, Rect) else item for item in made.group.items]
     for name, at in ends.items():
         items.append(Line(at.x, at.y, at.x + _STUB, at.y))
-        for row, number in enumerate(filter(None, (name, second.get(name)))):
-            y = at.y + row * _NUMBER
-            items.append(
-                Text(
-                    at.x - 62,
-                    y,
-                    number,
-                    29 if len(number) == 1 else 24,
-                    "end",
-                    "middle",
-                    ink=Ink.QUIET,
-                )
-            )
+        items += _numbers(at, name, second.get(name, ""))
     places = {name: Anchor(at.x + _STUB, at.y, at.direction) for name, at in ends.items()}
     group = replace(made.group, items=tuple(items), name="")
-    box = replace(made.box, top=made.box.top - MODULE)
-    above = replace(made.labels["above"], y=made.labels["above"].y - MODULE)
+    box = replace(made.box, top=made.box.top - _OVER_FIRST)
+    above = replace(made.labels["above"], y=made.labels["above"].y - _OVER_FIRST)
     labels = {**made.labels, "above": above}
     return replace(made, group=group, places=places, box=box, labels=labels)
 
 
+def _numbers(at: Anchor, name: str, second: str) -> Iterator[Text]:
+    """The number of a place over its lead, that of the second one that its breaker takes under."""
+    x = at.x - 2 * MODULE + _NUMBER_OFF
+    yield Text(x, at.y - _NUMBER, name, SMALL, ink=Ink.QUIET)
+    if second:
+        yield Text(x, at.y + _NUMBER, second, SMALL, "start", "top", ink=Ink.QUIET)
+
+
 def _higher(outline: Rect) -> Rect:
-    return replace(outline, y=outline.y - MODULE, height=outline.height + MODULE)
+    return replace(outline, y=outline.y - _OVER_FIRST, height=outline.height + _OVER_FIRST)
 
 
 def _with_places(design: Design, part: Part, plain: Symbol, names: list[str]) -> Symbol:

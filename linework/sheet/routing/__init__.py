@@ -1,5 +1,6 @@
 """Runs on the sheet: their ways, and the lines and letters that are drawn along them."""
 
+from linework.sheet.routing.callouts import wanted_for_run
 from linework.sheet.routing.lanes import VECTORS, Polyline, simplified
 from linework.sheet.routing.routing import (
     Drawings,
@@ -11,16 +12,16 @@ from linework.sheet.routing.routing import (
     routes,
 )
 from linework.sheet.routing.runs import (
+    BOW,
     Crossing,
     crossings,
     draw_run,
     joints,
-    mark_boxes,
-    wanted_for_run,
     way_boxes,
 )
 
 __all__ = [
+    "BOW",
     "VECTORS",
     "Crossing",
     "Drawings",
@@ -31,7 +32,6 @@ __all__ = [
     "end_of",
     "exit_of",
     "joints",
-    "mark_boxes",
     "on_one_sheet",
     "route",
     "routes",

@@ -5,20 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import Enum
+from itertools import product
 from typing import TYPE_CHECKING
 
-from linework.picture.geometry import Box, Point, joined_boxes
-from linework.picture.inks import MEDIUM, THIN, WIDE, Ink, Pen
+from linework.picture.geometry import Box, Point
+from linework.picture.inks import MEDIUM, WIDE, Ink, Pen
 from linework.picture.measure import text_width
 from linework.picture.model import Circle, Group, Item, Line, Link, Polyline, Target, Text
-from linework.sheet.lettering import Room
+from linework.sheet.lettering import OFF, Room
 
 if TYPE_CHECKING:
     from linework.findings.model import Finding
 
 _HEIGHT, _STAFF, _POINT = 42, 14, 14
-_TEXT = 29
-_RINGS = 40
+_TEXT = 25
+_LIFTS = (0, 15, 30)
+"""So much longer a staff may be, to lift its flags over what lies at their foot."""
 _IN_ROW = 3
 """So many flags hang side by side on one staff; the next ones over them."""
 
@@ -64,12 +66,13 @@ def flag_items(level: str, number: int, accepted: bool = False) -> tuple[Item, .
     ``level``: "danger", "warning" or "note" (KeyError otherwise). An accepted one is hollow
     with a tick, so that it is told from an open one without colour.
     """
-    return (*_staff(level), *_cloth_items(level, number, accepted, 0, 0))
+    return (*_staff(level, 1), *_cloth_items(level, number, accepted, 0, 0))
 
 
-def _staff(level: str) -> tuple[Item, ...]:
-    ink = LOOKS[level].ink
-    return (Line(0, 0, 0, -_STAFF - _HEIGHT, Pen(ink, WIDE)), Circle(0, 0, 5, pen=None, fill=ink))
+def _staff(level: str, up: int, lift: int = 0) -> tuple[Item, ...]:
+    """From the foot upward (1) or downward (-1), so much longer than it need be."""
+    ink, end = LOOKS[level].ink, -up * (_STAFF + _HEIGHT + lift)
+    return (Line(0, 0, 0, end, Pen(ink, WIDE)), Circle(0, 0, 5, pen=None, fill=ink))
 
 
 def _cloth_items(level: str, number: int, accepted: bool, dx: int, dy: int) -> tuple[Item, ...]:
@@ -119,106 +122,119 @@ def flag_box(level: str, number: int, accepted: bool = False) -> Box:
 
 
 def place_flags(
-    findings: Iterable[Finding], near: Mapping[str, Box], room: Room
+    findings: Iterable[Finding],
+    edges: Mapping[str, tuple[Box, ...]],
+    room: Room,
+    hosts: Mapping[str, str] | None = None,
 ) -> tuple[tuple[FlagDrawing, ...], tuple[int, ...]]:
-    """A flag for every finding at its first subject that lies on this sheet.
+    """A flag for every finding, its foot on the outline or the line of a subject on this sheet.
 
-    Flags of one subject hang on one staff. ``near``: boxes of parts and runs by id. ``room``: what
-    is taken; the flags' boxes are taken in it, too. Also returns the numbers for which there was
-    no room. A finding without a subject on the sheet has no flag here.
+    Flags of one subject hang on one staff. ``edges``: strokes of parts and runs by id. ``room``:
+    what is taken; the flags' boxes are taken in it, too. ``hosts``: in what a part sits; a flag
+    for which there is no room at the part stands there. Also returns the numbers for which there
+    was no room. A finding without a subject on the sheet has no flag here.
     """
     at: dict[str, list[Finding]] = {}
     for finding in findings:
-        subject = next((key for key in finding.subjects if key in near), None)
+        subject = next((key for key in finding.subjects if key in edges), None)
         if subject is not None:
             at.setdefault(subject, []).append(finding)
     placed: list[FlagDrawing] = []
     lost: list[int] = []
     for subject, together in at.items():
-        made = _placed(together, near[subject], room)
+        made = _placed(together, subject, edges, room)
+        for finding in together if not made else ():
+            one = _alone(finding, edges, room, hosts or {})
+            placed += one
+            lost += [] if one else [finding.number]
         placed += made
-        room.take(flag.box for flag in made)
-        if not made:
-            lost += [finding.number for finding in together]
     return tuple(placed), tuple(lost)
 
 
-def _placed(together: list[Finding], near: Box, room: Room) -> list[FlagDrawing]:
-    """The flags of one subject on one staff, at the nearest place that is free."""
-    hung = _hung(together)
-    about = [box for _, _, box in hung]
-    for is_free in (room.is_clear, room.is_free):
-        for x, y in _feet(near, joined_boxes(about) or Box(0, 0, 0, 0)):
-            if is_free([box.moved(x, y) for box in about]):
+def _alone(
+    finding: Finding, edges: Mapping[str, tuple[Box, ...]], room: Room, hosts: Mapping[str, str]
+) -> list[FlagDrawing]:
+    """One flag at any subject of its finding, or at what that sits in."""
+    subjects = [key for key in finding.subjects if key in edges]
+    around = [hosts[key] for key in subjects if hosts.get(key) in edges]
+    for subject in (*subjects, *around):
+        made = _placed([finding], subject, edges, room)
+        if made:
+            return made
+    return []
+
+
+def _placed(
+    together: list[Finding], subject: str, edges: Mapping[str, tuple[Box, ...]], room: Room
+) -> list[FlagDrawing]:
+    """The flags of one subject on one staff, at the first place on its outline that is free."""
+    for lift, up, back in product(_LIFTS, (1, -1), (False, True)):
+        hung = _hung(together, up, back, lift)
+        staff = Box(-2, -_STAFF - lift, 2, -_STAFF) if up > 0 else Box(-2, _STAFF, 2, _STAFF + lift)
+        about = [*(box for _, _, box in hung), *([staff] if lift else [])]
+        for x, y in _feet(edges[subject], up):
+            boxes = [box.moved(x, y) for box in about]
+            if room.is_free(boxes) and not any(
+                room.lines.hit(box.grown(OFF), subject) for box in boxes
+            ):
+                room.take(boxes)
                 return [
                     FlagDrawing(
                         finding.number,
-                        _group(finding, offset, (x, y), near, box),
+                        _group(finding, offset, (x, y), box, _staff_of(finding, up, lift, n)),
                         (x, y),
-                        box.moved(x, y),
+                        at,
                     )
-                    for finding, offset, box in hung
+                    for n, ((finding, offset, box), at) in enumerate(zip(hung, boxes, strict=False))
                 ]
     return []
 
 
-def _hung(together: list[Finding]) -> list[tuple[Finding, Point, Box]]:
-    """Where each flag hangs from the foot of the staff, in rows from below, and its box there."""
+def _staff_of(finding: Finding, up: int, lift: int, number: int) -> tuple[Item, ...]:
+    """The staff belongs to the first flag on it."""
+    return () if number else _staff(finding.level.word, up, lift)
+
+
+def _hung(
+    together: list[Finding], up: int, back: bool, lift: int
+) -> list[tuple[Finding, Point, Box]]:
+    """Where each flag hangs from the foot of the staff, in rows, and the box of its cloth there.
+
+    ``back``: to the left of the staff.
+    """
     out: list[tuple[Finding, Point, Box]] = []
-    right = 0
-    for number, finding in enumerate(together):
-        box = flag_box(finding.level.word, finding.number, not finding.open)
-        if number % _IN_ROW == 0:
-            right = 0
-        up = number // _IN_ROW * (_HEIGHT + 6)
-        offset = (right, -up)
-        low = 6 if number == 0 else -_STAFF + 2
-        cloth = Box(box.left + right, box.top - up, box.right + right, low - up)
-        out.append((finding, offset, cloth))
-        right += box.right + 8
+    rows = [together[at : at + _IN_ROW] for at in range(0, len(together), _IN_ROW)]
+    for number, row in enumerate(rows):
+        boxes = [flag_box(f.level.word, f.number, not f.open) for f in row]
+        whole = sum(box.right + 8 for box in boxes) - 8
+        right = -whole if back else 0
+        high = lift + number * (_HEIGHT + 6)
+        down = -high if up > 0 else high + 2 * _STAFF + _HEIGHT
+        for finding, box in zip(row, boxes, strict=True):
+            cloth = Box(right, box.top + down, box.right + right, down - _STAFF + 2)
+            out.append((finding, (right, down), cloth))
+            right += box.right + 8
     return out
 
 
-def _feet(near: Box, about: Box) -> Iterable[Point]:
-    """Where the staff may stand: over the subject, beside and under it, then farther off."""
-    y = near.center[1]
-    # Over the leads of what lies in a line.
-    yield from ((near.right - 50, y - 12), (near.left + 2, y - 12))
-    for ring in range(_RINGS):
-        wide = near.grown(14 + 20 * ring)
-        under = wide.bottom - about.top
-        flush = max(near.left, near.right - about.right)
-        yield from (
-            (flush, wide.top),
-            (near.left, wide.top),
-            (wide.right, wide.top),
-            (wide.right, y - about.top // 2),
-            (wide.right, under),
-            (near.left, under),
-            (flush, under),
-            (wide.left - about.right, wide.top),
-            (wide.left - about.right, y - about.top // 2),
-        )
+def _feet(edges: tuple[Box, ...], up: int) -> Iterable[Point]:
+    """Points on strokes: on the upper (or lower) edge of each, its middle first."""
+    ordered = sorted(edges, key=lambda box: (up * box.top, -box.width, box.left))
+    for share in (8, 5, 11, 3, 13, 1, 15, 6, 10, 2, 14):
+        for box in ordered:
+            if box.width:
+                yield box.left + box.width * share // 16, box.top if up > 0 else box.bottom
+            else:
+                yield box.left, box.top + box.height * share // 16
 
 
-def _group(finding: Finding, offset: Point, foot: Point, near: Box, box: Box) -> Group:
+def _group(
+    finding: Finding, offset: Point, foot: Point, box: Box, staff: tuple[Item, ...]
+) -> Group:
     dx, dy = offset
     level, accepted = finding.level.word, not finding.open
-    items: list[Item] = []
-    if offset == (0, 0):
-        items += [*_led(finding, foot, near), *_staff(level)]
-    items += _cloth_items(level, finding.number, accepted, dx, dy)
+    items: list[Item] = [*staff, *_cloth_items(level, finding.number, accepted, dx, dy)]
     name = f"flag-{finding.number}"
     items.append(Target(name, dx, dy - _STAFF - _HEIGHT))
     items.append(Link(f"finding-{finding.number}", box.left, box.top, box.width, box.height))
     return Group(tuple(items), *foot, tag=name)
-
-
-def _led(finding: Finding, foot: Point, near: Box) -> list[Item]:
-    """A thin line from the foot of the staff to a subject that is not close by."""
-    x, y = foot
-    nearest = (min(max(x, near.left), near.right), min(max(y, near.top), near.bottom))
-    if abs(nearest[0] - x) + abs(nearest[1] - y) <= 30:
-        return []
-    pen = Pen(LOOKS[finding.level.word].ink, THIN)
-    return [Line(0, 0, nearest[0] - x, nearest[1] - y, pen)]

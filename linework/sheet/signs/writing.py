@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from linework.design import Design, Part
 from linework.picture.geometry import Box
-from linework.picture.inks import THIN, Ink, Pen
-from linework.picture.model import Group, Item, Line, Rect
+from linework.picture.inks import Ink
+from linework.picture.model import Group
 from linework.sheet.energised import Marks, SourceMark
 from linework.sheet.lettering import HEAD, Block, Placed, Span, Wanted, wrapped
 from linework.sheet.signs.extras import Tie
@@ -21,19 +21,8 @@ _LEGEND_WIDTH = 900
 
 
 def label_group(label: Placed) -> Group:
-    """A label as it is drawn: over lines on a ground of paper, far off with its leader."""
-    items: list[Item] = []
-    for hung, box in zip(label.hung, label.boxes, strict=True):
-        if label.crosses:
-            wide = box.grown(4)
-            items.append(
-                Rect(wide.left, wide.top, wide.width, wide.height, pen=None, fill=Ink.PAPER)
-            )
-        items.extend(hung.texts())
-    if label.leader is not None:
-        (ax, ay), (bx, by) = label.leader
-        items.append(Line(ax, ay, bx, by, Pen(Ink.QUIET, THIN)))
-    return Group(tuple(items), tag=label.key)
+    """A label as it is drawn."""
+    return Group(tuple(item for mark in label.hung for item in mark.items), tag=label.key)
 
 
 def note_block(text: str) -> Block:

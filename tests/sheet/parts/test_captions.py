@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import pytest
-
 from linework.design import Draft
 from linework.kinds import Band, OneOf
 from linework.picture.inks import Ink
 from linework.sheet.lettering.texts import Block
 from linework.sheet.parts.captions import captions_of, head_of
-from linework.sheet.routing.runs import run_blocks, run_text
 
 
 def _lines(block: Block) -> list[str]:
@@ -25,7 +22,7 @@ def _captions(kind: str, **ratings: object) -> Block:
 def test_designation_is_bold_and_the_title_is_not() -> None:
     draft = Draft()
     part = draft.part("generator", "G1", title="spare set")
-    ((first, second),) = head_of(part)
+    ((first, second),) = head_of(draft.design, part)
     assert (first.text, first.bold) == ("G1", True)
     assert (second.text, second.bold) == ("spare set", False)
 
@@ -33,7 +30,7 @@ def test_designation_is_bold_and_the_title_is_not() -> None:
 def test_a_long_title_goes_below() -> None:
     draft = Draft()
     part = draft.part("generator", "G1", title="the old yellow generator behind the barn door")
-    head = head_of(part)
+    head = head_of(draft.design, part)
     assert len(head) > 1
     assert " ".join(_lines(head)).endswith("behind the barn door")
 
@@ -64,34 +61,3 @@ def test_a_band_is_written_with_its_three_figures() -> None:
 
 def test_what_is_not_fitted_is_not_written() -> None:
     assert _lines(_captions("breaker", rating="20 A")) == ["20 A"]
-
-
-@pytest.mark.parametrize(
-    ("ratings", "text"),
-    [
-        ({"size": "10 AWG", "length": "25 ft"}, "3 × 10 AWG, 25 ft"),
-        ({"size": "2.5 mm2", "length": "8 m"}, "3 × 2.5 mm², 8 m"),
-        (
-            {"size": "6 AWG", "ground_size": "10 AWG", "length": "25 ft"},
-            "2 × 6 AWG + 10 AWG, 25 ft",
-        ),
-        ({"length": "25 ft"}, "3 × [size not given], 25 ft"),
-        ({"size": "10 AWG"}, "3 × 10 AWG, [length not given]"),
-    ],
-)
-def test_a_run_tells_conductors_size_and_length(ratings: dict[str, str], text: str) -> None:
-    draft = Draft()
-    draft.part("breaker", "QF1")
-    draft.part("lamp", "EL1")
-    run = draft.run("QF1.load", "EL1.in", **ratings)  # type: ignore[arg-type]
-    assert run_text(draft.design, run) == text
-    for block in run_blocks(draft.design, run):
-        assert " ".join(_lines(block)).replace(",", "") == f"W1 {text}".replace(",", "")
-
-
-def test_a_cut_conductor_is_written_at_its_run() -> None:
-    draft = Draft()
-    draft.part("breaker", "QF1")
-    draft.part("lamp", "EL1")
-    run = draft.run("QF1.load", "EL1.in", size="12 AWG", length="9 ft", broken="PE")
-    assert all(_lines(block)[-1] == "PE cut" for block in run_blocks(draft.design, run))

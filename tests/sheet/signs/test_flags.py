@@ -66,11 +66,12 @@ def test_flags_stand_near_their_subject_and_on_nothing() -> None:
     label = Box(1110, 600, 1500, 700)
     room.take([symbol, label])
     found = [finding(number, level, "G1") for number, level in enumerate(Level, start=1)]
-    placed, lost = place_flags(found, {"G1": symbol}, room)
+    placed, lost = place_flags(found, {"G1": (symbol,)}, room)
     assert lost == ()
     assert [flag.number for flag in placed] == [1, 2, 3]
     for flag in placed:
-        assert symbol.grown(60).holds(*flag.foot)
+        assert symbol.holds(*flag.foot)
+        assert flag.foot[1] in (symbol.top, symbol.bottom)
         assert not flag.box.overlaps(symbol)
         assert not flag.box.overlaps(label)
     for one, other in combinations(placed, 2):
@@ -80,14 +81,14 @@ def test_flags_stand_near_their_subject_and_on_nothing() -> None:
 def test_many_flags_of_one_subject_hang_in_rows_on_one_staff() -> None:
     room = Room(FRAME)
     found = [finding(number, Level.NOTE, "G1") for number in range(1, 9)]
-    placed, _ = place_flags(found, {"G1": Box(900, 700, 1100, 800)}, room)
+    placed, _ = place_flags(found, {"G1": (Box(900, 700, 1100, 800),)}, room)
     assert len({flag.foot for flag in placed}) == 1
     assert len({flag.box.top for flag in placed}) == 3
 
 
 def test_a_flag_stands_at_the_first_subject_of_this_sheet() -> None:
     room = Room(FRAME)
-    near = {"QF1": Box(200, 200, 300, 300)}
+    near = {"QF1": (Box(200, 200, 300, 300),)}
     placed, lost = place_flags([finding(1, Level.DANGER, "elsewhere", "QF1")], near, room)
     assert len(placed) == 1
     assert lost == ()
@@ -96,7 +97,7 @@ def test_a_flag_stands_at_the_first_subject_of_this_sheet() -> None:
 
 def test_a_flag_without_room_is_told() -> None:
     room = Room(Box(0, 0, 60, 60))
-    near = {"QF1": Box(10, 10, 50, 50)}
+    near = {"QF1": (Box(10, 10, 50, 50),)}
     assert place_flags([finding(4, Level.WARNING, "QF1")], near, room) == ((), (4,))
 
 
@@ -104,6 +105,6 @@ def test_an_accepted_finding_is_shown_as_such() -> None:
     room = Room(FRAME)
     accepted = Accepted("a", "rule", ("QF1",), "measured", "A. Person", "2025-05-01", "")
     found = replace(finding(1, Level.DANGER, "QF1"), accepted=accepted)
-    ((flag,), _) = place_flags([found], {"QF1": Box(200, 200, 300, 300)}, room)
+    ((flag,), _) = place_flags([found], {"QF1": (Box(200, 200, 300, 300),)}, room)
     ticks = [i for i in flag.group.items if isinstance(i, Polyline) and not i.closed]
     assert len(ticks) == 1
