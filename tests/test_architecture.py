@@ -70,6 +70,7 @@ def small_house(tmp_path: Path) -> Path:
         "analysis": "",
         "bench/app": "",
         "sheet/compose": "",
+        "sheet/fitting": "",
         "sheet/energised": "",
         "sheet/frame": "",
         "sheet/laid": "",

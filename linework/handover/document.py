@@ -34,7 +34,7 @@ from linework.handover.sheets import Sheet
 from linework.handover.states import STATES
 from linework.picture.fonts import printed
 from linework.picture.pdf import use_fonts
-from linework.sheet.arranging import lay_out, needs_arranging
+from linework.sheet.fitting import on_paper
 from linework.sheet.frame import frame_of
 from linework.storage import StorageError
 from linework.storage.files import write_bytes
@@ -87,8 +87,9 @@ def set_bytes(
 ) -> bytes:
     """The set as PDF bytes; equal design and date give equal bytes.
 
-    A design that was never drawn, its parts all at one place, is laid out first. ``paper``: ""
-    takes the design's; PaperError for one that there is not. ``sheets``: which, in this order.
+    A design that was never drawn is laid out first, and what lies off the paper is moved onto
+    it. ``paper``: "" takes the design's; PaperError for one that there is not. ``sheets``: which,
+    in this order.
     """
     return pages_bytes(content_of(design, date, analysis, paper), sheets)
 
@@ -118,8 +119,7 @@ def content_of(
     design: Design, date: datetime.date, analysis: Analysis | None = None, paper: str = ""
 ) -> Content:
     """What all sheets are made from; the analysis is made anew where there is no whole one."""
-    if needs_arranging(design):
-        design = lay_out(design)
+    design = on_paper(design)
     if analysis is None or analysis.partial:
         memory = Memory()
         analysis = with_proven_mends(design, analyse(design, memory=memory), memory)
