@@ -7,9 +7,10 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
 from linework.design import Accepted
+from linework.design.names import natural
 from linework.findings.model import Clear, Evidence, Finding, Hit, Level, Mend, NotChecked
 from linework.findings.nesting import Held, digest, nested
-from linework.findings.registry import rules
+from linework.findings.registry import of_inputs, rules
 from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.study.wires.ratings import rules_of
@@ -242,8 +243,12 @@ def with_acceptance(
 
 
 def _numbered(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """The gravest first, and of these what explains others."""
+    """The gravest first, and of these what explains others; what nobody has given comes last."""
     order = sorted(
-        findings, key=lambda f: (-f.level, not f.consequences, f.rule, f.where, f.message)
+        findings,
+        key=lambda f: (
+            *(-f.level, not f.consequences, of_inputs(f.rule), f.rule),
+            *(tuple(map(natural, f.where)), f.message),
+        ),
     )
     return tuple(replace(f, number=i + 1) for i, f in enumerate(order))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -11,6 +11,7 @@ from linework.analysis import Analysis
 from linework.design import Design, Part, Run
 from linework.design.names import run_name
 from linework.findings.model import Finding
+from linework.findings.registry import of_inputs
 from linework.sheet.compose import compose_all
 from linework.sheet.frame import frame_of
 from linework.sheet.laid import Options
@@ -30,6 +31,11 @@ class Content:
     paper: str = "A3"
     pages: Mapping[str, int] = field(default_factory=dict)
     """The first page of each sheet that is in the set, by its key; empty while they are counted."""
+
+    titles: Mapping[str, str] = field(default_factory=dict)
+    """The title of each sheet, by its key."""
+    annex: frozenset[str] = frozenset()
+    """The keys of those behind the set that is signed."""
 
     @property
     def drawing_paper(self) -> str:
@@ -86,13 +92,11 @@ class Content:
         """State key -> its number in the state table."""
         return {key: n + 1 for n, key in enumerate(self.analysis.states())}
 
-    def states_text(self, finding: Finding) -> str:
-        """Where a finding holds, by the numbers of the states in the state table: "1, 2, 5"."""
+    def states_count(self, finding: Finding) -> int:
+        """In how many of the states of the annex a finding holds."""
         standing = finding.standing
-        if standing is None:
-            return self.say("every state")
-        here = (r.key for r in self.analysis.reports if standing.holds(r.positions))
-        return ", ".join(str(self.state_numbers[key]) for key in dict.fromkeys(here))
+        here = (r for r in self.analysis.reports if standing is None or standing.holds(r.positions))
+        return len({r.key for r in here})
 
     @cached_property
     def reports(self) -> list[StateReport]:
@@ -108,15 +112,13 @@ class Content:
             name for sheet in sheets for name in sheet.items if name.startswith("flag")
         )
 
-    @cached_property
-    def flat_findings(self) -> list[tuple[int, Finding]]:
-        """Every finding with its depth under its cause."""
-        out: list[tuple[int, Finding]] = []
+    @property
+    def told(self) -> list[Finding]:
+        """The findings in their order, but for values assumed, which have a sheet of their own."""
+        return [finding for finding in self.analysis.findings if not of_inputs(finding.rule)]
 
-        def walk(findings: tuple[Finding, ...], depth: int) -> None:
-            for finding in findings:
-                out.append((depth, finding))
-                walk(finding.consequences, depth + 1)
-
-        walk(self.analysis.findings, 0)
-        return out
+    def consequences(self, finding: Finding, depth: int = 1) -> Iterator[tuple[Finding, int]]:
+        """What follows from a finding, each with its depth under it."""
+        for below in finding.consequences:
+            yield below, depth
+            yield from self.consequences(below, depth + 1)

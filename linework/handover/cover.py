@@ -1,29 +1,62 @@
-"""The cover: what this is, what it is not, what to mind, what is open."""
+"""The cover: what this is, what was judged with what result, what to mind, who answers for it."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+
+from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Spacer
 
 from linework.design import PlaceKind
 from linework.design.names import natural
 from linework.findings.model import Level
+from linework.findings.registry import rules
+from linework.handover.assumed_pages import in_a_row
 from linework.handover.content import Content
 from linework.handover.sheets import Room, Sheet
-from linework.handover.styles import beside, flowing, share, table, text
+from linework.handover.styles import Cell, beside, blanks, bullet, share, table, text
+from linework.kinds import Kind
 from linework.wiring import SourceGroup
 from linework.words import N_
 
-CAUTIONS = (
-    N_("Work dead: switch off, unplug, stop every source, and prove that no voltage is left."),
-    N_("A battery cannot be switched off at its posts: insulate tools, cover the other post."),
-    N_(
-        "Carbon monoxide kills without smell: no engine in or under a room or vehicle in which"
-        " people are; fit an alarm where people sleep."
-    ),
-    N_("Capacitors in inverters and chargers hold a charge after everything is off."),
-    N_("Lithium and lead batteries: their place, ventilation and charge temperature matter."),
-    N_("A generator or inverter can start by itself. Lock it out before touching its circuits."),
+_WORK_DEAD = N_(
+    "Work dead: switch off, unplug, stop every source, and prove that no voltage is left."
 )
+
+CAUTIONS: tuple[tuple[Callable[[Kind], bool], str], ...] = (
+    (
+        lambda kind: kind.source.off_site,
+        N_("What comes from outside stays live up to the first switch here that is open."),
+    ),
+    (
+        lambda kind: kind.source.stores,
+        N_("A battery cannot be switched off at its posts: insulate tools, cover the other post."),
+    ),
+    (
+        lambda kind: kind.source.stores,
+        N_("Batteries: their place, ventilation and temperature while they charge matter."),
+    ),
+    (
+        lambda kind: kind.source.solar,
+        N_("Solar modules are live in any light, also with everything switched off."),
+    ),
+    (
+        lambda kind: kind.source.driven,
+        N_(
+            "Carbon monoxide kills without smell: no engine in or under a room or vehicle in which"
+            " people are; fit an alarm where people sleep."
+        ),
+    ),
+    (
+        lambda kind: kind.source in (SourceGroup.INVERTER, SourceGroup.CHARGER),
+        N_("Capacitors in inverters and chargers hold a charge after everything is off."),
+    ),
+    (
+        lambda kind: kind.changes_over,
+        N_("A source can take over by itself: lock every source out, not only the one in use."),
+    ),
+)
+"""Each with the kinds of part in whose designs it is printed."""
 
 INSPECT = (
     N_("working space before panels; doors and covers that open fully"),
@@ -33,72 +66,6 @@ INSPECT = (
     N_("terminals tightened to the makers' torque; one conductor under a screw"),
 )
 
-
-def cover(content: Content, room: Room) -> list[Flowable]:
-    """The flowables of the cover."""
-    settings, analysis = content.design.settings, content.analysis
-    width = room.width
-    say = content.say
-    return [
-        text(settings.job or say("Power system"), "title", anchor="cover"),
-        text(_summary(content)),
-        text(
-            say(
-                "Judged by {edition}, place: {place}. Local codes and a licensed electrician"
-                " decide; this set is a design aid and grants nothing.",
-                edition=content.edition,
-                place=say(_PLACES[settings.kind_of_place]),
-            )
-        ),
-        text(_verdict(content), "heading"),
-        *_counts(content, width),
-        *_open(content),
-        Spacer(1, 8),
-        _side_by_side(content, width),
-        Spacer(1, 4),
-        text(
-            say(
-                "Danger, warning and note are this program's own levels: danger can hurt or burn,"
-                " warning does not comply or will not work, note is worth knowing. On placards"
-                " the signal words have meanings of their own. Values in [brackets] were assumed."
-            ),
-            "small",
-        ),
-        *_not_checked(content, len(analysis.gaps)),
-    ]
-
-
-def _side_by_side(content: Content, width: float) -> Flowable:
-    """The cautions, and what else to look at."""
-    say = content.say
-    lists = [
-        [text(say(head), "heading"), *(text("•  " + say(line)) for line in lines)]
-        for head, lines in (
-            (N_("Cautions"), CAUTIONS),
-            (N_("Look also at what no line diagram shows"), INSPECT),
-        )
-    ]
-    return beside(lists, share(width, [1, 1]))
-
-
-def _open(content: Content) -> list[Flowable]:
-    """The open dangers and warnings, a line each, with links; many of them in two columns."""
-    lines = [
-        text(
-            f"{f.number}  {f.level.told}: {', '.join(f.where)}: {f.title}",
-            link=f"finding-{f.number}",
-        )
-        for f in content.analysis.open_findings
-    ]
-    if not lines:
-        return []
-    heading = text(content.say("Open findings"), "heading")
-    return [heading, *flowing(lines, 1 if len(lines) <= _ONE_COLUMN else 2)]
-
-
-_ONE_COLUMN = 8
-"""So many open findings stand in one column."""
-
 _PLACES = {
     PlaceKind.RECREATIONAL: N_("recreational vehicle"),
     PlaceKind.VEHICLE: N_("vehicle or trailer"),
@@ -107,6 +74,33 @@ _PLACES = {
     PlaceKind.FIELD: N_("field station"),
 }
 
+_WIDE = 900.0
+_SIGNERS = (N_("designed by"), N_("installed by"), N_("tested by"), N_("inspected by"))
+
+
+def cover(content: Content, room: Room) -> list[Flowable]:
+    """The flowables of the cover."""
+    head = [
+        text(content.design.settings.job or content.say("Power system"), "title", anchor="cover"),
+        text(_summary(content)),
+        text(verdict(content), "heading"),
+        text(_basis(content)),
+    ]
+    left = [*_open(content), *_not_checked(content), *_cautions(content)]
+    if room.width < _WIDE:
+        return [*head, *left, *_contents(content, room.width), *_signatures(content, room.width)]
+    widths = share(room.width, [1.15, 1])
+    right = [*_contents(content, widths[1]), *_signatures(content, widths[1])]
+    if _too_long(left, widths[0], room.height * 0.75):
+        return [*head, beside([right[:2], right[2:]], share(room.width, [1, 1])), *left]
+    return [*head, Spacer(1, 4 * mm), beside([left, right], widths, 8 * mm)]
+
+
+def _too_long(column: list[Flowable], width: float, height: float) -> bool:
+    """Whether a column would have to be broken, which a cell beside another cannot be."""
+    needed = (float(each.wrap(width, 1e5)[1] + each.getSpaceBefore()) for each in column)
+    return sum(needed) > height
+
 
 def _summary(content: Content) -> str:
     design = content.design
@@ -114,7 +108,7 @@ def _summary(content: Content) -> str:
     for part in sorted(design.parts, key=lambda p: natural(p.designation)):
         if design.kind(part).source is not SourceGroup.NONE:
             kinds.setdefault(content.say(design.kind(part).name), []).append(part.designation)
-    parts = "; ".join(f"{name} {', '.join(found)}" for name, found in kinds.items())
+    parts = "; ".join(f"{name} {in_a_row(found)}" for name, found in kinds.items())
     site = f"{design.settings.site}. " if design.settings.site else ""
     return site + content.say(
         "{parts}. {count} parts, {runs} runs.",
@@ -124,66 +118,119 @@ def _summary(content: Content) -> str:
     )
 
 
-def _verdict(content: Content) -> str:
-    analysis = content.analysis
-    if analysis.sound and analysis.noted:
-        return content.say(
-            "No danger and no warning under the values assumed, {edition}; read what is noted.",
-            edition=content.edition,
-        )
-    if analysis.sound:
-        return content.say(
-            "Nothing found under the values assumed, {edition}.", edition=content.edition
-        )
-    if analysis.silent:
-        return content.say("No danger or warning is open, but not everything could be checked.")
-    return content.say("Open findings: do not build or energise before they are settled.")
+def verdict(content: Content) -> str:
+    """What was found, in one sentence; never that it is safe."""
+    analysis, say = content.analysis, content.say
+    if not analysis.silent:
+        return say("Open findings: do not build or energise before they are settled.")
+    if not analysis.sound:
+        return say("No danger or warning is open, but not everything could be checked.")
+    if analysis.noted:
+        return say("No danger and no warning under the values assumed; read what is noted.")
+    return say("Nothing found under the values assumed.")
 
 
-def _counts(content: Content, width: float) -> list[Flowable]:
-    say, analysis = content.say, content.analysis
-    open_ones = [f for f in analysis.findings if f.open]
-
-    def count(level: Level) -> str:
-        return str(sum(f.level is level for f in open_ones))
-
-    rows: list[list] = [  # type: ignore[type-arg]
-        [text(say("danger"), "cell", link="findings"), count(Level.DANGER)],
-        [text(say("warning"), "cell", link="findings"), count(Level.WARNING)],
-        [text(say("note"), "cell", link="findings"), count(Level.NOTE)],
-        [say("accepted with a reason"), str(len(analysis.findings) - len(open_ones))],
-        [
-            text(say("not checked"), "cell", link="gaps" if analysis.gaps else ""),
-            str(len(analysis.gaps)),
-        ],
-        [text(say("values assumed"), "cell", link="assumed"), str(len(analysis.assumed))],
-        [
-            text(say("rest on unconfirmed values"), "cell", link="unconfirmed"),
-            str(len(analysis.unconfirmed)),
-        ],
-        [say("combinations of switch positions"), str(analysis.combinations)],
-        [
-            text(say("states that differ electrically"), "cell", link="states"),
-            str(len(analysis.states())),
-        ],
-    ]
-    return [table([say("what"), say("how many")], rows, width * 0.4, fill=False)]
-
-
-def _not_checked(content: Content, count: int) -> list[Flowable]:
-    if not count:
-        return []
-    return [
-        text(content.say("Not checked"), "heading", anchor="gaps"),
-        *(
-            text(
-                "•  "
-                + (", ".join(gap.where) + ": " if gap.where else "")
-                + gap.reason
-                + f" [{gap.rule}]"
-            )
-            for gap in content.analysis.gaps
+def _basis(content: Content) -> str:
+    """What the verdict rests on."""
+    analysis, say = content.analysis, content.say
+    counts = [
+        say(
+            "{count} states that differ of {total} combinations of switches",
+            count=len(analysis.states()),
+            total=analysis.combinations,
         ),
+        say("{count} values assumed", count=len(analysis.assumed)),
+        say("{count} things not checked", count=len(analysis.gaps)),
+    ]
+    accepted = sum(not finding.open for finding in analysis.findings)
+    if accepted:
+        counts.append(say("{count} findings accepted with a reason", count=accepted))
+    return say(
+        "Judged by {edition}, place: {place}; {counts}. Local codes and a licensed electrician"
+        " decide; this set is a design aid and grants nothing.",
+        edition=content.edition,
+        place=say(_PLACES[content.design.settings.kind_of_place]),
+        counts=", ".join(counts),
+    )
+
+
+def _open(content: Content) -> list[Flowable]:
+    """The open dangers and warnings, a line each, with links; the number of notes."""
+    say = content.say
+    lines = [
+        text(
+            f"{f.number}  {f.level.told}: {in_a_row(f.where)}: {f.title}",
+            link=f"finding-{f.number}",
+        )
+        for f in content.analysis.open_findings
+    ]
+    notes = sum(f.level is Level.NOTE and f.open for f in content.told)
+    if notes:
+        words = say("{count} notes: sheet {n}", count=notes, n=content.sheet_number("findings"))
+        lines.append(text(words, link="findings" if "findings" in content.pages else ""))
+    return [text(say("Findings"), "heading"), *(lines or [text(say("none"))])]
+
+
+def _cautions(content: Content) -> Iterator[Flowable]:
+    """Those of this design, and what else to look at."""
+    say = content.say
+    kinds = [content.design.kind(part) for part in content.design.parts]
+    yield text(say("Cautions"), "heading")
+    yield bullet(say(_WORK_DEAD))
+    for concerns, line in CAUTIONS:
+        if any(map(concerns, kinds)):
+            yield bullet(say(line))
+    yield text(say("Look also at what no line diagram shows"), "heading")
+    for line in INSPECT:
+        yield bullet(say(line))
+    yield Spacer(1, 2 * mm)
+    yield text(
+        say(
+            "Danger, warning and note are this program's own levels: danger can hurt or burn,"
+            " warning does not comply or will not work, note is worth knowing. On placards the"
+            " signal words have meanings of their own. Values in [brackets] were assumed."
+        ),
+        "small",
+    )
+
+
+def _not_checked(content: Content) -> list[Flowable]:
+    gaps = content.analysis.gaps
+    if not gaps:
+        return []
+    titles = {rule.id: content.say(rule.title) for rule in rules().values()}
+    lines = [
+        bullet(
+            (f"{in_a_row(gap.where)}: " if gap.where else "")
+            + gap.reason
+            + (f" ({titles[gap.rule]})" if gap.rule in titles else "")
+        )
+        for gap in gaps
+    ]
+    return [text(content.say("Not checked"), "heading", anchor="gaps"), *lines]
+
+
+def _contents(content: Content, width: float) -> list[Flowable]:
+    """The list of sheets; those of the annex behind."""
+    say = content.say
+    rows: list[list[Cell]] = []
+    for key, page in sorted(content.pages.items(), key=lambda item: item[1]):
+        if key in content.titles:
+            title = say(content.titles[key])
+            annex = say("annex") if key in content.annex else ""
+            rows.append([str(page), text(title, "cell", link=f"section-{key}"), annex])
+    heads = [say("sheet"), say("title"), ""]
+    made = table(heads, rows, width, right=(0,)) if rows else Spacer(1, 1)
+    return [text(say("Sheets"), "heading"), made]
+
+
+def _signatures(content: Content, width: float) -> list[Flowable]:
+    """Fields for those who answer for it."""
+    say = content.say
+    heads = [say("who"), say("name and licence"), say("date"), say("signature")]
+    return [
+        text(say("Signatures"), "heading"),
+        blanks(heads, [say(who) for who in _SIGNERS], share(width, [1, 2, 1, 1.6])),
     ]
 
 

@@ -37,8 +37,11 @@ class DiagramPage(Flowable):  # type: ignore[misc]
         """Paint the sheet with its frame, and an entry of the outline."""
         title = self.content.say("One-line diagram")
         canvas = self.canv
+        numbers = sheet_numbers(self.content.design)
         canvas.bookmarkPage(self.name)
-        suffix = f" {self.sheet}" if len(sheet_numbers(self.content.design)) > 1 else ""
+        if self.sheet == numbers[0]:
+            canvas.bookmarkPage(f"section-{DIAGRAM.key}")
+        suffix = f" {self.sheet}" if len(numbers) > 1 else ""
         canvas.addOutlineEntry(title + suffix, self.name, level=0)
         drawn = self.drawn()
         left = (drawn.width * 10 - drawn.picture.width * drawn.scale) / 2 * POINTS_PER_TENTH

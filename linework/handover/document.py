@@ -98,6 +98,11 @@ def pages_bytes(
     content: Content, sheets: Sequence[Sheet] = SHEETS, choose: Choose | None = None
 ) -> bytes:
     """The set, or those of its pages that ``choose`` takes of all, with the numbers they have."""
+    content = replace(
+        content,
+        titles={sheet.key: sheet.title for sheet in sheets},
+        annex=frozenset(sheet.key for sheet in sheets if sheet.annex),
+    )
     pages: Mapping[str, int] = {}
     for _ in range(_PASSES):
         data, found, places = _build(replace(content, pages=pages), sheets, SetCanvas)

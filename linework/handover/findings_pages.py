@@ -2,79 +2,105 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable, KeepTogether, Spacer
+from collections.abc import Iterator
+
+from reportlab.platypus import Flowable
 
 from linework.findings.evidence import shown
 from linework.findings.model import Finding
+from linework.handover.assumed_pages import in_a_row
 from linework.handover.content import Content
 from linework.handover.sheets import Room, Sheet
-from linework.handover.styles import table, text, with_room
+from linework.handover.styles import Cell, bullet, table, text, with_room
 from linework.words import N_
+
+_STATES = 5
+"""So many states are named; of more, how many there are."""
 
 
 def findings_pages(content: Content, room: Room) -> list[Flowable]:
-    """The flowables of the section."""
+    """The flowables of the sheet. Values assumed stand on a sheet of their own."""
     say = content.say
     out: list[Flowable] = [text(say("Findings"), "title", anchor="findings")]
-    if not content.analysis.findings:
+    rows = [row for finding in content.told for row in _rows(content, finding)]
+    if rows:
+        heads = [say("no."), say("level"), say("where"), say("what, when, why and what to do")]
+        out.append(table(heads, rows, room.width))
+    else:
         out.append(text(say("None under the values assumed, {edition}.", edition=content.edition)))
-    for depth, finding in content.flat_findings:
-        out.append(KeepTogether(_finding(content, finding, depth)))
     if content.analysis.stale:
         out.append(text(say("Acceptances that no longer fit and were set aside"), "heading"))
-        out += [text(f"•  {item.rule}: {item.reason}") for item in content.analysis.stale]
-    return out + _sound(content, room.width)
+        out += [bullet(item.reason) for item in content.analysis.stale]
+    return out + _sound(content, room)
 
 
-def _finding(content: Content, finding: Finding, depth: int) -> list[Flowable]:
-    say, indent = content.say, "\u00a0" * (6 * depth)
+def _rows(content: Content, finding: Finding) -> Iterator[list[Cell]]:
+    """One finding, and each that follows from it."""
+    name, flag = f"finding-{finding.number}", f"flag-{finding.number}"
+    link = flag if flag in content.flags else ""
+    yield [text(str(finding.number), "strong", name, link), *_told(content, finding)]
+    for below, depth in content.consequences(finding):
+        yield ["→" * depth, *_told(content, below)]
+
+
+def _told(content: Content, finding: Finding) -> list[Cell]:
+    say = content.say
     mark = say("accepted") if finding.accepted is not None else finding.level.told
-    number = f"{finding.number} " if depth == 0 else "→ "
-    where = ", ".join(finding.where)
-    flag = f"flag-{finding.number}"
-    head = f"{indent}{number}{mark.upper()}: {where}: {finding.title}"
-    lines: list[Flowable] = [
-        Spacer(1, 5),
-        text(
-            head,
-            finding.level.word,
-            anchor=f"finding-{finding.number}" if depth == 0 else "",
-            link=flag if depth == 0 and flag in content.flags else "",
-        ),
-        text(indent + finding.message),
+    return [
+        text(mark, finding.level.word),
+        text(in_a_row(finding.where), "strong"),
+        [text(finding.title, "strong"), text(finding.message, "cell"), *_more(content, finding)],
     ]
-    details = [say("states {states}", states=content.states_text(finding))]
+
+
+def _more(content: Content, finding: Finding) -> Iterator[Flowable]:
+    """When it holds, its figures and clause, what cures it, who accepted it."""
+    say = content.say
+    details = [_states(content, finding)]
     if finding.cases:
         details.append(say("if {cases}", cases="; or ".join(finding.cases)))
-    details += [shown(e, content.family) for e in finding.evidence]
-    details += [finding.reference] if finding.reference else []
-    lines.append(text(indent + " · ".join(details), "small"))
+    details += [shown(each, content.family) for each in finding.evidence]
+    details.append(finding.reference)
+    yield text(" · ".join(filter(None, details)), "small")
     if finding.mend is not None:
-        lines.append(text(indent + say("Proven mend: {title}", title=finding.mend.title)))
+        yield text(say("Proven mend: {title}", title=finding.mend.title), "cell")
     if finding.accepted is not None:
         item = finding.accepted
-        text_of = say(
+        words = say(
             "Accepted by {by} on {date}: {reason}", by=item.by, date=item.date, reason=item.reason
         )
-        lines.append(text(indent + text_of))
-    return lines
+        yield text(words, "cell")
 
 
-def _sound(content: Content, width: float) -> list[Flowable]:
+def _states(content: Content, finding: Finding) -> str:
+    """When it holds: nothing where always."""
+    spoken = finding.spoken
+    if finding.standing is None or not spoken:
+        return ""
+    if len(spoken) > _STATES:
+        count = content.states_count(finding)
+        return content.say("in {count} of the states of the annex", count=count)
+    return "; ".join(spoken)
+
+
+def _sound(content: Content, room: Room) -> list[Flowable]:
     """What people doubt and what stands, with the clause; never without edition and assumptions."""
     if not content.analysis.praise:
         return []
-    rows = [[", ".join(p.where), p.message, p.clause] for p in content.analysis.praise]
+    found: dict[tuple[str, str], list[str]] = {}
+    for praise in content.analysis.praise:
+        names = ", ".join(praise.where)
+        message = praise.message.removeprefix(f"{names}: ")
+        found.setdefault((message, praise.clause), []).extend(praise.where)
+    rows = [[in_a_row(where), message, clause] for (message, clause), where in found.items()]
     say = content.say
+    heading = say(
+        "Sound here, and why (under the values assumed, {edition})", edition=content.edition
+    )
     return [
         with_room(),
-        text(
-            say(
-                "Sound here, and why (under the values assumed, {edition})", edition=content.edition
-            ),
-            "heading",
-        ),
-        table([say("where"), say("why"), say("clause")], list(rows), width),
+        text(heading, "heading"),
+        table([say("where"), say("why"), say("clause")], rows, room.width),
     ]
 
 

@@ -15,7 +15,7 @@ from reportlab.platypus import Flowable, Paragraph
 
 from linework.picture.fonts import face, stretches
 
-_NAME = re.compile(r"[a-z]+(-[0-9]+)?", re.ASCII)
+_NAME = re.compile(r"[a-z]+(-([a-z]+|[0-9]+))?", re.ASCII)
 
 
 def paragraph(
@@ -30,8 +30,8 @@ def paragraph(
 
     ``bullet``: the sign that stands before it.
 
-    ``color`` is that of a link, "#16202a". ValueError where a name is more than a word and a
-    number ("finding-3").
+    ``color`` is that of a link, "#16202a". ValueError where a name is more than a word and another
+    or a number ("finding-3").
     """
     marked = _in_faces(words, style.fontName == face(bold=True).name)
     if link:

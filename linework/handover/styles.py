@@ -66,8 +66,8 @@ def with_room(points: float = 90) -> Flowable:
     return CondPageBreak(points)
 
 
-Cell: TypeAlias = Flowable | str
-"""What a cell of a table holds: plain words, or a paragraph made of them."""
+Cell: TypeAlias = "Flowable | str | Sequence[Flowable]"
+"""What a cell of a table holds: plain words, a paragraph made of them, or several."""
 
 
 def text(
@@ -119,7 +119,7 @@ def table(
     """
     shown = [n for n in range(len(heads)) if any(not _empty(row[n]) for row in rows)]
     shown = shown or [*range(len(heads))]
-    cells = [[text(heads[n], "head", right=n in right) for n in shown]]
+    cells = [[[text(heads[n], "head", right=n in right)] for n in shown]]
     cells += [[_cell(row[n], n in right) for n in shown] for row in rows]
     made = Table(cells, colWidths=_widths(cells, width, fill), repeatRows=1, splitInRow=1)
     made.hAlign = "LEFT"
@@ -140,11 +140,15 @@ def table(
     return made
 
 
-def _cell(cell: Cell, right: bool) -> Flowable:
-    return text(cell, "cell", right=right) if isinstance(cell, str) else cell
+def _cell(cell: Cell, right: bool) -> list[Flowable]:
+    if isinstance(cell, str):
+        return [text(cell, "cell", right=right)]
+    return list(cell) if isinstance(cell, Sequence) else [cell]
 
 
 def _empty(cell: Cell) -> bool:
+    if isinstance(cell, Sequence) and not isinstance(cell, str):
+        return not cell
     words = cell if isinstance(cell, str) else getattr(cell, "getPlainText", lambda: "x")()
     return words.strip() in ("", "-")
 
@@ -153,8 +157,9 @@ def _widths(cells: list[list[Any]], width: float, fill: bool) -> list[float]:
     """The least sum of broken lines that a table of this width allows, near enough: every column
     gets what its longest line needs, up to a bound that is the same for all."""
     pad = sum(_PAD)
-    natural = [max(map(_natural, column)) + pad for column in zip(*cells, strict=True)]
-    least = [max(map(_least, column)) + pad for column in zip(*cells, strict=True)]
+    columns = [[each for cell in column for each in cell] for column in zip(*cells, strict=True)]
+    natural = [max(map(_natural, column), default=0.0) + pad for column in columns]
+    least = [max(map(_least, column), default=0.0) + pad for column in columns]
     if sum(natural) <= width:
         spare = (width - sum(natural)) / sum(natural) if fill else 0.0
         return [one * (1 + spare) for one in natural]
@@ -184,6 +189,17 @@ def _least(cell: Any) -> float:
     if not hasattr(cell, "minWidth"):
         return _natural(cell)
     return min(float(cell.minWidth() + 0.5), float(_LONGEST))
+
+
+def blanks(heads: Sequence[str], firsts: Sequence[str], widths: list[float]) -> Table:
+    """A table to be written in by hand: what stands in its first column, the rest empty."""
+    cells = [[text(head, "head") for head in heads]]
+    cells += [[text(first, "cell"), *[""] * (len(heads) - 1)] for first in firsts]
+    heights = [None, *[9 * mm] * len(firsts)]
+    made = Table(cells, colWidths=widths, rowHeights=heights, hAlign="LEFT")
+    lines = [("GRID", (0, 1), (-1, -1), 0.5, RULE), ("VALIGN", (0, 1), (-1, -1), "MIDDLE")]
+    made.setStyle(TableStyle([_FONT, ("LEFTPADDING", (0, 0), (-1, -1), _PAD[0]), *lines]))
+    return made
 
 
 def beside(cells: Sequence[Any], widths: list[float], gap: float = 6 * mm) -> Table:

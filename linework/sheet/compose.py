@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from linework.design import Design, Part
+from linework.findings.registry import of_inputs
 from linework.picture.geometry import Box
 from linework.picture.inks import Ink
 from linework.picture.marks import junction
@@ -36,8 +37,6 @@ if TYPE_CHECKING:
     from linework.analysis import Analysis
 
 _MORE_WIDTH = 600
-_IN_PLACE = frozenset({"value-assumed"})
-"""Rules whose findings need no flag: the values themselves stand in brackets."""
 
 
 @dataclass(frozen=True)
@@ -200,7 +199,8 @@ class _Written:
         findings = [
             finding
             for finding in analysis.findings
-            if (finding.level.word == "note") is notes and finding.rule not in _IN_PLACE
+            # a value that nobody gave stands in brackets at its part
+            if (finding.level.word == "note") is notes and not of_inputs(finding.rule)
         ]
         hosts = {key: drawing.host for key, drawing in self.laid.drawings.items()}
         return place_flags(findings, self.laid.edges(), room, hosts)
