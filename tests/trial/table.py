@@ -76,11 +76,11 @@ def _shares(counts: Counter[str], words: Sequence[str]) -> str:
 
 
 def wrong_ones(outcomes: Sequence[Outcome]) -> str:
-    """Every miss and false alarm."""
+    """Every miss and false alarm, and every danger that is told as less."""
     lines = []
-    for verdict in ("missed", "unchecked", "elsewhere", "false alarm"):
+    for verdict in ("missed", "unchecked", "elsewhere", "false alarm", "softened"):
         for outcome in outcomes:
-            if outcome.verdict == verdict:
+            if outcome.verdict == verdict or (verdict == "softened" and outcome.softened):
                 lines.append(f"{verdict}: {_name(outcome)}: {outcome.label.reason}")
                 lines += [f"    {_line(told)}" for told in outcome.told]
                 lines += [f"    left unchecked: {gap}" for gap in outcome.gaps]

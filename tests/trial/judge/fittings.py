@@ -5,14 +5,21 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from linework.design import Design, Part, Run
-from tests.trial.judge.expand import pairs, size_of
+from linework.design import Design, Part
 from tests.trial.judge.flaws import DANGER, NEAR, WARNING, Fact, Flaw
 from tests.trial.judge.flows import Flows
-from tests.trial.judge.net import HOTS, Node
+from tests.trial.judge.net import HOTS, Emf, Node
 from tests.trial.judge.reading import Told
 from tests.trial.judge.standing import Standing
-from tests.trial.judge.tables import ALSO_MATE, DC_BREAKS, PATTERNS, SIZES, WET, thinner
+from tests.trial.judge.tables import (
+    ALSO_MATE,
+    DC_BREAKS,
+    PATTERNS,
+    STORED_V,
+    STORED_WH,
+    SWITCHED_AFLOAT_AH,
+    WET,
+)
 
 Said = Iterator[Flaw | Fact]
 _FITTED: dict[str, tuple[str, ...]] = {
@@ -26,11 +33,10 @@ _RATED = {
     "transfer_automatic": ("rating", ("in1", "in2", "load")),
     "battery_disconnect": ("rating", ("line", "load")),
     "isolator": ("rating", ("line", "load")),
-    "panel": ("bus", ("feed",)),
+    "panel": ("bus", ("bus",)),
     "busbar": ("rating", ("feed",)),
     "inverter_charger": ("transfer", ("ac_in",)),
 }
-_LOADS = ("load", "lamp", "motor", "heater", "electronic_load")
 
 
 def mating(design: Design) -> Said:
@@ -66,9 +72,47 @@ def ratings(design: Design, flows: Flows) -> Said:
             yield Flaw("outlet small", part.id, DANGER, f"{part.id} lies behind more", near=True)
         if pattern_ok(part, told, most) or most <= rated + 1e-6 or _minus_only(told):
             continue
+        if part.kind in ("busbar", "panel") and not math.isinf(most):
+            yield from _bar(flows, part, rated, most)
+            continue
         told_of = f"{part.id} is made for {rated:.0f} A and {most:.0f} A may come"
         yield Flaw("fitting small", f"{part.id} {rated:.0f}", DANGER, told_of, math.isinf(most))
     yield from _minus_bars(design, flows)
+
+
+def _bar(flows: Flows, part: Part, rated: float, most: float) -> Said:
+    """A bar or board into which more may come than it is made for: that is right where the devices
+    at it, without the largest that feeds it, add up to no more (NFPA 70 705.12(B)(3)). A board
+    that one device feeds is to be protected by that (408.36)."""
+    told = f"{part.id} is made for {rated:.0f} A and {most:.0f} A may come"
+    level, near = WARNING, False
+    for pole in HOTS:
+        node = Node(part.id, _RATED[part.kind][1][0], pole)
+        feeding, taking = _devices_at(flows, node)
+        if sum(taking) > rated + 1e-6:
+            level = DANGER
+        elif sum(feeding) + sum(taking) - max(feeding, default=0.0) > rated + 1e-6:
+            near = True  # between batteries that are charged over it no more may flow
+    alone = all(
+        len(_devices_at(flows, Node(part.id, _RATED[part.kind][1][0], pole))[0]) < 2
+        for pole in HOTS
+    )
+    if level == DANGER or near or alone:
+        near = level != DANGER and (near or part.kind == "busbar")
+        yield Flaw("fitting small", f"{part.id} {rated:.0f}", level, told, near)
+
+
+def _devices_at(flows: Flows, node: Node) -> tuple[list[float], list[float]]:
+    """Ratings in ampere of the devices at a bar that feed it, and of those that take from it; what
+    takes without one is unbounded."""
+    nodes = flows.region(node)
+    feeding = [math.inf for n in nodes for _ in flows.at.get(n, ())]
+    taking = [math.inf for use in flows.standing.uses if use.a in nodes or use.b in nodes]
+    for edge in {e for n in nodes for _, e in flows.near.get(n, ()) if e.amps is not None}:
+        far = edge.b if edge.a in nodes else edge.a
+        fed = any(flows.at.get(n) for n in flows.behind(far, edge))
+        (feeding if fed else taking).append(edge.amps or 0.0)
+    return feeding, taking
 
 
 def pattern_ok(part: Part, told: Told, most: float) -> bool:
@@ -134,7 +178,7 @@ def _from_outside(flows: Flows, part: str, node: Node) -> float:
 
 def wet_places(design: Design, standing: Standing) -> Said:
     """Outlets where people get wet, without a device of class A before them."""
-    guarded = _behind_sensors(standing)
+    guarded = _behind_class_a(design, standing)
     for part in design.parts:
         told = Told(part, part.kind)
         asked = told.word("area") in WET or told.word("marked") == "no_ground"
@@ -147,12 +191,14 @@ def wet_places(design: Design, standing: Standing) -> Said:
             yield Flaw("unprotected outlet", part.id, WARNING, reason, near=site)
 
 
-def _behind_sensors(standing: Standing) -> set[Node]:
-    """Hot nodes that no source reaches but through a sensor."""
+def _behind_class_a(design: Design, standing: Standing) -> set[Node]:
+    """Hot nodes that no source reaches but through a device of class A (6 mA): one of 30 mA at a
+    boat's inlet is for the water and does not replace it (ABYC E-11)."""
     reached, waiting = set(), [s.plus for s in standing.sources]
     near: dict[Node, list[Node]] = {}
     for edge in standing.edges:
-        if not edge.senses and edge.a.pole in HOTS and edge.b.pole in HOTS:
+        sensor = edge.senses and _is_class_a(design, edge.owner)
+        if not sensor and edge.a.pole in HOTS and edge.b.pole in HOTS:
             near.setdefault(edge.a, []).append(edge.b)
             near.setdefault(edge.b, []).append(edge.a)
     while waiting:
@@ -161,6 +207,11 @@ def _behind_sensors(standing: Standing) -> set[Node]:
             reached.add(node)
             waiting += near.get(node, ())
     return set(standing.wired) - reached
+
+
+def _is_class_a(design: Design, owner: str) -> bool:
+    part = design.part(owner)
+    return Told(part, part.kind).word("ground_fault") in ("class_a", "class_a_arc")
 
 
 def device_voltage(design: Design, flows: Flows) -> Said:
@@ -237,8 +288,27 @@ def switches(design: Design, standing: Standing) -> Said:
                 waiting += near.get(node, ())
         if not any(u.a in reached for u in standing.net.uses) and not _controller(design, reached):
             told = f"no switch cuts {source.owner} off from what it feeds"
-            ashore = design.settings.place not in ("vehicle", "recreational")
-            yield Fact("switched off", source.owner, "switch", WARNING if ashore else NEAR, told)
+            level = WARNING if _needs_switch(design, source) else NEAR
+            yield Fact("switched off", source.owner, "switch", level, told)
+
+
+def _needs_switch(design: Design, source: Emf) -> bool:
+    """Whether a standard asks for one: of arrays; ashore of banks above 60 V or 1 kWh; afloat of
+    large ones; not in vehicles."""
+    if source.sort == "array":
+        return design.settings.place not in ("vehicle", "recreational")
+    batteries = [p for p in design.parts if p.kind == "battery"]
+    hours = Told(design.part(source.owner), "battery").figure("capacity", 100.0)
+    stored = sum(
+        Told(p, p.kind).figure("voltage") * Told(p, p.kind).figure("capacity", 100.0)
+        for p in batteries
+    )
+    match design.settings.place:
+        case "boat":
+            return hours >= SWITCHED_AFLOAT_AH
+        case "building" | "field":
+            return stored > STORED_WH or source.volts > STORED_V
+    return False
 
 
 def _is_switch(design: Design, owner: str) -> bool:
@@ -248,37 +318,3 @@ def _is_switch(design: Design, owner: str) -> bool:
 
 def _controller(design: Design, reached: set[Node]) -> bool:
     return any(n.terminal == "pv" and n.pole == "+" for n in reached)
-
-
-def jumpers(design: Design) -> Said:
-    """Bonding jumpers below 8 AWG in vehicles and boats; minus bonds below the battery's lead."""
-    leads = _leads(design)
-    for run in design.runs:
-        told = Told(run)
-        ends = {p for pair in pairs(design, run) for p in pair}
-        size = size_of(told, "PE" if told.has("ground_size") else "L")
-        returns = any(design.part(end.part).kind in _LOADS for end in (run.a, run.b))
-        if "body" not in ends or not told.has("size") or returns:
-            continue
-        if "-" in ends and leads and thinner(size, leads):
-            reason = f"{run.designation} of {size} AWG bonds minus; the battery's lead is {leads}"
-            steps = SIZES.index(leads) - SIZES.index(size)
-            yield Flaw("jumper thin", run.id, WARNING, reason, near=steps < 2)
-        elif thinner(size, "8"):
-            reason = f"{run.designation} of {size} AWG: bonding jumpers have 8 AWG or more"
-            water = any(design.part(end.part).kind == "electrode" for end in (run.a, run.b))
-            yield Flaw("jumper thin", run.id, WARNING, reason, near=water)
-
-
-def _leads(design: Design) -> str:
-    """The thickest plus lead at a battery or at its post fuse."""
-    found = ""
-    for run in design.runs:
-        at = {design.part(end.part).kind for end in (run.a, run.b)}
-        plus = any("+" in pair for pair in pairs(design, run))
-        seated = {s.part for s in design.seats if design.part(s.host).kind == "battery"}
-        near = "battery" in at or seated & {run.a.part, run.b.part}
-        if plus and near and isinstance(run, Run):
-            size = size_of(Told(run), "+")
-            found = size if not found or thinner(found, size) else found
-    return found

@@ -165,7 +165,9 @@ def _minus(standing: Standing, design: Design, battery: str) -> Said:
     mine = [e for e in ties if label in (standing.unlinked[e.a], standing.unlinked[e.b])]
     if mine:
         told = f"minus of {battery} is no longer joined to metal"
-        moves = design.settings.place in ("vehicle", "recreational", "boat")
+        # afloat two insulated wires without a bond are as good (ISO 13297); with alternating
+        # current aboard "sides tied" asks for it
+        moves = design.settings.place in ("vehicle", "recreational")
         yield Fact("minus bonded", battery, "body", WARNING if moves else NEAR, told)
     if len({e.owner for e in mine}) > 1:
         told = f"minus of {battery} is joined to metal at more than one place"

@@ -204,10 +204,11 @@ def load(net: Net, part: Part, told: Told) -> None:
     lasts = told.word("continuous", "yes" if told.kind == "heater" else "no") == "yes"
     allowed = told.figure("largest_device", 0.0)
     if told.kind == "motor" and not allowed:
-        allowed = 2.5 * amps  # NFPA 70 table 430.52, inverse-time breaker
+        allowed = (1.5 if direct else 2.5) * amps  # NFPA 70 table 430.52, inverse-time breaker
     heavy = max(amps * (1.25 if lasts else 1.0), told.figure("least_ampacity", 0.0))
     critical = told.word("critical") == "yes"
-    use = Use(part.id, a, b, volts, amps, heavy, None, allowed, critical)
+    starter = told.word("duty") == "starter"
+    use = Use(part.id, a, b, volts, amps, heavy, None, allowed, critical, starter)
     net.uses.append(use)
     if "PE" in of and told.word("case", "metal") == "metal":
         net.metals.append((part.id, Node(part.id, "in", "PE")))

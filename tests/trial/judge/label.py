@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from linework.design import Design, Part, Run, Seat
-from tests.trial.judge import feeding, fittings, grounds, neutrals, paths, wires
+from tests.trial.judge import feeding, fittings, grounds, jumpers, neutrals, paths, wires
 from tests.trial.judge.expand import Unreadable, net_of
 from tests.trial.judge.flaws import DANGER, NEAR, WARNING, Fact, Flaw
 from tests.trial.judge.flows import Flows
@@ -59,7 +59,7 @@ def survey(design: Design) -> Survey:
     found = Survey()
     try:
         found.take(fittings.mating(design))
-        found.take(fittings.jumpers(design))
+        found.take(jumpers.jumpers(design))
         found.take(neutrals.placed_wrong(design))
         found.take(neutrals.own_grounds(design))
         for standing in standings(design, net):

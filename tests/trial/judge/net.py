@@ -73,6 +73,7 @@ class Use:
     when: When = None
     allowed_device: float = 0.0
     critical: bool = False
+    starter: bool = False
 
 
 @dataclass

@@ -30,7 +30,7 @@ def shared_neutrals(design: Design, flows: Flows) -> Said:
         run = design.get(edge.owner)
         if edge.sort == "wire" and isinstance(run, Run):
             crossing = _crossing(flows, _far(graph, edge, homes))
-            yield from _summed(flows, run, crossing)
+            yield from _summed(design, flows, run, crossing)
             yield from _untied(flows, run, crossing)
 
 
@@ -56,7 +56,7 @@ def _crossing(flows: Flows, far: set[tuple[str, str]]) -> list[tuple[Edge, Node]
     return found
 
 
-def _summed(flows: Flows, run: Run, crossing: list[tuple[Edge, Node]]) -> Said:
+def _summed(design: Design, flows: Flows, run: Run, crossing: list[tuple[Edge, Node]]) -> Said:
     by_phase: dict[tuple[str, bool], dict[int, float]] = {}
     most = 0.0
     for edge, near in crossing:
@@ -65,7 +65,7 @@ def _summed(flows: Flows, run: Run, crossing: list[tuple[Edge, Node]]) -> Said:
             phase = by_phase.setdefault((sources[0].owner, sources[0].volts > 0), {})
             phase[flows.regions[near]] = flows.into(near, without=edge)
             most = max(most, sum(s.limit_a or math.inf for s in sources))
-    allowed = allowed_device(Told(run), "N")
+    allowed = allowed_device(design, Told(run), "N")
     for amps in by_phase.values():
         if len(amps) > 1 and min(sum(amps.values()), 1.15 * most) > 1.1 * allowed:
             told = f"{len(amps)} hots in phase return by the neutral of {run.designation}"

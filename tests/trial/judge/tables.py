@@ -44,25 +44,43 @@ ALUMINIUM: dict[str, tuple[int, int, int]] = {
     "3/0": (130, 155, 175),
     "4/0": (150, 180, 205),
 }
-AFLOAT = {
-    "14": 20,
-    "12": 25,
-    "10": 40,
-    "8": 65,
-    "6": 95,
-    "4": 125,
-    "2": 170,
-    "1": 195,
-    "1/0": 230,
-    "2/0": 265,
-    "3/0": 310,
-    "4/0": 360,
+AFLOAT: dict[str, tuple[int, int, int, int]] = {
+    # 33 CFR 183.425 table 5 (as ABYC E-11 has it), copper, outside engine spaces at 30 degrees:
+    # insulation for 60, 75, 90 and 105 degrees
+    "18": (10, 10, 20, 20),
+    "16": (15, 15, 25, 25),
+    "14": (20, 20, 30, 35),
+    "12": (25, 25, 40, 45),
+    "10": (40, 40, 55, 60),
+    "8": (55, 65, 70, 80),
+    "6": (80, 95, 100, 120),
+    "4": (105, 125, 135, 160),
+    "3": (120, 145, 155, 180),
+    "2": (140, 170, 180, 210),
+    "1": (165, 195, 210, 245),
+    "1/0": (195, 230, 245, 285),
+    "2/0": (225, 265, 285, 330),
+    "3/0": (260, 310, 330, 385),
+    "4/0": (300, 360, 385, 445),
 }
-"""Copper for 75 degrees outside engine spaces, low voltage aboard (33 CFR 183.425, from memory).
-NFPA 70 leaves such wiring to its own tables, so between the two the judge does not decide."""
+OVER_AFLOAT = 1.5
+"""Largest device afloat over the ampacity, where the next standard rating is further up (ABYC
+E-11)."""
 
 CORD = {"18": 10, "16": 13, "14": 18, "12": 25, "10": 30, "8": 40, "6": 55, "4": 70, "2": 95}
 """Flexible cord with two conductors that carry current (NFPA 70 table 400.5(A)(1), column B)."""
+CORD_CIRCUIT = 20.0
+"""From 16 AWG on a cord set may lie on a circuit of this rating (NFPA 70 240.5(B)(3))."""
+
+TAPS = ((10.0, 10.0), (25.0, 3.0))
+"""Longest taps in feet, with how many times their ampacity the device before them may be (NFPA 70
+240.21(B)(1) and (2))."""
+
+STORED_WH, STORED_V = 1000.0, 60.0
+"""Above either a bank ashore must have a switch of its own (NFPA 70 706.1, 706.15; 480.7)."""
+SWITCHED_AFLOAT_AH = 100.0
+"""A bank of about 800 cranking amperes, from which on a switch is asked afloat (ABYC E-11; the
+capacity from memory)."""
 
 THIN = {"18": 7, "16": 10, "14": 15, "12": 20, "10": 30}
 """Largest device of small copper conductors (NFPA 70 240.4(D))."""
@@ -155,9 +173,33 @@ def ampacity(size: str, material: str, column: int, insulation: int, ambient: fl
 def largest_device(size: str, material: str, amps: float) -> float:
     """The largest device for a conductor of this ampacity: the next standard rating, less for
     small conductors (NFPA 70 240.4(B), (D))."""
-    above = next((rated for rated in STANDARD if rated >= amps - 1e-6), amps)
+    above = next_standard(amps)
     small = THIN if material == "copper" else THIN_ALUMINIUM
     return min(above, small.get(size, above))
+
+
+def afloat(size: str, insulation: int, ambient: float) -> float:
+    """Ampere of a low-voltage conductor aboard: table 5 of 33 CFR 183.425, in warmer places made
+    smaller as the table's own two columns are."""
+    amps = AFLOAT[size][{60: 0, 75: 1, 90: 2, 105: 3}[insulation]]
+    warm = max(insulation - max(ambient, 30.0), 0.0) / (insulation - 30.0)
+    return amps * math.sqrt(warm)
+
+
+def next_standard(amps: float) -> float:
+    """The least standard rating not below this."""
+    return next((rated for rated in STANDARD if rated >= amps - 1e-6), amps)
+
+
+def largest_afloat(amps: float) -> float:
+    """The largest device for such a conductor: the next standard rating within 150 %."""
+    return min(next_standard(amps), OVER_AFLOAT * amps)
+
+
+def largest_before_cord(size: str, amps: float) -> float:
+    """The largest device before a cord: its ampacity, without rounding up (240.4 leaves cords to
+    240.5), and 20 A from 16 AWG on."""
+    return amps if thinner(size, "16") else max(amps, CORD_CIRCUIT)
 
 
 def ground_wire(device_a: float) -> str:

@@ -12,37 +12,47 @@ from tests.trial.judge.flows import Flows
 from tests.trial.judge.net import HOTS, Edge, Node, Use
 from tests.trial.judge.reading import Told, amount
 from tests.trial.judge.tables import (
-    AFLOAT,
     CORD,
     LEAD_IN,
-    STANDARD,
+    TAPS,
     THIN,
+    afloat,
     ampacity,
     ground_wire,
+    largest_afloat,
+    largest_before_cord,
     largest_device,
+    next_standard,
     thinner,
 )
 
-_INCH = 0.0254
+_INCH, _FOOT = 0.0254, 0.3048
 
 
-def carries(told: Told, pole: str) -> float:
-    """Ampacity of one conductor of a run."""
-    size = size_of(told, pole)
+def carries(design: Design, told: Told, pole: str) -> float:
+    """Ampacity of one conductor of a run; direct current afloat is taken to be of low voltage."""
+    size, insulation = size_of(told, pole), int(told.word("insulation", "75"))
     if told.word("installation") == "cord":
         return CORD[size]
     ambient = amount(told.word("ambient", "30 degC"))
-    column, insulation = int(told.word("terminals", "60")), int(told.word("insulation", "75"))
-    material = told.word("material", "copper")
+    if _is_afloat(design, pole):
+        return afloat(size, insulation, ambient)
+    column, material = int(told.word("terminals", "60")), told.word("material", "copper")
     return ampacity(size, material, column, insulation, ambient)
 
 
-def allowed_device(told: Told, pole: str) -> float:
+def allowed_device(design: Design, told: Told, pole: str) -> float:
     """The largest device that may guard one conductor of a run."""
-    size, amps = size_of(told, pole), carries(told, pole)
+    size, amps = size_of(told, pole), carries(design, told, pole)
     if told.word("installation") == "cord":
-        return next((rated for rated in STANDARD if rated >= amps), amps)
+        return largest_before_cord(size, amps)
+    if _is_afloat(design, pole):
+        return largest_afloat(amps)
     return largest_device(size, told.word("material", "copper"), amps)
+
+
+def _is_afloat(design: Design, pole: str) -> bool:
+    return design.settings.place == "boat" and pole in ("+", "-")
 
 
 def wire_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
@@ -50,44 +60,90 @@ def wire_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
     for edge in flows.edges:
         run = design.get(edge.owner)
         if edge.sort == "wire" and isinstance(run, Run):
-            yield from _wire(design, flows, run, edge)
+            yield from _thin(run, edge.a.pole)
+            yield from _guarded(design, flows, run, edge)
+            yield from _loaded(design, flows, run, edge)
 
 
-def _wire(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Flaw]:
-    told, pole = Told(run), edge.a.pole
-    name = run.designation
+def _thin(run: Run, pole: str) -> Iterator[Flaw]:
+    told = Told(run)
     if pole != "+" and told.word("installation") != "cord" and thinner(size_of(told, pole), "14"):
-        yield Flaw("wire below 14", run.id, WARNING, f"{name} is thinner than 14 AWG (310.3(A))")
-    amps, most = carries(told, pole), allowed_device(told, pole)
-    lead_in = edge.a.pole == "+" and told.figure("length") <= LEAD_IN[_place(design)] * _INCH
+        reason = f"{run.designation} is thinner than 14 AWG (310.3(A))"
+        yield Flaw("wire below 14", run.id, WARNING, reason)
+
+
+def _guarded(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Flaw]:
+    """Whether what can come into a conductor, from either end, is within what it allows."""
+    told, pole = Told(run), edge.a.pole
+    amps, most = carries(design, told, pole), allowed_device(design, told, pole)
+    lead_in = pole == "+" and told.figure("length") <= _lead_in(design)
     for near, far in ((edge.a, edge.b), (edge.b, edge.a)):
-        flow = flows.into(near, without=edge)
-        uses = flows.loads(far, edge)
-        first = lead_in and math.isinf(flow)  # behind a device no lead is the first any more
-        if flow > most + 1e-6 and not first and not _motors(uses, flow, amps, flows, far, edge):
-            what = "nothing" if math.isinf(flow) else f"{flow:.0f} A"
-            reason = f"{name} may be guarded by {most:.0f} A at most and {what} guards it"
-            near_limit = flow <= _aboard(design, told, pole)
-            yield Flaw("wire guarded", run.id, DANGER, reason, near=near_limit)
-        drawn = sum(use.amps for use in uses) - flows.into(far, without=edge)
-        if min(flow, drawn) > amps * 1.005:
-            yield Flaw(
-                "wire loaded",
-                run.id,
-                WARNING,
-                f"{name} carries {amps:.0f} A, its loads draw {drawn:.0f} A",
-                near=drawn < 1.05 * amps,
-            )
+        flow, uses = flows.into(near, without=edge), flows.loads(far, edge)
+        # behind a device no lead is the first any more; cables of starters have none (ABYC E-11)
+        first = math.isinf(flow) and (lead_in or any(use.starter for use in uses))
+        if flow <= most + 1e-6 or first or _motors(uses, flow, amps, flows, far, edge):
+            continue
+        ended = _ended(flows, far, edge, most)
+        if ended and _is_tap(design, told, pole, flow, amps):
+            continue
+        what = "nothing" if math.isinf(flow) else f"{flow:.0f} A"
+        reason = f"{run.designation} may be guarded by {most:.0f} A at most and {what} guards it"
+        near_limit = flow <= _on_wheels(design, told, pole) or _open_question(told, flow, ended)
+        yield Flaw("wire guarded", run.id, DANGER, reason, near=near_limit)
 
 
-def _aboard(design: Design, told: Told, pole: str) -> float:
-    """What low-voltage tables aboard would allow; 0 where they do not hold."""
-    size, place = size_of(told, pole), _place(design)
-    if pole != "+" or place not in ("boat", "vehicle", "recreational"):
+def _loaded(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Flaw]:
+    """Whether a conductor carries the loads behind it."""
+    amps = carries(design, Told(run), edge.a.pole)
+    for near, far in ((edge.a, edge.b), (edge.b, edge.a)):
+        back = flows.into(far, without=edge)
+        drawn = sum(use.amps for use in flows.loads(far, edge)) - back
+        if min(flows.into(near, without=edge), drawn) > amps * 1.005:
+            reason = f"{run.designation} carries {amps:.0f} A, its loads draw {drawn:.0f} A"
+            yield Flaw("wire loaded", run.id, WARNING, reason, near=drawn < 1.05 * amps)
+
+
+def _ended(flows: Flows, far: Node, edge: Edge, most: float) -> bool:
+    """Whether a conductor leads to nothing but one device, small enough for it."""
+    nodes = flows.region(far, edge)
+    if edge.a in nodes and edge.b in nodes:
+        return False
+    drawing = {n for use in flows.standing.uses for n in (use.a, use.b)}
+    drawing |= {n for face in flows.standing.net.faces.values() for n in face.values()}
+    ends = {e for n in nodes for _, e in flows.near.get(n, ()) if e.amps is not None}
+    alone = len({(e.owner, e.a.pole) for e in ends}) == 1 and not nodes & drawing
+    return alone and all((e.amps or 0.0) <= most for e in ends)
+
+
+def _is_tap(design: Design, told: Told, pole: str, flow: float, amps: float) -> bool:
+    """Whether a conductor that ends at a device is near enough to where it is tapped off: by the
+    inches of the place on direct current, else by 240.21(B); cords are no taps."""
+    length, cord = told.figure("length"), told.word("installation") == "cord"
+    if pole == "+" and length <= _lead_in(design):
+        return True
+    if cord or (pole == "+" and design.settings.place in ("boat", "vehicle", "recreational")):
+        return False
+    return any(length <= feet * _FOOT and flow <= times * amps for feet, times in TAPS)
+
+
+def _lead_in(design: Design) -> float:
+    return LEAD_IN[_place(design)] * _INCH + 1e-9
+
+
+def _open_question(told: Told, flow: float, ended: bool) -> bool:
+    """A cord that ends at a device of its own size: 240.5(A) asks for one before it, yet only a
+    short in it is left to the larger one."""
+    return told.word("installation") == "cord" and ended and not math.isinf(flow)
+
+
+def _on_wheels(design: Design, told: Told, pole: str) -> float:
+    """What the marine table would allow of direct current in a vehicle, for which NFPA 70 has none
+    thicker than 10 AWG (table 552.10(E)(1)); 0 where it does not matter."""
+    size = size_of(told, pole)
+    if pole != "+" or _place(design) not in ("vehicle", "recreational") or size in THIN:
         return 0.0
-    if size in THIN and place != "boat":  # vehicles have the small ones of 240.4(D)
-        return 0.0
-    return next(rated for rated in STANDARD if rated >= AFLOAT.get(size, 0.0))
+    amps = afloat(size, int(told.word("insulation", "75")), amount(told.word("ambient", "30 degC")))
+    return next_standard(amps)
 
 
 def _place(design: Design) -> str:
@@ -100,8 +156,7 @@ def _motors(uses: list[Use], flow: float, amps: float, flows: Flows, far: Node, 
         return False
     (use,) = uses
     plate = max(use.allowed_device, 15.0 if use.allowed_device else 0.0)
-    up = next((rated for rated in STANDARD if rated >= plate), plate)
-    return flow <= up and amps >= max(1.25 * use.amps, use.heavy) - 0.05
+    return flow <= next_standard(plate) and amps >= max(1.25 * use.amps, use.heavy) - 0.05
 
 
 def device_flaws(flows: Flows) -> Iterator[Flaw]:

@@ -1,0 +1,187 @@
+"""What the second judge knows of taps, cords, bars, boats and jumpers, each with its source."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.trial.judge import tables
+from tests.trial.judge.label import survey
+from tests.trial.rigs.sheet import Sheet, dc
+
+
+def flaws(d: Sheet, check: str) -> dict[str, bool]:
+    """Subject -> whether it is too near a limit, of the flaws of one check."""
+    return {f.subject: f.near for f in survey(d.design).flaws.values() if f.check == check}
+
+
+def board_on_bar(place: str, gauge: str = "10", feet: float = 0.5, amps: int = 30) -> Sheet:
+    """A battery behind 150 A, a bar, a lead to a fuse for a lamp."""
+    d = Sheet(place=place)
+    d.battery("GB1", 12, 200, "agm", 4)
+    d.class_t("F1", 150)
+    d.lead("GB1.dc", "F1.line", "W1", "1/0", 0.5, "+")
+    d.part("battery_disconnect", "QB1", rating="200 A", voltage="32 V")
+    d.lead("F1.load", "QB1.line", "W2", "1/0", 1, "+")
+    d.part("busbar", "WC1", bar="plus", rating="200 A", taps="4")
+    d.lead("QB1.load", "WC1.feed", "W3", "1/0", 1, "+")
+    d.class_t("F2", amps)
+    d.wire("WC1.1", "F2.line", "W4", gauge, feet)
+    d.part("lamp", "EL1", power="24 W", **dc("12 V"))
+    d.wire("F2.load", "EL1.in", "W5", "10", 6, "+")
+    d.wire("GB1.dc", "EL1.in", "W6", "10", 6, "-")
+    return d
+
+
+@pytest.mark.parametrize(
+    ("place", "feet", "right"),
+    [
+        # NFPA 70 240.21(B)(1): 10 ft; 150 A are no more than ten times 30 A
+        ("building", 9, True),
+        # (B)(2): 25 ft only up to three times
+        ("building", 12, False),
+        # NFPA 70 552.10(E)(4): 18 in; ABYC E-11: 7 in
+        ("vehicle", 1.5, True),
+        ("vehicle", 2, False),
+        ("boat", 0.5, True),
+        ("boat", 1.5, False),
+    ],
+)
+def test_a_tap_that_ends_at_a_small_device(place: str, feet: float, right: bool) -> None:
+    assert ("W4" not in flaws(board_on_bar(place, feet=feet), "wire guarded")) is right
+
+
+def test_a_tap_is_none_where_its_device_is_above_the_wire() -> None:
+    assert "W4" in flaws(board_on_bar("building", gauge="12"), "wire guarded")
+
+
+@pytest.mark.parametrize(
+    ("insulation", "size", "amps"), [(60, "6", 80), (75, "10", 40), (90, "10", 55), (105, "4", 160)]
+)
+def test_ampacity_afloat_is_by_insulation(insulation: int, size: str, amps: float) -> None:
+    # 33 CFR 183.425 table 5
+    assert tables.afloat(size, insulation, 30.0) == amps
+
+
+@pytest.mark.parametrize(("amps", "device"), [(55, 60), (40, 40), (10, 10), (245, 250), (5, 7.5)])
+def test_the_largest_device_afloat(amps: float, device: float) -> None:
+    # ABYC E-11: the next standard rating, not above 150 %
+    assert tables.largest_afloat(amps) == device
+
+
+@pytest.mark.parametrize(
+    ("size", "amps", "device"), [("14", 18, 20), ("16", 13, 20), ("18", 10, 10), ("6", 55, 55)]
+)
+def test_the_largest_device_before_a_cord(size: str, amps: float, device: float) -> None:
+    # NFPA 70 240.5(A) and (B)(3); 240.4(B) excepts cords
+    assert tables.largest_before_cord(size, amps) == device
+
+
+def bar_of_two(rating: str, behind: int) -> Sheet:
+    """Two batteries of 100 A each on one bar, two circuits from it."""
+    d = Sheet(place="field")
+    d.part("busbar", "WC1", bar="plus", rating=rating, taps="6")
+    d.part("busbar", "WC2", bar="minus", rating="400 A", taps="6")
+    for n in (1, 2):
+        d.battery(f"GB{n}", 12, 100, "agm", 2)
+        d.class_t(f"F{n}", 100)
+        d.lead(f"GB{n}.dc", f"F{n}.line", f"W{n}", "2", 0.5, "+")
+        d.lead(f"F{n}.load", f"WC1.{n}", f"W{n}1", "2", 1, "+")
+        d.lead(f"GB{n}.dc", f"WC2.{n}", f"W{n}2", "2", 1, "-")
+        d.class_t(f"F{n + 2}", behind)
+        d.lead(f"WC1.{n + 2}", f"F{n + 2}.line", f"W{n}3", "2", 0.5)
+        d.part("lamp", f"EL{n}", power="24 W", **dc("12 V"))
+        d.lead(f"F{n + 2}.load", f"EL{n}.in", f"W{n}4", "2", 5, "+")
+        d.lead(f"WC2.{n + 2}", f"EL{n}.in", f"W{n}5", "2", 5)
+    return d
+
+
+@pytest.mark.parametrize(
+    ("rating", "behind", "found"),
+    [
+        # NFPA 70 705.12(B)(3): all devices without the largest that feeds: 100 + 2 x 20 A
+        ("150 A", 20, {}),
+        ("120 A", 20, {"WC1 120": True}),
+        ("120 A", 80, {"WC1 120": False}),
+        ("200 A", 100, {}),
+    ],
+)
+def test_a_bar_that_the_devices_behind_it_hold(
+    rating: str, behind: int, found: dict[str, bool]
+) -> None:
+    assert flaws(bar_of_two(rating, behind), "fitting small") == found
+
+
+def test_a_motor_on_direct_current_has_no_device_above_150_percent() -> None:
+    # NFPA 70 table 430.52: 150 % for direct current, 250 % for other motors; 900 W at 48 V: 18.75 A
+    d = Sheet(place="field")
+    d.battery("GB1", 48, 100, "agm", 2)
+    d.class_t("F1", 50)
+    d.wire("GB1.dc", "F1.line", "W1", "6", 0.5, "+")
+    d.part("motor", "MA1", power="900 W", **dc("48 V"))
+    d.wire("F1.load", "MA1.in", "W2", "8", 8, "+")
+    d.wire("GB1.dc", "MA1.in", "W3", "8", 8, "-")
+    assert "W2" in flaws(d, "wire guarded")
+    d.rate("F1", rating="30 A")
+    d.rate_run("W2", size="10 AWG")
+    assert "W2" not in flaws(d, "wire guarded")
+
+
+@pytest.mark.parametrize(
+    ("place", "size", "wrong"),
+    [
+        # NFPA 70 552.10(C)(4): as thick as the lead; ABYC E-11: one size under; 250.166: 6 AWG
+        ("vehicle", "2", True),
+        ("vehicle", "1/0", False),
+        ("boat", "2", True),
+        ("boat", "1", False),
+        ("building", "6", False),
+        ("building", "10", True),
+    ],
+)
+def test_the_bond_of_a_minus(place: str, size: str, wrong: bool) -> None:
+    d = board_on_bar(place)
+    d.part("body", "XB1", name="frame")
+    d.jumper("GB1.dc", "XB1.tie", "WB1", size, 2, "->body")
+    assert flaws(d, "jumper thin") == ({"WB1": False} if wrong else {})
+
+
+@pytest.mark.parametrize(
+    ("size", "found"), [("8", {}), ("10", {"WB1": True}), ("12", {"WB1": False})]
+)
+def test_the_bond_of_a_board_afloat_is_a_ground_wire(size: str, found: dict[str, bool]) -> None:
+    # NFPA 70 table 250.122: 10 AWG behind 30 A; ABYC E-2: 8 AWG for what is bonded under water
+    d = Sheet(place="boat")
+    d.shore("L5-30", 30, "10", 25)
+    d.part("panel", "QP1", bus="60 A", bond="absent", places="4")
+    d.wire("XI1.inside", "QP1.feed", "W1", "10", 5)
+    d.part("body", "XB1", name="engine")
+    d.jumper("QP1.ground", "XB1.tie", "WB1", size, 4)
+    assert flaws(d, "jumper thin") == found
+
+
+def test_a_leakage_breaker_at_the_inlet_is_no_class_a() -> None:
+    d = Sheet(place="boat")
+    d.shore("L5-30", 30, "10", 25)
+    d.part("breaker", "QF0", rating="30 A", poles="all", ground_fault="rcd_30")
+    d.wire("XI1.inside", "QF0.line", "W0", "10", 5)
+    d.part("panel", "QP1", bus="60 A", bond="absent", places="4")
+    d.wire("QF0.load", "QP1.feed", "W1", "10", 5)
+    d.breaker("QF1", "QP1", "1", 20)
+    d.part("outlet", "XD1", configuration="5-20", area="kitchen")
+    d.wire("QF1.load", "XD1.feed", "W2", "12", 6)
+    assert flaws(d, "unprotected outlet") == {"XD1": False}
+    d.rate("QF1", ground_fault="class_a")
+    assert flaws(d, "unprotected outlet") == {}
+
+
+@pytest.mark.parametrize(("hours", "volts", "asked"), [(60, 12, False), (100, 12, True)])
+def test_a_switch_is_asked_of_banks_above_a_kilowatt_hour(
+    hours: int, volts: int, asked: bool
+) -> None:
+    # NFPA 70 706.1: from 1 kWh on
+    d = board_on_bar("field")
+    d.rate("GB1", capacity=f"{hours} Ah", voltage=f"{volts} V")
+    facts = {
+        f.subject: f.level for f in survey(d.design).facts.values() if f.name == "switched off"
+    }
+    assert facts == {"GB1": "warning" if asked else "near"}
