@@ -1,15 +1,17 @@
-"""Jumpers from a minus or a case to the metal of a vehicle or boat, by their size."""
+"""Jumpers from a minus, a case or a board to metal, by their size."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from linework.circuit.model import Device
 from linework.codes import CodesError, area_mm2, size_of
 from linework.design import Run, pole_map
 from linework.findings.mending import resize
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.view import View
+from linework.study.ways.protection import smallest
 from linework.study.wires.ratings import rules_of
 from linework.wiring import Pole, is_protective
 from linework.words import N_
@@ -23,6 +25,10 @@ CASE = N_(
     "{run}, {size}, grounds the case of {part}: it must be {need} at least, by the plus that can"
     " touch that case."
 )
+BOARD = N_(
+    "{run}, {size}, joins the {ground} of {part} to the metal of the boat: {need} at least, as"
+    " behind {device} of {rating} A a {ground_wire} must be."
+)
 NO_TABLE = N_("{fault}")
 COPPER = N_("the least size of a bonding jumper is known for copper only")
 
@@ -35,6 +41,7 @@ class _Need:
     message: str
     clause: str
     part: str = ""
+    words: tuple[tuple[str, str], ...] = ()
 
 
 def jumpers(view: View) -> Iterator[Outcome]:
@@ -69,7 +76,7 @@ def _on_wheels(view: View, run: Run) -> Iterator[_Need]:
         for battery in _batteries(view, run):
             need = rules.battery_bond(_plus_of(view, battery))
             yield _Need(need.size, LEAD, "552.10(C)(4)", battery)
-    elif any(Pole.BODY in pair for pair in pole_map(view.design, run)) and _protective(view, run):
+    elif _to_body(view, run):
         yield _Need(rules.vehicle_bond().value, BODY, "551.56(C)")
 
 
@@ -81,6 +88,39 @@ def _afloat(view: View, run: Run) -> Iterator[_Need]:
         if plus is not None:
             need = rules_of(view.design).case_bond_afloat(plus)
             yield _Need(need.size, LEAD if to_metal else CASE, "ABYC E-11", part)
+    if not to_metal and _to_body(view, run):
+        yield from _of_board(view, run)
+
+
+def _to_body(view: View, run: Run) -> bool:
+    bonds = any(Pole.BODY in pair for pair in pole_map(view.design, run))
+    return bonds and _protective(view, run)
+
+
+def _of_board(view: View, run: Run) -> Iterator[_Need]:
+    """From the ground bar of a board it is the ground wire for what touches the metal aboard."""
+    for part in (run.a.part, run.b.part):
+        before = _largest_before(view, part) if view.kind(part).board else None
+        if before is not None:
+            device, size = before
+            rating = device.data.rating_a
+            need = rules_of(view.design).ground_wire(rating, size)
+            words = (("device", view.name(device.owner)), ("rating", f"{rating:g}"))
+            yield _Need(need.size, BOARD, "ABYC E-11, 250.122", part, words)
+
+
+def _largest_before(view: View, board: str) -> tuple[Device, str] | None:
+    """The largest device before a board in any state, and the size of what it feeds it by."""
+    feeding = {run.id for run in view.design.runs_at(board, "feed")}
+    found: list[tuple[float, str, Device]] = []
+    for look in view.settled_looks:
+        for feed in look.studies.feeds:
+            device = smallest(look.studies.situation, feed) if feed.run in feeding else None
+            values = view.run_values(feed.run)
+            if device is not None and feed.system.is_ac and values.has("size"):
+                found.append((device.data.rating_a, values.text("size"), device))
+    worst = max(found, key=lambda each: each[:2], default=None)
+    return None if worst is None else (worst[2], worst[1])
 
 
 def _cases(view: View, run: Run) -> list[str]:
@@ -132,6 +172,7 @@ def _plus_of(view: View, part: str) -> str | None:
 def _hit(view: View, run: Run, need: _Need) -> Hit:
     size = view.run_values(run.id).text("size")
     words = {"part": view.name(need.part)} if need.part else {}
+    words |= dict(need.words)
     return Hit(
         Level.WARNING,
         (run.id,),

@@ -1,15 +1,16 @@
 """A ground wire or bonding jumper that is too thin.
 
 What is checked
-    The ground wire of each live run against the table by the largest device that
-    is ahead of it in any state, grown with the live conductors where these are
-    thicker than need be; a ground wire on its own, where some metal has no other
-    way back; in every fault to metal, whether it is burnt before the fault is
-    ended. Jumpers to the chassis of a vehicle: 8 AWG at least, and from the minus
-    of a battery, wherever on it they start, not below its ungrounded lead.
-    Afloat: from a minus or the case of what runs on direct current, one size
-    under its plus at the least. Conductors to the electrodes of a building, by
-    the thickest live conductor.
+    The ground wire of each live run against the table by the largest device
+    that is ahead of it in any state, grown with the live conductors where these
+    are thicker than need be; a ground wire on its own, where some metal has no
+    other way back; in every fault to metal, whether it is burnt before the
+    fault is ended. Jumpers to the chassis of a vehicle: 8 AWG at least, and from
+    the minus of a battery, wherever on it they start, not below its ungrounded
+    lead. Afloat: from a minus or the case of what runs on direct current, one
+    size under its plus at the least; from the ground bar of a board to the boat's
+    metal, the ground wire for the largest device before that board. Conductors
+    to the electrodes of a building, by the thickest live conductor.
 Why it matters
     It must carry the whole fault current until the device opens. If it burns
     off before, the metal stays live.

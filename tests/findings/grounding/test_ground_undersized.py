@@ -221,6 +221,28 @@ def test_the_case_ground_of_a_part_afloat_goes_by_its_plus(
     assert (levels(d, RULE) == {("W9",): Level.WARNING}) is told
 
 
+@pytest.mark.parametrize(("size", "told"), [("12 AWG", True), ("10 AWG", False)])
+def test_the_strap_of_a_boats_board_is_the_ground_wire_of_what_touches_the_metal(
+    size: str, told: bool
+) -> None:
+    # table 250.122: 10 AWG behind 30 A; that ABYC E-11 asks the same is from memory
+    d = Draft(place="boat")
+    d.part("supply", "GS1", breaker="30 A", prospective="1 kA")
+    d.part("panel", "QP1", bond="absent", bus="60 A")
+    d.run("GS1.out", "QP1.feed", "W1", size="10 AWG", length="40 ft")
+    d.part("breaker", "QF1", rating="15 A", interrupting="10 kA")
+    d.seat("QF1", "QP1", "1")
+    d.part("load", "EA1", power="300 W")
+    d.run("QF1.load", "EA1.in", "W2", size="14 AWG", length="20 ft")
+    d.part("body", "XB1", name="engine")
+    d.run("QP1.ground", "XB1.tie", "W3", size=size, length="4 ft", installation="jumper")
+    assert (levels(d, RULE) == {("W3",): Level.WARNING}) is told
+    if told:
+        assert "behind GS1 of 30 A" in found(d, RULE)[0].message
+        cured(d, found(d, RULE)[0])
+        assert found(d, RULE) == []
+
+
 # a ground wire on its own
 
 

@@ -36,9 +36,8 @@ def _least_jumper(design: Design, run: Run, minus: bool) -> tuple[str, str]:
         return _thicker("8", lead), _thicker("8", lead)
     if place == "boat":
         return _least_afloat(design, run, lead)
-    if minus:  # 250.166(B) and 250.168, at a rod 6 AWG at the most (250.166(C))
-        least = _thicker("8", lead if thinner(lead or "8", "6") else "6")
-        return least, least
+    if minus:  # 250.166(B), (C) and 250.168; up to 60 V nobody asks for the bond at all (250.162)
+        return _thicker("8", lead if thinner(lead or "8", "6") else "6"), "18"
     own = ground_wire(_largest_alternating(design))  # 250.104(C), 250.122
     return _thicker("8", own), own
 
