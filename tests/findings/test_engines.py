@@ -114,3 +114,15 @@ def test_an_alternator_whose_battery_has_lost_its_minus() -> None:
     (finding,) = found(draft, RULE)
     assert finding.subjects == ("G2",)
     assert "without a battery" in finding.message
+
+
+def test_the_cable_of_a_starter_may_lie_behind_any_fuse() -> None:
+    # ABYC E-11: conductors to cranking motors need none; by good practice some get a large one
+    d = with_selector("F1.load")
+    d.part("motor", "MA1", circuit="dc", voltage="12 V", power="1.2 kW", duty="starter")
+    d.run("QB1.load", "MA1.in", "S1", poles="+", length="4 ft", size="2 AWG")
+    d.run("MA1.in", "WC1.feed", "S2", poles="-", length="4 ft", size="2 AWG")
+    d.rate("WC1", rating="200 A")  # 2 x 150 A could come back from a load that lasts
+    assert {place for _, place in told(d) if {"S1", "S2", "WC1"} & set(place)} == set()
+    d.rate("MA1", duty="motor")
+    assert {"S1", "S2", "WC1"} <= {name for _, place in told(d) for name in place}

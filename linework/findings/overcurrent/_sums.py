@@ -14,6 +14,7 @@ from linework.kinds import Answer, Remedy, remedy
 from linework.quantity import write
 from linework.study.situation import Situation, System
 from linework.study.slack import within
+from linework.study.ways.leads import starter_cables
 from linework.study.ways.protection import Feed, Guard
 from linework.study.ways.sums import Inflow, Sum, sums, takes
 from linework.study.wires.ratings import (
@@ -93,8 +94,11 @@ def added_up(view: View) -> tuple[list[Outcome], frozenset[str]]:
 
 
 def _excess(view: View, look: Look, item: Sum) -> _Excess | None:
-    """None where the run carries it, or may be protected by what lies at its end."""
+    """None where the run carries it, or may be protected by what lies at its end, or needs no
+    device at all as the cable of a starter."""
     run = view.run(item.run)
+    if item.branch in starter_cables(look.studies.situation):
+        return None
     if run is None or not view.run_values(run.id).has("size"):
         return None
     limit, device = item.inflow.amps, item.inflow.largest(look.studies.situation)

@@ -54,7 +54,7 @@ from linework.findings.overcurrent._vehicle_cords import vehicle_cords
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.slack import within
-from linework.study.ways.leads import leads
+from linework.study.ways.leads import leads, starter_cables
 from linework.study.ways.paths import volts_between
 from linework.study.ways.protection import Feed, beyond, faces_together, held_a, smallest
 from linework.study.wires.ratings import (
@@ -76,6 +76,10 @@ MESSAGE = N_(
 BOUNDED = N_(
     "{device} of {rating} A protects {run}, whose conductors carry {ampacity} A. {end} at its end"
     " keeps the load within that; only a short in it is left to the larger device."
+)
+STARTER = N_(
+    "{run} lies behind {device} of {rating} A, more than it allows, and that is right: it feeds the"
+    " starter of an engine and needs no device at all."
 )
 NO_TABLE = N_("{fault}")
 
@@ -182,6 +186,10 @@ def _judged(
         yield from () if plate is None else (plate,)
         return
     if not lead and is_short_lead(view, look, pair.led):
+        return
+    if feed.branch in starter_cables(look.studies.situation):
+        words = {"run": view.name(run.id), "device": view.name(device.owner)}
+        yield Clear((run.id,), STARTER, words | {"rating": f"{device.data.rating_a:g}"})
         return
     outcome: Outcome | None = motor_verdict(view, look, feed, device, pair.ampacity)
     outcome = outcome or dwelling_verdict(view, look, feed, device, pair.ampacity)

@@ -150,14 +150,18 @@ class _Trees:
 
 
 def _in_phase(situation: Situation, takers: list[Taker]) -> Iterator[list[Taker]]:
-    """The takers in groups whose currents add up; sources without a common phase do at worst."""
+    """The takers in groups whose currents add up; sources without a common phase do at worst, sets
+    that run in parallel have one."""
     sources = situation.circuit.sources
     phases = [(t.system.owner, sources[t.system.source].data.phase_deg) for t in takers]
     among = dict.fromkeys(phases)
+    paired = {t.system.owner for t in takers if sources[t.system.source].data.in_step}
     seen: set[frozenset[tuple[str, float]]] = set()
     for owner, angle in among:
         members = frozenset(
-            (other, at) for other, at in among if other != owner or _cosine(angle, at) > _IN_PHASE
+            (other, at)
+            for other, at in among
+            if (other != owner and not {owner, other} <= paired) or _cosine(angle, at) > _IN_PHASE
         )
         if members not in seen:
             seen.add(members)

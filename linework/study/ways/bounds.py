@@ -105,8 +105,10 @@ def _fed_by(situation: Situation, system: System, by_body: bool) -> list[_Across
 
 
 def _across(situation: Situation) -> list[_Across]:
-    """What may draw current: loads, either way round, and the contacts of outlets."""
-    pairs = [(a, b) for _, x in situation.loads for a, b in ((x.a, x.b), (x.b, x.a))]
+    """What may draw current for good, as no starter does: loads, either way round, and the contacts
+    of outlets."""
+    loads = [load for _, load in situation.loads if load.data.lasts != "seconds"]
+    pairs = [(a, b) for x in loads for a, b in ((x.a, x.b), (x.b, x.a))]
     for face in situation.circuit.faces:
         lines = [n for pole, n in face.nodes.items() if is_ungrounded(Pole(pole))]
         backs = [n for pole, n in face.nodes.items() if pole in (Pole.N, Pole.NEG)]

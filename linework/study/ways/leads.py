@@ -13,6 +13,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from linework.circuit.model import LiveSource
+from linework.study.once import once
 from linework.study.situation import Situation, System
 from linework.study.walks import walk
 from linework.study.ways.paths import Ways
@@ -72,6 +73,12 @@ def cranking_ways(situation: Situation, system: System) -> frozenset[int]:
         if load.data.lasts == "seconds" and system in situation.feeds(load.a):
             found |= set(ways.way(source.plus, load.a) or ())
     return frozenset(found)
+
+
+@once
+def starter_cables(situation: Situation) -> frozenset[int]:
+    """The branches by which batteries feed the starters of engines."""
+    return frozenset().union(*(cranking_ways(situation, s) for s in situation.systems))
 
 
 def battery_posts(situation: Situation) -> frozenset[int]:

@@ -228,3 +228,21 @@ def test_a_neutral_thinner_than_its_hots(size: str, hit: bool) -> None:
         assert "thinner" in finding.message
         assert number(finding, "most current in the neutral") == pytest.approx(40.0)
         assert finding.mend is None or "leg" in finding.mend.title
+
+
+def test_sets_that_run_in_parallel_have_their_legs_in_phase() -> None:
+    # two legs of 120 V, half a turn apart, cancel in the neutral whichever set they come from
+    d = Draft(place="field")
+    d.part("parallel_kit", "WC1", circuit="split", breaker="25 A", outlets="0")
+    for n in (1, 2):
+        made = {"power": "3 kVA", "neutral": "floating", "parallel": "kit"}
+        d.part("generator", f"G{n}", circuit="split", excitation="electronic", outlets="0", **made)
+        d.run(f"G{n}.out", f"WC1.set{n}", f"S{n}", size="10 AWG", length="4 ft")
+    d.part("junction_box", "XJ1", circuit="split")
+    d.run("WC1.out", "XJ1.a", "W1", size="12 AWG", length="10 ft")
+    for n, pole in ((1, "L1"), (2, "L2")):
+        d.part("load", f"EA{n}", power="2000 W")
+        d.run("XJ1.b", f"EA{n}.in", f"B{n}", f"{pole}>L N PE", size="12 AWG", length="5 ft")
+    assert found(d, RULE) == []
+    d.run_poles("B2", "L1>L N PE")
+    assert {"W1"} <= {place for each in found(d, RULE) for place in each.subjects}
