@@ -24,6 +24,7 @@ NOTE, WARNING, DANGER = "NOTE", "WARNING", "DANGER"
 
 AGREED: dict[str, set[str]] = {
     "sources-meet": {DANGER},
+    "conductors-shorted": {DANGER},
     "supply-backfed": {DANGER},
     # direct current that may be touched: a note
     "pins-live": {DANGER, NOTE},

@@ -188,5 +188,5 @@ RULE = Rule(
     check,
     {"NA": "445.13, 220", "INT": "551"},
     causes=("batteries-unlike", "battery-turned"),
-    hangs_on=("metal-live",),
+    hangs_on=("metal-live", "conductors-shorted"),
 )

@@ -100,5 +100,5 @@ RULE = Rule(
         "inverter-input-small",
         "voltage-wrong",
     ),
-    hangs_on=("metal-live",),
+    hangs_on=("metal-live", "conductors-shorted"),
 )

@@ -218,4 +218,5 @@ RULE = Rule(
     N_("Breakers of one circuit do not act together"),
     check,
     {"NA": "210.4(B), 240.15(B)", "INT": "431.2"},
+    hangs_on=("conductors-shorted",),
 )

@@ -230,4 +230,5 @@ RULE = Rule(
     check,
     {"NA": "210.4, 310.15(E)", "INT": "524.2"},
     causes=("battery-turned",),
+    hangs_on=("conductors-shorted",),
 )

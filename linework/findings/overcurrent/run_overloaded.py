@@ -272,5 +272,5 @@ RULE = Rule(
         "source-overloaded",
         "voltage-wrong",
     ),
-    hangs_on=("metal-live",),
+    hangs_on=("metal-live", "conductors-shorted"),
 )

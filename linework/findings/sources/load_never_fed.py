@@ -165,6 +165,6 @@ RULE = Rule(
     check,
     {"NA": "practice", "INT": "practice"},
     causes=("battery-turned",),
-    hangs_on=("polarity-reversed", "neutral-missing", "metal-live"),
+    hangs_on=("polarity-reversed", "neutral-missing", "metal-live", "conductors-shorted"),
     whole=True,
 )
