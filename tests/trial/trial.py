@@ -18,6 +18,9 @@ from tests.trial.mistakes import MISTAKES, Mistake, harmless, mistakes
 from tests.trial.rigs import RIGS
 
 PROCESSES = 2
+ALWAYS_OPEN = frozenset({"transformer-unprotected"})
+"""Rules that leave something open of every part of a kind: what a transformer takes when it is
+switched on is never judged, and always said."""
 Told = tuple[str, str, tuple[str, ...], str]
 """Level, rule, where, message of a finding."""
 
@@ -121,7 +124,7 @@ def made(task: Task) -> Mistake:
 def met_sound(name: str) -> Sound:
     """Meet a sound rig."""
     design, _, analysis = _rig(name)
-    gaps = tuple(str(gap.reason) for gap in analysis.gaps)
+    gaps = tuple(str(gap.reason) for gap in analysis.gaps if gap.rule not in ALWAYS_OPEN)
     return Sound(name, len(design.parts), tuple(map(_told, analysis.open_findings)), gaps)
 
 

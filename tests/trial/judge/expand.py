@@ -20,7 +20,15 @@ _OWN_SEAT = {
     "plug_load": "in",
     "inlet": "outside",
 }
-_OUTPUT = {"supply": "out", "generator": "out", "inverter": "ac_out", "panel": "bus"}
+_OUTPUT = {
+    "supply": "out",
+    "generator": "out",
+    "power_station": "out",
+    "parallel_kit": "out",
+    "inverter": "ac_out",
+    "panel": "bus",
+}
+_DIRECT = ("battery", "solar_array", "battery_disconnect", "alternator", "charge_relay")
 _UNLIKE = frozenset({frozenset({"PE", "body"}), frozenset({"PE", "earth"})})
 
 
@@ -72,16 +80,20 @@ def terminal_poles(design: Design, part_id: str, terminal: str) -> tuple[str, ..
     """The poles of a terminal, by the judge's own list."""
     part = design.part(part_id)
     told = Told(part, part.kind)
-    if terminal in ("frame", "case") or (part.kind == "electrode"):
+    if terminal in ("frame", "case") or part.kind in ("electrode", "galvanic_isolator"):
         return ("PE",)
+    if part.kind in _DIRECT or terminal in ("dc", "pv", "dc_in"):
+        return POLES["dc"]
+    if part.kind == "transformer" and terminal == "secondary":
+        return POLES[told.word("secondary", "ac")]
+    if part.kind == "battery_selector":
+        return ("+",)
     if part.kind == "body":
         return ("body",)
     if part.kind == "panel" and terminal == "ground":
         return ("-",) if told.word("circuit") == "dc" else ("PE",)
     if part.kind == "busbar":
         return ({"plus": "+", "minus": "-", "ground": "PE"}[told.word("bar")],)
-    if part.kind in ("battery", "solar_array", "battery_disconnect") or terminal in ("dc", "pv"):
-        return POLES["dc"]
     if terminal == "in2" and told.word("second_circuit") == "one_hot":
         return POLES["ac"]
     return poles(told)
@@ -151,6 +163,8 @@ def _offer(kind: str, about: Told, seat: Seat, pole: str) -> Node | None:
     """The point of a host that a place offers to a pole."""
     if kind in ("outlet", "adapter", "cord_set"):
         return Node(seat.host, "face", pole)
+    if kind == "split_outlet":
+        return Node(seat.host, seat.place, pole)
     if kind == "breaker":
         return Node(seat.host, "load", pole)
     if kind == "battery":

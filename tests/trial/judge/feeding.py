@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+from itertools import combinations
 
 from linework.design import Design
 from tests.trial.judge.flaws import DANGER, WARNING, Fact, Flaw
 from tests.trial.judge.net import Emf, Node, Use
+from tests.trial.judge.reading import Told
 from tests.trial.judge.standing import Standing
 
 Said = Iterator[Flaw | Fact]
@@ -17,24 +20,80 @@ def meeting(standing: Standing, design: Design) -> Said:
     for source, volts in standing.potentials[1]:
         mates = [s for s in standing.feeders(source.plus) if s.owner != source.owner]
         names = " and ".join(sorted({source.owner, *(s.owner for s in mates)}))
+        if _in_step(design, {source.owner, *(s.owner for s in mates)}):
+            continue
         if source.alternating and any(s.alternating for s in mates):
             told = f"{names} meet on one conductor"
             yield Flaw("sources meet", names, DANGER, told)
         elif abs(volts) > 0.2 * abs(source.volts):
             told = f"{names} stand {abs(volts):.0f} V apart"
             yield Flaw("sources differ", names, DANGER, told)
+    yield from _beside(standing, design)
+    for source in standing.sources:
+        if standing.metal[source.plus] == standing.metal[source.minus]:
+            told = f"both ends of {source.owner} are joined: a dead short"
+            yield Flaw("short", source.owner, DANGER, told)
+
+
+def _beside(standing: Standing, design: Design) -> Said:
+    """Sources of alternating current with their hot ends on one conductor."""
     by_label: dict[int, set[str]] = {}
     for source in standing.sources:
         if source.alternating:
             by_label.setdefault(standing.wired[source.plus], set()).add(source.owner)
     for owners in by_label.values():
-        if len(owners) > 1:
+        if len(owners) > 1 and not _in_step(design, owners):
             names = " and ".join(sorted(owners))
             yield Flaw("sources meet", names, DANGER, f"{names} meet on one conductor")
+
+
+def _in_step(design: Design, owners: set[str]) -> bool:
+    """Whether sources are sets that their maker's kit lets run side by side, by their manuals."""
+    told = [Told(design.part(owner), design.part(owner).kind) for owner in owners]
+    return all(each.word("parallel") == "kit" for each in told)
+
+
+def banks(standing: Standing, design: Design) -> Said:
+    """Batteries side by side of unlike chemistry; alternators on lithium or without a battery."""
+    cells = [s for s in standing.sources if s.sort == "battery"]
+    for one, other in combinations(cells, 2):
+        beside = standing.wired[one.plus] == standing.wired[other.plus]
+        if beside and _is_lithium(design, one) != _is_lithium(design, other):
+            names = "+".join(sorted((one.owner, other.owner)))
+            yield Flaw("unlike", names, WARNING, f"{names} are of unlike chemistry")
     for source in standing.sources:
-        if standing.metal[source.plus] == standing.metal[source.minus]:
-            told = f"both ends of {source.owner} are joined: a dead short"
-            yield Flaw("short", source.owner, DANGER, told)
+        if design.part(source.owner).kind == "alternator":
+            fed = [c for c in cells if standing.wired[c.plus] == standing.wired[source.plus]]
+            if not fed:
+                told = f"{source.owner} turns without a battery"
+                yield Flaw("alternator alone", source.owner, WARNING, told)
+            elif any(_is_lithium(design, c) for c in fed):
+                told = f"{source.owner} is worked hard by lithium"
+                yield Flaw("alternator on lithium", source.owner, WARNING, told)
+
+
+def managements(standing: Standing, design: Design) -> Said:
+    """Batteries alone on their conductor whose management gives or takes too little."""
+    cells = [s for s in standing.sources if s.sort == "battery"]
+    for cell in cells:
+        told, label = Told(design.part(cell.owner), "battery"), standing.wired[cell.plus]
+        if any(c is not cell and standing.wired[c.plus] == label for c in cells):
+            continue
+        drawn = sum(use.amps for use in standing.uses if standing.wired[use.a] == label)
+        charged = sum(
+            (s.limit_a or 0.0) / 1.25
+            for s in standing.sources
+            if s.sort == "charger" and standing.wired[s.plus] == label
+        )
+        for key, amps in (("discharge_limit", drawn), ("charge_limit", charged)):
+            limit = told.figure(key, math.inf)
+            if amps > 0.8 * limit:
+                reason = f"the management of {cell.owner} opens at {limit:.0f} A, {amps:.0f} A flow"
+                yield Flaw(f"cuts out {key}", cell.owner, WARNING, reason, amps < 1.2 * limit)
+
+
+def _is_lithium(design: Design, source: Emf) -> bool:
+    return Told(design.part(source.owner), "battery").word("chemistry") == "lithium"
 
 
 def pins(standing: Standing, design: Design) -> Said:
@@ -95,7 +154,8 @@ def _open(standing: Standing, owner: str, a: Node, b: Node) -> Said:
 
 def outlets(standing: Standing, design: Design) -> Said:
     """What feeds each outlet; outlets with hot and neutral exchanged."""
-    for owner, face in standing.net.faces.items():
+    for key, face in standing.net.faces.items():
+        owner, _, half = key.partition(" ")
         lines = [pole for pole in face if pole[0] == "L"]
         hot, back = face[lines[0]], face.get("N", face[lines[-1]])
         volts = standing.volts(hot, back)
@@ -112,7 +172,7 @@ def outlets(standing: Standing, design: Design) -> Said:
         else:
             for source in standing.feeders(hot):
                 told = f"{source.owner} no longer feeds {owner}"
-                yield Fact("fed", owner, source.owner, WARNING, told)
+                yield Fact(f"fed{half}", owner, source.owner, WARNING, told)
     for use in standing.uses:
         if use.b.pole == "N" and _hot_end(standing, use.b) and not _hot_end(standing, use.a):
             told = f"hot and neutral are exchanged at {use.owner}"

@@ -9,6 +9,7 @@ from linework.design import Design, Part
 from tests.trial.judge.flaws import DANGER, NEAR, WARNING, Fact, Flaw
 from tests.trial.judge.flows import Flows
 from tests.trial.judge.net import HOTS, Emf, Node
+from tests.trial.judge.poles import POLES, hots, poles
 from tests.trial.judge.reading import Told
 from tests.trial.judge.standing import Standing
 from tests.trial.judge.tables import (
@@ -19,6 +20,7 @@ from tests.trial.judge.tables import (
     STORED_WH,
     SWITCHED_AFLOAT_AH,
     WET,
+    next_standard,
 )
 
 Said = Iterator[Flaw | Fact]
@@ -36,6 +38,9 @@ _RATED = {
     "panel": ("bus", ("bus",)),
     "busbar": ("rating", ("feed",)),
     "inverter_charger": ("transfer", ("ac_in",)),
+    "hybrid_inverter": ("transfer", ("ac_in",)),
+    "charge_relay": ("rating", ("line", "load")),
+    "battery_selector": ("rating", ("battery1", "battery2", "load")),
 }
 
 
@@ -214,6 +219,40 @@ def _is_class_a(design: Design, owner: str) -> bool:
     return Told(part, part.kind).word("ground_fault") in ("class_a", "class_a_arc")
 
 
+def surge_voltage(design: Design, standing: Standing) -> Said:
+    """Surge devices on more than they stand for good: 1.1 times the voltage to ground at the least
+    (IEC 60364-5-53 534.4.4.2)."""
+    for part in design.parts:
+        if part.kind != "surge_device":
+            continue
+        stands = Told(part, part.kind).figure("continuous_voltage")
+        for pole in ("L", "L1", "L2"):
+            volts = [abs(s.volts) for s in standing.feeders(Node(part.id, "line", pole))]
+            if volts and stands < 1.1 * max(volts):
+                reason = f"{part.id} stands {stands:.0f} V and lies on {max(volts):.0f} V"
+                near = stands > max(volts)
+                yield Flaw("surge device low", part.id, DANGER, reason, near=near)
+
+
+def transformers(design: Design, flows: Flows) -> Said:
+    """Devices before a transformer above 125 % of its primary current, rounded up (NFPA 70 table
+    450.3(B)); 250 % where its secondary has a device within 125 % of its own."""
+    for part in design.parts:
+        told = Told(part, part.kind)
+        node = Node(part.id, "primary", hots(poles(told))[0])
+        if part.kind != "transformer" or node not in flows.near:
+            continue
+        rated = told.figure("power") / told.figure("voltage", 120.0)
+        legs = len(hots(POLES[told.word("secondary", "ac")]))
+        behind = told.figure("power") / (120.0 * legs)
+        guarded = told.has("breaker") and told.figure("breaker") <= next_standard(1.25 * behind)
+        most = 2.5 * rated if guarded else next_standard(1.25 * rated)
+        flow = flows.into(node)
+        if flow > most:
+            reason = f"{flow:.0f} A before {part.id}, which takes {rated:.0f} A"
+            yield Flaw("transformer small", part.id, WARNING, reason)
+
+
 def device_voltage(design: Design, flows: Flows) -> Said:
     """Devices and switches on direct current that are marked for less than the bank."""
     standing = flows.standing
@@ -249,7 +288,7 @@ def _stack(standing: Standing, node: Node, mine: tuple[int, float]) -> float:
 def arrays(design: Design, standing: Standing) -> Said:
     """Strings whose voltage in the cold passes their controller's limit, or that charge nothing."""
     for part in design.parts:
-        if part.kind != "solar_controller":
+        if part.kind not in ("solar_controller", "hybrid_inverter"):
             continue
         told = Told(part, part.kind)
         for source in standing.feeders(Node(part.id, "pv", "+")):

@@ -61,8 +61,11 @@ def _rings(standing: Standing, source: Emf, links: list[Edge]) -> Said:
 
 
 def _feeds_wiring(standing: Standing, design: Design, source: Emf) -> bool:
-    """Whether loads or outlets hang on it other than in its own outlets."""
+    """Whether loads or outlets hang on it other than in its own outlets, or those of its kit."""
     own = _seated_on(design, source.owner)
+    own |= {
+        p for kit in design.parts if kit.kind == "parallel_kit" for p in _seated_on(design, kit.id)
+    }
     live = {standing.wired[s.plus] for s in standing.sources if s.owner == source.owner}
     ends = [(use.owner, use.a) for use in standing.uses]
     ends += [
@@ -90,7 +93,7 @@ def metal_flaws(standing: Standing, design: Design) -> Said:
             if standing.metal[metal] in {standing.metal[s.plus] for s in _of(standing, source)}:
                 told = f"metal of {owner} is joined to a hot conductor of {source.owner}"
                 yield Flaw("metal live", owner, DANGER, told)
-            elif _carries(standing, owner, live) and not _returns(standing, metal, home):
+            elif _carries(standing, metal, live) and not _returns(standing, metal, home):
                 told = f"metal of {owner} is not joined to the ground of {source.owner}"
                 yield Flaw("not grounded", f"{owner} {source.owner}", DANGER, told)
 
@@ -109,8 +112,13 @@ def _returns(standing: Standing, metal: Node, home: tuple[set[int], int]) -> boo
     return standing.green[metal] in home[0] or standing.metal[metal] == home[1]
 
 
-def _carries(standing: Standing, owner: str, live: set[int]) -> bool:
-    return any(node.part == owner and label in live for node, label in standing.wired.items())
+def _carries(standing: Standing, metal: Node, live: set[int]) -> bool:
+    """Whether a live conductor lies in the part of a piece of metal, at the terminals beside it."""
+    beside = standing.net.beside.get(metal, ())
+    return any(
+        node.part == metal.part and label in live and (not beside or node.terminal in beside)
+        for node, label in standing.wired.items()
+    )
 
 
 # bodies, frames, minus
@@ -130,7 +138,8 @@ def body_facts(standing: Standing, design: Design) -> Said:
 
 def _grounds(design: Design) -> list[Node]:
     """Where alternating current has its ground aboard: boards, and what makes it."""
-    terminals = {"inverter": "case", "inverter_charger": "case", "generator": "frame"}
+    terminals = {"generator": "frame", "transformer": "case"}
+    terminals |= dict.fromkeys(("inverter", "inverter_charger", "hybrid_inverter"), "case")
     made = [Node(p.id, terminals[p.kind], "PE") for p in design.parts if p.kind in terminals]
     return made + [Node(board, "ground", "PE") for board in _boards(design)]
 
@@ -147,12 +156,15 @@ def _body(standing: Standing, body: str, grounds: list[Node]) -> Said:
             yield Fact("body bonded", body, ground.part, DANGER, told)
 
 
+_GROUNDED = ("body", "panel", "solar_controller", "hybrid_inverter", "generator")
+
+
 def _joined(standing: Standing, design: Design, name: str) -> Said:
     terminal = {"solar_array": "frame", "electrode": "ground"}.get(design.part(name).kind, "case")
     mine = Node(name, terminal, "PE")
     others = {n.part for n, label in standing.green.items() if label == standing.green.get(mine)}
     for other in others - {name, "@"}:
-        if design.part(other).kind in ("body", "panel", "solar_controller", "generator"):
+        if design.part(other).kind in _GROUNDED:
             told = f"{name} is no longer joined to the ground of {other}"
             level = WARNING if terminal == "ground" else NEAR  # below 60 V frames hurt nobody
             yield Fact("joined", name, other, level, told)
@@ -179,6 +191,18 @@ def _minus(standing: Standing, design: Design, battery: str) -> Said:
             yield Fact("sides tied", board, battery, DANGER, told)
 
 
+def kept_apart(standing: Standing, design: Design) -> Said:
+    """Isolators and shields: nothing else joins their two sides."""
+    for owner, (one, other) in standing.net.apart.items():
+        graph = nx.Graph(
+            (e.a, e.b) for e in standing.edges if e.owner != owner and e.sort != "soil"
+        )
+        ends = [[n for n in graph if (n.part, n.terminal) == (owner, s)] for s in (one, other)]
+        if all(ends) and not any(nx.has_path(graph, a, b) for a in ends[0] for b in ends[1]):
+            lost = f"{owner} no longer keeps shore and boat apart"
+            yield Fact("kept apart", owner, owner, WARNING, lost)
+
+
 def earth_flaws(standing: Standing, design: Design) -> Said:
     """Metal whose only way back is the soil."""
     soil = nx.Graph((e.a, e.b) for e in standing.edges if e.sort == "soil")
@@ -189,7 +213,7 @@ def earth_flaws(standing: Standing, design: Design) -> Said:
             reaches = any(
                 standing.green.get(n) == standing.green[metal] for n in soil if n != EARTH
             )
-            lost = _carries(standing, owner, live) and not _returns(standing, metal, home)
+            lost = _carries(standing, metal, live) and not _returns(standing, metal, home)
             if lost and reaches:
                 told = f"metal of {owner} has only the soil as its way back to {source.owner}"
                 yield Flaw("rod only", owner, DANGER, told)

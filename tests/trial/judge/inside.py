@@ -5,6 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from linework.design import Part
+from tests.trial.judge.engines import (
+    alternator,
+    battery_selector,
+    charge_relay,
+    dc_charger,
+    galvanic_isolator,
+    hybrid_inverter,
+    parallel_kit,
+    power_station,
+    split_outlet,
+    surge_device,
+    transformer,
+)
 from tests.trial.judge.net import EARTH, Edge, Net, Node, Use
 from tests.trial.judge.poles import LINE_V, POLES, hots, poles, through
 from tests.trial.judge.reading import Told
@@ -247,4 +260,15 @@ KINDS: dict[str, Inside] = {
     "heater": load,
     "electronic_load": load,
     "plug_load": load,
+    "alternator": alternator,
+    "dc_charger": dc_charger,
+    "charge_relay": charge_relay,
+    "battery_selector": battery_selector,
+    "hybrid_inverter": hybrid_inverter,
+    "power_station": power_station,
+    "parallel_kit": parallel_kit,
+    "transformer": transformer,
+    "galvanic_isolator": galvanic_isolator,
+    "surge_device": surge_device,
+    "split_outlet": split_outlet,
 }

@@ -57,7 +57,7 @@ class Emf:
     @property
     def alternating(self) -> bool:
         """Whether it is a source of alternating current."""
-        return self.sort in ("supply", "generator", "inverter")
+        return self.sort in ("supply", "generator", "inverter", "winding")
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +89,10 @@ class Net:
     selectors: dict[tuple[str, str], tuple[str, ...]] = field(default_factory=dict)
     followers: list[tuple[str, str]] = field(default_factory=list)
     """(part, kind) of what moves by itself."""
+    beside: dict[Node, tuple[str, ...]] = field(default_factory=dict)
+    """Metal -> the terminals beside which it lies, where these are not all of its part."""
+    apart: dict[str, tuple[str, str]] = field(default_factory=dict)
+    """Part -> its two sides that it keeps apart."""
 
     def join(self, owner: str, one: Node, other: Node) -> None:
         """A plain connection inside a part."""

@@ -126,7 +126,7 @@ def drop_flaws(standing: Standing, design: Design) -> Iterator[Flaw]:
 
 def _inner(design: Design) -> set[str]:
     """Converters: what they take at their rating says nothing of the loads drawn."""
-    kinds = {"inverter", "inverter_charger", "charger"}
+    kinds = {"inverter", "inverter_charger", "hybrid_inverter", "charger", "dc_charger"}
     return {part.id for part in design.parts if part.kind in kinds}
 
 

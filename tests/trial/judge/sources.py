@@ -97,7 +97,7 @@ def _makes(net: Net, name: str, told: Told, when: When) -> None:
         )
 
 
-def _charges(net: Net, name: str, told: Told, amps: float, when: When) -> None:
+def charges(net: Net, name: str, told: Told, amps: float, when: When) -> None:
     volts = told.figure("dc_voltage", 12.0)
     ends = Node(name, "dc", "+"), Node(name, "dc", "-")
     short = (amps, 1.3 * amps)
@@ -135,7 +135,7 @@ def inverter_charger(net: Net, part: Part, told: Told) -> None:
     _makes(net, name, told, inverting)
     _battery_side(net, name, told, inverting)
     charge = told.figure("charge", 50.0)
-    _charges(net, name, told, charge, passing)
+    charges(net, name, told, charge, passing)
     line = hots(poles(told))[0]
     _input(net, name, told, charge, line, passing)
     metal_case(net, name, "ac_in", "ac_out")
@@ -155,7 +155,7 @@ def _input(net: Net, name: str, told: Told, charge: float, line: str, when: When
 def charger(net: Net, part: Part, told: Told) -> None:
     name, on = part.id, (part.id, "output", frozenset({"charging"}))
     amps = told.figure("current")
-    _charges(net, name, told, amps, on)
+    charges(net, name, told, amps, on)
     _input(net, name, told, amps, "L", on)
     metal_case(net, name, "ac_in")
     net.followers.append((name, "charger"))
@@ -163,7 +163,7 @@ def charger(net: Net, part: Part, told: Told) -> None:
 
 def solar_controller(net: Net, part: Part, told: Told) -> None:
     name, on = part.id, (part.id, "output", frozenset({"charging"}))
-    _charges(net, name, told, told.figure("current"), on)
+    charges(net, name, told, told.figure("current"), on)
     if told.word("common", "minus") == "minus":
         net.join(name, Node(name, "pv", "-"), Node(name, "dc", "-"))
     metal_case(net, name)

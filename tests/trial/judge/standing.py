@@ -211,11 +211,16 @@ def _follow(design: Design, standing: Standing, part: str, kind: str) -> tuple[s
         return "lever", told.word("rests", "1")
     if kind == "inverter":
         return "bridge", "inverting" if _live(standing, part, "dc") else "off"
+    if kind == "transformer":
+        pairs = (("L1", "L2"), ("L", "N"))
+        return "core", "forward" if _live(standing, part, "primary", pairs) else "off"
+    if kind == "sun":
+        return "sun", "charging" if _live(standing, part, "pv") else "off"
     if kind == "inverter_charger":
         if _live(standing, part, "ac_in"):
             return "relay", "passing"
         return "relay", "inverting" if _live(standing, part, "dc") else "off"
-    terminal = "pv" if kind == "solar_controller" else "ac_in"
+    terminal = {"solar_controller": "pv", "dc_charger": "dc_in"}.get(kind, "ac_in")
     return "output", "charging" if _live(standing, part, terminal) else "off"
 
 

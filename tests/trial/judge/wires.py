@@ -79,12 +79,12 @@ def _guarded(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Fla
     lead_in = pole == "+" and told.figure("length") <= _lead_in(design)
     for near, far in ((edge.a, edge.b), (edge.b, edge.a)):
         flow, uses = flows.into(near, without=edge), flows.loads(far, edge)
-        # behind a device no lead is the first any more; cables of starters have none (ABYC E-11)
-        first = math.isinf(flow) and (lead_in or any(use.starter for use in uses))
+        # behind a device no lead is the first any more; cables of starters need none (ABYC E-11)
+        first = (lead_in and math.isinf(flow)) or any(use.starter for use in uses)
         if flow <= most + 1e-6 or first or _motors(uses, flow, amps, flows, far, edge):
             continue
         ended = _ended(flows, far, edge, most)
-        if ended and _is_tap(design, told, pole, flow, amps):
+        if ended and (_is_tap(design, told, pole, flow, amps) or _charges_only(flows, far, edge)):
             continue
         what = "nothing" if math.isinf(flow) else f"{flow:.0f} A"
         reason = f"{run.designation} may be guarded by {most:.0f} A at most and {what} guards it"
@@ -113,6 +113,14 @@ def _ended(flows: Flows, far: Node, edge: Edge, most: float) -> bool:
     ends = {e for n in nodes for _, e in flows.near.get(n, ()) if e.amps is not None}
     alone = len({(e.owner, e.a.pole) for e in ends}) == 1 and not nodes & drawing
     return alone and all((e.amps or 0.0) <= most for e in ends)
+
+
+def _charges_only(flows: Flows, far: Node, edge: Edge) -> bool:
+    """Whether nothing but a battery lies behind a conductor and its device: what charges it in use
+    is held by that, and a short draws enough for all to open (common practice, no source)."""
+    nodes = flows.behind(far, edge)
+    stores = [s for n in nodes for s in flows.at.get(n, ())]
+    return bool(stores) and all(s.sort == "battery" for s in stores) and not flows.loads(far, edge)
 
 
 def _is_tap(design: Design, told: Told, pole: str, flow: float, amps: float) -> bool:

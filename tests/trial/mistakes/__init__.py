@@ -10,6 +10,7 @@ from linework.design import Design
 from tests.trial.mistakes import (
     conductors,
     devices,
+    engines,
     equipment,
     grounding,
     harmless,
@@ -33,6 +34,7 @@ MISTAKES: dict[str, Maker] = {
     **_makers(devices),
     **_makers(switching),
     **_makers(equipment),
+    **_makers(engines),
     **_makers(harmless),
 }
 

@@ -107,7 +107,7 @@ def set_of_a_quarter(design: Design) -> Iterator[Made]:
 
 def link_where_maker_forbids(design: Design) -> Iterator[Made]:
     """A set or inverter whose maker allows no link outside, in the place of one that does."""
-    for item in parts(design, "generator", "inverter_charger"):
+    for item in parts(design, "generator", "inverter_charger", "hybrid_inverter"):
         floating = told(item).word("neutral") == "floating" and "N" in poles(told(item))
         if floating and told(item).word("bond_allowed") == "yes":
             yield from tried(design, (item.id,), rated(item.id, bond_allowed="no"))

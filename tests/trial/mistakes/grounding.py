@@ -54,14 +54,14 @@ def set_floating_not_bonded(design: Design) -> Iterator[Made]:
 
 def inverter_floating(design: Design) -> Iterator[Made]:
     """An inverter that joins its neutral nowhere, where it should."""
-    for item in parts(design, "inverter", "inverter_charger"):
+    for item in parts(design, "inverter", "inverter_charger", "hybrid_inverter"):
         if told(item).word("neutral") != "floating":
             yield from tried(design, (item.id,), rated(item.id, neutral="floating"))
 
 
 def bond_relay_stuck(design: Design) -> Iterator[Made]:
     """The relay of an inverter-charger that joins its neutral never opens."""
-    for item in parts(design, "inverter_charger"):
+    for item in parts(design, "inverter_charger", "hybrid_inverter"):
         if told(item).word("neutral") == "relay":
             yield from tried(design, (item.id,), rated(item.id, neutral="bonded"))
 

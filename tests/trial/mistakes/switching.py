@@ -79,7 +79,7 @@ def lead_past_the_switch(design: Design) -> Iterator[Made]:
 
 def pass_through_neutral_changed(design: Design) -> Iterator[Made]:
     """An inverter-charger of the other kind: neutral joined through for good, or opened."""
-    for item in parts(design, "inverter_charger"):
+    for item in parts(design, "inverter_charger", "hybrid_inverter"):
         other = "switched" if told(item).word("neutral_through") == "common" else "common"
         yield from tried(design, (item.id,), rated(item.id, neutral_through=other))
 
@@ -123,8 +123,11 @@ def inlet_exchanged(design: Design) -> Iterator[Made]:
 
 
 def switch_underrated(design: Design) -> Iterator[Made]:
-    """A transfer switch, disconnect or isolator of a quarter of the rating."""
-    kinds = ("transfer_switch", "transfer_automatic", "battery_disconnect", "isolator")
+    """A transfer switch, disconnect, selector or isolator of a quarter of the rating."""
+    kinds = (
+        *("transfer_switch", "transfer_automatic", "battery_disconnect", "isolator"),
+        *("battery_selector", "charge_relay"),
+    )
     for item in parts(design, *kinds):
         rating = f"{amount(told(item).word('rating', '30 A')) / 4:g} A"
         place = (item.id, *(x for run in design.runs_at(item.id) for x in ends(run)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from tests.trial.rigs import boats, cabins, camps, edges, houses, vans
+from tests.trial.rigs import boats, cabins, camps, edges, engines, houses, vans
 from tests.trial.rigs.sheet import Sheet
 
 RIGS: dict[str, Callable[[], Sheet]] = {
@@ -39,5 +39,9 @@ RIGS: dict[str, Callable[[], Sheet]] = {
         edges.shepherds_van,
         edges.orchard_pump,
         edges.roadworks_trailer,
+        engines.rescue_van,
+        engines.ketch,
+        engines.trawler,
+        engines.lake_cabin,
     )
 }
