@@ -126,3 +126,18 @@ def test_the_cable_of_a_starter_may_lie_behind_any_fuse() -> None:
     assert {place for _, place in told(d) if {"S1", "S2", "WC1"} & set(place)} == set()
     d.rate("MA1", duty="motor")
     assert {"S1", "S2", "WC1"} <= {name for _, place in told(d) for name in place}
+
+
+def test_a_dc_charger_turned_round_empties_what_it_should_fill() -> None:
+    d = with_dc_charger()
+    assert found(d, "charger-turned") == []
+    d.cut("W54", "W56")
+    lead = {"size": "4 AWG", "terminals": "75", "insulation": "90"}
+    d.run("F11.load", "TB5.dc", "W54", length="10 ft", **lead)
+    d.run("F12.load", "TB5.dc_in", "W56", length="3 ft", **lead)
+    # the sun fills the house bank: it may be meant to keep the starter's full
+    assert found(d, "charger-turned") == []
+    d.remove("GP1", "TC1")
+    (finding,) = found(d, "charger-turned")
+    assert finding.subjects == ("TB5",)
+    assert "GB2, which G2 charges" in finding.message

@@ -96,6 +96,7 @@ AGREED: dict[str, set[str]] = {
     # what stands the nominal voltage of a bank, not that at the end of charging: a warning
     "device-wrong-voltage": {DANGER, WARNING},
     "negative-bond-wrong": {WARNING},
+    "charger-turned": {WARNING},
     "charger-loop": {WARNING},
     "battery-turned": {DANGER},
     # of another voltage a danger, of another chemistry or capacity a warning
