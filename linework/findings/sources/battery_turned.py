@@ -18,6 +18,7 @@ Sources
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
@@ -42,14 +43,27 @@ ONE_IN_RING = N_(
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each battery, or for two of which one is turned round."""
-    for look in view.settled_looks:
-        for each in turned(look.studies.situation):
+    found = [(look, each) for look in view.settled_looks for each in turned(look.studies.situation)]
+    sure = {owner for look, each in found if each.sure for owner in _owners(look, each)}
+    for look, each in found:
+        here = sure & on_banks(look.studies.situation)
+        if each.sure or not here:
             yield _hit(view, look, each)
+        elif which := tuple(i for i in each.cells if _owner(look, i) in here):
+            yield _hit(view, look, replace(each, cells=which))
+
+
+def _owner(look: Look, source: int) -> str:
+    return look.studies.circuit.sources[source].owner
+
+
+def _owners(look: Look, each: Turned) -> set[str]:
+    return {_owner(look, i) for i in each.cells}
 
 
 def _hit(view: View, look: Look, each: Turned) -> Hit:
     sources = look.studies.circuit.sources
-    owners = tuple(sorted({sources[i].owner for i in each.cells}, key=view.order))
+    owners = tuple(sorted(_owners(look, each), key=view.order))
     messages = (RING, ONE_IN_RING) if each.ring else (ROUND, ONE_OF)
     volts = max(sources[i].data.volts for i in each.cells)
     return look.hit(

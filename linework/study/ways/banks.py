@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 from linework.circuit.model import LiveSource
@@ -30,10 +30,12 @@ class String:
 @dataclass(frozen=True)
 class Turned:
     """Batteries (source indices) of which one is turned round: the only one named, or the first or
-    the second. ``ring``: those beside it drive all they have through it."""
+    the second. ``ring``: those beside it drive all they have through it. ``sure``: one alone, and
+    it feeds something, which tells what the posts are for."""
 
     cells: tuple[int, ...]
     ring: bool = False
+    sure: bool = False
 
 
 def _stores(situation: Situation) -> dict[int, LiveSource]:
@@ -86,15 +88,19 @@ def turned(situation: Situation) -> list[Turned]:
     for one, other in combinations(stores, 2):
         if _ring(situation, stores[one], stores[other]):
             rings.append((one, other))
-        elif _against(situation, stores[one], stores[other]):
+        elif not _alike(situation, one, other) and _against(situation, stores[one], stores[other]):
             rows.append((one, other))
     often = Counter(i for pair in rows for i in pair)
     found = [
         *(Turned(_guilty(pair, wrong), ring=True) for pair in rings),
         *(Turned(_guilty(pair, wrong | {i for i in pair if often[i] > 1})) for pair in rows),
     ]
+    label = situation.conductive
+    posts = {label[n] for s in stores.values() for n in (s.plus, s.minus)}
+    feeds = not posts.isdisjoint(_used(situation))
+    found = [replace(each, sure=feeds and len(each.cells) == 1) for each in found]
     told = {i for each in found for i in each.cells}
-    found += [Turned((i,)) for i in sorted(_before_loads(situation) - told)]
+    found += [Turned((i,), sure=True) for i in sorted(_before_loads(situation) - told)]
     return list(dict.fromkeys(found))
 
 
@@ -122,6 +128,17 @@ def _against(situation: Situation, one: LiveSource, other: LiveSource) -> bool:
         if label[a] == label[b] and apart and label[a] not in used:
             return _leads_on(situation, far_a) and _leads_on(situation, far_b)
     return False
+
+
+def _alike(situation: Situation, one: int, other: int) -> bool:
+    """Whether both lie in whole strings between the same two conductors, so that their like posts
+    may meet."""
+    ends = [
+        {(s.top, s.bottom) for s in strings(situation) if i in s.cells and len(s.cells) > 1}
+        for i in (one, other)
+    ]
+    apart = not any({one, other} <= set(s.cells) for s in strings(situation))
+    return apart and bool(ends[0] & ends[1])
 
 
 def _leads_on(situation: Situation, node: int) -> bool:

@@ -42,11 +42,14 @@ def through_bar_a(situation: Situation, node: int) -> float:
 
 
 def _flow(ways: Sequence[_Way], bring: Sequence[bool]) -> float:
-    """What flows where the ways marked bring and the others take; stores are charged alone."""
+    """What flows where the ways marked bring and the others take. The stores on a bar have one
+    voltage: for good they give together, or what charges feeds them and the rest."""
     comes = [way for way, in_ in zip(ways, bring, strict=True) if in_]
     goes = [way for way, in_ in zip(ways, bring, strict=True) if not in_]
-    charged = min(sum(w.charging for w in comes), sum(w.charged for w in goes))
-    return min(sum(w.brings for w in comes), sum(w.draws for w in goes) + charged)
+    drawn = sum(way.draws for way in goes)
+    giving = min(sum(way.brings for way in comes), drawn)
+    charging = min(sum(way.charging for way in comes), drawn + sum(way.charged for way in goes))
+    return max(giving, charging)
 
 
 def _ways(situation: Situation, node: int) -> list[_Way] | None:

@@ -105,3 +105,40 @@ def test_two_banks_with_one_chassis_as_minus_are_sound() -> None:
     d.run("GB2.dc", "EL2.in", "W32", poles="+", size="12 AWG", length="3 ft")
     d.run("EL2.in", "XB1.tie", "W33", poles="->body", size="12 AWG", length="3 ft")
     assert at(d) == set()
+
+
+def two_strings(turned: int = 0) -> Draft:
+    """Two strings of four behind a fuse each on two bars, a switch, an inverter; of the second
+    string one battery may be turned round."""
+    d = Draft(place="building")
+    wire = {"size": "2/0 AWG", "length": "1 ft"}
+    for bar in ("plus", "minus"):
+        d.part("busbar", bar, bar=bar, rating="300 A", taps="4")
+    for row in (1, 2):
+        posts = {n: ("-", "+") if (row, n) == (2, turned) else ("+", "-") for n in range(1, 5)}
+        for n in posts:
+            d.part("battery", f"GB{row}{n}", fault_current="2 kA")
+        for n in range(1, 4):
+            poles = f"{posts[n][1]}>{posts[n + 1][0]}"
+            d.run(f"GB{row}{n}.dc", f"GB{row}{n + 1}.dc", f"k{row}{n}", poles=poles, **wire)
+        d.part("fuse", f"F{row}", rating="125 A", type="class_t", voltage="125 V")
+        d.run(f"GB{row}1.dc", f"F{row}.line", f"a{row}", poles=f"{posts[1][0]}>+", **wire)
+        d.run(f"F{row}.load", f"plus.{row}", f"b{row}", poles="+", **wire)
+        d.run(f"GB{row}4.dc", f"minus.{row}", f"c{row}", poles=f"{posts[4][1]}>-", **wire)
+    d.part("battery_disconnect", "QB1", rating="250 A", voltage="60 V")
+    d.run("plus.feed", "QB1.line", "d", poles="+", **wire)
+    d.part("inverter", "TB1", power="3 kVA", dc_voltage="48 V", neutral="bonded")
+    d.run("QB1.load", "TB1.dc", "e", poles="+", **wire)
+    d.run("minus.feed", "TB1.dc", "f", poles="-", **wire)
+    return d
+
+
+def test_strings_beside_each_other_are_right_also_while_nothing_hangs_on_them() -> None:
+    """With the switch open only like posts meet on the bars."""
+    assert at(two_strings()) == set()
+
+
+@pytest.mark.parametrize("number", [2, 3])
+def test_what_a_loaded_state_tells_counts_in_all(number: int) -> None:
+    """Without a load nothing tells which of the ring of batteries it is."""
+    assert at(two_strings(number)) == {(f"GB2{number}",)}

@@ -93,3 +93,21 @@ def test_a_bar_is_held_by_what_flows_through_it(rating: str, hit: bool) -> None:
     d = with_a_second_bank()
     d.rate("WC1", rating=rating)
     assert levels(d) == ({("WC1",): Level.DANGER} if hit else {})
+
+
+def test_stores_on_a_bar_are_charged_or_give_and_not_both() -> None:
+    """Two batteries of 100 A, chargers of 40 A behind 50 A each, a load behind 150 A: at the most
+    150 A pass the bar, whichever gives."""
+    d = batteries(2, lead="150 A")
+    for n in (1, 2):
+        d.part("supply", f"GS{n}", breaker="20 A")
+        d.part("charger", f"TB{n}", current="40 A")
+        d.run(f"GS{n}.out", f"TB{n}.ac_in", f"s{n}", size="12 AWG", length="5 ft")
+        d.part("fuse", f"F9{n}", rating="50 A", type="class_t")
+        d.run(f"WC1.{n + 3}", f"F9{n}.line", f"t{n}", poles="+", **WIRE)
+        d.run(f"F9{n}.load", f"TB{n}.dc", f"u{n}", poles="+", **WIRE)
+        d.run(f"WC2.{n + 3}", f"TB{n}.dc", f"v{n}", poles="-", **WIRE)
+    d.rate("WC1", rating="160 A")
+    assert ("WC1",) not in levels(d)
+    d.rate("WC1", rating="140 A")
+    assert levels(d)["WC1",] is Level.DANGER
