@@ -45,6 +45,7 @@ from linework.design import Run
 from linework.findings.mending import rerate, resize
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.overcurrent._bounds import beyond_bounds, one_each
+from linework.findings.overcurrent._cured_together import under_the_thinnest
 from linework.findings.overcurrent._dwelling import dwelling_verdict
 from linework.findings.overcurrent._ends import Led, end_of, is_short_lead, is_tap
 from linework.findings.overcurrent._motors import above_plate, motor_verdict
@@ -115,7 +116,7 @@ def check(view: View) -> Iterator[Outcome]:
         single = (*_protected(view, look), *beyond_bounds(view, look), *_leads(view, look))
         outcomes += [each for each in single if told.isdisjoint(each.subjects)]
         outcomes += [as_sum(hit) for hit in single if isinstance(hit, Hit) and _is_of(hit, told)]
-    outcomes = one_each(outcomes)
+    outcomes = under_the_thinnest(view, one_each(outcomes))
     hits = [each for each in outcomes if isinstance(each, Hit)]
     wrong = {each for hit in hits for each in (*hit.subjects, *hit.touches)}
     yield from outcomes

@@ -41,7 +41,8 @@ from linework.findings.view import Look, View
 from linework.quantity import show
 from linework.study.slack import exceeds, within
 from linework.study.ways.leads import Lead, battery_posts, leads
-from linework.study.ways.protection import held_a
+from linework.study.ways.paths import parts_passed
+from linework.study.ways.protection import Feed, held_a
 from linework.study.wires.ampacities import sun_needs_a
 from linework.study.wires.ratings import rules_of
 from linework.words import N_
@@ -75,7 +76,8 @@ NO_TABLE = N_("{fault}")
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each run and source; one for a fuse that sits too far along its cable."""
+    """One hit for each run and source, those further on under the first; one for a fuse that sits
+    too far along its cable."""
     lengths = {run.id: view.run_values(run.id).opt("length") for run in view.design.runs}
     carries = partial(_is_good_for, view)
     found = [
@@ -208,8 +210,31 @@ def _hit(
         evidence,
         touches=frozenset({source.owner}),
         mend=_mend(view, look, lead, source, message),
+        explains=frozenset(_further_on(view, look, lead)),
         clause=_clause(view, source),
     )
+
+
+def _further_on(view: View, look: Look, lead: Lead) -> Iterator[str]:
+    """The runs, as thick at the least, that the source feeds through this one: what protects it
+    where it begins protects them too."""
+    situation, system = look.studies.situation, lead.feed.system
+    for feed in look.studies.feeds:
+        if feed.system is system and feed.run != lead.feed.run and feed.unguarded:
+            branch = situation.circuit.branches[feed.branch]
+            passed = (parts_passed(situation, system.source, n) for n in (branch.a, branch.b))
+            if all(lead.feed.run in each for each in passed) and _as_thick(view, feed, lead.feed):
+                yield feed.run
+
+
+def _as_thick(view: View, feed: Feed, before: Feed) -> bool:
+    """Whether a run may have the device of another; not where no table or size tells."""
+    runs = view.run(feed.run), view.run(before.run)
+    try:
+        amps = [view.ampacities.of_run(run).value for run in runs if run is not None]
+    except (CodesError, KeyError):
+        return False
+    return len(amps) == 2 and within(amps[1], amps[0])
 
 
 def _mend(view: View, look: Look, lead: Lead, source: LiveSource, message: str) -> Mend | None:

@@ -678,3 +678,26 @@ def test_a_single_appliance_bounds_its_device(
 
 def test_what_is_drawn_as_a_load_of_no_kind_may_stand_for_several() -> None:
     assert not found(branch("10 AWG", "30 A"), RULE)
+
+
+def two_runs(second: str, breaker: str = "30 A") -> Draft:
+    """A breaker, a run of 12 AWG to a box, a second run to the load."""
+    d = branch("12 AWG", breaker)
+    d.cut("W1")
+    d.part("junction_box", "XJ1")
+    d.run("QF1.load", "XJ1.a", "W1", size="12 AWG", length="20 ft")
+    d.run("XJ1.b", "EA1.in", "W2", size=second, length="20 ft")
+    return d
+
+
+@pytest.mark.parametrize(
+    ("second", "first", "below"), [("14 AWG", "W2", "W1"), ("12 AWG", "W1", "W2")]
+)
+def test_one_device_too_large_for_several_runs_is_one_finding(
+    second: str, first: str, below: str
+) -> None:
+    draft = two_runs(second)
+    shown = [f for f in analyse(draft.design).findings if f.rule == RULE]
+    assert [f.subjects for f in shown] == [(first, "QF1")]
+    assert [under.subjects for under in shown[0].consequences] == [(below, "QF1")]
+    assert RULE not in {f.rule for f in cured(draft, shown[0]).findings}

@@ -408,3 +408,21 @@ def test_the_wires_of_an_array_in_a_vehicle_keep_to_its_low_voltage_table(
     draft = van(place)
     draft.rate_run("W1", size=size, length="3 ft")
     assert (("W1",) in {f.subjects for f in found(draft, RULE)}) is told
+
+
+def test_what_a_fuse_at_the_first_run_protects_stands_under_that() -> None:
+    d = Draft(place="vehicle")
+    d.part("battery", "GB1", fault_current="3 kA")
+    d.part("battery_disconnect", "QB1", rating="200 A", voltage="32 V")
+    d.run("GB1.dc", "QB1.line", "W1", poles="+", size="2 AWG", length="3 ft")
+    d.part("busbar", "WC1", bar="plus", rating="200 A", taps="4")
+    d.run("QB1.load", "WC1.feed", "W2", size="2 AWG", length="3 ft")
+    d.part("lamp", "EL1", power="20 W", **DC)
+    d.run("WC1.1", "EL1.in", "W3", poles="+", size="14 AWG", length="6 ft")
+    d.run("GB1.dc", "EL1.in", "W4", poles="-", size="14 AWG", length="6 ft")
+    shown = {f.subjects: f for f in analyse(d.design).findings if f.rule == RULE}
+    # the thin wire of the lamp needs a fuse of its own
+    assert set(shown) == {("W1",), ("W3",)}
+    assert [under.subjects for under in shown["W1",].consequences if under.rule == RULE] == [
+        ("W2",)
+    ]
