@@ -28,6 +28,7 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.neutral.ashore import ashore
 from linework.study.once import once
+from linework.study.situation import Situation
 from linework.wiring import Pole
 from linework.words import N_
 
@@ -42,7 +43,8 @@ End = tuple[str, str]
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each minus conductor of a battery, wherever AC comes from and whenever."""
+    """One hit for each minus conductor, with all batteries on it, wherever AC comes from and
+    whenever."""
     grounds = {end for look in view.settled_looks for end in _live_grounds(look)}
     aboard = {end for end in grounds if _is_aboard(view, end[0])}
     if aboard:
@@ -88,7 +90,7 @@ def _untied(view: View, look: Look, grounds: set[End]) -> Iterator[Hit]:
             continue  # between two batteries of a string no joint is asked for
         minus = sources[system.sources[0]].minus
         if situation.metallic[minus] not in tied:
-            subjects = tuple(sorted(cells))
+            subjects = tuple(sorted(cells | _on_the_same_minus(view, situation, minus)))
             yield look.hit(
                 Level.DANGER,
                 subjects,
@@ -96,6 +98,18 @@ def _untied(view: View, look: Look, grounds: set[End]) -> Iterator[Hit]:
                 {"source": ", ".join(view.name(o) for o in subjects)},
                 (Evidence(N_("joints"), 0.0, "count"),),
             )
+
+
+def _on_the_same_minus(view: View, situation: Situation, minus: int) -> set[str]:
+    """The batteries whose minus metal joins with this one, in other circuits too: one joint serves
+    them all."""
+    label, terminals = situation.metallic, situation.circuit.terminals_of
+    return {
+        part
+        for part in view.parts_that(lambda kind: kind.source.stores)
+        for nodes in terminals.get(part, ())
+        if Pole.NEG in nodes and label[nodes[Pole.NEG]] == label[minus]
+    }
 
 
 RULE = Rule(

@@ -84,3 +84,16 @@ def test_what_is_live_on_the_dock_only_is_not_aboard() -> None:
     for part in ("QP1", "XI1"):
         draft.design.apply(remove(draft.design, [part]))
     assert found(draft, RULE) == []
+
+
+def test_two_banks_on_one_minus_are_one_finding() -> None:
+    draft = with_inverter(van("boat"))
+    draft.part("battery", "GB2", capacity="80 Ah", chemistry="flooded", fault_current="2 kA")
+    draft.part("motor", "MA9", circuit="dc", voltage="12 V", power="1 kW", duty="starter")
+    lead = {"size": "2/0 AWG", "length": "3 ft"}
+    draft.run("GB2.dc", "MA9.in", "W50", poles="+", **lead)
+    draft.run("GB2.dc", "MA9.in", "W51", poles="-", **lead)
+    draft.run("GB2.dc", "GB1.dc", "W52", poles="-", **lead)
+    assert found(draft, RULE) == []
+    draft.cut("W9")
+    assert [hit.subjects for hit in found(draft, RULE)] == [("GB1", "GB2")]
