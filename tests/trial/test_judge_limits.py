@@ -111,6 +111,13 @@ def test_a_bar_that_the_devices_behind_it_hold(
     assert flaws(bar_of_two(rating, behind), "fitting small") == found
 
 
+@pytest.mark.parametrize(("behind", "near"), [(60, True), (150, False)])
+def test_a_switch_that_the_devices_behind_it_hold(behind: int, near: bool) -> None:
+    d = board_on_bar("field", gauge="1/0", amps=behind)
+    d.rate("QB1", rating="100 A")
+    assert flaws(d, "fitting small")["QB1 100"] is near
+
+
 def test_a_motor_on_direct_current_has_no_device_above_150_percent() -> None:
     # NFPA 70 table 430.52: 150 % for direct current, 250 % for other motors; 900 W at 48 V: 18.75 A
     d = Sheet(place="field")

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from linework.design import Design, Part
 from tests.trial.judge.flaws import DANGER, NEAR, WARNING, Fact, Flaw
 from tests.trial.judge.flows import Flows
+from tests.trial.judge.held import bar, held
 from tests.trial.judge.net import HOTS, Emf, Node
 from tests.trial.judge.poles import POLES, hots, poles
 from tests.trial.judge.reading import Told
@@ -24,6 +25,7 @@ from tests.trial.judge.tables import (
 )
 
 Said = Iterator[Flaw | Fact]
+_SWITCHES = ("battery_disconnect", "battery_selector", "charge_relay", "isolator")
 _FITTED: dict[str, tuple[str, ...]] = {
     "outlet": ("feed",),
     "plug": ("pins",),
@@ -78,46 +80,12 @@ def ratings(design: Design, flows: Flows) -> Said:
         if pattern_ok(part, told, most) or most <= rated + 1e-6 or _minus_only(told):
             continue
         if part.kind in ("busbar", "panel") and not math.isinf(most):
-            yield from _bar(flows, part, rated, most)
+            yield from bar(flows, part, rated, most)
             continue
         told_of = f"{part.id} is made for {rated:.0f} A and {most:.0f} A may come"
-        yield Flaw("fitting small", f"{part.id} {rated:.0f}", DANGER, told_of, math.isinf(most))
+        near = math.isinf(most) or (part.kind in _SWITCHES and held(flows, part, rated))
+        yield Flaw("fitting small", f"{part.id} {rated:.0f}", DANGER, told_of, near)
     yield from _minus_bars(design, flows)
-
-
-def _bar(flows: Flows, part: Part, rated: float, most: float) -> Said:
-    """A bar or board into which more may come than it is made for: that is right where the devices
-    at it, without the largest that feeds it, add up to no more (NFPA 70 705.12(B)(3)). A board
-    that one device feeds is to be protected by that (408.36)."""
-    told = f"{part.id} is made for {rated:.0f} A and {most:.0f} A may come"
-    level, near = WARNING, False
-    for pole in HOTS:
-        node = Node(part.id, _RATED[part.kind][1][0], pole)
-        feeding, taking = _devices_at(flows, node)
-        if sum(taking) > rated + 1e-6:
-            level = DANGER
-        elif sum(feeding) + sum(taking) - max(feeding, default=0.0) > rated + 1e-6:
-            near = True  # between batteries that are charged over it no more may flow
-    alone = all(
-        len(_devices_at(flows, Node(part.id, _RATED[part.kind][1][0], pole))[0]) < 2
-        for pole in HOTS
-    )
-    if level == DANGER or near or alone:
-        near = level != DANGER and (near or part.kind == "busbar")
-        yield Flaw("fitting small", f"{part.id} {rated:.0f}", level, told, near)
-
-
-def _devices_at(flows: Flows, node: Node) -> tuple[list[float], list[float]]:
-    """Ratings in ampere of the devices at a bar that feed it, and of those that take from it; what
-    takes without one is unbounded."""
-    nodes = flows.region(node)
-    feeding = [math.inf for n in nodes for _ in flows.at.get(n, ())]
-    taking = [math.inf for use in flows.standing.uses if use.a in nodes or use.b in nodes]
-    for edge in {e for n in nodes for _, e in flows.near.get(n, ()) if e.amps is not None}:
-        far = edge.b if edge.a in nodes else edge.a
-        fed = any(flows.at.get(n) for n in flows.behind(far, edge))
-        (feeding if fed else taking).append(edge.amps or 0.0)
-    return feeding, taking
 
 
 def pattern_ok(part: Part, told: Told, most: float) -> bool:

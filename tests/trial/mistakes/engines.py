@@ -46,14 +46,18 @@ def dc_charger_turned(design: Design) -> Iterator[Made]:
 
 def isolator_bypassed(design: Design) -> Iterator[Made]:
     """A ground wire past a galvanic isolator, or from shore to boat past a shield."""
-    sides = {"galvanic_isolator": ("shore", "boat"), "transformer": ("primary", "case")}
+    sides = {"galvanic_isolator": ("shore", "boat"), "transformer": ("primary", "secondary")}
     for item in parts(design, *sides):
-        one, other = sides[item.kind]
         if item.kind == "transformer" and told(item).word("ground") != "shield":
             continue
-        wire = {"size": "10 AWG", "length": "3 ft", "installation": "jumper"}
-        new = joined((item.id, one), (item.id, other), "W995", "PE", **wire)
-        yield from tried(design, (item.id, "W995"), new)
+        one, other = (
+            [_far(r, item.id) for r in design.runs_at(item.id, s)] for s in sides[item.kind]
+        )
+        if one and other:
+            wire = {"size": "10 AWG", "length": "6 ft", "installation": "jumper"}
+            ends_of = [(end.part, end.terminal) for end in (one[0], other[0])]
+            new = joined(*ends_of, "W995", "PE", **wire)
+            yield from tried(design, (item.id, "W995", one[0].part, other[0].part), new)
 
 
 def transformer_link_removed(design: Design) -> Iterator[Made]:
