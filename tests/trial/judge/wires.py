@@ -116,11 +116,12 @@ def _ended(flows: Flows, far: Node, edge: Edge, most: float) -> bool:
 
 
 def _charges_only(flows: Flows, far: Node, edge: Edge) -> bool:
-    """Whether nothing but a battery lies behind a conductor and its device: what charges it in use
-    is held by that, and a short draws enough for all to open (common practice, no source)."""
-    nodes = flows.behind(far, edge)
-    stores = [s for n in nodes for s in flows.at.get(n, ())]
-    return bool(stores) and all(s.sort == "battery" for s in stores) and not flows.loads(far, edge)
+    """Whether batteries and what charges them lie behind a conductor and its device, and no load:
+    what charges them in use is held by that, and a short draws enough for all to open (common
+    practice, no source)."""
+    sorts = {s.sort for n in flows.behind(far, edge) for s in flows.at.get(n, ())}
+    only = "battery" in sorts and sorts <= {"battery", "charger", "array"}
+    return only and not flows.loads(far, edge)
 
 
 def _is_tap(design: Design, told: Told, pole: str, flow: float, amps: float) -> bool:
