@@ -191,3 +191,15 @@ def test_a_switch_is_asked_of_banks_above_a_kilowatt_hour(
         f.subject: f.level for f in survey(d.design).facts.values() if f.name == "switched off"
     }
     assert facts == {"GB1": "warning" if asked else "near"}
+
+
+@pytest.mark.parametrize(("amps", "found"), [(40, {"F2": False}), (45, {}), (60, {})])
+def test_a_fuse_below_what_a_charger_gives(amps: int, found: dict[str, bool]) -> None:
+    d = Sheet(place="vehicle")
+    d.battery("GB1", 12, 200, "lithium", 5)
+    d.class_t("F2", amps)
+    d.lead("GB1.dc", "F2.line", "W1", "6", 0.5, "+")
+    d.part("charger", "TB1", current="45 A", dc_voltage="12 V")
+    d.lead("F2.load", "TB1.dc", "W2", "6", 5, "+")
+    d.lead("GB1.dc", "TB1.dc", "W3", "6", 5, "-")
+    assert flaws(d, "device loaded") == found

@@ -188,12 +188,16 @@ def device_flaws(flows: Flows) -> Iterator[Flaw]:
                 )
 
 
+_GIVES = {"solar_controller": 1.25, "charger": 1.0, "dc_charger": 1.0, "alternator": 1.0}
+
+
 def controller_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
-    """Devices at the output of a charge controller below 125 % of its current (690.9(B))."""
+    """Devices at the output of what charges below its current; of a charge controller, which gives
+    it all day, below 125 % (690.9(B))."""
     for part in design.parts:
-        if part.kind != "solar_controller":
+        if part.kind not in _GIVES:
             continue
-        needed = 1.25 * Told(part, part.kind).figure("current")
+        needed = _GIVES[part.kind] * Told(part, part.kind).figure("current")
         nodes = flows.region(Node(part.id, "dc", "+"))
         for edge in flows.edges:
             at = edge.a in nodes or edge.b in nodes
