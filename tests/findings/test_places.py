@@ -177,3 +177,16 @@ def test_a_boat_told_in_the_design_of_a_house() -> None:
     draft.rate_run("w1", stranding="solid")
     assert places(draft, "voltage-drop-high") == {("EL1", "l")}
     assert places(draft, "wire-not-for-boats") == {("w1",)}
+
+
+def test_the_outlet_of_a_boat_on_a_house_needs_30_milliampere() -> None:
+    """NFPA 70 555.35(A) (from memory): receptacles for shore power; 210.8 asks for class A at all
+    others outside."""
+    draft = dock_house()
+    draft.rate("QF1", ground_fault="rcd_30", poles="all")
+    assert not found(draft, "gfci-missing")
+    draft.rate("QF1", ground_fault="rcd_100")
+    assert places(draft, "gfci-missing") == {("XD1",)}
+    draft.rate("QF1", ground_fault="rcd_30")
+    draft.rate("XI1", stands="recreational")
+    assert places(draft, "gfci-missing") == {("XD1",)}

@@ -10,10 +10,11 @@ How to cure it
     An outlet or breaker with a class A device; elsewhere a 30 mA device.
 Limits
     Where an outlet is has to be told; else it is taken as dry and indoors, and
-    that is listed as assumed. The outlets of a supply are its owner's. What the
-    maker of a bonded portable set must fit is a note. On a source that may
-    float no device can act, and none is asked for. Dedicated and inaccessible
-    outlets, and vehicles with a single circuit (551.40(C)), are not looked at.
+    that is listed as assumed. The outlets of a supply are its owner's. One that
+    feeds a boat needs 30 mA only (555.35(A), from memory). What the maker of a
+    bonded portable set must fit is a note. On a source that may float no device
+    can act, and none is asked for. Dedicated and inaccessible outlets, and
+    vehicles with a single circuit (551.40(C)), are not looked at.
 Sources
     NFPA 70 (2023) 210.8, 445.20(B), 551.41(C); ABYC E-11; IEC 60364-4-41 411.3.3,
     60364-7-721.
@@ -31,6 +32,7 @@ from linework.findings.model import Evidence, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.downstream import watching
+from linework.study.neutral.ashore import inlets_fed
 from linework.study.situation import Situation
 from linework.study.ways.paths import parts_passed
 from linework.study.wires.ratings import rules_of
@@ -78,9 +80,8 @@ def _host(view: View, part: str) -> str | None:
 
 
 def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
-    rules = rules_of(view.design)
     try:
-        sources = _unguarded(look.studies.situation, face, rules.outlet_guards())
+        sources = _unguarded(look.studies.situation, face, _guards(view, look, face.owner))
         if not sources or _floats(view, look, sources):
             return
         made = configuration(face.data.configuration)
@@ -109,6 +110,18 @@ def _face(view: View, look: Look, face: FaceAt) -> Iterator[Outcome]:
         touches=frozenset(sources) | watching(look.studies.situation, (face.owner,)),
         mend=_mend(view, face.owner),
         clause=clause,
+    )
+
+
+def _guards(view: View, look: Look, outlet: str) -> frozenset[int]:
+    """The contacts that protect people at an outlet: opened by the devices that the family names,
+    or by one for 30 mA where a boat's cord is in it."""
+    rules, sensors = rules_of(view.design), look.studies.circuit.sensors
+    styles = rules.outlet_guards()
+    boat = any(view.place_of(inlet).afloat for inlet in inlets_fed(view.design, outlet))
+    most = rules.leakage_afloat_ma().value if boat else 0.0
+    return frozenset(
+        i for s in sensors if s.data.style in styles or s.data.trip_ma.high <= most for i in s.opens
     )
 
 
@@ -167,10 +180,9 @@ def _asked(view: View, outlet: str, made: Configuration, area: str | None = None
     return asked.clause.removeprefix(f"{rules.title} ") if asked.value else ""
 
 
-def _unguarded(situation: Situation, face: FaceAt, styles: tuple[str, ...]) -> tuple[str, ...]:
-    """The AC sources that reach an outlet past every device of these sorts."""
+def _unguarded(situation: Situation, face: FaceAt, opens: frozenset[int]) -> tuple[str, ...]:
+    """The AC sources that reach an outlet past all of these contacts."""
     circuit = situation.circuit
-    opens = frozenset(i for s in circuit.sensors if s.data.style in styles for i in s.opens)
     cut = situation.metallic_without(opens)
     found = {
         system.owner

@@ -24,9 +24,21 @@ def ashore(design: Design, owner: str) -> set[str]:
 
 def _leads_on_board(design: Design, plug: str) -> bool:
     """Whether a cord leads to an installation, or to what stores or lets in power there."""
-    beyond = set(hanging_together([plug], lambda part: _onward(design, part)))
-    kinds = [design.kind(design.part(part)) for part in beyond]
+    kinds = [design.kind(design.part(part)) for part in _beyond(design, plug)]
+    kinds = [kind for kind in kinds if not kind.plugs]
     return any(k.lets_in or k.board or k.transfers or k.body or k.source.stores for k in kinds)
+
+
+def inlets_fed(design: Design, outlet: str) -> set[str]:
+    """The inlets to which cords lead from an outlet."""
+    plugs = [seat.part for seat in design.seated_in(outlet)]
+    beyond = set[str]().union(*(_beyond(design, plug) for plug in plugs))
+    kinds = {part: design.kind(design.part(part)) for part in beyond}
+    return {part for part, kind in kinds.items() if kind.lets_in and not kind.plugs}
+
+
+def _beyond(design: Design, plug: str) -> set[str]:
+    return set(hanging_together([plug], lambda part: _onward(design, part)))
 
 
 def _onward(design: Design, part: str) -> Iterator[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linework.design import Draft
-from linework.study.neutral.ashore import ashore, loose_leads, seated_with
+from linework.study.neutral.ashore import ashore, inlets_fed, loose_leads, seated_with
 from tests.findings.camps import camp, caravan
 
 
@@ -63,4 +63,23 @@ def test_a_cord_that_ends_on_an_inlet_does() -> None:
     d = with_cord(camp("vehicle"), "XD1")
     d.part("inlet", "XI1", configuration="5-15")
     d.seat("XI1", "WX1", "face")
+    assert "G1" in ashore(d.design, "G1")
+
+
+def test_a_tool_on_a_cord_parts_nothing() -> None:
+    d = camp("vehicle")
+    d.part("plug", "XP1", configuration="5-15")
+    d.seat("XP1", "XD1", "face")
+    d.part("heater", "EH1", power="1 kW")
+    d.run("XP1.cord", "EH1.in", "c", size="14 AWG", length="6 ft", installation="cord")
+    assert ashore(d.design, "G1") == set()
+    assert inlets_fed(d.design, "XD1") == set()
+
+
+def test_the_cord_of_a_trailer_that_ends_on_its_board_does() -> None:
+    d = camp("vehicle")
+    d.part("plug", "XP1", configuration="5-15")
+    d.seat("XP1", "XD1", "face")
+    d.part("panel", "QP9")
+    d.run("XP1.cord", "QP9.feed", "c", size="14 AWG", length="20 ft", installation="cord")
     assert "G1" in ashore(d.design, "G1")
