@@ -4,7 +4,8 @@ in the water and lets a fault current through."""
 from __future__ import annotations
 
 from linework.kinds.kind import Kind
-from linework.kinds.ratings import Rating
+from linework.kinds.ratings import Choice, Rating
+from linework.kinds.run import NOT_GIVEN
 from linework.kinds.values import Values
 from linework.wiring import Inside, Link, Pole, Terminal, Three
 from linework.words import N_
@@ -19,6 +20,20 @@ RATINGS = (
         high=400.0,
         marking=True,
         help=N_("As marked: that of the shore cord in whose ground wire it lies."),
+    ),
+    Rating(
+        "failure",
+        N_("When it fails"),
+        "choice",
+        NOT_GIVEN,
+        choices=(
+            Choice(NOT_GIVEN, N_("not given")),
+            Choice("closed", N_("stays a conductor (fail-safe)")),
+            Choice("watched", N_("may open; a monitor shows it")),
+            Choice("open", N_("may open, and nothing shows it")),
+        ),
+        quiet=True,
+        help=N_("On its label: fail-safe, or FS. Otherwise look for a monitor with lamps."),
     ),
 )
 
@@ -50,7 +65,7 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "galvanic_isolator",
     captions=("rating",),
-    columns=("rating",),
+    columns=("rating", "failure"),
     search=N_("galvanic isolator zinc saver corrosion diode shore ground"),
     keeps_apart=lambda values: ("shore", "boat"),
 )

@@ -82,8 +82,9 @@ AGREED: dict[str, set[str]] = {
     "transformer-unprotected": {WARNING},
     # what opens for certain is a warning
     "transformer-inrush": {NOTE, WARNING},
-    "alternator-at-risk": {WARNING},
+    "alternator-at-risk": {NOTE, WARNING},
     "isolator-bypassed": {WARNING},
+    "isolator-may-open": {WARNING},
     "device-below-load": {WARNING},
     # what runs for minutes may take a little more: a note
     "run-overloaded": {WARNING, NOTE},
@@ -121,7 +122,7 @@ AGREED: dict[str, set[str]] = {
     # a warning where people are said to live there
     "arc-fault-missing": {NOTE, WARNING},
     "voltage-drop-high": {NOTE, WARNING},
-    "source-overloaded": {WARNING},
+    "source-overloaded": {NOTE, WARNING},
     "motor-will-not-start": {WARNING},
     "engine-fumes-and-heat": {NOTE},
     "alarms": {NOTE},
