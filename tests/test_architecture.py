@@ -77,6 +77,7 @@ def small_house(tmp_path: Path) -> Path:
         "sheet/targets": "",
         "sheet/titleblock": "",
         "study/energised": "",
+        "study/lockout": "",
         "study/memory": "",
         "study/once": "",
         "study/report": "",
