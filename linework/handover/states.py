@@ -60,14 +60,34 @@ def _first(content: Content, r: StateReport) -> StateReport:
 
 
 def _fed(content: Content, r: StateReport) -> str:
-    boards: dict[str, list[str]] = {}
-    for (part, terminal), owners in sorted(r.live.items()):
-        kind = content.design.kind(content.design.part(part))
-        if (kind.board and terminal == "feed") or (kind.consumes and terminal == "in"):
-            source = ", ".join(content.name(o) for o in owners)
-            boards.setdefault(source, []).append(content.name(part))
-    lines = [f"{source}: {', '.join(dict.fromkeys(parts))}" for source, parts in boards.items()]
+    """Every source that is on with what it makes live; one that feeds nothing is live itself."""
+    lines = []
+    for owners, parts in fed_by(content, r).items():
+        own = content.say("only its own terminals and wires")
+        told = ", ".join(map(content.name, parts)) or own
+        lines.append(f"{', '.join(map(content.name, owners))}: {told}")
     return "; ".join(lines) or content.say("nothing")
+
+
+def fed_by(content: Content, r: StateReport) -> dict[tuple[str, ...], list[str]]:
+    """For sources that feed together the boards, outlets and loads that they make live; for each
+    source that is live besides an empty list."""
+    design = content.design
+    found: dict[tuple[str, ...], list[str]] = {}
+    for part, terminal in sorted(r.live, key=lambda place: (content.name(place[0]), place)):
+        kind, owners = design.kind(design.part(part)), r.live[part, terminal]
+        if (
+            (kind.board and terminal == "feed")
+            or (kind.consumes and terminal == "in")
+            or kind.receptacle
+        ):
+            parts = found.setdefault(owners, [])
+            parts += [part] if part not in parts else []
+    told = {owner for owners in found for owner in owners}
+    live = {owner for owners in r.live.values() for owner in owners}
+    for owner in sorted(live - told, key=content.name):
+        found[owner,] = []
+    return found
 
 
 def _bonds(content: Content, r: StateReport) -> str:

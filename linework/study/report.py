@@ -7,10 +7,11 @@ from dataclasses import dataclass, field
 
 from linework.circuit.model import Circuit, SelectorKey
 from linework.circuit.states import State, free_selectors
-from linework.design import Design
+from linework.design import Design, Part
 from linework.design.names import natural
 from linework.study.situation import Situation
 from linework.study.tester import Reading
+from linework.wiring import Pole, is_ungrounded
 
 
 @dataclass(frozen=True)
@@ -175,21 +176,38 @@ def position_word(design: Design, part_id: str, position: str) -> str:
 
 
 def state_title(design: Design, situation: Situation) -> str:
-    """What feeds the main board ("on GS1"), else what is live at all."""
-    circuit = situation.circuit
+    """What feeds the main board ("on GS1"), else what is live at all.
+
+    Where the main board is dead, whatever else is live is said with it: people lock out by this.
+    """
+    fed = _boards(design, situation)
+    main = next((board for board, alternating, _ in fed if alternating), None)
+    if main is None:
+        return sources_title(design, situation.owners)
+    live = {board.id: owners for board, _, owners in fed if owners}
+    if main.id in live:
+        return sources_title(design, live[main.id])
+    others = [
+        f"{board.designation} {sources_title(design, live[board.id])}"
+        for board, _, _ in fed
+        if board.id in live
+    ]
+    lone = set(situation.owners) - set().union(*live.values())
+    if lone:
+        others.append(f"{' and '.join(sorted(source_word(design, o) for o in lone))} live")
+    return ", ".join((f"{main.designation} dead", *others))
+
+
+def _boards(design: Design, situation: Situation) -> list[tuple[Part, bool, set[str]]]:
+    """The boards, the fullest first: whether there is a neutral, and whose sources feed them."""
     boards = [p for p in design.parts if design.kind(p).board]
-    boards.sort(key=lambda p: (-len(design.seated_in(p.id)), natural(p.designation)))
+    boards.sort(key=lambda p: (-len(design.seated_in(p.id)), p.designation))
+    found = []
     for board in boards:
-        nodes = circuit.terminals[board.id, "feed"]
-        if "N" not in nodes:
-            continue
-        owners = {
-            s.owner for pole in nodes if pole.startswith("L") for s in situation.feeds(nodes[pole])
-        }
-        if owners:
-            return sources_title(design, owners)
-        return "board dead"
-    return sources_title(design, situation.owners)
+        nodes = situation.circuit.terminals[board.id, "feed"]
+        live = (node for pole, node in nodes.items() if is_ungrounded(Pole(pole)))
+        found.append((board, "N" in nodes, {s.owner for n in live for s in situation.feeds(n)}))
+    return found
 
 
 def sources_title(design: Design, owners: Iterable[str]) -> str:
