@@ -57,7 +57,8 @@ def _export_parser(three: argparse.ArgumentParser) -> None:
         metavar="OUT",
         help=say(
             "where to; its ending says what: .pdf the whole set; .svg or .png (300 dots per inch)"
-            " the single-line diagram, a file for each sheet"
+            " the one-line diagram, a file for each sheet; .xlsx the tables; .csv a file for each"
+            " table"
         ),
     )
     three.add_argument("--date", help=say("the date to print, as 2026-03-01; today if not given"))

@@ -27,6 +27,7 @@ from linework.handover.cover import COVER
 from linework.handover.diagram import DIAGRAM, DiagramPage
 from linework.handover.findings_pages import FINDINGS
 from linework.handover.furniture import Furniture
+from linework.handover.materials_page import MATERIALS
 from linework.handover.pages import SetCanvas, spans
 from linework.handover.part_schedule import PARTS
 from linework.handover.schedules import DEVICES, FAULTS, RUNS
@@ -45,6 +46,7 @@ SHEETS: tuple[Sheet, ...] = (
     RUNS,
     DEVICES,
     FAULTS,
+    MATERIALS,
     FINDINGS,
     STATES,
     PARTS,

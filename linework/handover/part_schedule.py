@@ -6,11 +6,11 @@ from reportlab.platypus import Flowable, Spacer
 
 from linework.design import Part
 from linework.design.names import natural
-from linework.findings.assumptions import answer_text
 from linework.handover.content import Content
+from linework.handover.rating_words import ratings_text
 from linework.handover.sheets import Room, Sheet
 from linework.handover.styles import Cell, table, text
-from linework.kinds import STRIP, Kind, Values
+from linework.kinds import STRIP
 from linework.words import N_
 
 
@@ -40,26 +40,11 @@ def _parts(content: Content) -> list[Part]:
 
 def _row(content: Content, part: Part) -> list[Cell]:
     kind, values = content.design.kind(part), content.design.values(part)
-    told = [_rating(content, kind, values, key) for key in kind.columns]
     return [
         text(content.full_name(part.id), "cell", link=content.link_to(part.id)),
         content.say(kind.name),
-        "; ".join(filter(None, told)) or "-",
+        ratings_text(kind, values, content.family) or "-",
     ]
-
-
-def _rating(content: Content, kind: Kind, values: Values, key: str) -> str:
-    """One rating with its label; empty where it means nothing here, none is fitted, or nobody said
-    more than the ordinary "no"."""
-    rating = kind.declared[key]
-    answer = values.answer(key)
-    ordinary = rating.quiet and not values.given(key) and answer == "no"
-    if not values.applies(key) or ordinary or answer in (None, "none", ""):
-        return ""
-    value = answer_text(rating.choices, answer, content.family)
-    label = content.say(rating.label).rstrip("?")
-    shown = f"{label}: {value}"
-    return shown if values.given(key) or rating.quiet else f"{label}: [{value}]"
 
 
 PARTS = Sheet("parts", N_("Part schedule"), N_("schedule"), part_schedule, annex=True)

@@ -20,16 +20,18 @@ from linework.wiring import Inside, Overcurrent, Terminal, Three
 from linework.words import N_
 
 CLASSES = (
-    Choice("class_t", N_("class T")),
-    Choice("class_j", N_("class J")),
-    Choice("class_cc", N_("class CC")),
-    Choice("anl", "ANL"),
-    Choice("mrbf", N_("terminal fuse (MRBF)")),
-    Choice("mega", "MEGA"),
-    Choice("midi", "MIDI"),
-    Choice("maxi", "MAXI"),
-    Choice("ato", N_("blade")),
-    Choice("mini", "MINI"),
+    # The parts of ISO 8820 by their titles; that a strip of 30 mm is what counters call MIDI, one
+    # of 51 mm MEGA, and a single bolt MRBF, from memory.
+    Choice("class_t", N_("class T"), "UL 248-15"),
+    Choice("class_j", N_("class J"), "UL 248-8"),
+    Choice("class_cc", N_("class CC"), "UL 248-4"),
+    Choice("anl", N_("bolted (ANL)")),
+    Choice("mrbf", N_("single bolt"), "ISO 8820-6", N_("terminal fuse MRBF")),
+    Choice("mega", N_("strip SF 51"), "ISO 8820-5", N_("MEGA bolted")),
+    Choice("midi", N_("strip SF 30"), "ISO 8820-5", N_("MIDI bolted")),
+    Choice("maxi", N_("blade type E"), "ISO 8820-3", N_("MAXI large")),
+    Choice("ato", N_("blade type C"), "ISO 8820-3", N_("ATO ATC regular medium")),
+    Choice("mini", N_("blade type F"), "ISO 8820-3", N_("MINI ATM miniature small")),
 )
 
 Marks = tuple[tuple[float, float], ...]
@@ -184,7 +186,7 @@ KIND = Kind(
     roles=frozenset({"fuse", "breaker"}),
     captions=("rating", "type"),
     columns=("rating", "type", "interrupting", "voltage"),
-    search=N_("fuse blade terminal fuse ANL MEGA class T"),
+    search=N_("fuse blade strip bolt terminal fuse ANL MEGA MIDI MAXI MINI ATO MRBF class T J CC"),
     passes_on=True,
     melts=True,
     remedies=frozenset({Remedy.FUSE}),

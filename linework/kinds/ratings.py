@@ -41,10 +41,15 @@ class RatingError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One possible answer of a choice rating: its word in the file and what a person reads."""
+    """One possible answer of a choice rating: its word in the file and what a person reads.
+
+    ``standard``: what names it so. ``search``: other words by which people ask for it.
+    """
 
     value: str
     label: str
+    standard: str = ""
+    search: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -194,3 +194,13 @@ def test_help_names_every_ending(capsys: pytest.CaptureFixture[str]) -> None:
         parser().parse_args(["export", "--help"])
     told = capsys.readouterr().out
     assert [ending for ending in ENDINGS if ending not in told] == []
+
+
+def test_tables_are_written_each_to_its_file_or_into_one_workbook(file: Path) -> None:
+    assert export(file, "x.csv") == 0
+    assert {"x-materials.csv", "x-runs.csv", "x-findings.csv"} <= written(file)
+    assert "x.csv" not in written(file)
+    assert export(file, "x.xlsx") == 0
+    assert export(file, "one.csv", "--sheets", "materials") == 0
+    same = [(file.parent / name).read_bytes() for name in ("one.csv", "x-materials.csv")]
+    assert same[0] == same[1]

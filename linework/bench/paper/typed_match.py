@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from linework.codes.errors import CodesError
 from linework.codes.plugs import configuration
-from linework.kinds import Answer, Kind, Rating, RatingError, kinds
+from linework.kinds import Answer, Choice, Kind, Rating, RatingError, kinds
 from linework.quantity import KINDS
 from linework.words import say
 
@@ -143,16 +143,22 @@ def _configuration(text: str) -> str:
 def _chosen(kind: Kind, text: str, taken: Iterable[str], family: str) -> tuple[str, Answer] | None:
     """An answer that has this word in it and that is not what is assumed anyway."""
     word = text.casefold()
-    if len(word) < _LEAST_CHOICE:
-        return None
     for key in kind.captions:
         rating = kind.declared[key]
         for choice in rating.choices:
-            label = say(choice.label, family=family).casefold()
-            known = re.findall(r"\w+", f"{label} {choice.value.casefold()}")
-            if key not in taken and choice.value != rating.default and word in known:
+            new = key not in taken and choice.value != rating.default
+            if new and word in _called(choice, family):
                 return key, choice.value
     return None
+
+
+def _called(choice: Choice, family: str) -> Iterator[str]:
+    """The words of an answer that are long enough, and all by which people ask for it."""
+    label = say(choice.label, family=family)
+    words = re.findall(r"\w+", f"{label} {choice.value}".casefold())
+    yield from (word for word in words if len(word) >= _LEAST_CHOICE)
+    if choice.search:
+        yield from say(choice.search, family=family).casefold().split()
 
 
 def _label(kind: Kind, answers: dict[str, Answer], family: str) -> str:

@@ -28,6 +28,8 @@ _MODULES = {
     ".pdf": "pdf",
     ".svg": "svg",
     ".png": "png",
+    ".xlsx": "xlsx",
+    ".csv": "csv",
 }
 """Each form in a module of its own, imported with its library only when it is asked for."""
 

@@ -32,6 +32,10 @@ from linework.kinds import kinds
         ("1500 W heater", "heater", {"power": "1500 W"}),
         ("fuse", "fuse", {}),
         ("mega fuse", "fuse", {"type": "mega"}),
+        ("80 A midi fuse", "fuse", {"rating": "80 A", "type": "midi"}),
+        ("small fuse", "fuse", {"type": "mini"}),
+        ("ATO fuse", "fuse", {}),  # a blade of type C is assumed anyway
+        ("100 A terminal fuse", "fuse", {"rating": "100 A", "type": "mrbf"}),
     ],
 )
 def test_words_are_understood(text: str, kind: str, answers: dict[str, str]) -> None:

@@ -1,0 +1,159 @@
+"""The bill of materials on paper."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reportlab.platypus import Flowable, Spacer
+
+from linework.handover.cables import ALLOWANCE, Cable, Cut, Ends, Fitting
+from linework.handover.content import Content
+from linework.handover.materials import SPARES, Bill, Line, bill_of
+from linework.handover.sheets import Room, Sheet
+from linework.handover.styles import Cell, bullet, table, text, with_room
+from linework.quantity import show
+from linework.words import N_
+
+
+def materials_page(content: Content, room: Room) -> list[Flowable]:
+    """What it takes to build: parts, plugs, fuses, cable, fittings, ends, what is not drawn."""
+    say, bill = content.say, bill_of(content.design)
+    return [
+        text(say("Bill of materials"), "title", anchor="materials"),
+        text(
+            say("Counted from the drawing. Values in [brackets] were not given: they are assumed.")
+        ),
+        *_parts(content, room, bill),
+        *_fuses(content, room, bill.fuses),
+        *_cables(content, room, bill.cables.cables),
+        *_fittings(content, room, bill.cables.fittings),
+        *_ends(content, room, bill.cables.ends),
+        *_undrawn(content, bill),
+    ]
+
+
+def _headed(title: str, *below: Flowable) -> list[Flowable]:
+    return [with_room(), text(title, "heading"), *below]
+
+
+def _parts(content: Content, room: Room, bill: Bill) -> list[Flowable]:
+    say = content.say
+    groups = (
+        (say("Parts"), bill.parts),
+        (say("Plugs, outlets and inlets"), bill.plugs),
+        (say("There already: not bought"), bill.there),
+    )
+    found: list[Flowable] = []
+    for title, lines in groups:
+        if lines:
+            found += _headed(title, _lines(content, room, lines))
+    return found
+
+
+def _lines(content: Content, room: Room, lines: Sequence[Line]) -> Flowable:
+    say = content.say
+    rows: list[list[Cell]] = [
+        [str(line.quantity), line.what, line.detail or "-", ", ".join(line.where)] for line in lines
+    ]
+    return table([say("pieces"), say("what"), say("ratings"), say("for")], rows, room.width)
+
+
+def _fuses(content: Content, room: Room, lines: Sequence[Line]) -> list[Flowable]:
+    if not lines:
+        return []
+    say = content.say
+    rows: list[list[Cell]] = [
+        [str(x.quantity + x.spares), str(x.quantity), str(x.spares), x.detail, ", ".join(x.where)]
+        for x in lines
+    ]
+    heads = [say("pieces"), say("fitted"), say("spare"), say("fuse"), say("for")]
+    note = say(
+        "{count} spare of each type and rating: common practice, no source.", count=str(SPARES)
+    )
+    return _headed(say("Fuses and spares"), text(note), table(heads, rows, room.width))
+
+
+def _cables(content: Content, room: Room, cables: Sequence[Cable]) -> list[Flowable]:
+    if not cables:
+        return []
+    say = content.say
+    rows: list[list[Cell]] = [
+        [
+            cable.make_up,
+            cable.kind,
+            cable.detail,
+            ", ".join(_cut(content, cut) for cut in cable.cuts),
+            _sum(content, cable.metres, cable.whole),
+            _sum(content, cable.to_buy, cable.whole),
+        ]
+        for cable in cables
+    ]
+    more = f"{ALLOWANCE:.0%}"
+    heads = [
+        say("conductors"),
+        say("laid"),
+        say("metal and insulation"),
+        say("pieces to cut"),
+        say("together"),
+        say("with {more} more", more=more),
+    ]
+    note = say(
+        "{more} is allowed for stripping, bends and slips: common practice, no source. Lengths are"
+        " those of the drawing, one way; measure before you cut.",
+        more=more,
+    )
+    return _headed(say("Cable and wire"), text(note), table(heads, rows, room.width))
+
+
+def _cut(content: Content, cut: Cut) -> str:
+    length = (
+        content.say("not given")
+        if cut.metres is None
+        else show(cut.metres, "length", family=content.family)
+    )
+    return content.say("{run} {length}", run=cut.run, length=length)
+
+
+def _sum(content: Content, metres: float, whole: bool) -> str:
+    """A sum from which lengths are missing is said to be one."""
+    shown = show(metres, "length", family=content.family)
+    return shown if whole else content.say("{length} and what is not given", length=shown)
+
+
+def _fittings(content: Content, room: Room, fittings: Sequence[Fitting]) -> list[Flowable]:
+    if not fittings:
+        return []
+    say = content.say
+    rows: list[list[Cell]] = [
+        [
+            show(one.quantity * (1 + ALLOWANCE), "length", family=content.family)
+            if one.in_metres
+            else f"{one.quantity:g}",
+            one.what,
+            ", ".join(one.where),
+        ]
+        for one in fittings
+    ]
+    note = say("Lengths of raceways with {more} more.", more=f"{ALLOWANCE:.0%}")
+    notes = [text(note)] if any(one.in_metres for one in fittings) else []
+    heads = [say("quantity"), say("what"), say("for")]
+    return _headed(say("Fittings and raceways"), *notes, table(heads, rows, room.width))
+
+
+def _ends(content: Content, room: Room, ends: Sequence[Ends]) -> list[Flowable]:
+    if not ends:
+        return []
+    say = content.say
+    rows: list[list[Cell]] = [
+        [str(one.quantity), one.size, one.material, ", ".join(one.runs)] for one in ends
+    ]
+    heads = [say("ends"), say("size"), say("metal"), say("for")]
+    return _headed(say("Conductor ends, for lugs and ferrules"), table(heads, rows, room.width))
+
+
+def _undrawn(content: Content, bill: Bill) -> list[Flowable]:
+    told = [bullet(sentence) for sentence in bill.undrawn]
+    return [*_headed(content.say("Needed besides, not told by the drawing")), *told, Spacer(1, 3)]
+
+
+MATERIALS = Sheet("materials", N_("Bill of materials"), N_("bill of materials"), materials_page)
