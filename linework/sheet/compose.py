@@ -27,6 +27,7 @@ from linework.sheet.signs import (
     legend_block,
     note_block,
     place_flags,
+    told_elsewhere,
     wanted_for_lock,
 )
 from linework.sheet.targets import part_targets
@@ -177,6 +178,8 @@ class _Written:
         of_notes, no_note = self._flags(analysis, room, notes=True)
         flags, no_flag = (*flags, *of_notes), (*no_flag, *no_note)
         placed, lost = (*at_parts, *others), (*lost, *also_lost)
+        told, _ = place(told_elsewhere(laid.design, lost, no_flag, room.frame), room)
+        placed = (*placed, *told)
         items = self._items(placed, notes, flags)
         picture = Picture(laid.frame.width, laid.frame.height, tuple(items))
         return Composition(

@@ -17,12 +17,13 @@ from linework.handover.document import content_of
 from linework.picture.geometry import Box, joined_boxes
 from linework.sheet.compose import Composition, compose_all
 from linework.sheet.fitting import on_paper
+from linework.sheet.frame import frame_of
 from linework.storage import load
 from tests.designs import drafts
 from tests.sheet.samples import trailer
 
 SAMPLES = sorted(Path(__file__).parents[2].glob("samples/*.linework"))
-RANDOM = int(os.environ.get("LINEWORK_RANDOM_DESIGNS", "15"))
+RANDOM = int(os.environ.get("LINEWORK_RANDOM_DESIGNS", "8"))
 
 
 def _missing(design: Design, sheets: Sequence[Composition]) -> list[str]:
@@ -78,9 +79,11 @@ def test_a_sheet_that_lies_beside_the_paper_is_shifted_as_a_whole() -> None:
 
 
 def test_what_finds_no_room_on_its_sheet_goes_to_another() -> None:
-    places = [(x, y) for x in range(300, 4100, 150) for y in range(200, 2850, 150)]
-    design = on_paper(_draft(*places, (9000, 9000)))
-    last = design.by_designation(f"EL{len(places) + 1}")
+    block = frame_of("A4").block.grown(110)
+    places = [(x, y) for x in range(350, 2850, 250) for y in range(250, 2000, 250)]
+    free = [(x, y) for x, y in places if not block.holds(x, y)]
+    design = on_paper(_draft(*free, (9000, 9000)), "A4")
+    last = design.by_designation(f"EL{len(free) + 1}")
     assert last.sheet == 2
     assert all(part.sheet == 1 for part in design.parts if part is not last)
 

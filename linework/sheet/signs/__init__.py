@@ -9,7 +9,13 @@ from linework.sheet.signs.extras import (
     reference,
 )
 from linework.sheet.signs.flags import FlagDrawing, flag_box, flag_items, place_flags
-from linework.sheet.signs.writing import label_group, legend_block, note_block, wanted_for_lock
+from linework.sheet.signs.writing import (
+    label_group,
+    legend_block,
+    note_block,
+    told_elsewhere,
+    wanted_for_lock,
+)
 
 __all__ = [
     "FlagDrawing",
@@ -25,5 +31,6 @@ __all__ = [
     "place_flags",
     "plug_ties",
     "reference",
+    "told_elsewhere",
     "wanted_for_lock",
 ]

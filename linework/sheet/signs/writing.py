@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from linework.design import Design, Part
-from linework.picture.geometry import Box
+from linework.design import Design, Part, Run
+from linework.design.names import natural
+from linework.picture.geometry import MODULE, Box
 from linework.picture.inks import Ink
 from linework.picture.model import Group
 from linework.sheet.energised import Marks, SourceMark
-from linework.sheet.lettering import HEAD, Block, Placed, Span, Wanted, wrapped
+from linework.sheet.lettering import HEAD, Block, Hung, Placed, Span, Wanted, wrapped
 from linework.sheet.signs.extras import Tie
 from linework.words import say
 
@@ -18,6 +20,7 @@ if TYPE_CHECKING:
 
 _NOTE_WIDTH = 700
 _LEGEND_WIDTH = 900
+_ROW_WIDTH = 1200
 
 
 def label_group(label: Placed) -> Group:
@@ -37,6 +40,34 @@ def wanted_for_lock(tie: Tie, title: str) -> Wanted:
     block: Block = ((Span(title),),)
     near = Box(*middle, *middle).grown(8)
     return Wanted(tie.id, (), near, (block,), 3)
+
+
+def told_elsewhere(
+    design: Design, lost: Sequence[str], flags: Sequence[int], frame: Box
+) -> list[Wanted]:
+    """One row that names what is drawn but has no room for its name, and flags without room."""
+    names = [name for key in lost if (name := _name(design, key))]
+    rows: list[str] = []
+    if names:
+        listed = ", ".join(sorted(names, key=natural))
+        rows += wrapped(say("No room here for the names of {names}.", names=listed), _ROW_WIDTH)
+    if flags:
+        listed = ", ".join(str(number) for number in sorted(flags))
+        rows += wrapped(say("No room here for the flags of {numbers}.", numbers=listed), _ROW_WIDTH)
+    block: Block = tuple((Span(row, ink=Ink.QUIET),) for row in rows)
+    if not block:
+        return []
+    spots = (
+        (Hung(block, x, y),)
+        for y in range(frame.top + 2 * MODULE, frame.bottom, 2 * MODULE)
+        for x in range(frame.left + MODULE, frame.right, 4 * MODULE)
+    )
+    return [Wanted("told-elsewhere", tuple(spots), frame, (block,), 9)]
+
+
+def _name(design: Design, key: str) -> str:
+    element = design.get(key)
+    return element.designation if isinstance(element, Part | Run) else ""
 
 
 def legend_block(design: Design, state: StateReport, marks: Marks) -> Block:
