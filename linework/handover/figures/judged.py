@@ -44,14 +44,15 @@ def findings(content: Content) -> Data:
         say("mend"),
     )
     rows: list[Row] = []
-    cause: Cell = None
-    for depth, finding in content.flat_findings:
-        cause = finding.number if depth == 0 else cause
-        rows.append(_finding(content, finding, None if depth == 0 else cause))
+    for finding in content.told:
+        rows.append(_finding(content, finding, None))
+        below = content.consequences(finding)
+        rows += [_finding(content, each, finding.number) for each, _ in below]
     return Data("findings", say("Findings"), tuple(map(Column, titles)), tuple(rows))
 
 
 def _finding(content: Content, finding: Finding, cause: Cell) -> Row:
+    say = content.say
     return (
         finding.number if cause is None else None,
         cause,
@@ -60,7 +61,7 @@ def _finding(content: Content, finding: Finding, cause: Cell) -> Row:
         joined(finding.where),
         finding.title,
         finding.message,
-        content.states_text(finding),
+        joined(finding.spoken) or say("every state"),
         "; ".join(shown(one, content.family) for one in finding.evidence),
         finding.reference,
         "" if finding.mend is None else finding.mend.title,
