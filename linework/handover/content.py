@@ -117,6 +117,15 @@ class Content:
         """The findings in their order, but for values assumed, which have a sheet of their own."""
         return [finding for finding in self.analysis.findings if not of_inputs(finding.rule)]
 
+    @property
+    def with_consequences(self) -> list[Finding]:
+        """These, each followed by what follows from it."""
+        return [
+            each
+            for finding in self.told
+            for each in (finding, *(below for below, _ in self.consequences(finding)))
+        ]
+
     def consequences(self, finding: Finding, depth: int = 1) -> Iterator[tuple[Finding, int]]:
         """What follows from a finding, each with its depth under it."""
         for below in finding.consequences:

@@ -75,13 +75,13 @@ def test_totals_are_those_of_the_design(trailer: Content, tables: dict[str, Data
 
 
 def test_the_findings_and_the_gaps_are_all_there(trailer: Content, tables: dict[str, Data]) -> None:
-    assert len(tables["findings"].rows) == len(trailer.flat_findings) > 5
+    assert len(tables["findings"].rows) == len(trailer.with_consequences) > 5
     assert len(tables["unchecked"].rows) == len(trailer.analysis.gaps)
     assert len(tables["assumed"].rows) == len(trailer.analysis.assumed) > 0
-    levels = {finding.level.told for _, finding in trailer.flat_findings}
+    levels = {finding.level.told for finding in trailer.with_consequences}
     assert set(column(tables["findings"], "level")) == levels
     told = dict(tables["about"].rows)
-    assert told["findings"] == len(trailer.flat_findings)
+    assert told["findings"] == len(trailer.with_consequences)
     assert "licensed electrician" in str(told["caution"])
 
 

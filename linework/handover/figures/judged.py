@@ -19,7 +19,7 @@ def about(content: Content) -> Data:
         (say("revision"), settings.revision),
         (say("date"), content.date.isoformat()),
         (say("judged by"), content.edition),
-        (say("findings"), len(content.flat_findings)),
+        (say("findings"), len(content.with_consequences)),
         (say("not judged"), len(analysis.gaps)),
         (say("values assumed"), len(analysis.assumed)),
         (say("caution"), say("Design aid: local codes and a licensed electrician decide.")),
