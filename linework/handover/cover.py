@@ -14,7 +14,7 @@ from linework.findings.registry import rules
 from linework.handover.assumed_pages import in_a_row
 from linework.handover.content import Content
 from linework.handover.sheets import Room, Sheet
-from linework.handover.styles import Cell, beside, blanks, bullet, share, table, text
+from linework.handover.styles import WIDE, Cell, beside, blanks, bullet, share, table, text
 from linework.kinds import Kind
 from linework.wiring import SourceGroup
 from linework.words import N_
@@ -74,7 +74,7 @@ _PLACES = {
     PlaceKind.FIELD: N_("field station"),
 }
 
-_WIDE = 900.0
+
 _SIGNERS = (N_("designed by"), N_("installed by"), N_("tested by"), N_("inspected by"))
 
 
@@ -87,7 +87,7 @@ def cover(content: Content, room: Room) -> list[Flowable]:
         text(_basis(content)),
     ]
     left = [*_open(content), *_not_checked(content), *_cautions(content)]
-    if room.width < _WIDE:
+    if room.width < WIDE:
         return [*head, *left, *_contents(content, room.width), *_signatures(content, room.width)]
     widths = share(room.width, [1.15, 1])
     right = [*_contents(content, widths[1]), *_signatures(content, widths[1])]

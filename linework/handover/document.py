@@ -30,7 +30,7 @@ from linework.handover.furniture import Furniture
 from linework.handover.materials_page import MATERIALS
 from linework.handover.pages import SetCanvas, spans
 from linework.handover.part_schedule import PARTS
-from linework.handover.schedules import DEVICES, FAULTS, RUNS
+from linework.handover.schedules import DEVICES, RUNS
 from linework.handover.sheets import Sheet
 from linework.handover.states import STATES
 from linework.picture.fonts import printed
@@ -45,7 +45,6 @@ SHEETS: tuple[Sheet, ...] = (
     DIAGRAM,
     RUNS,
     DEVICES,
-    FAULTS,
     MATERIALS,
     FINDINGS,
     STATES,

@@ -16,6 +16,7 @@ from reportlab.lib.units import mm
 from reportlab.platypus import BalancedColumns, CondPageBreak, Flowable, Table, TableStyle
 
 from linework.handover.markup import paragraph
+from linework.handover.sheets import Room
 from linework.picture.fonts import face
 from linework.picture.measure import em_size
 from linework.picture.pdf import POINTS_PER_TENTH, use_fonts
@@ -110,24 +111,26 @@ def table(
     *,
     right: Sequence[int] = (),
     fill: bool = True,
+    headed: bool = True,
 ) -> Table:
     """A ruled table that repeats its head on each page and splits cells that are too tall.
 
     Columns are as wide as what they hold; the wordiest are broken where ``width`` (points) is not
     enough, and with ``fill`` all share what is left over. A column in which nothing stands is left
-    out. ``right``: columns of figures, set to the right.
+    out. ``right``: columns of figures, set to the right. ``headed``: with the line of heads.
     """
     shown = [n for n in range(len(heads)) if any(not _empty(row[n]) for row in rows)]
     shown = shown or [*range(len(heads))]
-    cells = [[[text(heads[n], "head", right=n in right)] for n in shown]]
+    head = [[text(heads[n], "head", right=n in right)] for n in shown]
+    cells = [head] if headed else []
     cells += [[_cell(row[n], n in right) for n in shown] for row in rows]
-    made = Table(cells, colWidths=_widths(cells, width, fill), repeatRows=1, splitInRow=1)
+    made = Table(cells, _widths(cells, width, fill), repeatRows=int(headed), splitInRow=1)
     made.hAlign = "LEFT"
     made.setStyle(
         TableStyle(
             [
-                ("LINEBELOW", (0, 0), (-1, 0), 0.9, INK),
-                ("LINEBELOW", (0, 1), (-1, -1), 0.5, RULE),
+                ("LINEBELOW", (0, 0), (-1, -1), 0.5, RULE),
+                *([("LINEBELOW", (0, 0), (-1, 0), 0.9, INK)] if headed else []),
                 _FONT,
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ("LEFTPADDING", (0, 0), (-1, -1), _PAD[0]),
@@ -191,6 +194,24 @@ def _least(cell: Any) -> float:
     return min(float(cell.minWidth() + 0.5), float(_LONGEST))
 
 
+WIDE = 900.0
+"""From this width of the room (points) on, what is long stands in two columns."""
+_FEW = 8
+
+
+def in_two(
+    heads: Sequence[str], rows: Sequence[Sequence[Cell]], room: Room, right: Sequence[int] = ()
+) -> list[Flowable]:
+    """A table; where the paper is wide and the rows are many, in two halves side by side."""
+    if room.width < WIDE or len(rows) <= _FEW:
+        return [table(heads, rows, room.width, right=right)]
+    made = table(heads, rows, (room.width - _BETWEEN) / 2, right=right)
+    return [BalancedColumns([made], nCols=2, innerPadding=_BETWEEN, topPadding=0)]
+
+
+_BETWEEN = 6 * mm
+
+
 def blanks(heads: Sequence[str], firsts: Sequence[str], widths: list[float]) -> Table:
     """A table to be written in by hand: what stands in its first column, the rest empty."""
     cells = [[text(head, "head") for head in heads]]
@@ -226,7 +247,7 @@ def flowing(content: list[Flowable], columns: int) -> list[Flowable]:
     """Text in columns of one height, read down each in turn; over several pages where needed."""
     if columns < 2 or len(content) < 2:
         return content
-    return [BalancedColumns(content, nCols=columns, innerPadding=6 * mm, topPadding=0)]
+    return [BalancedColumns(content, nCols=columns, innerPadding=_BETWEEN, topPadding=0)]
 
 
 def share(total: float, parts: list[float]) -> list[float]:

@@ -95,9 +95,9 @@ def test_the_outline_leads_to_every_section(reader: pypdf.PdfReader) -> None:
         "One-line diagram",
         "All states",
         "Part schedule",
-        "Run schedule",
-        "Device schedule",
-        "Faults and what ends them",
+        "Panel and conductor schedules",
+        "Loads, devices, faults",
+        
         "Findings",
         "Assumed values",
     ):
@@ -145,7 +145,7 @@ def test_findings_and_flags_on_the_drawing_lead_to_each_other(reader: pypdf.PdfR
     assert ("Findings", "One-line diagram") in ways
     assert ("Cover", "Findings") in ways
     # a row of a schedule leads to its symbol
-    assert ("Device schedule", "One-line diagram") in ways
+    assert ("Loads, devices, faults", "One-line diagram") in ways
 
 
 def test_it_opens_with_its_own_name_and_says_who_drew_it(reader: pypdf.PdfReader) -> None:

@@ -1,0 +1,129 @@
+"""Device schedule: every overcurrent and ground-fault device, and how much of it is in use."""
+
+from __future__ import annotations
+
+from reportlab.platypus import Flowable
+
+from linework.circuit import expand
+from linework.circuit.model import Device
+from linework.design.names import natural
+from linework.findings.evidence import value_text
+from linework.handover.circuits import run_amps
+from linework.handover.content import Content
+from linework.handover.drawn import Drawn
+from linework.handover.sheets import Room
+from linework.handover.styles import Cell, table, text, with_room
+from linework.picture.inks import FINE, THIN, Ink, Pen
+from linework.picture.model import Item, Line, Rect
+from linework.words import N_
+
+SITE_BREAKER = N_("breaker of the site")
+_BAR, _HIGH = 300, 26
+"""Length and height of the bar of a device that is full, in tenths of a millimetre."""
+_LASTING = 0.8
+"""The share of a breaker's rating that loads of three hours and more may take (NFPA 70 210.20(A),
+215.3: 125 %), marked in each bar."""
+
+
+def device_schedule(content: Content, room: Room) -> list[Flowable]:
+    """Every device with its settings, the fault it must break, and what it carries."""
+    say = content.say
+    circuit = expand(content.design)
+    most = _most_fault(content)
+    over = [(d.owner, _device_row(content, d, most.get(d.owner, 0.0))) for d in circuit.devices]
+    ground = [(s.owner, _ground_row(content, s.owner, s.data)) for s in circuit.sensors]
+    rows = [row for _, row in sorted((*over, *ground), key=lambda x: natural(content.name(x[0])))]
+    if not rows:
+        return []
+    heads = [
+        say("device"),
+        say("kind"),
+        say("rating"),
+        say("curve or class"),
+        say("poles"),
+        say("at once from"),
+        say("interrupts"),
+        say("most fault"),
+        say("A most"),
+        say("how full; mark: {percent} %", percent=round(100 * _LASTING)),
+    ]
+    return [
+        with_room(),
+        text(say("Device schedule"), "heading", anchor="devices"),
+        table(heads, rows, room.width, right=(4, 8)),
+    ]
+
+
+def _device_row(content: Content, device: Device, most_a: float) -> list[Cell]:
+    """Of a site's own breaker only the rating is ours to tell."""
+    data = device.data
+    kind = content.design.kind(content.design.part(device.owner))
+    off_site = kind.source.off_site
+    used = in_use(content, device.owner)
+    row: list[Cell] = [
+        text(content.full_name(device.owner), "cell", link=content.link_to(device.owner)),
+        content.say(SITE_BREAKER if off_site else kind.name),
+        value_text(data.rating_a, "current"),
+    ]
+    breaks = value_text(data.interrupting_a, "current")
+    settings: list[Cell] = [
+        _word(content, device.owner, data.curve),
+        str(len(data.contacts)),
+        value_text(data.magnetic_a.usual, "current") if data.magnetic_a else "",
+        breaks if data.interrupting_given else f"[{breaks}]",
+        value_text(most_a, "current"),
+    ]
+    full: list[Cell] = [f"{used:.3g}" if used >= 1e-3 else "", bar(used / data.rating_a)]
+    return [*row, *([""] * 5 if off_site else settings), *full]
+
+
+def _ground_row(content: Content, owner: str, data: object) -> list[Cell]:
+    trip = data.trip_ma  # type: ignore[attr-defined]
+    return [
+        text(content.full_name(owner), "cell", link=content.link_to(owner)),
+        content.say("ground-fault protection"),
+        content.say("{low} to {high} mA", low=f"{trip.low:g}", high=f"{trip.high:g}"),
+        _word(content, owner, data.style),  # type: ignore[attr-defined]
+        str(len(data.opens)),  # type: ignore[attr-defined]
+        *[""] * 5,
+    ]
+
+
+def in_use(content: Content, owner: str) -> float:
+    """The most that any run at a device, or at what sits in it, carries in use, in ampere."""
+    design = content.design
+    here = [run_amps(content, run) for run in design.runs_at(owner)]
+    if not here:
+        here = [in_use(content, seat.part) for seat in design.seated_in(owner)]
+    return max(here, default=0.0)
+
+
+def bar(share: float) -> Flowable:
+    """A bar as full as a device is, with its mark; what is beyond its rating is cut off black."""
+    full = round(_BAR * max(0.0, min(share, 1.0)))
+    mark = round(_BAR * _LASTING)
+    items: list[Item] = [
+        Rect(0, 0, _BAR, _HIGH, pen=Pen(width=FINE)),
+        Rect(0, 0, full, _HIGH, pen=None, fill=Ink.QUIET),
+        Line(mark, -4, mark, _HIGH + 4, Pen(width=THIN)),
+    ]
+    return Drawn(items, _BAR, _HIGH)
+
+
+def _word(content: Content, part_id: str, value: str) -> str:
+    """How a person chose it on the part's card; the bare word where nobody chooses it."""
+    for rating in content.design.kind(content.design.part(part_id)).ratings:
+        for choice in rating.choices:
+            if choice.value == value:
+                return content.say(choice.label)
+    return value
+
+
+def _most_fault(content: Content) -> dict[str, float]:
+    """The most at a device or through it: where its return passes elsewhere, no short is at it."""
+    found: dict[str, float] = {}
+    for r in content.reports:
+        at_it = [(f.part, f.strong_a) for f in r.faults]
+        for part, amps in (*at_it, *r.device_fault_a.items()):
+            found[part] = max(found.get(part, 0.0), amps)
+    return found

@@ -1,0 +1,37 @@
+"""Terminals as people call them: by what a switch is labelled, else in plain words."""
+
+from __future__ import annotations
+
+from linework.design import End
+from linework.handover.content import Content
+from linework.words import N_
+
+_WORDS = {
+    "ac_in": N_("AC in"),
+    "ac_out": N_("AC out"),
+    "battery1": N_("battery 1"),
+    "battery2": N_("battery 2"),
+    "dc": N_("DC"),
+    "dc_in": N_("DC in"),
+    "dc_out": N_("DC out"),
+    "pv": N_("solar"),
+    "set1": N_("set 1"),
+    "set2": N_("set 2"),
+}
+_UNSAID = frozenset({"in", "out", "feed", "load", "line", "tie", "cord", "pins", "face"})
+"""Where there is no other that could be meant."""
+
+
+def end_text(content: Content, end: End) -> str:
+    """ "QT1 shore", "TB1 AC in", "QP1 ground", "MA1"."""
+    design = content.design
+    part = design.part(end.part)
+    kind = design.kind(part)
+    named = {each.terminal: each.name for each in kind.inputs}
+    if end.terminal in named:
+        called = design.values(part).text(named[end.terminal])
+        return f"{part.designation} {called}".strip()
+    if end.terminal in _UNSAID:
+        return part.designation
+    word = content.say(_WORDS.get(end.terminal, end.terminal.replace("_", " ")))
+    return f"{part.designation} {word}"

@@ -1,0 +1,109 @@
+"""The shorts at every point: the least and most current, voltage on metal, what ends them, when."""
+
+from __future__ import annotations
+
+import math
+
+from reportlab.platypus import Flowable
+
+from linework.design.names import natural
+from linework.findings.evidence import value_text
+from linework.handover.content import Content
+from linework.handover.sheets import Room
+from linework.handover.styles import Cell, in_two, text
+from linework.study.report import FaultReport
+from linework.words import N_
+
+_FLOWS = 1e-3
+"""What drives less (ampere) is no fault current."""
+
+
+def at_part(content: Content, part: str) -> tuple[float, float] | None:
+    """The least and most current of any short at a part, faults to metal included, over all states
+    of rest; None where none flows."""
+    at = [f for r in content.reports for f in r.faults if f.part == part and f.weak_a > _FLOWS]
+    return (min(f.weak_a for f in at), max(f.strong_a for f in at)) if at else None
+
+
+def fault_table(content: Content, room: Room) -> list[Flowable]:
+    """One line for each part and kind of short: the span of currents over all states, and the
+    state in which it is worst."""
+    say = content.say
+    found: dict[tuple[str, str], list[FaultReport]] = {}
+    for report in content.reports:
+        for fault in report.faults:
+            if fault.weak_a > _FLOWS and _can_be_found(content, fault):
+                found.setdefault((fault.part, _between(fault)), []).append(fault)
+    rows = [
+        _row(content, found[key])
+        for key in sorted(found, key=lambda k: (natural(content.name(k[0])), k[1]))
+    ]
+    heads = [
+        say("point"),
+        say("short"),
+        say("least A"),
+        say("most A"),
+        say("on metal"),
+        say("ended by"),
+        say("at the latest"),
+    ]
+    return [
+        text(say("Faults and what ends them"), "heading", anchor="faults"),
+        text(
+            say(
+                "Dead shorts of every state; least: weakest source, hot wires; most: strongest,"
+                " cold wires. By what and when: the worst state. A source that gives up is no"
+                " isolation: it may come back. Where minutes stand, no magnetic release is"
+                " assumed below the current from which the maker promises one."
+            ),
+            "small",
+        ),
+        *(in_two(heads, rows, room, (2, 3, 4)) if rows else [text(say(NO_FAULT))]),
+    ]
+
+
+NO_FAULT = N_("In no state does a short drive a current.")
+
+
+def _can_be_found(content: Content, fault: FaultReport) -> bool:
+    """At a terminal that a person can find, not at a point inside a part."""
+    design = content.design
+    part = design.part(fault.part)
+    return fault.terminal in {t.name for t in design.kind(part).terminals(design.values(part))}
+
+
+def _row(content: Content, faults: list[FaultReport]) -> list[Cell]:
+    worst = max(faults, key=_weight)
+    by = content.say("the source gives up") if worst.by == "source" else content.name(worst.by)
+    volts = "" if worst.kind != "metal" else _metal_volts(worst.metal_v)
+    return [
+        text(content.name(worst.part), "cell", link=content.link_to(worst.part)),
+        content.say(_between(worst)),
+        value_text(min(f.weak_a for f in faults), "current"),
+        value_text(max(f.strong_a for f in faults), "current"),
+        volts,
+        by or content.say("nothing"),
+        value_text(worst.latest_s, "time"),
+    ]
+
+
+def _between(fault: FaultReport) -> str:
+    if fault.kind == "metal":
+        return N_("to metal")
+    if fault.pole in ("+", "-"):
+        return N_("plus to minus")
+    return N_("{hot} to {neutral}") if fault.to == "N" else N_("{hot} to {hot}")
+
+
+def _metal_volts(volts: float | None) -> str:
+    """Less than a tenth of a volt is what rounding leaves of none."""
+    if volts is None:
+        return value_text(math.nan, "voltage")
+    return value_text(0.0 if volts < 0.1 else volts, "voltage")
+
+
+def _weight(f: FaultReport) -> tuple[float, float, float]:
+    """The longest of those that leave a voltage on metal above 50 V, else the highest voltage."""
+    volts = 0.0 if f.metal_v is None or math.isnan(f.metal_v) else f.metal_v
+    lasts = min(f.latest_s, 1e6)
+    return (lasts if volts > 50.0 or f.kind != "metal" else 0.0, volts, lasts)

@@ -1,0 +1,138 @@
+"""Schedules say of each board, run and device what the design and its analysis say."""
+
+from __future__ import annotations
+
+import datetime
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from linework.analysis import analyse
+from linework.design import Draft
+from linework.handover.circuits import Branch, branches, free_spans, leg_amps
+from linework.handover.conductors import conductor_schedule
+from linework.handover.content import Content
+from linework.handover.devices import in_use
+from linework.handover.ends import end_text
+from linework.handover.faults import at_part
+from linework.handover.schedules import DEVICES, RUNS
+from linework.handover.sheets import Room
+from linework.storage import load
+
+ROOM = Room(1080.0, 640.0)
+SAMPLES = Path(__file__).parents[2] / "samples"
+
+
+@cache
+def content(name: str) -> Content:
+    design = load(SAMPLES / f"{name}.linework")
+    return Content(design, analyse(design), datetime.date(2026, 3, 1))
+
+
+def of(draft: Draft) -> Content:
+    return Content(draft.design, analyse(draft.design), datetime.date(2026, 3, 1))
+
+
+def words(flowables: list[object]) -> str:
+    """All text of flowables, tables and columns opened."""
+    found: list[str] = []
+    waiting = list(flowables)
+    while waiting:
+        here = waiting.pop(0)
+        if isinstance(here, list | tuple):
+            waiting[:0] = here
+        elif hasattr(here, "_cellvalues"):
+            waiting[:0] = here._cellvalues
+        elif hasattr(here, "getPlainText"):
+            found.append(here.getPlainText())
+        elif hasattr(here, "_content"):
+            waiting[:0] = here._content
+    return " | ".join(found)
+
+
+def test_a_board_lists_each_place_with_what_hangs_on_it() -> None:
+    made = content("vaccination-trailer")
+    rows = [b for b in branches(made, "QP1") if isinstance(b, Branch)]
+    assert [row.places for row in rows] == [("1",), ("2",), ("3",), ("4",)]
+    assert [row.device and row.device.designation for row in rows] == ["QF3", "QF4", None, None]
+    assert [[part.designation for part in row.fed] for row in rows[:2]] == [["MA1"], ["TB1"]]
+    assert [row.run and row.run.designation for row in rows[:2]] == ["W6", "W7"]
+    *_, free = free_spans(rows)
+    assert free == ("3", "4")
+
+
+def test_the_load_of_an_outlet_is_what_is_plugged_into_it() -> None:
+    made = content("vaccination-trailer")
+    (outlets,) = [b for b in branches(made, "QP2") if b.device and b.device.designation == "QF6"]
+    assert [part.designation for part in outlets.fed] == ["XD4"]
+    assert outlets.va == pytest.approx(189, abs=2)  # 180 W at a power factor of 0.95
+
+
+def test_legs_of_a_board_add_up_state_by_state() -> None:
+    made = content("vaccination-trailer")
+    (taken,) = leg_amps(made, branches(made, "QP1")).values()
+    most = max(sum(r.run_a.get((run, "L"), 0.0) for run in ("W6", "W7")) for r in made.reports)
+    assert taken == pytest.approx(most)
+    feeder = max(r.run_a.get(("W5", "L"), 0.0) for r in made.reports)
+    assert taken == pytest.approx(feeder, rel=1e-3)
+
+
+def test_a_breaker_of_two_poles_takes_two_places_and_both_legs() -> None:
+    d = Draft(place="building")
+    d.part("supply", "GS1", circuit="split", breaker="60 A")
+    d.part("panel", "QP1", circuit="split", bond="fitted")
+    d.run("GS1.out", "QP1.feed", "W1", size="6 AWG", length="30 ft")
+    d.part("breaker", "QF8", rating="20 A", circuit="ac240")
+    d.seat("QF8", "QP1", "1")
+    d.part("heater", "EH1", circuit="ac240", power="3 kW")
+    d.run("QF8.load", "EH1.in", "W2", size="12 AWG", length="20 ft")
+    rows = {b.device.designation: b for b in branches(of(d), "QP1") if b.device}
+    assert rows["QF8"].places == ("1", "3")
+    assert [str(leg) for leg in rows["QF8"].legs] == ["L1", "L2"]
+
+
+def test_every_run_and_every_device_of_a_sample_is_listed() -> None:
+    made = content("mountain-hut")
+    told = words(RUNS.make(made, ROOM))
+    for run in made.design.runs:
+        assert f"{made.name(run.id)} |" in told
+    for part in made.design.parts:
+        if made.design.kind(part).board:
+            assert made.full_name(part.id) in told
+    devices = words(DEVICES.make(made, ROOM))
+    for part in made.design.parts:
+        if made.design.kind(part).melts:
+            assert made.full_name(part.id) in devices
+
+
+def test_the_fault_at_a_board_counts_faults_to_metal() -> None:
+    made = content("vaccination-trailer")
+    of_metal = [
+        f.strong_a for r in made.reports for f in r.faults if f.part == "QP3" and f.kind == "metal"
+    ]
+    span = at_part(made, "QP3")
+    assert span is not None
+    assert span[1] == pytest.approx(max(of_metal))
+    assert at_part(made, "EL9") is None
+
+
+def test_what_goes_through_a_device_is_found_where_its_plug_is() -> None:
+    made = content("vaccination-trailer")
+    cord = max(r.run_a["W1", "L"] for r in made.reports)
+    assert in_use(made, "GS1") == pytest.approx(cord, rel=1e-5)
+
+
+def test_terminals_are_called_as_the_switch_is_labelled() -> None:
+    design = content("vaccination-trailer").design
+    ends = {
+        end_text(content("vaccination-trailer"), e) for run in design.runs for e in (run.a, run.b)
+    }
+    assert {"QT1 shore", "QT1 generator", "TB1 AC in", "TB1 AC out", "QP1 ground"} <= ends
+    assert not [end for end in ends if "_" in end]
+
+
+def test_a_letter_stands_once_for_what_several_runs_share() -> None:
+    told = words(conductor_schedule(content("vaccination-trailer"), ROOM))
+    assert told.count("Conductors together") == 3
+    assert "30 A a" in told
