@@ -101,12 +101,14 @@ def _untied(view: View, look: Look, grounds: set[End]) -> Iterator[Hit]:
 
 
 def _on_the_same_minus(view: View, situation: Situation, minus: int) -> set[str]:
-    """The batteries whose minus metal joins with this one, in other circuits too: one joint serves
-    them all."""
+    """The batteries afloat whose minus metal joins with this one, in other circuits too: one joint
+    serves them all."""
     label, terminals = situation.metallic, situation.circuit.terminals_of
+    stores = view.parts_that(lambda kind: kind.source.stores)
     return {
         part
-        for part in view.parts_that(lambda kind: kind.source.stores)
+        for part in stores
+        if view.place_of(part).afloat
         for nodes in terminals.get(part, ())
         if Pole.NEG in nodes and label[nodes[Pole.NEG]] == label[minus]
     }
