@@ -97,7 +97,6 @@ def test_the_outline_leads_to_every_section(reader: pypdf.PdfReader) -> None:
         "Part schedule",
         "Panel and conductor schedules",
         "Loads, devices, faults",
-        
         "Findings",
         "Assumed values",
     ):

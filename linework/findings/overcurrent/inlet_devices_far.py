@@ -69,7 +69,8 @@ def _inlet(view: View, look: Look, inlet: str, allowed: float) -> Iterator[Outco
     opens = _opens(view, situation)
     first = reach(situation, hots, situation.circuit.device_of, inlet, lengths)
     leakage = reach(situation, hots, opens, inlet, lengths)
-    told = [(first, BREAKER), *([(leakage, LEAKAGE)] if leakage.stops else [])]
+    whole = bool(leakage.stops) and not leakage.draws  # else a device is missing
+    told = [(first, BREAKER), *([(leakage, LEAKAGE)] if whole else [])]
     for found, message in told:
         if math.isinf(found.meters):
             yield NotChecked(UNKNOWN, {"where": view.name(inlet)}, (inlet,))

@@ -9,15 +9,18 @@ from dataclasses import dataclass
 
 from linework.study.situation import Situation
 from linework.study.ways.leads import Lengths
+from linework.study.ways.sums import drawing
 
 
 @dataclass(frozen=True)
 class Reach:
     """``meters``: of conductor to the farthest place before a device, infinite where a length on
-    the way is not given. ``stops``: the branches of devices at which conductors end."""
+    the way is not given. ``stops``: the branches of devices at which conductors end; ``draws``:
+    whether loads or outlets lie before them."""
 
     meters: float
     stops: frozenset[int]
+    draws: bool
 
 
 def reach(
@@ -45,4 +48,8 @@ def reach(
             elif branches[i].owner != leaving:
                 length = lengths.get(branches[i].owner, 0.0)
                 heapq.heappush(queue, (meters + (math.inf if length is None else length), other))
-    return Reach(max(away.values(), default=0.0), frozenset(met))
+    farthest, draws = (
+        max(away.values(), default=0.0),
+        not away.keys().isdisjoint(drawing(situation)),
+    )
+    return Reach(farthest, frozenset(met), draws)

@@ -240,7 +240,7 @@ def taken_a(situation: Situation, near: int, far: int, without: int = -1) -> flo
 
 def outflow_a(situation: Situation, label: Sequence[int], node: int, without: int) -> float:
     """What devices let through to loads and outlets, in ampere; the way back is the same."""
-    ends = [n for n in _drawing(situation) if label[n] == label[node]]
+    ends = [n for n in drawing(situation) if label[n] == label[node]]
     if not ends:
         return 0.0
     graph = _between_regions(situation, (node,), without)
@@ -250,10 +250,10 @@ def outflow_a(situation: Situation, label: Sequence[int], node: int, without: in
 
 
 def _draws(situation: Situation, label: Sequence[int], node: int) -> bool:
-    return any(label[n] == label[node] for n in _drawing(situation))
+    return any(label[n] == label[node] for n in drawing(situation))
 
 
-def _drawing(situation: Situation) -> Iterator[int]:
+def drawing(situation: Situation) -> Iterator[int]:
     """The nodes of loads in circuit and of outlets; the starter of an engine is none that draws
     for good."""
     loads = (load for _, load in situation.loads if load.data.lasts != "seconds")

@@ -68,3 +68,14 @@ def test_where_no_figure_is_known_the_family_says_so() -> None:
     draft.design.apply(change_settings(draft.design, family="INT"))
     assert found(draft, RULE) == []
     assert any("inlet" in gap.reason for gap in gaps(draft, "not-analysed"))
+
+
+def test_an_outlet_with_a_device_of_its_own_is_not_the_one_at_the_inlet() -> None:
+    """What is missing at the inlet is told as that, and not as too far off."""
+    draft = boat(ground_fault="none")
+    draft.part("outlet", "XD8", configuration="5-15", ground_fault="class_a")
+    draft.part("breaker", "QF8", rating="15 A")
+    draft.seat("QF8", "QP1", "2")
+    draft.run("QF8.load", "XD8.feed", "W11", size="14 AWG", length="20 ft")
+    assert found(draft, RULE) == []
+    assert found(draft, "inlet-leakage-missing")
