@@ -90,7 +90,8 @@ def burnt(
 
     ``survive``: of :func:`withstands`. Live and neutral conductors behind an ordinary breaker are
     left out: it is tested with the wire of its rating (UL 489, from memory), and whether they
-    have that wire is judged by the breaker's rating.
+    have that wire is judged by the breaker's rating. So are ground wires that stand as much as the
+    live conductors of their run.
     """
     lasting = _lasting_s(situation, outcome, end)
     if lasting <= LONGEST_S and survive:
@@ -124,15 +125,22 @@ def _beyond(
     """The conductors that pass their limit in a fault of so many seconds."""
     seconds = _at_first_s(outcome, lasting_s)
     tested = _tested_with_wire(situation, end)
-    branches = situation.circuit.branches
     for index, amps in outcome.branch_a.pairs():
         known = survive.get(index)
         if known is None or amps**2 * seconds <= known.a2s:
             continue
-        if tested and not is_protective(Pole(branches[index].pole)):
+        if tested and _as_live(situation, survive, index):
             continue
         area = least_area_mm2(amps, seconds, known.k)
         yield Burnt(index, amps, seconds, known, area)
+
+
+def _as_live(situation: Situation, survive: Mapping[int, Withstand], index: int) -> bool:
+    """Whether a conductor is a live one of its run or stands as much as these."""
+    branches = situation.circuit.branches
+    beside = situation.circuit.branches_of[branches[index].owner]
+    live = [i for i in beside if i in survive and not is_protective(Pole(branches[i].pole))]
+    return index in live or any(survive[index].a2s >= survive[i].a2s for i in live)
 
 
 def _lasting_s(situation: Situation, outcome: Outcome, end: Ending) -> float:

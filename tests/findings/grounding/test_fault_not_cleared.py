@@ -9,7 +9,7 @@ from linework.design import Draft
 from linework.design.edits import change_settings
 from linework.findings.model import Level
 from tests.findings.camps import camp, house, levels
-from tests.findings.told import found, number
+from tests.findings.told import found, number, places
 
 RULE, SLOW = "fault-not-cleared", "fault-slow"
 
@@ -213,3 +213,24 @@ def test_what_is_touched_is_named_and_a_breaker_is_not() -> None:
     (hit,) = found(d, RULE)
     assert hit.subjects == ("QP2", "XB1")
     assert "QF8" not in hit.message
+
+
+def a_foot_from_the_board(ground: str | None = None) -> Draft:
+    """A metal box a foot from a board of 8 kA, on 12 AWG behind an ordinary breaker of 20 A."""
+    d = Draft(place="building")
+    d.part("supply", "GS1", breaker="100 A", prospective="8 kA", outage="no")
+    d.part("panel", "QP1", bond="absent")
+    d.run("GS1.out", "QP1.feed", "u", size="1/0 AWG", length="10 ft")
+    d.part("breaker", "QF1", rating="20 A", interrupting="10 kA")
+    d.seat("QF1", "QP1", "1")
+    d.part("load", "EA1", power="500 W")
+    own = {} if ground is None else {"ground_size": ground}
+    d.run("QF1.load", "EA1.in", "w", size="12 AWG", length="1 ft", **own)
+    return d
+
+
+def test_a_ground_wire_as_thick_as_its_live_conductors_is_tested_with_them() -> None:
+    """UL 489 (from memory) tests a breaker with the wire of its rating, in which the same current
+    flows; a thinner one is told."""
+    assert found(a_foot_from_the_board(), RULE) == []
+    assert places(a_foot_from_the_board("14 AWG"), RULE) == {("w",)}
