@@ -36,11 +36,13 @@ def places(design: Design) -> frozenset[PlaceKind]:
 
 @once
 def _told(design: Design, _: int) -> dict[str, PlaceKind]:
-    """The parts of which it is said, or of what they are wired to, by the nearest that says it."""
+    """The parts of which it is said, or of what they are wired to, by the nearest that says it; of
+    what is said to stand here, in the place of the design."""
+    here = design.settings.kind_of_place
     own = {
-        part.id: PlaceKind(answer)
+        part.id: here if answer == HERE else PlaceKind(answer)
         for part in design.parts
-        if isinstance(answer := part.ratings.get("stands"), str) and answer != HERE
+        if isinstance(answer := part.ratings.get("stands"), str)
     }
 
     def beside(part: str) -> Iterator[tuple[str, str]]:

@@ -105,3 +105,12 @@ def test_the_attached_cord_of_a_trailer_at_a_house_leaves_through_its_wall(
     draft = house_and_trailer(stands=answer)
     draft.rate_run("c", hidden="hole")
     assert bool(found(draft, "cord-concealed")) is told
+
+
+def test_what_is_said_to_stand_here_does_whatever_it_is_wired_to() -> None:
+    d = house_and_trailer()
+    d.rate("QP1", stands="field")
+    assert place_of(d.design, "GS1") is PlaceKind.FIELD
+    d.part("panel", "QP3", stands="here")
+    d.run("QP1.feed", "QP3.feed", "W9", size="3 AWG", length="20 ft")
+    assert place_of(d.design, "QP3") is HOUSE

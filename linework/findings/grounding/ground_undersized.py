@@ -58,9 +58,9 @@ GROWN = N_(
     " {rating} A asks for, and it must grow with them: {need} at least."
 )
 IF_GROWN = N_(
-    "The {ground_wire} of {run} is {size}. If thinner conductors would do for its load behind"
-    " {device} of {rating} A, by rounding up to that rating, it must grow with them: {need} at"
-    " least."
+    "The {ground_wire} of {run} is {size}. The other conductors are thicker than need be if its"
+    " load takes less than {device} of {rating} A lets through; then it must grow with them: {need}"
+    " at least."
 )
 ALONE = N_(
     "{run} is {size} and the only way back for faults at {metal}; behind {device} of {rating} A it"

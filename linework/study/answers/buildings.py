@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from linework.design import Design, PlaceKind, Run, pole_map
 from linework.study.once import once
-from linework.study.stands import place_of
+from linework.study.stands import HERE, place_of
 from linework.study.walks import hanging_together
 from linework.wiring import is_protective
 
@@ -47,23 +47,29 @@ def _fed_from_afar(design: Design, board: str) -> bool:
     runs = design.runs_at(board, "feed")
     first = {end.part for run in runs for end in (run.a, run.b)} - {board}
     ahead = hanging_together(first, lambda part: _onward(design, part, board))
-    boards = [part for part in ahead if part != board and _of_board(design, part)]
+    boards = {each for part in ahead for each in _boards_at(design, part)} - {board}
     told = design.values(design.part(board)).pick("detached") == "yes"
-    elsewhere = (place_of(design, part) is not PlaceKind.BUILDING for part in boards)
+    elsewhere = (_own_place(design, each) is not PlaceKind.BUILDING for each in boards)
     return bool(boards) and (told or any(elsewhere))
+
+
+def _own_place(design: Design, board: str) -> PlaceKind:
+    """By what is said of it, and not of what it feeds."""
+    answer = design.values(design.part(board)).pick("stands")
+    return design.settings.kind_of_place if answer == HERE else PlaceKind(answer)
 
 
 def _onward(design: Design, part: str, board: str) -> Iterator[str]:
     """What lies beside a part on the way to where a feeder begins: at a board, or off site."""
     source = design.kind(design.part(part)).source
-    if part != board and not source.off_site and not _of_board(design, part):
+    if part != board and not source.off_site and not _boards_at(design, part):
         yield from (end.part for run in design.runs_at(part) for end in (run.a, run.b))
 
 
-def _of_board(design: Design, part: str) -> bool:
-    """Whether it is a board or sits in one."""
+def _boards_at(design: Design, part: str) -> list[str]:
+    """It, if it is a board, or the board in which it sits."""
     hosts = [seat.host for seat in design.seats_of(part)]
-    return any(_is_board(design, each) for each in (part, *hosts))
+    return [each for each in (part, *hosts) if _is_board(design, each)]
 
 
 def _has_rod(design: Design, board: str) -> bool:
@@ -74,7 +80,7 @@ def _has_rod(design: Design, board: str) -> bool:
 def _grounded_with(design: Design, part: str, board: str) -> Iterator[str]:
     """What ground wires join to a part, as far as the next board."""
     hosts = {seat.host for seat in design.seats_of(part)}
-    if part != board and board not in hosts and _of_board(design, part):
+    if part != board and board not in hosts and _boards_at(design, part):
         return
     for run in design.runs_at(part):
         if _brings_ground(design, run):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from linework.design import Draft
+from linework.design.edits import change_settings
 from linework.findings.model import Level
 from tests.findings.camps import camp, caravan, house, levels
 from tests.findings.grounding.test_link_on_feeder import farm
@@ -108,3 +109,12 @@ def test_a_board_with_a_link_is_told_once() -> None:
     draft.rate("QP2", detached="yes")
     assert found(draft, RULE) == []
     assert ("QP2",) in places(draft, "link-on-feeder")
+
+
+def test_a_building_that_a_board_in_the_yard_feeds() -> None:
+    """The board of the yard is told nothing: it stands in the place of the design."""
+    draft = farm("L1 L2 N PE", "absent", rod=False)
+    draft.rate("QP2", stands="building")
+    assert found(draft, RULE) == []
+    draft.design.apply(change_settings(draft.design, place="field"))
+    assert places(draft, RULE) == {("QP2",)}

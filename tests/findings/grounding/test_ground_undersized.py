@@ -103,7 +103,7 @@ def test_where_the_load_may_ask_for_all_it_is_a_note() -> None:
     size, and then nothing has grown: 8 AWG by the table."""
     (hit,) = found(feeder("70 A", "4 AWG", "8 AWG"), RULE)
     assert hit.level is Level.NOTE
-    assert "If thinner conductors would do for its load" in hit.message
+    assert "thicker than need be if its load takes less" in hit.message
     assert [hit.level for hit in found(feeder("70 A", "4 AWG", "10 AWG"), RULE)] == [Level.WARNING]
     assert [hit.level for hit in found(feeder("70 A", "3 AWG", "8 AWG"), RULE)] == [Level.WARNING]
     assert found(feeder("70 A", "6 AWG", "8 AWG"), RULE) == []
