@@ -23,7 +23,10 @@ def ashore(design: Design, owner: str) -> set[str]:
 
 
 def _leads_on_board(design: Design, plug: str) -> bool:
-    """Whether a cord leads to an installation, or to what stores or lets in power there."""
+    """Whether a cord leads to an installation, or to what stores or lets in power there; of a plug
+    without a cord that is not drawn yet."""
+    if not design.kind(design.part(plug)).loose and not design.runs_at(plug):
+        return True
     kinds = [design.kind(design.part(part)) for part in _beyond(design, plug)]
     kinds = [kind for kind in kinds if not kind.plugs]
     return any(k.lets_in or k.board or k.transfers or k.body or k.source.stores for k in kinds)
