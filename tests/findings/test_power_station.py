@@ -179,7 +179,8 @@ def test_a_link_that_stays_while_the_site_is_passed_on(neutral: str, doubled: bo
 
 
 def test_one_that_is_plugged_into_itself_charges_nothing() -> None:
-    assert ("load-never-fed", ("GB1",)) in told(in_a_camper("XD1"))
+    rules = told(in_a_camper("XD1"))
+    assert {("load-never-fed", ("GB1",)), ("charger-loop", ("GB1",))} <= rules
 
 
 @pytest.mark.parametrize("draw", [on_a_caravan, in_a_camper])

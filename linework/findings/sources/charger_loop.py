@@ -2,10 +2,12 @@
 
 What is checked
     In every state: whether the power of a charger comes, through converters
-    and batteries, from the battery that it charges.
+    and batteries, from the battery that it charges; and whether what passes its
+    input on gets its own output back there.
 Why it matters
     The battery empties itself through the losses of both, and everything seems
-    to work until it is flat.
+    to work until it is flat. What gets its own output back takes that for a
+    supply, goes over to it, and stops and starts by turns.
 How to cure it
     Feed the charger from a circuit that only shore or a generator makes live,
     or switch it off whenever the inverter runs.
@@ -28,6 +30,8 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.trust import loaded_or_none
 from linework.study.situation import Situation
+from linework.study.ways.paths import parts_passed
+from linework.wiring import Pole, is_ungrounded
 from linework.words import N_
 
 MESSAGE = N_(
@@ -35,11 +39,40 @@ MESSAGE = N_(
     " what both of them lose."
 )
 
+ITSELF = N_(
+    "{where} gets its own output back at its input, by {way}: it takes that for a supply and goes"
+    " over to it, which stops it, and so by turns; or it charges itself until it is flat. Feed its"
+    " input from nothing that hangs on its output."
+)
+
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each charger on a ring."""
+    """One hit for each charger on a ring, and for each part that feeds its own input."""
+    passing = view.parts_that(lambda kind: kind.changes_over and not kind.transfers)
     for look in view.settled_looks:
         yield from _look(view, look)
+        for part in passing:
+            yield from _itself(view, look, part)
+
+
+def _itself(view: View, look: Look, part: str) -> Iterator[Hit]:
+    """Of an inverter whose own hot conductor leads to its input."""
+    situation = look.studies.situation
+    nodes = situation.circuit.terminals.get((part, "ac_in"), {})
+    for pole, node in nodes.items():
+        own = [s for s in situation.feeds(node) if s.owner == part and s.is_ac]
+        if is_ungrounded(Pole(pole)) and own:
+            passed = parts_passed(situation, own[0].source, node)
+            runs = [each for each in passed if view.run(each) is not None]
+            yield look.hit(
+                Level.WARNING,
+                (part,),
+                ITSELF,
+                {"where": view.name(part), "way": view.names(runs)},
+                (Evidence(N_("inputs that it feeds"), 1.0, "count"),),
+                touches=frozenset(runs),
+            )
+            return
 
 
 def _look(view: View, look: Look) -> Iterator[Hit]:

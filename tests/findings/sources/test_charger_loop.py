@@ -80,4 +80,39 @@ def test_an_inverter_charger_switches_its_own_charger_off() -> None:
     d.part("junction_box", "XJ1")
     d.run("TB1.ac_out", "XJ1.a", "W21", size="12 AWG", length="1 ft")
     d.run("XJ1.b", "TB1.ac_in", "W22", size="12 AWG", length="1 ft")
-    assert found(d, RULE) == []
+    (hit,) = found(d, RULE)
+    assert "its own output back at its input" in hit.message  # no power goes round its charger
+
+
+def plugged(*outlets: str, onto: str = "inverter_charger") -> Draft:
+    """A camper's inverter-charger, the cord of its inlet plugged into these outlets in turn: XD1 on
+    its own board, XD9 of a site."""
+    d = Draft(place="recreational")
+    d.part("battery", "GB1", voltage="12 V", capacity="400 Ah", fault_current="4 kA")
+    d.part(onto, "TB1", power="2 kVA", neutral="relay")
+    d.run("GB1.dc", "TB1.dc", "A", length="2 ft", size="4/0 AWG")
+    d.part("panel", "QP1", main="30 A", bond="absent")
+    d.run("TB1.ac_out", "QP1.feed", "W1", size="10 AWG", length="4 ft")
+    d.part("breaker", "QF1", rating="20 A")
+    d.seat("QF1", "QP1", "1")
+    d.part("outlet", "XD1", configuration="5-20")
+    d.run("QF1.load", "XD1.feed", "W2", size="12 AWG", length="10 ft")
+    d.part("supply", "GS1", breaker="20 A", outage="no")
+    d.part("outlet", "XD9", configuration="5-20")
+    d.seat("XD9", "GS1", "1")
+    d.part("inlet", "XI1", configuration="5-20")
+    d.run("XI1.inside", "TB1.ac_in", "W3", size="12 AWG", length="4 ft")
+    d.part("plug", "XP1", configuration="5-20")
+    for outlet in outlets:
+        d.seat("XP1", outlet, "face")
+    d.run("XP1.cord", "XI1.outside", "c", length="20 ft", size="12 AWG", installation="cord")
+    return d
+
+
+@pytest.mark.parametrize("kind", ["inverter_charger", "hybrid_inverter"])
+def test_one_that_is_plugged_into_its_own_board(kind: str) -> None:
+    assert found(plugged("XD9", onto=kind), RULE) == []
+    (hit,) = found(plugged("XD1", "XD9", onto=kind), RULE)
+    assert hit.subjects == ("TB1",)
+    assert "by W1, W2, W3 and c:" in hit.message
+    assert all("XP1" in state for state in hit.states)
