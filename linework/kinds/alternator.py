@@ -32,6 +32,16 @@ RATINGS = (
 )
 
 
+_MARKED = ((13.0, 15.0, 12.0), (26.0, 30.0, 24.0), (52.0, 60.0, 48.0))
+"""What plates say for the voltage at which it charges, and the system for which it is."""
+
+
+def system_v(values: Values) -> float:
+    """Nominal voltage of its system: 12 V also where its plate's 14 V was written."""
+    volts = values.num("dc_voltage")
+    return next((nominal for low, high, nominal in _MARKED if low <= volts <= high), volts)
+
+
 def terminals(values: Values) -> tuple[Terminal, ...]:
     """Plus and minus; of most alternators the case is the minus."""
     return (Terminal("dc", POLES["dc"], "out"),)
@@ -40,7 +50,7 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
 def inside(values: Values) -> Inside:
     """A source of limited current while the engine runs; stopped, its diodes let nothing back."""
     amps = values.opt("current") or STAND_IN_A
-    given = charging_source("alternator", amps, values.num("dc_voltage"), RUNNING)
+    given = charging_source("alternator", amps, system_v(values), RUNNING)
     source = replace(given, group=SourceGroup.ALTERNATOR)
     engine = Selector("engine", ("stopped", "running"), "stopped", "source")
     return Inside((source,), (engine,))

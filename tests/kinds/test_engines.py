@@ -33,6 +33,15 @@ def test_an_alternator_gives_while_its_engine_runs() -> None:
     assert (engine.moves, engine.rest) == ("source", "stopped")
 
 
+@pytest.mark.parametrize(
+    ("written", "charges_at"),
+    [("12 V", 13.5), ("14 V", 13.5), ("28 V", 27.0), ("24 V", 27.0), ("36 V", 40.5)],
+)
+def test_an_alternator_of_14_v_on_its_plate_charges_12_v(written: str, charges_at: float) -> None:
+    (source,) = sorts(ALTERNATOR, rated(ALTERNATOR, current="90 A", dc_voltage=written), Source)
+    assert source.volts == pytest.approx(charges_at)
+
+
 def test_a_dc_charger_takes_on_one_side_what_it_gives_on_the_other() -> None:
     values = rated(DC_CHARGER, current="30 A", in_voltage="24 V")
     (draw,), (source,) = sorts(DC_CHARGER, values, Draw), sorts(DC_CHARGER, values, Source)
