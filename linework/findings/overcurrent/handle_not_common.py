@@ -120,10 +120,13 @@ def _at(
     neutral: int | None,
     strap: bool = False,
 ) -> Iterator[_Couple]:
-    """The devices before the two ends of a terminal, where they are two."""
+    """The devices before the two ends of a terminal, where they are two; of two sources where each
+    feeds one of the ends."""
+    both = {s.owner for s in situation.feeds(ends[0])} & {s.owner for s in situation.feeds(ends[1])}
     for one in situation.feeds(ends[0]):
         for other in situation.feeds(ends[1]):
-            if not one.is_ac or one.owner != other.owner:
+            apart = one.owner != other.owner
+            if not (one.is_ac and other.is_ac) or (apart and (strap or both)):
                 continue
             same = one.source == other.source
             shared = same and _shared(situation, one, neutral)

@@ -182,3 +182,17 @@ def test_breakers_across_the_board_are_told_and_no_tie_is_offered() -> None:
     (hit,) = found(shared("4"), RULE)
     assert hit.subjects == ("QF1", "QF2")
     assert hit.mend is None
+
+
+@pytest.mark.parametrize("handle", ["own", "tied"])
+def test_two_sources_with_a_leg_each_in_one_cable(handle: str) -> None:
+    """Two sets, a leg of the board each: one breaker off leaves the other half of the box live."""
+    d = shared(handle=handle)
+    d.remove("GS1")
+    for n in (1, 2):
+        d.part("generator", f"G{n}", power="2 kVA", neutral="floating")
+        poles = f"L>L{n} N PE"
+        d.run(f"G{n}.out", "QP1.feed", f"W9{n}", poles=poles, size="10 AWG", length="20 ft")
+    d.rate("QP1", bond="fitted")
+    told = {("QF1", "QF2"): Level.WARNING} if handle == "own" else {}
+    assert levels(d, RULE) == told
