@@ -23,6 +23,7 @@ from collections.abc import Iterator
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.ways.banks import rows
 from linework.words import N_
 
 MESSAGE = N_(
@@ -48,12 +49,15 @@ def check(view: View) -> Iterator[Outcome]:
 
 
 def _guarded(view: View, look: Look) -> Iterator[str]:
-    """The sources on whose conductors a surge protective device lies."""
-    situation = look.studies.situation
+    """The sources on whose conductors a surge protective device lies; of arrays in series all."""
+    situation, sources = look.studies.situation, look.studies.circuit.sources
+    strings = rows(situation)
     for part in view.parts_that(lambda kind: kind.arrests):
         for nodes in situation.circuit.terminals_of.get(part, ()):
-            for node in nodes.values():
-                yield from (system.owner for system in situation.feeds(node))
+            for system in (s for node in nodes.values() for s in situation.feeds(node)):
+                yield system.owner
+                beside = (s.cells for s in strings if system.source in s.cells)
+                yield from (sources[i].owner for cells in beside for i in cells)
 
 
 RULE = Rule(

@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
+from linework.design.edits import change_settings
 from linework.findings.model import Level
 from linework.kinds import Answer
-from tests.findings.banks import van
+from tests.findings.banks import one_by_one, van
 from tests.findings.camps import house, levels
 from tests.findings.told import found, gaps, number
 
@@ -124,3 +125,13 @@ def test_one_without_a_mark_where_the_fault_current_is_large(prospective: str, t
     assert [gap.where for gap in gaps(d, WRONG)] == ([("FA1",)] if told else [])
     d.rate("FA1", short_circuit="22 kA")
     assert gaps(d, WRONG) == []
+
+
+def test_a_device_on_a_string_guards_all_of_its_arrays() -> None:
+    d = one_by_one()
+    d.design.apply(change_settings(d.design, place="building"))
+    assert [hit.subjects for hit in found(d, ASKED)] == [("GP1",)]
+    assert "GP2" in found(d, ASKED)[0].message
+    d.part("surge_device", "FA1", circuit="dc", continuous_voltage="60 V")
+    d.run("QB2.line", "FA1.line", "W90", size="10 AWG", length="1 ft")
+    assert found(d, ASKED) == []
