@@ -80,17 +80,20 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _uncut(view: View, look: Look, source: LiveSource) -> Iterator[Outcome]:
     """Of a source from which some load is not cut off, or in its minus alone."""
-    situation, branches = look.studies.situation, look.studies.circuit.branches
+    situation = look.studies.situation
     plus, minus = always_joined(situation, source, opened_by_hand(situation))
     (index,) = (i for i, s in situation.active if s is source)
     loads = _between(view, look, plus, minus)
     if loads:
-        fused = any(
-            view.kind(device.owner).melts
-            and any({branches[i].a, branches[i].b} & plus for i in device.branches)
+        fuses = {
+            i
             for device in look.studies.circuit.devices
-        )
-        yield from _told(view, source, loads, _bank(situation, index), fused)
+            if view.kind(device.owner).melts
+            for i in device.branches
+        }
+        barred = opened_by_hand(situation) | fuses
+        bare = _between(view, look, *always_joined(situation, source, barred))
+        yield from _told(view, source, loads, _bank(situation, index), bare)
     elif source.data.group.stores:
         _, far = always_joined(situation, source, ())
         loads = _between(view, look, plus, far)
@@ -136,9 +139,9 @@ def _told(
     source: LiveSource,
     loads: tuple[str, ...],
     bank: _Bank,
-    fused: bool,
+    bare: tuple[str, ...],
 ) -> Iterator[Outcome]:
-    """``fused``: a fuse lies on its plus."""
+    """``bare``: those of the loads that have no fuse before them; where any is they are named."""
     battery = source.data.group.stores
     try:
         high = battery and _is_high(view, bank.volts)
@@ -153,8 +156,8 @@ def _told(
     yield Hit(
         level,
         (source.owner,),
-        (BATTERY if fused else BARE) if battery else SET,
-        {"source": view.name(source.owner), "loads": ", ".join(view.name(o) for o in loads)},
+        (BARE if bare else BATTERY) if battery else SET,
+        {"source": view.name(source.owner), "loads": ", ".join(map(view.name, bare or loads))},
         (Evidence(N_("loads always joined"), float(len(loads)), "count"),),
         touches=frozenset(loads),
         mend=_mend(view, source, bank.charged_v) if battery else None,

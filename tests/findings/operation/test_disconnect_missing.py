@@ -221,3 +221,13 @@ def test_one_of_unknown_capacity_beside_a_large_one_changes_nothing() -> None:
     draft.rate("GB1", capacity="50 Ah")
     assert found(draft, RULE) == []
     assert {gap.where for gap in gaps(draft, RULE)} == {("GB1",), ("GB2",)}
+
+
+def test_a_fuse_on_another_way_cuts_nothing_off() -> None:
+    draft = bare("boat", capacity="60 Ah")
+    (hit,) = found(draft, RULE)
+    assert "Nothing but its fuse" in hit.message
+    draft.part("motor", "MA1", power="1 kW", duty="starter", circuit="dc", voltage="12 V")
+    draft.run("GB1.dc", "MA1.in", "W5", length="4 ft", **THICK)
+    (hit,) = found(draft, RULE)
+    assert hit.message == "Nothing cuts GB1 off from MA1: no fuse, switch, breaker or plug."
