@@ -11,7 +11,7 @@ from tests.findings.banks import THICK
 from tests.findings.engines import FUSE, LEAD, with_dc_charger, with_relay, with_selector
 from tests.findings.test_enumeration import assert_as_enumerated
 from tests.findings.test_windings import told
-from tests.findings.told import found
+from tests.findings.told import found, gaps
 
 RULE = "alternator-at-risk"
 
@@ -141,3 +141,11 @@ def test_a_dc_charger_turned_round_empties_what_it_should_fill() -> None:
     (finding,) = found(d, "charger-turned")
     assert finding.subjects == ("TB5",)
     assert "GB2, which G2 charges" in finding.message
+
+
+@pytest.mark.parametrize(("chemistry", "asked"), [(None, True), ("flooded", False)])
+def test_a_chemistry_that_is_not_given_decides(chemistry: str | None, asked: bool) -> None:
+    draft = with_relay()
+    draft.rate("GB2", chemistry=chemistry)
+    assert found(draft, RULE) == []
+    assert {gap.where for gap in gaps(draft, RULE)} == ({("GB2",)} if asked else set())

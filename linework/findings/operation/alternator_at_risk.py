@@ -27,7 +27,7 @@ from collections.abc import Iterator
 
 from linework.circuit.model import LiveSource
 from linework.circuit.series import ways_back
-from linework.findings.model import Evidence, Hit, Level, Outcome
+from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
@@ -48,6 +48,9 @@ WORKED = N_(
     " alternator made for bursts overheats. A DC-DC charger between them holds it to a part of"
     " that."
 )
+UNKNOWN = N_(
+    "the chemistry of {battery} decides whether {where} may feed it straight: give it on the card"
+)
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -58,7 +61,7 @@ def check(view: View) -> Iterator[Outcome]:
                 yield from _judged(view, look, source)
 
 
-def _judged(view: View, look: Look, source: LiveSource) -> Iterator[Hit]:
+def _judged(view: View, look: Look, source: LiveSource) -> Iterator[Hit | NotChecked]:
     stores = _across(look.studies.situation, source)
     if not stores and _wired(view, look.studies.situation, source):
         yield look.hit(
@@ -69,7 +72,16 @@ def _judged(view: View, look: Look, source: LiveSource) -> Iterator[Hit]:
             (Evidence(N_("batteries that it reaches"), 0.0, "count"),),
         )
     yield from _behind_switch(view, look, source) if stores else ()
-    lithium = [owner for owner in stores if view.values(owner).pick("chemistry") == "lithium"]
+    values = {owner: view.values(owner) for owner in stores}
+    unknown = [owner for owner in stores if not values[owner].given("chemistry")]
+    if unknown:
+        words = {"where": view.name(source.owner), "battery": ", ".join(map(view.name, unknown))}
+        yield NotChecked(UNKNOWN, words, tuple(unknown), look.state)
+    lithium = [
+        owner
+        for owner in stores
+        if owner not in unknown and values[owner].pick("chemistry") == "lithium"
+    ]
     if lithium:
         yield look.hit(
             Level.WARNING,
