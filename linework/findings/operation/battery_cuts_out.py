@@ -2,9 +2,9 @@
 
 What is checked
     In every state: the current of each battery with the drawn loads on, with
-    each inverter at its rating, and while each motor starts, against what its
-    management gives for good and for a start; and the rating of all chargers
-    on it against what it takes.
+    each inverter at its rating and all together, and while each motor starts,
+    against what its management gives for good and for a start; and the rating
+    of all chargers on it against what it takes.
 Why it matters
     The management opens at once and under load: all that hangs on the battery
     goes dead, and what charges it stands without a battery.
@@ -50,6 +50,10 @@ AT_RATING = N_(
     "The management of {where} cuts out above {limit} A; {by} at its rating asks {amps} A of"
     " {each}. Loads of that size make all that hangs there go dead."
 )
+ALL_AT_RATING = N_(
+    "The management of {where} cuts out above {limit} A; {by} at their rating together ask {amps} A"
+    " of {each}. Loads of that size make all that hangs there go dead."
+)
 AT_START = N_(
     "The management of {where} cuts out above {limit} A; when {by} starts, {amps} A are asked of"
     " {each}. All that hangs there then goes dead."
@@ -71,6 +75,7 @@ UNKNOWN = N_(
 _LEVELS = {
     IN_USE: Level.WARNING,
     AT_RATING: Level.NOTE,
+    ALL_AT_RATING: Level.NOTE,
     AT_START: Level.WARNING,
     CHARGED: Level.WARNING,
 }
@@ -87,7 +92,7 @@ class _Beyond:
     limit: float
 
     @property
-    def cause(self) -> tuple[str, str, str]:
+    def cause(self) -> tuple[str, tuple[str, ...], str]:
         """What batteries of one bank have in common."""
         return self.message, self.asked.by, f"{self.limit:.3g}"
 
@@ -135,9 +140,12 @@ def _battery(view: View, owner: str, in_use: Asked, beside: list[Asked]) -> Iter
     if exceeds(in_use.amps, limit):
         yield _Beyond(IN_USE, owner, in_use, limit)
         return
-    at_rating = _most(each for each in beside if not each.seconds)
-    if at_rating is not None and exceeds(at_rating.amps, limit):
-        yield _Beyond(AT_RATING, owner, at_rating, limit)
+    lasting = [each for each in beside if not each.seconds]
+    alone = _most(each for each in lasting if len(each.by) == 1)
+    if alone is not None and exceeds(alone.amps, limit):
+        yield _Beyond(AT_RATING, owner, alone, limit)
+    elif (together := _most(lasting)) is not None and exceeds(together.amps, limit):
+        yield _Beyond(ALL_AT_RATING, owner, together, limit)
     start, peak = _most(each for each in beside if each.seconds), values.opt("discharge_peak")
     if start is not None and exceeds(start.amps, peak or limit):
         yield _Beyond(PEAK if peak is None else AT_START, owner, start, peak or limit)
@@ -165,7 +173,7 @@ def _told(view: View, look: Look, found: list[_Beyond]) -> Hit | NotChecked:
     words = {
         "where": ", ".join(map(view.name, owners)),
         "each": say("it") if len(owners) == 1 else say("each of them"),
-        "by": view.name(worst.asked.by) if worst.asked.by else "",
+        "by": view.names(worst.asked.by) if worst.asked.by else "",
         "amps": f"{worst.asked.amps:.3g}",
         "limit": f"{worst.limit:.3g}",
     }
@@ -173,7 +181,7 @@ def _told(view: View, look: Look, found: list[_Beyond]) -> Hit | NotChecked:
         return NotChecked(worst.message, words, owners, look.state)
     return look.hit(
         _LEVELS[worst.message],
-        (*owners, worst.asked.by) if worst.asked.by else owners,
+        (*owners, *worst.asked.by),
         worst.message,
         words,
         (

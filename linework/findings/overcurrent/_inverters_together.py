@@ -25,6 +25,9 @@ DEVICE = N_("{what} is rated {good} A")
 RUN = N_("{what} carries {good} A")
 PART = N_("{what} is made for {good} A")
 
+_TOLD_A = 0.5
+"""What other loads take is told from here on (common practice, no source)."""
+
 
 @dataclass(frozen=True)
 class _Group:
@@ -118,7 +121,8 @@ def _devices(view: View, group: _Group) -> Iterator[_Weak]:
     if exceeds(each_a, comes.amps) and exceeds(group.needed_a + beside, comes.amps):
         for device in devices:
             good, grave = device.data.rating_a, exceeds(group.amps + beside, comes.amps)
-            yield _weak(view, DEVICE, device.owner, good, grave)
+            text = weak_text(view, DEVICE, device.owner, good, beside)
+            yield _Weak(device.owner, text, good, grave)
 
 
 def _wires(view: View, group: _Group) -> Iterator[_Weak]:
@@ -136,15 +140,22 @@ def _wires(view: View, group: _Group) -> Iterator[_Weak]:
             plain = view.ampacities.plain(run, Pole(branch.pole), needed).value
             if exceeds(amps, laid) or exceeds(needed, plain):
                 told.add(run.id)
-                yield _weak(view, RUN, run.id, min(laid, plain), exceeds(amps, laid))
+                good = min(laid, plain)
+                text = weak_text(view, RUN, run.id, good, beside)
+                yield _Weak(run.id, text, good, exceeds(amps, laid))
         elif branch.owner in rated and exceeds(amps, rated[branch.owner].amps):
             told.add(branch.owner)
-            yield _weak(view, PART, branch.owner, rated[branch.owner].amps, True)
+            good = rated[branch.owner].amps
+            text = weak_text(view, PART, branch.owner, good, beside)
+            yield _Weak(branch.owner, text, good, True)
 
 
-def _weak(view: View, message: str, owner: str, good_a: float, grave: bool) -> _Weak:
+def weak_text(view: View, message: str, owner: str, good_a: float, beside_a: float) -> str:
+    """What is too small, in words; ``beside_a``: what other loads take of it, in ampere."""
     text = say(message, what=view.name(owner), good=f"{good_a:.4g}")
-    return _Weak(owner, text, good_a, grave)
+    if beside_a < _TOLD_A:
+        return text
+    return say("{text}, and other loads take {amps} A of it", text=text, amps=f"{beside_a:.3g}")
 
 
 def _one_system(situation: Situation, group: _Group) -> bool:

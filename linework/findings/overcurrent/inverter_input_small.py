@@ -38,6 +38,7 @@ from linework.findings.overcurrent._inverters_together import (
     PART,
     RUN,
     inverters_together,
+    weak_text,
 )
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
@@ -52,7 +53,7 @@ from linework.study.wires.ratings import (
     size_carrying,
 )
 from linework.wiring import Pole, is_protective
-from linework.words import N_, say
+from linework.words import N_
 
 MESSAGE = N_(
     "{inverter} takes {amps} A when it gives its {rated} VA from a battery at {volts} V, and its"
@@ -125,7 +126,9 @@ def _devices(view: View, look: Look, item: AtRating) -> Iterator[_Weak]:
     for device in devices:
         good = device.data.rating_a
         mend = None if several else _larger(view, device, item.needed_a + beside)
-        yield _Weak(device.owner, _text(view, DEVICE, device.owner, good), good, grave, mend)
+        yield _Weak(
+            device.owner, weak_text(view, DEVICE, device.owner, good, beside), good, grave, mend
+        )
 
 
 def _larger(view: View, device: Device, amps: float) -> Mend | None:
@@ -148,7 +151,8 @@ def _wires(view: View, look: Look, item: AtRating) -> Iterator[_Weak]:
             weak = _wire(view, item, run, Pole(branch.pole), beside)
         elif branch.owner in rated and exceeds(item.amps + beside, rated[branch.owner].amps):
             good = rated[branch.owner].amps
-            weak = _Weak(branch.owner, _text(view, PART, branch.owner, good), good, True)
+            text = weak_text(view, PART, branch.owner, good, beside)
+            weak = _Weak(branch.owner, text, good, True)
         else:
             continue
         if weak is not None:
@@ -164,7 +168,7 @@ def _wire(view: View, item: AtRating, run: Run, pole: Pole, beside: float) -> _W
         return None
     good, grave = min(laid, plain), exceeds(item.amps + beside, laid)
     mend = _thicker(view, item, run, needed)
-    return _Weak(run.id, _text(view, RUN, run.id, good), good, grave, mend)
+    return _Weak(run.id, weak_text(view, RUN, run.id, good, beside), good, grave, mend)
 
 
 def _thicker(view: View, item: AtRating, run: Run, needed: float) -> Mend | None:
@@ -179,10 +183,6 @@ def _thicker(view: View, item: AtRating, run: Run, needed: float) -> Mend | None
     if len(known) < len(sizes):
         return None
     return resize(view, run.id, max(known, key=lambda size: size_of(size).cmil))
-
-
-def _text(view: View, message: str, owner: str, good_a: float) -> str:
-    return say(message, what=view.name(owner), good=f"{good_a:.4g}")
 
 
 def _hit(

@@ -19,14 +19,14 @@ Shares = dict[int, float]
 
 @dataclass(frozen=True)
 class Asked:
-    """What one battery gives, in ampere. ``by``: the load that asks for it, "" for all drawn ones.
+    """What one battery gives, in ampere. ``by``: the loads that ask for it, none for all drawn.
 
     ``seconds``: for a start only.
     """
 
     battery: int
     amps: float
-    by: str = ""
+    by: tuple[str, ...] = ()
     seconds: bool = False
 
 
@@ -41,15 +41,27 @@ def given_by_batteries(situation: Situation, loaded: Loaded) -> list[Asked]:
 
 
 def asked_of_batteries(situation: Situation, loaded: Loaded) -> Iterator[Asked]:
-    """What is asked of each battery besides: by each inverter at its rating, and while each motor
-    starts. NotSolved where the network is singular."""
+    """What is asked of each battery besides: by each inverter at its rating, by all of them, and
+    while each motor starts. NotSolved where the network is singular."""
     given = {each.battery: each.amps for each in given_by_batteries(situation, loaded)}
+    alone: list[Asked] = []
     for load, amps in converter_inputs(situation):
         more = amps - _drawn_a(situation, loaded, load)
-        yield from _beside(situation, given, load, more, load.owner, seconds=False)
+        alone += _beside(situation, given, load, more, load.owner, seconds=False)
+    yield from alone
+    yield from _at_once(given, alone)
     for index, load in situation.loads:
         for taker, more in _start(situation, loaded, index):
             yield from _beside(situation, given, taker, more, load.owner, seconds=True)
+
+
+def _at_once(given: dict[int, float], alone: list[Asked]) -> Iterator[Asked]:
+    """What several ask of one battery, from what each asks of it beside all that is drawn."""
+    for battery, drawn_a in given.items():
+        there = [each for each in alone if each.battery == battery]
+        if len(there) > 1:
+            more = sum(each.amps - drawn_a for each in there)
+            yield Asked(battery, drawn_a + more, tuple(b for each in there for b in each.by))
 
 
 def charging_a(situation: Situation) -> dict[int, float]:
@@ -78,7 +90,7 @@ def _beside(
     """What one load asks for beside what all others do."""
     for i, share in _shares(situation, taker.a, taker.b).items():
         if i in given and share * more > 0.0:
-            yield Asked(i, given[i] + share * more, by, seconds)
+            yield Asked(i, given[i] + share * more, (by,), seconds)
 
 
 def _start(situation: Situation, loaded: Loaded, index: int) -> Iterator[tuple[Load, float]]:

@@ -112,3 +112,19 @@ def test_chargers_beyond_what_it_takes(takes: str, told: bool) -> None:
 @pytest.mark.parametrize("draft", [van(), motorhome()])
 def test_nothing_changes_for_a_battery_without_one(draft: Draft) -> None:
     assert not [f for f in flat(analyse(draft.design).findings) if f.rule == RULE]
+
+
+@pytest.mark.parametrize(("limit", "told"), [("110 A", True), ("120 A", False)])
+def test_two_inverters_at_their_rating_ask_together(limit: str, told: bool) -> None:
+    """600 VA ask 56 A each, and the lamp 3.3 A."""
+    d = bank(discharge_limit=limit, load="1 W")
+    d.part("inverter", "TB2", power="600 VA", idle="0 W", efficiency="90 %", neutral="floating")
+    d.rate("TB1", efficiency="90 %")
+    d.run("QB1.load", "TB2.dc", "W80", length="2 ft", **THICK)
+    d.part("load", "EA2", power="1 W")
+    d.run("TB2.ac_out", "EA2.in", "W81", size="14 AWG", length="4 ft")
+    hits = {h.subjects: h for h in found(d, RULE)}
+    assert set(hits) == ({("GB1", "TB1", "TB2")} if told else set())
+    for hit in hits.values():
+        assert hit.level is Level.NOTE
+        assert number(hit, "current") == pytest.approx(2 * 600 / 0.9 / 12 + 40 / 12, rel=0.02)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from linework.design import Draft
@@ -190,3 +192,14 @@ def test_what_charges_the_battery_through_the_switch_is_no_load_beside() -> None
     d.run("F8.load", "G2.dc", "W42", poles="+", **wire)
     d.run("GB1.dc", "G2.dc", "W43", poles="-", **wire)
     assert levels(d) == {}
+
+
+def test_what_other_loads_take_is_said() -> None:
+    d = inverter("300 A")
+    d.part("load", "EA1", circuit="dc", voltage="12 V", power="600 W")
+    d.run("QB1.load", "EA1.in", "W6", poles="+", size="6 AWG", length="3 ft")
+    d.run("GB1.dc", "EA1.in", "W7", poles="-", size="6 AWG", length="3 ft")
+    (finding,) = found(d, RULE)
+    told = re.search(r"F1 is rated 300 A, and other loads take ([0-9.]+) A of it", finding.message)
+    assert told is not None
+    assert float(told[1]) == pytest.approx(600 / 12, rel=0.04)  # its voltage sags a little

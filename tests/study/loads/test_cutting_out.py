@@ -42,7 +42,7 @@ def test_side_by_side_they_share_as_their_resistances() -> None:
     found = asked(winch(string=False))
     assert found["GB1"].amps == pytest.approx(75.0, rel=0.02)
     assert found["GB2"].amps == pytest.approx(25.0, rel=0.04)
-    assert {(each.by, each.seconds) for each in found.values()} == {("MA1", True)}
+    assert {(each.by, each.seconds) for each in found.values()} == {(("MA1",), True)}
 
 
 def test_in_a_string_each_gives_all() -> None:
