@@ -144,8 +144,8 @@ def test_contracts_are_kept_by_a_small_house(small_house: Path) -> None:
             "The room looks of the bench is met at its front door",
         ),
         ({"kinds/a.py": "def f():\n    import pint"}, "Only quantity/ uses"),
-        ({"findings/a.py": "import numpy as np"}, "Only circuit/ and study/"),
-        ({"sheet/routing/a.py": "from scipy.sparse import csr_array"}, "Only circuit/ and study/"),
+        ({"findings/a.py": "import numpy as np"}, "Only circuit/, study/"),
+        ({"sheet/routing/a.py": "from scipy.sparse import csr_array"}, "Only circuit/, study/"),
     ],
     ids=str,
 )

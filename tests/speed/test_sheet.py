@@ -8,10 +8,12 @@ from typing import Any
 import pytest
 
 from linework.design import Design, changed
-from linework.sheet.arranging.arrange import arranged
+from linework.sheet.arranging.arrange import arranged, lay_out, needs_arranging
 from linework.sheet.compose import compose
 from linework.sheet.parts.parts import draw_parts
 from linework.sheet.routing.routing import route, routes
+from tests.sheet.arranged import drawn
+from tests.sheet.plainness import bare
 from tests.sheet.samples import at_random, trailer, unplaced
 
 
@@ -54,3 +56,10 @@ def test_a_sheet_is_composed(benchmark: Any) -> None:
     design = trailer()
     sheet = benchmark(compose, design)
     assert len(sheet.ways) == len(design.runs)
+
+
+def test_forty_parts_are_arranged(benchmark: Any) -> None:
+    """Goal: 1 s."""
+    design = bare(drawn("vaccination-trailer"))
+    laid = benchmark(lay_out, design)
+    assert not needs_arranging(laid)

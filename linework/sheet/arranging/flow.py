@@ -1,164 +1,168 @@
-"""How power flows between parts: what stands together, and what feeds what."""
+"""How power flows between parts: what stands together, and what feeds what, from which side."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from collections import Counter
+from collections.abc import Collection
+from dataclasses import replace
 
-from linework.design import Design, End, Part
-from linework.kinds import STRIP
+from linework.design import Design, End, Part, Run, changed
+from linework.design.names import natural
+from linework.kinds import STRIP, Kind
 from linework.picture.geometry import MODULE, Box, joined_boxes
-from linework.sheet.lettering import block_height
-from linework.sheet.parts import PartDrawing, draw_parts, is_moved_by_hand, seat_of, wanted_for_part
+from linework.picture.symbolfile import Direction
+from linework.sheet.arranging.feeding import GIVES, flows, role_of
+from linework.sheet.arranging.scheme import Joint, Port, Scheme, Unit
+from linework.sheet.parts import draw_parts, is_bar, is_board, is_moved_by_hand, seat_of
 from linework.sheet.routing import end_of
 from linework.wiring import is_dc
 
 _ORDER = (*STRIP, "")
-
-
-@dataclass
-class Unit:
-    """A part with all that sits in it, about its origin. ``roomy``: the box with its writing."""
-
-    part: Part
-    box: Box
-    roomy: Box
-    members: list[str] = field(default_factory=list)
-    column: int = 0
-    x: int = 0
-    y: int = 0
-
-    @property
-    def id(self) -> str:
-        """That of the part in which all the others sit."""
-        return self.part.id
-
-
-@dataclass(frozen=True)
-class Joint:
-    """Power flows from one unit to another; heights of the two ends about the units' origins."""
-
-    source: str
-    target: str
-    out_y: int
-    in_y: int
+_HEADER, _UNDER = 150, 50
+"""Over a board, source or converter: its name and what is told of it; under it: what is free of
+it, and the stubs of its ground."""
+_LINE = 75
+"""Over and under what lies in a line: its name, its rating."""
+_LOAD = 50
+"""Half of the height of a load, whose writing stands at its right."""
+_BESIDE = 300
+"""What the writing at the right of a load needs at least."""
 
 
 class Flow:
-    """Units and joints of a design whose parts all lie at the origin."""
+    """The scheme of a design, all of whose parts lie at the origin.
+
+    Runs to a body, an electrode or another ground terminal join nothing here: they are drawn as
+    stubs. What takes its power at its right is mirrored.
+    """
 
     def __init__(self, design: Design) -> None:
+        self._read(_at_origin(design, ()))
+        mirrored = [key for key in self.members if self._is_against(key)]
+        if mirrored:
+            self._read(_at_origin(design, mirrored))
+
+    def _read(self, design: Design) -> None:
         self.design = design
         self.drawings = draw_parts(design)
-        self.owner: dict[str, str] = {}
-        self.units = self._units()
-        self.joints = self._joints()
+        parts = sorted(design.parts, key=lambda part: (natural(part.designation), part.id))
+        self.owner = {part.id: self._top(part).id for part in parts}
+        self.members: dict[str, list[str]] = {}
+        for part in parts:
+            self.members.setdefault(self.owner[part.id], []).append(part.id)
+        units = [self._unit(key) for key in self.members]
+        self.scheme = Scheme(
+            {unit.id: unit for unit in sorted(units, key=lambda unit: unit.order)},
+            tuple(joint for joint in self._joints() if joint.source.unit != joint.target.unit),
+        )
 
-    def strip(self, unit: Unit) -> str:
-        """Where its kind lies in the order of the flow."""
-        return self.design.kind(unit.part).strip
+    def kind(self, key: str) -> Kind:
+        """The kind of the part of that id."""
+        return self.design.kind(self.design.part(key))
 
-    def first(self, unit: Unit) -> tuple[int, bool, str]:
-        """The order of what wants to lie at one height: along the flow, direct current below."""
-        terminals = self.design.kind(unit.part).terminals(self.design.values(unit.part))
-        direct = any(is_dc(pole) for terminal in terminals for pole in terminal.poles)
-        return _ORDER.index(self.strip(unit)), direct, unit.part.designation
+    def _is_against(self, key: str) -> bool:
+        """Whether a unit would lie better mirrored: it takes at its right and gives at its left."""
+        if len(self.members[key]) > 1 or self.kind(key).plugs:
+            return False
+        good = Counter[bool]()
+        for joint in self.scheme.joints:
+            if joint.target.unit == key and not joint.meets:
+                good[joint.target.side != "right"] += 1
+            elif key in (joint.source.unit, joint.target.unit):
+                port = joint.source if joint.source.unit == key else joint.target
+                good[port.side != "left"] += 1
+        return good[False] > good[True]
 
-    def counts(self, joint: Joint) -> bool:
-        """A converter stands beside its battery, not behind the board that charges it."""
-        source, target = self.units[joint.source], self.units[joint.target]
-        return self.strip(target) != "conversion" or self.strip(source) == "sources"
+    # units
 
-    def ahead(self, keys: Iterable[str]) -> dict[str, list[str]]:
-        """What each of some units feeds among them."""
-        among = set(keys)
-        found: dict[str, list[str]] = {key: [] for key in sorted(among)}
-        for joint in self.joints:
-            if joint.source in among and joint.target in among and self.counts(joint):
-                found[joint.source].append(joint.target)
-        return found
+    def _unit(self, key: str) -> Unit:
+        part, members = self.design.part(key), self.members[key]
+        box = joined_boxes(self.drawings[member].whole for member in members)
+        assert box is not None, "it is a member of its own"
+        strip = self.kind(key).strip
+        direct = all(self._is_direct(self.design.part(member)) for member in members)
+        rank = (_ORDER.index(strip), natural(part.designation))
+        return Unit(
+            key, box, self._roomy(key, box), direct, strip, is_board(self.design, part), rank
+        )
 
-    def order(self, keys: Iterable[str]) -> list[str]:
-        """An order in which, rings aside, whatever feeds stands before what it feeds."""
-        ahead = self.ahead(keys)
-        done: list[str] = []
-        seen: set[str] = set()
-        for first in sorted(ahead, key=lambda key: self.first(self.units[key]), reverse=True):
-            # Not recursive: a chain may be as long as the design.
-            ways = [(first, iter([first]))]
-            while ways:
-                key, rest = ways[-1]
-                target = next((target for target in rest if target not in seen), None)
-                if target is not None:
-                    seen.add(target)
-                    ways.append((target, iter(ahead[target])))
-                else:
-                    done += [key] if len(ways) > 1 else []
-                    ways.pop()
-        return done[::-1]
+    def _roomy(self, key: str, box: Box) -> Box:
+        """The box of a unit with what is to be written at it."""
+        kind = self.kind(key)
+        if kind.strip == "loads":
+            middle = self.drawings[key].y
+            top, bottom = min(box.top, middle - _LOAD), max(box.bottom, middle + _LOAD)
+            return Box(box.left, top, box.right + _BESIDE, bottom)
+        if kind.strip in ("protection", "switching") and not kind.transfers:
+            return Box(box.left, box.top - _LINE, box.right, box.bottom + _LINE)
+        return Box(box.left, box.top - _HEADER, box.right, box.bottom + _UNDER)
 
-    def _units(self) -> dict[str, Unit]:
-        found: dict[str, Unit] = {}
-        for part in sorted(self.design.parts, key=lambda part: (part.designation, part.id)):
-            top = self._top(part)
-            self.owner[part.id] = top.id
-            drawing = self.drawings[part.id]
-            roomy = with_writing(drawing)
-            unit = found.setdefault(top.id, Unit(top, drawing.whole, roomy))
-            unit.box = unit.box.joined(drawing.whole)
-            unit.roomy = unit.roomy.joined(roomy)
-            unit.members.append(part.id)
-        return found
+    def _is_direct(self, part: Part) -> bool:
+        terminals = self.design.kind(part).terminals(self.design.values(part))
+        return all(is_dc(pole) for t in terminals if t.role != "tie" for pole in t.poles)
 
     def _top(self, part: Part) -> Part:
         """The part in which all of this sits."""
-        seen = set()
-        while part.id not in seen:
-            seen.add(part.id)
-            seat = seat_of(self.design, part)
-            if seat is None:
-                break
+        seat = seat_of(self.design, part)
+        while seat is not None:
             part = self.design.part(seat.host)
+            seat = seat_of(self.design, part)
         return part
 
+    # joints
+
     def _joints(self) -> list[Joint]:
-        runs = sorted(self.design.runs, key=lambda run: run.id)
-        ties = {run.id for run in runs if self._is_tie(run.a) or self._is_tie(run.b)}
-        found = [self._joint(run.a, run.b) for run in runs if run.id not in ties]
+        runs = [run for run in self.design.runs if not self._is_grounding(run)]
+        ways = flows(self.design, runs)
+        runs.sort(key=lambda run: (natural(run.designation), run.id))
+        return [*(self._joint(run, *ways[run.id]) for run in runs), *self._plugs()]
+
+    def _plugs(self) -> list[Joint]:
+        """From each outlet to the hand-moved plugs that may be put in."""
+        found = []
         for part in self.design.parts:
-            if is_moved_by_hand(self.design, part):
-                pins = self.design.kind(part).seat
-                for seat in self.design.seats_of(part.id):
-                    at = self.drawings[seat.host].places.get(seat.place)
-                    out_y = at[1] if at else 0
-                    in_y = end_of(self.drawings, part.id, pins)[1]
-                    found.append(Joint(self.owner[seat.host], part.id, out_y, in_y))
-        return [joint for joint in found if joint.source != joint.target]
+            if not is_moved_by_hand(self.design, part):
+                continue
+            pins = self._port(End(part.id, self.design.kind(part).seat), "left")
+            for seat in self.design.seats_of(part.id):
+                at = self.drawings[seat.host].places.get(seat.place)
+                if at:
+                    place = Port(self.owner[seat.host], f"{seat.host}.{seat.place}", *at)
+                    found.append(Joint(seat.id, place, pins, plug=True))
+        return sorted(found, key=lambda joint: (joint.target.name, joint.source.name))
 
-    def _joint(self, a: End, b: End) -> Joint:
-        """From where power comes: an output before an input, else as the run was drawn."""
-        if self._role(a) == "in" or self._role(b) == "out":
-            a, b = b, a
-        ay = end_of(self.drawings, a.part, a.terminal)[1]
-        by = end_of(self.drawings, b.part, b.terminal)[1]
-        return Joint(self.owner[a.part], self.owner[b.part], ay, by)
+    def _joint(self, run: Run, a: str, b: str) -> Joint:
+        one, other = run.a, run.b
+        meets = a == b
+        if a != GIVES or (meets and self._is_bar(one) and not self._is_bar(other)):
+            one, other = other, one
+        direct = all(self._is_direct(self.design.part(end.part)) for end in (one, other))
+        meets = meets and not self._is_bar(other)
+        return Joint(run.id, self._port(one, "right"), self._port(other, "left"), meets, direct)
 
-    def _role(self, end: End) -> str:
-        part = self.design.part(end.part)
-        terminals = self.design.kind(part).terminals(self.design.values(part))
-        return next((t.role for t in terminals if t.name == end.terminal), "both")
+    def _port(self, end: End, side: Direction) -> Port:
+        """``side``: where the lead goes, if it may go to either."""
+        name = f"{end.part}.{end.terminal}"
+        x, y, drawn = end_of(self.drawings, end.part, end.terminal)
+        if self._is_bar(end):
+            x, drawn = MODULE if side == "right" else -MODULE, side
+        return Port(self.owner[end.part], name, x, y, drawn)
 
-    def _is_tie(self, end: End) -> bool:
-        return self._role(end) == "tie"
+    def _is_bar(self, end: End) -> bool:
+        return is_bar(self.design, self.design.part(end.part))
+
+    def _is_grounding(self, run: Run) -> bool:
+        """Whether a run is drawn as a stub with the sign of what it is joined to."""
+        kinds = [self.kind(end.part) for end in (run.a, run.b)]
+        if any(kind.body or kind.electrode for kind in kinds):
+            return True
+        return any(role_of(self.design, end) == "tie" for end in (run.a, run.b))
 
 
-def with_writing(drawing: PartDrawing) -> Box:
-    """The symbol with its label beside it, or with room for all of it above and below."""
-    options = wanted_for_part(drawing, 0).options
-    first = [hung.box() for hung in options[0]] if options else []
-    whole = drawing.whole
-    if len(first) == 1 and (first[0].left >= whole.right or first[0].bottom <= whole.top):
-        return whole.joined(first[0])
-    up = block_height(drawing.labels) + 2 * MODULE
-    wide = joined_boxes([whole, *first]) or whole
-    return Box(wide.left, whole.top - up, wide.right, whole.bottom + up)
+def _at_origin(design: Design, mirrored: Collection[str]) -> Design:
+    copy = design.snapshot()
+    straight = [
+        (part, replace(part, x=0, y=0, turn=0, mirror=part.id in mirrored)) for part in design.parts
+    ]
+    copy.apply(changed("", straight))
+    return copy

@@ -1,0 +1,117 @@
+"""Heights: as many lines as can be lie straight, nothing over another, no higher than needed."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+
+from linework.picture.geometry import MODULE
+from linework.sheet.arranging.ranks import Node, Piece, following
+from linework.sheet.arranging.scheme import Port, Scheme, Unit, steps
+from linework.sheet.arranging.spacing import ORIGIN, TRIES, Key, Spacing
+
+_BEND, _LONG, _HIGH = 2.0, 0.02, 0.004
+"""What a line that is not straight costs, a step of its height, and a step down of anything."""
+_ENDS = 1.5
+"""How much rather a line to a load lies straight than one that feeds on."""
+_UNITS, _BESIDE, _LINES, _CORNER = 10, 40, 100, 65
+"""From unit to unit, from a unit to a line, from line to line, from a unit to a corner of a line
+that comes to it from below."""
+
+
+def levels(
+    scheme: Scheme,
+    order: Mapping[int, Sequence[Node]],
+    pieces: Sequence[Piece],
+    tries: int = TRIES,
+) -> dict[str, int]:
+    """The height of each unit's origin from the top of the first one's writing."""
+    return _Levels(scheme, order, pieces).found(tries)
+
+
+class _Levels:
+    def __init__(
+        self, scheme: Scheme, order: Mapping[int, Sequence[Node]], pieces: Sequence[Piece]
+    ) -> None:
+        self.scheme, self.order, self.pieces = scheme, order, pieces
+        self.spacing = Spacing()
+        self.low: dict[Node, Key] = {}
+        """The corner under a node, where there is one."""
+        self.high: dict[Node, Key] = {}
+        self.runs_at = Counter(port.name for joint in scheme.joints for port in joint.ports)
+
+    def found(self, tries: int) -> dict[str, int]:
+        """The heights."""
+        for node in (node for nodes in self.order.values() for node in nodes):
+            self.spacing.near(ORIGIN, node, 0, _HIGH)
+        for port in (port for joint in self.scheme.joints for port in joint.ports):
+            if not port.is_level:
+                self._corner(port)
+        for nodes in self.order.values():
+            if nodes:
+                self.spacing.apart(ORIGIN, self.high.get(nodes[0], nodes[0]), self._top(nodes[0]))
+        for one, other in following(self.order):
+            self._below(one, other)
+        for piece in self.pieces:
+            self._straight(piece)
+        places = self.spacing.places(tries)
+        assert places is not None, "one below the other can always be"
+        return {key: places[key] * MODULE for key in self.scheme.units}
+
+    def _corner(self, port: Port) -> None:
+        """A place under or over a unit, where lines that come out there turn."""
+        box = self.scheme.units[port.unit].box
+        corner = (port.unit, port.side)
+        if port.side == "down":
+            self.low[port.unit] = corner
+            self._hang(port.unit, corner, steps(box.bottom + _CORNER))
+        else:
+            self.high[port.unit] = corner
+            self._hang(corner, port.unit, steps(_CORNER - box.top))
+
+    def _hang(self, upper: Key, lower: Key, least: int) -> None:
+        self.spacing.apart(upper, lower, least)
+        self.spacing.near(upper, lower, least, _LONG)
+
+    def _top(self, node: Node) -> int:
+        """From the upper edge of what a node needs to it."""
+        unit = None if node in self.high else self._unit(node)
+        return steps(-unit.roomy.top if unit else _BESIDE)
+
+    def _unit(self, key: Key) -> Unit | None:
+        """The unit of that id; None for a line or a corner."""
+        return self.scheme.units.get(key) if isinstance(key, str) else None
+
+    def _below(self, one: Node, other: Node) -> None:
+        """What one node and the next one need between them."""
+        upper, lower = self.low.get(one, one), self.high.get(other, other)
+        self._apart(upper, lower)
+        if upper != one:
+            self._apart(one, lower)
+        if lower != other:
+            self._apart(upper, other)
+
+    def _apart(self, upper: Key, lower: Key) -> None:
+        one, other = self._unit(upper), self._unit(lower)
+        down = one.roomy.bottom if one else 0
+        up = -other.roomy.top if other else 0
+        free = _UNITS if one and other else (_BESIDE if one or other else _LINES)
+        self.spacing.apart(upper, lower, steps(down + up + free))
+
+    def _straight(self, piece: Piece) -> None:
+        a, a_y = self._end(piece, piece.a, piece.a_y)
+        b, b_y = self._end(piece, piece.b, piece.b_y)
+        shared = max(self.runs_at[port.name] for port in piece.joint.ports)
+        bend = 0.0 if piece.bow else _BEND / (2 if shared > 1 else 1)
+        if self.scheme.units[piece.joint.target.unit].is_load:
+            bend *= _ENDS
+        self.spacing.near(a, b, a_y - b_y, _LONG, bend)
+
+    def _end(self, piece: Piece, node: Node, y: int) -> tuple[Key, int]:
+        """What a piece is held to, and how far below it, in steps."""
+        if not isinstance(node, str):
+            return node, 0
+        for port in piece.joint.ports:
+            if port.unit == node and not port.is_level:
+                return (node, port.side), 0
+        return node, y // MODULE

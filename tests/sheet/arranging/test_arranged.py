@@ -1,0 +1,63 @@
+"""Samples and rigs arranged from nothing are as plain as they once were found to be."""
+
+from __future__ import annotations
+
+import pytest
+
+from linework.sheet.arranging import lay_out
+from tests.sheet.arranged import drawn, names
+from tests.sheet.plainness import bare, plainness
+
+HELD = {
+    "beekeepers-trailer": (1, 0, 1),
+    "mountain-hut-as-sketched": (9, 3, 1),
+    "mountain-hut": (8, 3, 1),
+    "vaccination-trailer-as-sketched": (6, 0, 1),
+    "vaccination-trailer": (6, 0, 1),
+    "weather-station": (8, 2, 1),
+    "courier_van": (9, 2, 1),
+    "camper_van": (10, 3, 1),
+    "motor_home": (11, 2, 2),
+    "workshop_trailer": (5, 2, 1),
+    "food_truck": (2, 0, 1),
+    "workboat": (12, 2, 2),
+    "sailing_boat": (15, 4, 1),
+    "cruiser_with_two_cords": (6, 1, 2),
+    "tender": (3, 0, 1),
+    "house_with_interlock": (2, 0, 1),
+    "house_with_standby_board": (2, 0, 1),
+    "clinic_with_own_neutral": (3, 0, 1),
+    "house_with_barn": (0, 0, 1),
+    "old_farm": (0, 0, 1),
+    "house_with_trailer": (0, 0, 1),
+    "cabin_on_one_hot": (2, 0, 1),
+    "fishing_lodge": (1, 0, 1),
+    "telephone_hut": (7, 3, 1),
+    "ranger_hut": (6, 3, 1),
+    "pump_station": (0, 0, 1),
+    "field_camp": (0, 0, 1),
+    "market_stall": (0, 0, 1),
+    "tiny_house": (0, 0, 1),
+    "relay_station": (4, 1, 1),
+    "survey_truck": (0, 0, 1),
+    "old_cottage": (5, 0, 1),
+    "shepherds_van": (3, 0, 1),
+    "orchard_pump": (4, 1, 1),
+    "roadworks_trailer": (5, 0, 1),
+}
+"""Bends, crossings and sheets that were reached; none may become more."""
+
+
+def test_every_sample_and_rig_is_held() -> None:
+    assert set(HELD) == set(names())
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_design_is_arranged_as_plainly_as_it_was(name: str) -> None:
+    found = plainness(lay_out(bare(drawn(name))))
+    bends, crossed, sheets = HELD[name]
+    assert found.bends <= bends
+    assert found.crossings <= crossed
+    assert found.sheets <= sheets
+    assert found.outside == 0
+    assert found.overlaps == 0

@@ -1,0 +1,50 @@
+"""Whatever is drawn, its arrangement is sound: nothing overlaps, nothing is off the paper."""
+
+from __future__ import annotations
+
+from hypothesis import given
+from hypothesis import settings as examples
+
+from linework.design import Design, Draft
+from linework.picture.geometry import MODULE
+from linework.sheet.arranging import lay_out
+from linework.sheet.frame import frame_of
+from linework.sheet.parts import draw_parts, seat_of
+from tests.designs import drafts
+from tests.sheet.plainness import overlaps
+from tests.sheet.samples import reversed_order
+
+
+def _spots(design: Design) -> dict[str, tuple[int, int, int, bool]]:
+    return {part.id: (part.x, part.y, part.sheet, part.mirror) for part in design.parts}
+
+
+@given(drafts())
+@examples(max_examples=20)
+def test_nothing_overlaps_and_all_lies_on_the_paper(draft: Draft) -> None:
+    design = lay_out(draft.design)
+    drawings = draw_parts(design, at_origin=False)
+    frame = frame_of(design.settings.sheet)
+    assert overlaps(drawings) == []
+    for drawing in drawings.values():
+        assert frame.area.contains(drawing.box), drawing.id
+        assert not frame.block.overlaps(drawing.box), drawing.id
+
+
+@given(drafts())
+@examples(max_examples=8)
+def test_all_lies_on_the_grid(draft: Draft) -> None:
+    design = lay_out(draft.design)
+    for part in design.parts:
+        if seat_of(design, part) is None:
+            assert part.x % MODULE == part.y % MODULE == 0
+            assert part.x > 0
+            assert part.y > 0
+
+
+@given(drafts())
+@examples(max_examples=8)
+def test_the_order_in_the_file_and_where_parts_lay_are_all_the_same(draft: Draft) -> None:
+    once = _spots(lay_out(draft.design))
+    assert _spots(lay_out(reversed_order(draft.design))) == once
+    assert _spots(lay_out(lay_out(draft.design))) == once
