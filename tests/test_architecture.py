@@ -92,6 +92,7 @@ def small_house(tmp_path: Path) -> Path:
         "picture/qt": "import PySide6",
         "picture/png": "import PySide6",
         "handover/formats/xlsx": "import openpyxl",
+        "handover/cad/layers": "import ezdxf",
         "picture/pdf": "import reportlab",
         "quantity/factors": "import pint",
         "circuit/network": "import numpy\nimport scipy",
@@ -126,6 +127,7 @@ def test_contracts_are_kept_by_a_small_house(small_house: Path) -> None:
         ({"sheet/parts/a.py": "import linework.picture.pdf"}, "never reaches Qt"),
         ({"bench/card/a.py": "import reportlab.lib"}, "Only the drawing set"),
         ({"handover/a.py": "import openpyxl"}, "Only the form XLSX"),
+        ({"handover/a.py": "import ezdxf"}, "Only the room for drawing programs"),
         (
             {"handover/a.py": "import linework.handover.formats.xlsx"},
             "The room formats of the set is met at its front door",

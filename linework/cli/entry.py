@@ -56,9 +56,9 @@ def _export_parser(three: argparse.ArgumentParser) -> None:
         required=True,
         metavar="OUT",
         help=say(
-            "where to; its ending says what: .pdf the whole set; .svg or .png (300 dots per inch)"
-            " the one-line diagram, a file for each sheet; .xlsx the tables; .csv a file for each"
-            " table"
+            "where to; its ending says what: .pdf the whole set; .svg, .png (300 dots per inch) or"
+            " .dxf the one-line diagram, a file for each sheet; .xlsx the tables; .csv a file for"
+            " each of them"
         ),
     )
     three.add_argument("--date", help=say("the date to print, as 2026-03-01; today if not given"))

@@ -117,6 +117,11 @@ def cable_bill(design: Design) -> Bill:
     )
 
 
+def conductors_of(design: Design, run: Run) -> str:
+    """The make-up of one run, as a line of the bill has it."""
+    return _Wire(design, run).make_up
+
+
 class _Wire:
     """A run as the bill asks of it."""
 

@@ -31,3 +31,9 @@ def ratings_text(kind: Kind, values: Values, family: str) -> str:
     """All that stands in the kind's schedule."""
     told = (rating_text(kind, values, key, family) for key in kind.columns)
     return "; ".join(filter(None, told))
+
+
+def captions_text(kind: Kind, values: Values, family: str) -> str:
+    """The ratings that stand at the symbol, in one line, without their labels."""
+    told = (value_text(kind.declared[key], values, family) for key in kind.captions)
+    return ", ".join(filter(None, told))

@@ -28,6 +28,7 @@ _MODULES = {
     ".pdf": "pdf",
     ".svg": "svg",
     ".png": "png",
+    ".dxf": "dxf",
     ".xlsx": "xlsx",
     ".csv": "csv",
 }
