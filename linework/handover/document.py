@@ -28,6 +28,7 @@ from linework.handover.diagram import DIAGRAM, DiagramPage
 from linework.handover.findings_pages import FINDINGS
 from linework.handover.furniture import Furniture
 from linework.handover.materials_page import MATERIALS
+from linework.handover.operator import OPERATOR
 from linework.handover.pages import SetCanvas, spans
 from linework.handover.part_schedule import PARTS
 from linework.handover.schedules import DEVICES, RUNS
@@ -43,6 +44,7 @@ from linework.storage.files import write_bytes
 SHEETS: tuple[Sheet, ...] = (
     COVER,
     DIAGRAM,
+    OPERATOR,
     RUNS,
     DEVICES,
     MATERIALS,

@@ -31,7 +31,7 @@ def spoken_arrangement(
     words = [
         say("at night")
         if part in dark and night
-        else _told(design.kind(design.part(part)), name, position)
+        else told_position(design.kind(design.part(part)), name, position)
         for part, name, position in told
     ]
     return ", ".join(dict.fromkeys((*words, *moving)))
@@ -41,7 +41,8 @@ def _is_dark(kind: Kind, position: str) -> bool:
     return kind.source.solar and position == "night"
 
 
-def _told(kind: Kind, name: str, position: str) -> str:
+def told_position(kind: Kind, name: str, position: str) -> str:
+    """One position of a part of a kind, ``name`` and ``position`` in words already."""
     if _is_dark(kind, position):
         return say("{part} in the dark", part=name)
     if kind.source.solar:

@@ -1,0 +1,249 @@
+"""The operator's sheet: what is live in each position, and how to make it dead."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable, PageBreak, Spacer, Table, TableStyle
+
+from linework.handover.content import Content
+from linework.handover.drawn import Drawn
+from linework.handover.feeding import feeding
+from linework.handover.locking import actions, order_of, still_live
+from linework.handover.positions import (
+    Position,
+    dead_words,
+    link_words,
+    live_words,
+    positions,
+    settings,
+    spare_words,
+    tester_words,
+    together_words,
+)
+from linework.handover.sheets import Room, Sheet
+from linework.handover.styles import INK, REGULAR, RULE, SHADE, beside, bullet, size_of, text
+from linework.picture.inks import MEDIUM, Ink, Pen
+from linework.picture.model import Item, Rect, Text
+from linework.picture.pdf import POINTS_PER_TENTH
+from linework.sheet.lettering import wrapped
+from linework.words import N_, say_count
+
+_LABEL = 31 * mm
+_PANEL = 92 * mm
+_GAP = 6 * mm
+_WIDE = 330 * mm
+"""From so wide a room on all of it stands on one page, the order beside the positions."""
+_SMALL = 270 * mm
+"""Below that the settings of a position stand on one line."""
+_COLUMN = 60 * mm
+"""A position has at least so much room."""
+_MOST = 5
+
+
+def operator_pages(content: Content, room: Room) -> list[Flowable]:
+    """One page on a large paper; on a small one the positions, then the order."""
+    if not order_of(content).before:
+        return []
+    found = positions(content)
+    if room.width < _WIDE:
+        return [*_positions(content, found, room.width), PageBreak(), *_page(content, room.width)]
+    left = room.width - _PANEL - _GAP
+    wide = _PANEL - 8 * mm
+    panel = [*_head(content), _steps(content, wide), *_rest(content)]
+    for count in range(min(len(found), _MOST, int((left - _LABEL) / _COLUMN)), 0, -1):
+        page = _beside(_positions(content, found, left, count), panel, left)
+        if page.wrap(room.width, room.height)[1] <= room.height:
+            return [page]
+    return [*_positions(content, found, room.width), PageBreak(), *_page(content, room.width)]
+
+
+def _page(content: Content, width: float) -> list[Flowable]:
+    """The order on a page of its own, what stays live beside it."""
+    half = (width - _GAP) / 2
+    steps, rest = _steps(content, half), _rest(content)
+    return [*_head(content), beside([[steps], rest or [text("")]], [half, half])]
+
+
+def _beside(left: list[Flowable], right: list[Flowable], width: float) -> Table:
+    made = Table([[left, "", right]], colWidths=[width, _GAP, _PANEL], hAlign="LEFT")
+    made.setStyle(
+        TableStyle(
+            [
+                _FONT,
+                ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ("LEFTPADDING", (0, 0), (1, 0), 0),
+                ("RIGHTPADDING", (0, 0), (1, 0), 0),
+                ("TOPPADDING", (0, 0), (1, 0), 0),
+                ("BACKGROUND", (2, 0), (2, 0), SHADE),
+                ("LEFTPADDING", (2, 0), (2, 0), 4 * mm),
+                ("RIGHTPADDING", (2, 0), (2, 0), 4 * mm),
+            ]
+        )
+    )
+    return made
+
+
+_FONT = ("FONT", (0, 0), (-1, -1), REGULAR, size_of(25))
+
+# the positions
+
+
+def _positions(
+    content: Content, found: Sequence[Position], width: float, count: int = 0
+) -> list[Flowable]:
+    """Their heading, and the table of them; ``count``: so many, the rest is in the annex."""
+    say = content.say
+    most = count or max(1, min(_MOST, int((width - _LABEL) / _COLUMN)))
+    shown = found[:most]
+    out = [
+        text(say("Which position is it in?"), "title", anchor="operator"),
+        text(say("Find the column that matches plugs and levers. What stands below is true then.")),
+        Spacer(1, 1.5 * mm),
+        _table(content, shown, width),
+    ]
+    if len(found) > len(shown):
+        out.append(
+            text(
+                say_count(
+                    "{count} more position is in the state table, sheet {sheet}. In any that"
+                    " stands on neither, take every point for live.",
+                    "{count} more positions are in the state table, sheet {sheet}. In any that"
+                    " stands on neither, take every point for live.",
+                    len(found) - len(shown),
+                    sheet=content.sheet_number("states"),
+                ),
+                link="states" if "states" in content.pages else "",
+            )
+        )
+    else:
+        out.append(text(say("In any other position take every point for live.")))
+    return out
+
+
+_ROWS: tuple[tuple[str, Callable[[Content, Position], list[str]]], ...] = (
+    (N_("Set"), settings),
+    (N_("Live"), live_words),
+    (N_("Dead"), dead_words),
+    (N_("{neutral_ground_link}"), link_words),
+    (N_("Outlet tester"), tester_words),
+    (N_("May run together"), together_words),
+    (N_("Spare"), spare_words),
+)
+
+
+def _table(content: Content, shown: Sequence[Position], width: float) -> Table:
+    column = (width - _LABEL) / len(shown)
+    small = width < _SMALL
+    tenths = int((column - 3 * mm) / POINTS_PER_TENTH)
+    rows: list[list[object]] = [["", *(text(p.title, "heading") for p in shown)]]
+    pictures = [feeding(content, p.shown, tenths) for p in shown]
+    label = [text(content.say("Feeds"), "strong"), text(content.say("bar: the link"), "small")]
+    rows.append([label, *pictures])
+    for head, words in _ROWS:
+        told = [words(content, p) for p in shown]
+        if small and words is settings:
+            told = [[", ".join(lines)] for lines in told]
+        cells = [[text(word, "cell") for word in lines] for lines in told]
+        if any(cells):
+            name = content.say(head)
+            rows.append([text(name[:1].upper() + name[1:], "strong"), *cells])
+    made = Table(
+        rows, colWidths=[_LABEL, *[column] * len(shown)], hAlign="LEFT", repeatRows=1, splitInRow=1
+    )
+    made.setStyle(
+        TableStyle(
+            [
+                _FONT,
+                ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ("BACKGROUND", (1, 0), (-1, 0), SHADE),
+                ("LINEBELOW", (1, 0), (-1, 0), 1.2, INK),
+                ("LINEBELOW", (0, 1), (-1, -1), 0.5, RULE),
+                ("LINEBEFORE", (1, 0), (-1, -1), 0.5, RULE),
+                ("LEFTPADDING", (0, 0), (0, -1), 0),
+                ("LEFTPADDING", (1, 0), (-1, -1), 1.5 * mm),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 1.5 * mm),
+                ("TOPPADDING", (0, 0), (-1, -1), 1.2 * mm),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.8 * mm),
+            ]
+        )
+    )
+    return made
+
+
+# the order
+
+_TICK = 55
+
+
+def _head(content: Content) -> list[Flowable]:
+    say = content.say
+    out: list[Flowable] = [
+        text(say("Make it dead"), "title"),
+        text(say("In this order. Tick, lock, keep the keys with you."), "small"),
+    ]
+    return out if order_of(content).proven else [*out, text(say(_UNPROVEN), "danger")]
+
+
+def _steps(content: Content, width: float) -> Table:
+    """The steps with a box to tick beside each."""
+    lead = 15 * mm
+    rows = [
+        [_tick(number), [text(step.head, "strong"), text(step.how, "cell")]]
+        for number, step in enumerate(actions(content), start=1)
+    ]
+    made = Table(rows, colWidths=[lead, width - lead], hAlign="LEFT")
+    made.setStyle(
+        TableStyle(
+            [
+                _FONT,
+                ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ("LEFTPADDING", (0, 0), (-1, -1), 0),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+                ("TOPPADDING", (0, 0), (-1, -1), 0.8 * mm),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.6 * mm),
+            ]
+        )
+    )
+    return made
+
+
+def _rest(content: Content) -> list[Flowable]:
+    """What stays live."""
+    rest = still_live(content)
+    if not rest:
+        return []
+    head = text(content.say("Still live after all steps"), "heading")
+    return [head, *(bullet(line) for line in rest)]
+
+
+_UNPROVEN = N_(
+    "Not every state of this design could be searched: take every point for live until the"
+    " tester has shown otherwise."
+)
+
+
+def _tick(number: int) -> Drawn:
+    items: Iterable[Item] = (
+        Rect(2, 2, _TICK, _TICK, pen=Pen(width=MEDIUM)),
+        Text(_TICK + 22, _TICK - 8, str(number), 35, bold=True),
+    )
+    return Drawn(items, 140, _TICK + 4)
+
+
+def foot(content: Content, width: int, height: int) -> Iterable[Item]:
+    """What the figures rest on."""
+    lines = (
+        N_("Currents are those of the drawn loads in use, not of their start."),
+        N_("A tester that says correct cannot see a {neutral} used as {ground}, or a second link."),
+    )
+    told = [row for line in lines for row in wrapped(content.say(line), width, 25)]
+    return [
+        Text(0, 40 + 45 * n, row, 25, ink=Ink.QUIET)
+        for n, row in enumerate(told)
+        if 40 + 45 * n < height
+    ]
+
+
+OPERATOR = Sheet("operator", N_("Operator's sheet"), N_("instruction"), operator_pages, foot=foot)

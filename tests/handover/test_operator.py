@@ -1,0 +1,143 @@
+"""The operator's sheet: everything live is told, nothing live is called dead, words for keys."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+import pypdf
+import pytest
+
+from linework.analysis import analyse
+from linework.circuit import expand
+from linework.design import Design
+from linework.handover.content import Content
+from linework.handover.document import set_bytes
+from linework.handover.locking import actions, order_of, still_live
+from linework.handover.operator import OPERATOR
+from linework.handover.positions import (
+    Position,
+    dead_words,
+    largest,
+    link_words,
+    live_words,
+    positions,
+    settings,
+)
+from linework.storage import load
+from tests.findings.camps import camp
+from tests.handover.test_states import DATE, SAMPLES, van
+from tests.study.test_lockout import everywhere
+from tests.trial.rigs import RIGS
+
+DRAWN = {
+    "van": lambda: van().design,
+    "camp": lambda: camp().design,
+    "station": lambda: load(SAMPLES / "weather-station.linework"),
+    "tender": lambda: RIGS["tender"]().design,
+    "house": lambda: RIGS["house_with_standby_board"]().design,
+    "lodge": lambda: RIGS["fishing_lodge"]().design,
+}
+
+
+@pytest.fixture(scope="module", params=DRAWN)
+def content(request: pytest.FixtureRequest) -> Content:
+    design: Design = DRAWN[request.param]()
+    return Content(design, analyse(design), DATE)
+
+
+def names(words: list[str]) -> set[str]:
+    return {word.split()[0] for line in words for word in line.split(": ")[-1].split(", ")}
+
+
+def set_by_hand(content: Content, position: Position) -> dict[tuple[str, str], str]:
+    """What of a state an operator sets: not the sun, not whether a supply is live."""
+    kinds = {p.id: content.design.kind(p).source for p in content.design.parts}
+    return {
+        (part, selector): at
+        for part, selector, at in position.shown.free
+        if not kinds[part].solar and not kinds[part].off_site
+    }
+
+
+def test_what_the_network_makes_live_is_told_and_never_called_dead(content: Content) -> None:
+    circuit = expand(content.design)
+    for position in positions(content):
+        met = {
+            content.name(part) for part, _ in everywhere(circuit, set_by_hand(content, position))
+        }
+        dead = {word.split()[0] for word in dead_words(content, position)[0].split(", ")}
+        assert met.isdisjoint(dead), position.title
+        told = names(live_words(content, position))
+        worth = {
+            p.designation
+            for p in content.design.parts
+            if (kind := content.design.kind(p)).board or kind.consumes or kind.source
+        }
+        assert (met & worth) <= told, position.title
+
+
+def test_the_page_says_it_in_words(content: Content) -> None:
+    data = set_bytes(content.design, date=DATE, analysis=content.analysis, sheets=[OPERATOR])
+    reader = pypdf.PdfReader(io.BytesIO(data))
+    assert len(reader.pages) == 1
+    told = " ".join(reader.pages[0].extract_text().split())
+    assert "Make it dead" in told
+    for action in actions(content):
+        assert action.head in told
+        assert action.how in told
+    for line in still_live(content):
+        assert line in told
+    for position in positions(content)[:1]:
+        assert position.title in told
+        assert all(word in told for word in settings(content, position))
+    for key in ("=running", "=on", "ac_in", "[", "unplugged"):
+        assert key not in told.replace("[ ] = assumed", ""), key
+
+
+@pytest.mark.parametrize("paper", ["A4", "letter", "tabloid"])
+def test_it_is_set_on_every_paper(paper: str) -> None:
+    design = van().design
+    data = set_bytes(design, date=DATE, analysis=analyse(design), paper=paper, sheets=[OPERATOR])
+    pages = pypdf.PdfReader(io.BytesIO(data)).pages
+    assert len(pages) == (1 if paper == "tabloid" else 2)
+
+
+def test_a_design_that_is_never_live_has_no_such_sheet() -> None:
+    drawn = camp()
+    drawn.remove("G1")
+    content = Content(drawn.design, analyse(drawn.design), DATE)
+    assert OPERATOR.make(content, None) == []  # type: ignore[arg-type]
+
+
+def test_positions_of_one_title_are_told_apart(content: Content) -> None:
+    titles = [position.title for position in positions(content)]
+    assert len(set(titles)) == len(titles)
+
+
+def test_a_link_is_told_by_its_place_and_its_lack_too() -> None:
+    told = {}
+    for neutral in ("bonded", "floating"):
+        design = camp(neutral=neutral).design
+        content = Content(design, analyse(design), DATE)
+        told[neutral] = [w for p in positions(content) for w in link_words(content, p)]
+    assert told == {"bonded": ["G1: its own"], "floating": ["G1: none, it floats"]}
+
+
+def test_the_largest_sets_fit_and_take_no_further_load() -> None:
+    assert largest({"a": 10.0, "b": 12.0, "c": 5.0}, 17.0) == [
+        frozenset({"a", "c"}),
+        frozenset({"b", "c"}),
+    ]
+    assert largest({"a": 10.0}, 9.0) == []
+    assert largest({str(n): 1.0 for n in range(40)}, 9.0) == []
+
+
+def test_a_stopped_set_is_parted_from_the_rest_besides() -> None:
+    path = next(Path(SAMPLES).glob("mountain-hut.linework"))
+    design = load(path)
+    content = Content(design, analyse(design), DATE)
+    told = {action.head: action.how for action in actions(content)}
+    assert "G1" in told["Stop what runs"]
+    assert told["Open the way in"].startswith("Open QF1, QF2.")
+    assert order_of(content).proven
