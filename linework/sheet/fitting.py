@@ -16,7 +16,7 @@ from linework.design import Design, Part, changed
 from linework.design.change import Pair
 from linework.design.names import natural
 from linework.picture.geometry import MODULE, Box, joined_boxes
-from linework.sheet.arranging import lay_out, needs_arranging
+from linework.sheet.arranging import needs_arranging, place_new
 from linework.sheet.frame import Frame, frame_of
 from linework.sheet.laid import INSET
 from linework.sheet.parts import draw_parts, seat_of
@@ -41,11 +41,12 @@ class _Unit:
 def on_paper(design: Design, paper: str = "") -> Design:
     """The design with every part inside the frame of its sheet; itself where all are.
 
-    A design that was never drawn, all its parts at one place, is laid out first. What is larger
-    than the paper stays beyond its edge. PaperError for an unknown paper.
+    A design that was never drawn is laid out first, parts without a place are put beside what
+    they are joined to. What is larger than the paper stays beyond its edge. PaperError for an
+    unknown paper.
     """
     if needs_arranging(design):
-        design = lay_out(design)
+        design = place_new(design)
     frame = frame_of(paper or design.settings.sheet)
     units = _units(design)
     numbers = sorted({unit.part.sheet for unit in units})

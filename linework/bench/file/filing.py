@@ -15,7 +15,7 @@ from linework.bench.file.document import Document
 from linework.bench.file.trouble import tell
 from linework.bench.looks import window_title
 from linework.design import Change, Design, History, Settings
-from linework.sheet.arranging import lay_out, needs_arranging
+from linework.sheet.arranging import needs_arranging, place_new
 from linework.storage import SUFFIX, FileFaults, Locked, StorageError, recovery
 from linework.words import say
 
@@ -218,7 +218,7 @@ class Filing(QObject):
         self.close()
         self.document = document
         if needs_arranging(document.design):
-            document.arrange(lay_out(document.design))
+            document.arrange(place_new(document.design))
         self.history.listen(self._drawn)
         self.opened.emit()
         self.changed.emit()

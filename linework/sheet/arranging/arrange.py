@@ -10,9 +10,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from linework.design import Design, changed
+from linework.sheet.arranging.adding import add_positions, without_position
 from linework.sheet.arranging.flow import Flow
 from linework.sheet.arranging.plan import Plan
 from linework.sheet.arranging.sheets import split
+from linework.sheet.parts import seat_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,8 +28,8 @@ class Spot:
 
 
 def needs_arranging(design: Design) -> bool:
-    """Whether all parts lie at the origin, as in a design that was never drawn."""
-    return bool(design.parts) and all(part.x == 0 and part.y == 0 for part in design.parts)
+    """Whether any part lies nowhere, as in a design that was never drawn."""
+    return bool(without_position(design))
 
 
 def arranged(design: Design) -> dict[str, tuple[int, int]]:
@@ -59,6 +61,16 @@ def arranged_on_sheets(design: Design) -> dict[str, Spot]:
         for number, plan in plans.items()
         for key, (x, y) in plan.at.items()
     }
+
+
+def place_new(design: Design) -> Design:
+    """A copy with a place for every part that has none; what has one does not move.
+
+    Where none has one, all is laid out.
+    """
+    new = len(without_position(design))
+    drawn = sum(seat_of(design, part) is None for part in design.parts)
+    return lay_out(design) if new == drawn else add_positions(design)
 
 
 def lay_out(design: Design) -> Design:
