@@ -6,7 +6,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-from PySide6.QtCore import QObject, QProcess, Signal
+from PySide6.QtCore import QByteArray, QObject, QProcess, Signal
 
 from linework.bench.judge import own_process
 from linework.storage import SUFFIX
@@ -14,9 +14,9 @@ from linework.words import say
 
 
 class HandingOver(QObject):
-    """``done`` (path) or ``failed`` (str); one set at a time."""
+    """``done`` (which files were written, in words) or ``failed`` (why not); one at a time."""
 
-    done = Signal(object)
+    done = Signal(str)
     failed = Signal(str)
 
     def __init__(self, parent: QObject | None = None) -> None:
@@ -59,11 +59,12 @@ class HandingOver(QObject):
     def _finished(self, code: int) -> None:
         if self._process is None:
             return
-        told = bytes(self._process.readAllStandardError().data()).decode("utf-8", "replace").strip()
+        told = _text(self._process.readAllStandardError())
+        written = _text(self._process.readAllStandardOutput())
         target = self._target
         self._clear()
         if code == 0:
-            self.done.emit(target)
+            self.done.emit("; ".join(written.splitlines()))
         else:
             text = say(
                 "The drawing set was not written to {path}: {reason}", path=target, reason=told
@@ -77,3 +78,7 @@ class HandingOver(QObject):
             process.deleteLater()
         if folder is not None:
             folder.cleanup()
+
+
+def _text(said: QByteArray) -> str:
+    return bytes(said.data()).decode("utf-8", "replace").strip()

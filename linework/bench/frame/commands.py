@@ -85,11 +85,17 @@ class Commands(QObject):
             return
         path = self._window.filing.document.path
         start = str(path.with_suffix(".pdf")) if path else "drawing-set.pdf"
-        name, _ = QFileDialog.getSaveFileName(
-            self._window, say("Drawing set"), start, "PDF (*.pdf)"
+        forms = {
+            say("Drawing set (*.pdf)"): ".pdf",
+            say("One-line diagram (*.svg *.png *.dxf)"): ".svg",
+            say("Tables (*.xlsx *.csv)"): ".xlsx",
+        }
+        name, form = QFileDialog.getSaveFileName(
+            self._window, say("Drawing set"), start, ";;".join(forms)
         )
         if name:
-            self.write_set(Path(name) if Path(name).suffix else Path(name + ".pdf"))
+            ending = "" if Path(name).suffix else forms.get(form, ".pdf")
+            self.write_set(Path(name + ending))
 
     def write_set(self, target: Path) -> None:
         """Write the drawing set, with progress and a way out."""
@@ -109,9 +115,9 @@ class Commands(QObject):
             progress.close()
             progress.deleteLater()
 
-    def handed_over(self, target: object) -> None:
+    def handed_over(self, told: str) -> None:
         self._written()
-        self._window.top.tell(say("Written: {path}", path=target))
+        self._window.top.tell(told)
 
     def not_handed_over(self, text: str) -> None:
         self._written()

@@ -497,6 +497,16 @@ def test_the_drawing_set_is_written_beside_the_work(
     assert "set.pdf" in bench.top.notice.text()
 
 
+def test_every_file_that_is_written_is_named(
+    bench: BenchWindow, qtbot: QtBot, tmp_path: Path
+) -> None:
+    bench.commands.write_set(tmp_path / "set.csv")
+    qtbot.waitUntil(lambda: not bench.handing.busy, timeout=60_000)
+    names = sorted(path.name for path in tmp_path.glob("set-*.csv"))
+    assert "set-materials.csv" in names
+    assert [name for name in names if name not in bench.top.notice.text()] == []
+
+
 def test_a_set_that_cannot_be_written_is_told(
     bench: BenchWindow, qtbot: QtBot, tmp_path: Path, told: list[str]
 ) -> None:
