@@ -31,6 +31,7 @@ from linework.handover.materials_page import MATERIALS
 from linework.handover.operator import OPERATOR
 from linework.handover.pages import SetCanvas, spans
 from linework.handover.part_schedule import PARTS
+from linework.handover.placards import PLACARDS
 from linework.handover.schedules import DEVICES, RUNS
 from linework.handover.sheets import Sheet
 from linework.handover.states import STATES
@@ -48,6 +49,7 @@ SHEETS: tuple[Sheet, ...] = (
     RUNS,
     DEVICES,
     MATERIALS,
+    PLACARDS,
     FINDINGS,
     STATES,
     PARTS,
