@@ -35,6 +35,7 @@ from linework.handover.placards import PLACARDS
 from linework.handover.schedules import DEVICES, RUNS
 from linework.handover.sheets import Sheet
 from linework.handover.states import STATES
+from linework.handover.trips import TRIPS
 from linework.picture.fonts import printed
 from linework.picture.pdf import use_fonts
 from linework.sheet.fitting import on_paper
@@ -48,6 +49,7 @@ SHEETS: tuple[Sheet, ...] = (
     OPERATOR,
     RUNS,
     DEVICES,
+    TRIPS,
     MATERIALS,
     PLACARDS,
     FINDINGS,

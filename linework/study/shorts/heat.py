@@ -21,6 +21,7 @@ from linework.codes import (
     withstand_a2s,
 )
 from linework.design import Design
+from linework.kinds import Values
 from linework.study.shorts.clearing import Ending
 from linework.study.shorts.faults import Outcome
 from linework.study.situation import Situation
@@ -64,23 +65,28 @@ def withstands(design: Design, situation: Situation) -> dict[int, Withstand]:
     Insulation of cords is taken for rubber, all other for thermoplastic, the lowest of the
     usual limits.
     """
-    circuit = situation.circuit
     found: dict[int, Withstand] = {}
     for run in design.runs:
         values = design.run_values(run)
-        family = "rubber" if values.pick("installation") == "cord" else "thermoplastic"
-        limit = limit_temperature_c(family).value
-        start = min(float(values.pick("insulation")), START_C)
-        metal = values.pick("material")
-        for index in circuit.branches_of.get(run.id, ()):
-            size = pole_size(values, Pole(circuit.branches[index].pole))
-            try:
-                energy = withstand_a2s(size, metal, start, limit).value
-            except CodesError:
-                continue
-            k = k_factor(metal, start, limit).value
-            found[index] = Withstand(energy, k, limit)
+        for index in situation.circuit.branches_of.get(run.id, ()):
+            withstand = withstand_of(values, Pole(situation.circuit.branches[index].pole))
+            if withstand is not None:
+                found[index] = withstand
     return found
+
+
+def withstand_of(values: Values, pole: Pole) -> Withstand | None:
+    """What one conductor of a run survives, by the run's ratings; None where no table has its
+    size."""
+    family = "rubber" if values.pick("installation") == "cord" else "thermoplastic"
+    limit = limit_temperature_c(family).value
+    start = min(float(values.pick("insulation")), START_C)
+    metal = values.pick("material")
+    try:
+        energy = withstand_a2s(pole_size(values, pole), metal, start, limit).value
+    except CodesError:
+        return None
+    return Withstand(energy, k_factor(metal, start, limit).value, limit)
 
 
 def burnt(
