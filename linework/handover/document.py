@@ -35,6 +35,7 @@ from linework.handover.placards import PLACARDS
 from linework.handover.schedules import DEVICES, RUNS
 from linework.handover.sheets import Sheet
 from linework.handover.states import STATES
+from linework.handover.testing import TESTS
 from linework.handover.trips import TRIPS
 from linework.picture.fonts import printed
 from linework.picture.pdf import use_fonts
@@ -51,6 +52,7 @@ SHEETS: tuple[Sheet, ...] = (
     DEVICES,
     TRIPS,
     MATERIALS,
+    TESTS,
     PLACARDS,
     FINDINGS,
     STATES,
