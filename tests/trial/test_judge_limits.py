@@ -203,3 +203,18 @@ def test_a_fuse_below_what_a_charger_gives(amps: int, found: dict[str, bool]) ->
     d.lead("F2.load", "TB1.dc", "W2", "6", 5, "+")
     d.lead("GB1.dc", "TB1.dc", "W3", "6", 5, "-")
     assert flaws(d, "device loaded") == found
+
+
+@pytest.mark.parametrize(("feet", "found"), [(8, {}), (60, {"MA1": True})])
+def test_a_start_that_takes_a_fifth_of_the_voltage_is_left_open(
+    feet: float, found: dict[str, bool]
+) -> None:
+    # 40 A over 2 x 60 ft of 10 AWG (1.24 ohm for 1000 ft): 5.9 V of 24 V
+    d = Sheet(place="vehicle")
+    d.battery("GB1", 24, 200, "agm", 4)
+    d.class_t("F1", 30)
+    d.wire("GB1.dc", "F1.line", "W1", "10", 0.5, "+")
+    d.part("motor", "MA1", power="120 W", start_current="40 A", **dc("24 V"))
+    d.wire("F1.load", "MA1.in", "W2", "10", feet, "+")
+    d.wire("GB1.dc", "MA1.in", "W3", "10", feet, "-")
+    assert flaws(d, "start weak") == found

@@ -54,11 +54,12 @@ def _in_step(design: Design, owners: set[str]) -> bool:
 
 
 def banks(standing: Standing, design: Design) -> Said:
-    """Batteries side by side of unlike chemistry; alternators on lithium or without a battery."""
+    """Batteries of unlike chemistry together; alternators on lithium or without a battery."""
     cells = [s for s in standing.sources if s.sort == "battery"]
     for one, other in combinations(cells, 2):
-        beside = standing.wired[one.plus] == standing.wired[other.plus]
-        if beside and _is_lithium(design, one) != _is_lithium(design, other):
+        ends = ((one.plus, other.plus), (one.minus, other.plus), (one.plus, other.minus))
+        together = any(standing.wired[a] == standing.wired[b] for a, b in ends)
+        if together and _is_lithium(design, one) != _is_lithium(design, other):
             names = "+".join(sorted((one.owner, other.owner)))
             yield Flaw("unlike", names, WARNING, f"{names} are of unlike chemistry")
     for source in standing.sources:
@@ -94,6 +95,20 @@ def managements(standing: Standing, design: Design) -> Said:
 
 def _is_lithium(design: Design, source: Emf) -> bool:
     return Told(design.part(source.owner), "battery").word("chemistry") == "lithium"
+
+
+def primaries(standing: Standing, design: Design) -> Said:
+    """Transformers whose primary gets another voltage than it is made for."""
+    for part in design.parts:
+        told = Told(part, part.kind)
+        ends = [Node(part.id, "primary", p) for p in ("L1", "L2", "L", "N")]
+        here = [n for n in ends if n in standing.wired]
+        if part.kind != "transformer" or len(here) < 2:
+            continue
+        volts, made = standing.volts(here[0], here[1]), told.figure("voltage", 120.0)
+        if volts and abs(abs(volts) - made) > 0.2 * made:
+            reason = f"{part.id} gets {abs(volts):.0f} V and is made for {made:.0f} V"
+            yield Flaw("primary voltage", part.id, DANGER, reason)
 
 
 def pins(standing: Standing, design: Design) -> Said:

@@ -221,7 +221,8 @@ def load(net: Net, part: Part, told: Told) -> None:
     heavy = max(amps * (1.25 if lasts else 1.0), told.figure("least_ampacity", 0.0))
     critical = told.word("critical") == "yes"
     starter = told.word("duty") == "starter"
-    use = Use(part.id, a, b, volts, amps, heavy, None, allowed, critical, starter)
+    start_a = told.figure("start_current", 0.0)
+    use = Use(part.id, a, b, volts, amps, heavy, None, allowed, critical, starter, start_a)
     net.uses.append(use)
     if "PE" in of and told.word("case", "metal") == "metal":
         net.metals.append((part.id, Node(part.id, "in", "PE")))

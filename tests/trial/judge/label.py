@@ -73,6 +73,7 @@ def _state(design: Design, standing: Standing) -> Iterator[Flaw | Fact]:
     flows = Flows(standing)
     yield from feeding.meeting(standing, design)
     yield from feeding.banks(standing, design)
+    yield from feeding.primaries(standing, design)
     yield from feeding.managements(standing, design)
     yield from feeding.pins(standing, design)
     yield from feeding.loads(standing, design)

@@ -74,6 +74,8 @@ class Use:
     allowed_device: float = 0.0
     critical: bool = False
     starter: bool = False
+    start_a: float = 0.0
+    """What it draws while it starts, in ampere."""
 
 
 @dataclass
