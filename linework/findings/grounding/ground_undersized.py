@@ -2,15 +2,16 @@
 
 What is checked
     The ground wire of each live run against the table by the largest device
-    that is ahead of it in any state, grown with the live conductors where these
-    are thicker than need be; a ground wire on its own, where some metal has no
-    other way back; in every fault to metal, whether it is burnt before the
-    fault is ended. Jumpers to the chassis of a vehicle: 8 AWG at least, and from
-    the minus of a battery, wherever on it they start, not below its ungrounded
-    lead. Afloat: from a minus or the case of what runs on direct current, one
-    size under its plus at the least; from the ground bar of a board to the boat's
-    metal, the ground wire for the largest device before that board. Conductors
-    to the electrodes of a building, by the thickest live conductor.
+    that is ahead of it in any state, grown with the live conductors where
+    these are thicker than need be, or without one by what its source holds; a
+    ground wire on its own, where some metal has no other way back; in every
+    fault to metal, whether it is burnt before the fault is ended. Jumpers to
+    the chassis of a vehicle: 8 AWG at least, and from the minus of a battery,
+    wherever on it they start, not below its ungrounded lead. Afloat: from a
+    minus or the case of what runs on direct current, one size under its plus
+    at the least; from the ground bar of a board to the boat's metal, the
+    ground wire for the largest device before that board. Conductors to the
+    electrodes of a building, by the thickest live conductor.
 Why it matters
     It must carry the whole fault current until the device opens. If it burns
     off before, the metal stays live.
@@ -37,6 +38,7 @@ from dataclasses import dataclass
 from linework.circuit.model import Device
 from linework.codes import CodesError, GroundNeed, area_mm2, size_not_below, size_of
 from linework.design import PlaceKind, Run, pole_map
+from linework.findings.grounding._at_sources import at_sources
 from linework.findings.grounding._jumpers import areas, jumpers
 from linework.findings.mending import change_run, resize
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
@@ -83,6 +85,7 @@ def check(view: View) -> Iterator[Outcome]:
     largest = _largest(view)
     for look in view.settled_looks:
         yield from _by_table(view, look, largest)
+        yield from at_sources(view, look, largest)
         yield from _alone(view, look)
         for item in scorched(look.studies, view.design):
             if item.protective:

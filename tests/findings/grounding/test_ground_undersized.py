@@ -243,6 +243,30 @@ def test_the_strap_of_a_boats_board_is_the_ground_wire_of_what_touches_the_metal
         assert found(d, RULE) == []
 
 
+@pytest.mark.parametrize(("ground", "told"), [("16 AWG", True), ("14 AWG", False)])
+def test_behind_a_source_that_holds_its_current_the_table_counts_too(
+    ground: str, told: bool
+) -> None:
+    # table 250.122: 14 AWG is its least, up to 15 A; the inverter gives 8.3 A
+    d = Draft(place="field")
+    d.part("battery", "GB1", voltage="24 V", fault_current="2 kA")
+    d.part("fuse", "F1", rating="60 A", type="class_t")
+    d.part("inverter", "TB1", power="1 kVA", dc_voltage="24 V", neutral="bonded")
+    d.run("GB1.dc", "F1.line", poles="+", size="6 AWG", length="0.5 ft")
+    d.run("F1.load", "TB1.dc", poles="+", size="6 AWG", length="3 ft")
+    d.run("GB1.dc", "TB1.dc", poles="-", size="6 AWG", length="3 ft")
+    d.part("panel", "QP1", main="15 A", bond="absent")
+    d.run("TB1.ac_out", "QP1.feed", "W7", size="12 AWG", ground_size=ground, length="6 ft")
+    d.part("breaker", "QF1", rating="15 A", interrupting="10 kA")
+    d.seat("QF1", "QP1", "1")
+    d.part("load", "EA1", power="300 W")
+    d.run("QF1.load", "EA1.in", "W8", size="14 AWG", length="10 ft")
+    assert (levels(d, RULE) == {("W7",): Level.WARNING}) is told
+    if told:
+        cured(d, found(d, RULE)[0])
+        assert found(d, RULE) == []
+
+
 # a ground wire on its own
 
 
