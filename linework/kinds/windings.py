@@ -2,8 +2,8 @@
 
 A winding is a source that follows the one which has power, behind the leakage impedance of the
 core; what it gives is taken there, at the ratio of the turns. Left out: the magnetising current,
-the inrush when it is switched on (it may trip a breaker or stall a small set), and how the ratio
-moves with the load beyond that impedance.
+and how the ratio moves with the load beyond that impedance. What it takes when it is switched on is
+no part of any state; a rule judges it.
 """
 
 from __future__ import annotations

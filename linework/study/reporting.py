@@ -41,7 +41,7 @@ def report(
     passes on."""
     state = whole.state
     live = {
-        place: tuple(sorted({s.owner for node in nodes.values() for s in whole.feeds(node)}))
+        place: tuple(sorted({o for node in nodes.values() for o in _feeding_owners(whole, node)}))
         for place, nodes in whole.circuit.terminals.items()
     }
     lost = [c.loaded.cause for c in circuits if not c.loaded.solved]
@@ -86,6 +86,11 @@ def _most(pairs: Iterable[tuple[_Key, float]]) -> dict[_Key, float]:
     return found
 
 
+def _feeding_owners(whole: Situation, node: int) -> set[str]:
+    """Whose windings feed a node; of what is sealed into a part nobody is told."""
+    return {s.owner for s in whole.feeds(node) if s.source not in whole.sealed_in}
+
+
 def _live_runs(whole: Situation) -> dict[str, tuple[str, ...]]:
     found: dict[str, set[str]] = {}
     for branch in whole.branches:
@@ -108,6 +113,8 @@ def _loads(whole: Situation, circuits: Circuits) -> tuple[LoadReport, ...]:
     """Each load by the circuit that feeds it."""
     out = []
     for index, load in enumerate(whole.circuit.loads):
+        if any(s.source in whole.sealed_in for s in whole.feeds(load.a)):
+            continue  # what converters take from cells that nobody meets
         mine = max(circuits, key=partial(_feeding, index))
         volts, amps = mine.loaded.load_v.get(index, 0.0), mine.loaded.load_a.get(index, 0.0)
         fed = mine.energised.fed.get(index, ())
@@ -121,7 +128,7 @@ def _feeding(load: int, studies: Studies) -> tuple[bool, float]:
 
 def _sources(studies: Studies) -> Iterator[SourceReport]:
     sources, loaded = studies.circuit.sources, studies.loaded
-    for i in sorted(loaded.source_w):
+    for i in sorted(loaded.source_w.keys() - studies.situation.sealed_in):
         data = sources[i].data
         watts, amps = loaded.source_w[i], abs(loaded.source_a[i])
         yield SourceReport(sources[i].owner, data.name, watts, amps, data.rated_a, data.hertz)

@@ -174,8 +174,17 @@ class Situation(InCircuit):
 
     @cached_property
     def owners(self) -> list[str]:
-        """The parts with live windings."""
-        return list(dict.fromkeys(s.owner for s in self.systems))
+        """The parts with live windings that something outside can meet."""
+        outside = (s for s in self.systems if s.source not in self.sealed_in)
+        return list(dict.fromkeys(s.owner for s in outside))
+
+    @cached_property
+    def sealed_in(self) -> frozenset[int]:
+        """The windings, by the index of their source, on the conductors of cells that are sealed
+        into a part: these themselves, and what charges them."""
+        sources = self.circuit.sources
+        cells = {s.hot for s in self.systems if sources[s.source].data.group.sealed}
+        return frozenset(s.source for s in self.systems if s.hot in cells)
 
     @cached_property
     def _together(self) -> dict[int, set[int]]:

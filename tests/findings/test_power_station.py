@@ -186,3 +186,15 @@ def test_one_that_is_plugged_into_itself_charges_nothing() -> None:
 @pytest.mark.parametrize("draw", [on_a_caravan, in_a_camper])
 def test_its_live_circuits_are_those_of_all_states(draw: Callable[[], Draft]) -> None:
     assert_as_enumerated(draw().design)
+
+
+def test_of_its_cells_nobody_is_told() -> None:
+    """Switched off it is no source, whatever charges it."""
+    draft = in_a_camper()
+    off = Judged(draft).report("GB1=off", "XP1=XD9", "XP3=XD3", "GP1=day")
+    assert "GB1" not in off.title
+    assert {s.part for s in off.sources} == {"GS1", "GB2", "GP1"}
+    assert not any("GB1" in owners for owners in off.live.values())
+    assert sorted(round(x.volts, -1) for x in off.loads if x.part == "GB1") == [10.0, 20.0, 120.0]
+    on = Judged(draft).report("GB1=on", "XP1=unplugged", "XP2=GB1")
+    assert {s.name for s in on.sources if s.part == "GB1"} == {"inverter", "socket"}
