@@ -41,11 +41,12 @@ def charged_v(here: InCircuit, source: int, label: Sequence[int]) -> float:
 def _sums_v(
     here: InCircuit, source: int, label: Sequence[int], volts: Callable[[Source], float]
 ) -> Iterator[float]:
-    """Of the source itself and of each string in which it lies."""
-    sources = here.circuit.sources
+    """Of the source itself and of each string of its like in which it lies: an array that is
+    turned round behind a battery makes no string with it."""
+    sources, group = here.circuit.sources, here.circuit.sources[source].data.group
     yield volts(sources[source].data)
     for i, s in here.active:
         if s.data.hertz == sources[source].data.hertz:
             for passed in ways_back(here, i, label).values():
-                if source in passed:
+                if source in passed and all(sources[k].data.group is group for k in passed):
                     yield sum(volts(sources[k].data) for k in passed)

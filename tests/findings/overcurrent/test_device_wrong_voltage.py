@@ -163,3 +163,10 @@ def test_a_fuse_of_unknown_type_on_a_high_bank_is_asked_for_its_voltage() -> Non
     assert not found(draft, RULE)
     assert [gap.where for gap in gaps(draft, RULE)] == [("F1",)]
     assert not gaps(bank("fuse", "24 V", rating="10 A"), RULE)
+
+
+def test_an_array_that_is_turned_round_makes_no_string_with_the_battery() -> None:
+    draft = van()
+    draft.rate("QB1", voltage="32 V")
+    draft.run_poles("W1", "+>- ->+")
+    assert places(draft, "device-wrong-voltage") == set()
