@@ -5,8 +5,8 @@ What is checked
     no conductor is joined, or of which one does not fit in one case of what is
     not known, runs of which something that decides their ampacity is not known,
     followers that find no rest, states that were not all looked at, solutions
-    that failed or did not balance, families of standards and devices that no
-    table knows.
+    that failed or did not balance, batteries whose plus is grounded, families of
+    standards and devices that no table knows.
 Why it matters
     What was passed over must not look sound.
 How to cure it
@@ -35,6 +35,7 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds import is_known
 from linework.study.shorts.clearing import band_of
+from linework.study.ways.banks import grounded_above
 from linework.study.wires.ratings import rules_of
 from linework.words import N_, say
 
@@ -44,6 +45,10 @@ FAMILY = N_("what {title} says is not in this version for: {topics}")
 NO_WIRE = N_("not one conductor of it is joined at both ends; say which wire goes where")
 NO_FIT = N_("not every conductor of it is joined: {fault}")
 NO_FIT_IN_CASE = N_("not every conductor of it is joined where {case}: {fault}")
+LIVE_MINUS = N_(
+    "metal is joined to a plus of {battery} and not to the minus: that is the live conductor then,"
+    " and whether something opens a fault of it was not judged"
+)
 RESTLESS = N_("{who} finds no position of rest in {state}: its rule chases its own effect")
 TOO_MANY = N_(
     "there are more combinations of unknowns than are judged one by one; settle some unknowns"
@@ -73,6 +78,7 @@ def check(view: View) -> Iterator[Outcome]:
         yield Clear(view.pocketed, POCKETS)
     for look in view.looks:
         yield from _look(look)
+        yield from _live_minus(view, look)
     yield from _restless(view)
     for case in view.in_cases:
         yield from _loose_runs(case)
@@ -124,6 +130,14 @@ def _look(look: Look) -> Iterator[Outcome]:
         len(look.studies.faults)
     except NotSolved as fault:
         yield NotChecked(FAILED, {"state": name, "cause": fault}, (), look.state)
+
+
+def _live_minus(view: View, look: Look) -> Iterator[NotChecked]:
+    """Devices and faults are judged on the plus of batteries, the minus as what is grounded."""
+    sources = look.studies.circuit.sources
+    for string in grounded_above(look.studies.situation):
+        owners = tuple(sorted({sources[i].owner for i in string.cells}))
+        yield NotChecked(LIVE_MINUS, {"battery": view.names(owners)}, owners)
 
 
 def _restless(view: View) -> Iterator[Outcome]:

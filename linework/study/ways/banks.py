@@ -81,6 +81,20 @@ def _from_top(situation: Situation, string: String, members: Mapping[int, LiveSo
 
 
 @once
+def grounded_above(situation: Situation) -> list[String]:
+    """The strings of which metal is joined to a post, and none to the minus of the lowest battery:
+    the return conductor is then a live one."""
+    label, sources = situation.conductive, situation.circuit.sources
+    metal = {label[each.node] for each in situation.circuit.metals}
+    metal |= {label[node] for node in situation.circuit.anchors}
+    return [
+        string
+        for string in strings(situation)
+        if string.bottom not in metal and any(label[sources[i].plus] in metal for i in string.cells)
+    ]
+
+
+@once
 def turned(situation: Situation) -> list[Turned]:
     """The batteries that are turned round beside another, in a string, or before their loads."""
     stores, wrong = _stores(situation), _misplaced(situation)

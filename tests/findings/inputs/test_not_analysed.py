@@ -15,6 +15,8 @@ from linework.study.loads.verify import Check
 from linework.study.report import state_key
 from linework.study.studies import Studies
 from tests.enumeration import all_states
+from tests.findings.banks import van
+from tests.findings.sources.test_battery_turned import string
 from tests.findings.told import gaps
 
 RULE = "not-analysed"
@@ -163,3 +165,25 @@ def test_a_hot_conductor_that_one_case_of_an_unknown_leaves_out() -> None:
     assert blocked(draft, "where GS1 circuit: AC, one hot and neutral") == ("W1",)
     assert blocked(panel_on(circuit="ac"), "say which goes where") == ("W1",)
     assert not gaps(panel_on(circuit="split"), RULE)
+
+
+@pytest.mark.parametrize(
+    ("poles", "told"), [("->body", False), ("+>body", True)], ids=["minus", "plus"]
+)
+def test_a_battery_whose_plus_is_grounded(poles: str, told: bool) -> None:
+    """Nothing opens a short from its minus to the metal: the fuses lie in the plus."""
+    draft = van()
+    draft.cut("W9")
+    tie = {"size": "4/0 AWG", "length": "1 ft", "installation": "jumper"}
+    draft.run("GB1.dc", "XB1.tie", "W9", poles=poles, **tie)
+    told_of = [gap.where for gap in gaps(draft, "not-analysed") if "minus" in gap.reason]
+    assert told_of == ([("GB1",)] if told else [])
+
+
+def test_a_string_that_is_grounded_in_its_middle() -> None:
+    draft = string(2)
+    draft.part("body", "XB1", name="frame")
+    draft.run("GB2.dc", "XB1.tie", "tie", poles="+>body", size="2 AWG", length="1 ft")
+    assert [gap.where for gap in gaps(draft, "not-analysed")] == [("GB1", "GB2")]
+    draft.run_poles("tie", "->body")
+    assert gaps(draft, "not-analysed") == []
