@@ -39,6 +39,10 @@ NONE = N_(
     "The minus of {source} is not joined to the chassis: a worn plus wire makes the chassis live,"
     " and no fuse opens."
 )
+PLUS = N_(
+    "The plus of {source} is joined to the chassis and its minus is not: a worn minus wire is a"
+    " short that no fuse in the plus opens. Take that joint away before the minus gets one."
+)
 MANY = N_(
     "The minus of {source} meets the chassis at {count} places: {places}. Part of its current takes"
     " the way through metal."
@@ -83,20 +87,22 @@ def _none(
     situation = look.studies.situation
     minus = situation.circuit.sources[system.sources[0]].minus
     label = situation.metallic
-    if label[minus] in {label[body] for body in situation.circuit.bodies}:
+    bodies = {label[body] for body in situation.circuit.bodies}
+    if label[minus] in bodies:
         return
     if not _bodies(view, cells):
         yield NotChecked(NOT_DRAWN)
         return
-    sources = situation.circuit.sources
-    volts = max(sources[i].data.volts for i in system.sources if sources[i].owner in cells)
+    own = [s for i in system.sources if (s := situation.circuit.sources[i]).owner in cells]
+    turned = any(label[s.plus] in bodies for s in own)
+    volts = max(s.data.volts for s in own)
     yield look.hit(
         Level.WARNING,
         cells,
-        NONE,
+        PLUS if turned else NONE,
         {"source": ", ".join(view.name(o) for o in cells)},
         (Evidence(N_("voltage that the chassis can take"), volts, "voltage"),),
-        mend=_join(view, cells),
+        mend=None if turned else _join(view, cells),
     )
 
 

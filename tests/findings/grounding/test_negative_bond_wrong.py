@@ -89,3 +89,12 @@ def test_two_batteries_of_a_vehicle_may_each_have_their_joint() -> None:
     draft.run("EL1.in", "XB1.tie", "W42", poles="->body", **tie)
     (hit,) = found(draft, RULE)
     assert "W42" in hit.where
+
+
+def test_a_plus_on_the_chassis_is_told_as_that() -> None:
+    """Joining the minus too would short the battery: that is not offered."""
+    draft = van()
+    draft.run_poles("W9", "+>body")
+    (hit,) = found(draft, RULE)
+    assert "The plus of GB1 is joined to the chassis" in hit.message
+    assert hit.mend is None
