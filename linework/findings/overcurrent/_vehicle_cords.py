@@ -62,6 +62,14 @@ def _to_inlets(view: View) -> Iterator[tuple[str, str]]:
         for run in view.design.runs_at(inlet):
             if view.run_values(run.id).pick("installation") == "cord":
                 yield run.id, inlet
-        for seat in view.design.seats_of(inlet):
-            if view.kind(seat.host).cord:
-                yield seat.host, inlet
+        yield from ((cord, inlet) for cord in _on(view, inlet))
+
+
+def _on(view: View, part: str) -> Iterator[str]:
+    """The cord set on an inlet, and those beyond it, adapters between them or not."""
+    for seat in view.design.seats_of(part):
+        kind = view.kind(seat.host)
+        if kind.cord:
+            yield seat.host
+        if kind.loose:
+            yield from _on(view, seat.host)

@@ -58,3 +58,15 @@ def test_a_cord_set_on_an_inlet_is_held_to_it_too() -> None:
     d.seat("XI1", "WX1", "face")
     assert [f.subjects for f in found(d, RULE)] == [("WX1",)]
     assert analyse(d.design).findings
+
+
+def test_a_cord_set_behind_an_adapter_and_one_beyond_another_are_held_to_it_too() -> None:
+    d = hooked_up("2.5 mm2")
+    d.remove("XP1")
+    rated = {"configuration": "CEE16-3-6h", "connector": "CEE16-3-6h"}
+    for name, size in (("WX1", "1.5 mm2"), ("WX2", "2.5 mm2")):
+        d.part("cord_set", name, size=size, length="10 m", **rated)
+    d.part("adapter", "XA1", **rated)
+    for part, host in (("WX1", "XD1"), ("XA1", "WX1"), ("WX2", "XA1"), ("XI1", "WX2")):
+        d.seat(part, host, "face")
+    assert [f.subjects for f in found(d, RULE)] == [("WX1",)]
