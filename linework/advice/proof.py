@@ -7,6 +7,7 @@ that worked may have stopped, and what it puts in must be made by somebody.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -70,7 +71,7 @@ class Proof:
         if (finding.rule, finding.subjects) in _levels(after.findings, {}):
             yield say("its finding stays")
         yield from self._new(change, after)
-        if len(after.gaps) > len(self.before.gaps):
+        if _left_open(after) - _left_open(self.before):
             yield say("more is left unchecked")
         yield from stopped(copy, self._working, working(copy, after))
 
@@ -120,6 +121,11 @@ class Proof:
         rating = values.declared.get("rating")
         asked = rating is not None and rating.quantity == "current" and values.has("rating")
         return values.num("rating") if asked else 0.0
+
+
+def _left_open(analysis: Analysis) -> Counter[_Key]:
+    """What was not checked, by rule and place: one that is gone makes up for none that comes."""
+    return Counter((gap.rule, gap.where) for gap in analysis.gaps)
 
 
 def _not_made(copy: Design, change: Change) -> Iterator[str]:

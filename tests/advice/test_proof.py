@@ -10,6 +10,7 @@ from linework.advice import Proof, Tried, flat, settled, together, with_proven_m
 from linework.advice.working import stopped, working
 from linework.analysis import Memory, analyse
 from linework.design import Change, Design, Draft
+from linework.design.change import merged
 from linework.design.edits import rate, rate_run, remove
 from linework.findings.lengths import length_text
 from linework.findings.mending import resize
@@ -235,3 +236,22 @@ def test_a_metric_wire_is_mended_by_a_metric_size() -> None:
     assert mend is not None
     assert mend.title == "Make W2 6 mm2"
     assert resize(view, "W2", "2000 kcmil") is None
+
+
+@pytest.mark.parametrize("answer", ["yes", None])
+def test_a_gap_that_goes_makes_up_for_none_that_comes(answer: str | None) -> None:
+    """Terminals of thin aluminium wires are asked for: of W2 no more, of W5 from now on."""
+    draft = house()
+    draft.rate_run("W1", material="aluminium", size="2/0 AWG", terminal_metal="no")
+    draft.part("load", "EA2", power="100 W")
+    draft.run("EA1.in", "EA2.in", "W5", size="10 AWG", length="5 ft", terminal_metal="yes")
+    for run in ("W2", "W5"):
+        draft.rate_run(run, material="aluminium", size="10 AWG")
+
+    def edit(design: Design) -> Change:
+        cured = [(run, {"terminal_metal": "yes"}) for run in ("W1", "W2")]
+        steps = [rate_run(design, run, new) for run, new in cured]
+        return merged("", *steps, rate_run(design, "W5", {"terminal_metal": answer}))
+
+    told = tried(draft, "aluminium-terminals", edit)
+    assert told.reason == ("" if answer == "yes" else "more is left unchecked")
