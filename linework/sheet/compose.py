@@ -19,7 +19,14 @@ from linework.sheet.laid import INSET, Laid, Options
 from linework.sheet.lettering import Block, Hung, Placed, Room, Span, Wanted, place, wrapped
 from linework.sheet.parts import PartDrawing, sheet_of, wanted_for_part
 from linework.sheet.routing import Polyline as Way
-from linework.sheet.routing import draw_run, joints, wanted_for_run, way_boxes
+from linework.sheet.routing import (
+    draw_run,
+    is_body,
+    joints,
+    jumpers_block,
+    wanted_for_run,
+    way_boxes,
+)
 from linework.sheet.signs import (
     FlagDrawing,
     elsewhere,
@@ -29,6 +36,7 @@ from linework.sheet.signs import (
     place_flags,
     told_elsewhere,
     wanted_for_lock,
+    wanted_for_neutral,
 )
 from linework.sheet.targets import part_targets
 from linework.sheet.titleblock import TitleBlock, revision_table, title_block, titled
@@ -113,9 +121,15 @@ class _Written:
         for part in self.laid.inside:
             drawing = self.laid.drawings[part.id]
             lines = (*elsewhere(self.laid.design, part), *self.laid.options.more.get(part.id, ()))
-            more = tuple((Span(line),) for text in lines for line in wrapped(text, _MORE_WIDTH))
+            more: Block = tuple(
+                (Span(line),) for text in lines for line in wrapped(text, _MORE_WIDTH)
+            )
+            if is_body(self.laid.design, part.id):
+                more = (*more, *jumpers_block(self.laid.design, part.id))
             found.append(wanted_for_part(drawing, int(not drawing.host), more))
-        return [label for label in found if label.shapes[0]]
+            if mark := wanted_for_neutral(self.laid.design, part, drawing):
+                found.append(mark)
+        return [label for label in found if label.options or label.shapes[0]]
 
     def other_labels(self) -> list[Wanted]:
         """The writing of runs and interlocks, then what belongs to the state."""

@@ -10,11 +10,22 @@ from typing import TYPE_CHECKING
 
 from linework.design import Design, Part, Run
 from linework.picture.geometry import Box, box_around
+from linework.picture.measure import boxes
 from linework.sheet.energised import Marks, source_marks
 from linework.sheet.frame import Frame, frame_of
 from linework.sheet.lettering import Room
 from linework.sheet.parts import PartDrawing, draw_parts
-from linework.sheet.routing import BOW, Crossing, crossings, joints, routes, way_boxes
+from linework.sheet.routing import (
+    BOW,
+    Crossing,
+    body_end,
+    crossings,
+    frame_sign,
+    joints,
+    routes,
+    run_end,
+    way_boxes,
+)
 from linework.sheet.routing import Polyline as Way
 from linework.sheet.signs import Reference, Tie, interlock_ties, plug_ties, reference
 from linework.words import say
@@ -112,10 +123,13 @@ class Laid:
             taken.append(self.frame.block)
         found: list[Reference] = []
         for run in self.design.runs:
-            for here, there in ((run.a.part, run.b.part), (run.b.part, run.a.part)):
-                if here in self.drawings and there not in self.drawings:
-                    text = self._where(there)
-                    found.append(reference(run, here, text, self.drawings, area, taken))
+            if body_end(self.design, run) is not None:
+                continue
+            for here, there in ((run.a, run.b), (run.b, run.a)):
+                if here.part in self.drawings and there.part not in self.drawings:
+                    text, drawings = self._where(there.part), self.drawings
+                    end = run_end(self.design, drawings, run, here)
+                    found.append(reference(run, here.part, end, text, drawings, area, taken))
                     taken.append(found[-1].box)
         return tuple(found)
 
@@ -161,6 +175,9 @@ class Laid:
             room.draw_through(way_boxes(tie.way, 3), tie.id)
         for run, way in self.runs:
             room.draw_through(way_boxes(way, 3), run.id)
+            if (folded := body_end(self.design, run)) is not None:
+                sign = frame_sign(way if folded == run.b else way[::-1])
+                room.draw_through((boxed.box for boxed in boxes(sign)), run.id)
         for cross in self.crossed:
             room.draw_through([Box(cross.x, cross.y, cross.x, cross.y).grown(BOW)], cross.over)
         for x, y in joints(self.design, self.ways):

@@ -19,7 +19,7 @@ from linework.picture.model import Group
 from linework.sheet.compose import Composition
 from linework.sheet.energised import Marks, ink_of_part, look_of_run
 from linework.sheet.parts import PartDrawing, draw_part
-from linework.sheet.routing import Polyline, draw_run, joints, on_one_sheet, route, way_boxes
+from linework.sheet.routing import Polyline, draw_run, is_drawn_here, joints, route, way_boxes
 
 if TYPE_CHECKING:
     from linework.study.report import StateReport
@@ -75,7 +75,7 @@ class Patch:
         """The others as they lie, those that are touched anew, with their own bends first."""
         ways = {key: way for key, way in self.layout.ways.items() if key not in runs}
         found = [run for key in runs if isinstance(run := self.design.get(key), Run)]
-        here = [run for run in found if on_one_sheet(run, drawings)]
+        here = [run for run in found if is_drawn_here(self.design, run, drawings)]
         for run in sorted(here, key=lambda run: (not run.route, run.id)):
             ways[run.id] = route(self.design, run, drawings, ways)
         return ways

@@ -10,8 +10,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from typing import Protocol
 
 from linework.picture.geometry import Box, Point
+from linework.picture.model import Item
 from linework.sheet.lettering.tags import Tag
 from linework.sheet.lettering.texts import Block, Hung
 
@@ -26,7 +28,20 @@ _STEPS = (8, 14, 20, REACH)
 _FAR_STEPS = tuple(range(40, 240, 20))
 _CELL = 200
 
-Mark = Hung | Tag
+
+class Mark(Protocol):
+    """Something that is written or drawn at a place: a block, a tag, a sign."""
+
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """What is drawn."""
+        ...
+
+    def box(self) -> Box:
+        """Around all ink."""
+        ...
+
+
 Option = tuple[Mark, ...]
 """One way of writing a label: one or several blocks and tags, each at its place."""
 
@@ -173,7 +188,7 @@ def _near(label: Wanted) -> Iterator[tuple[int, Option]]:
 
 def _farther(label: Wanted) -> Iterator[Option]:
     """The shortest form, farther off."""
-    for step in _FAR_STEPS:
+    for step in _FAR_STEPS if label.shapes else ():
         for hung in _ring(label.near.grown(step), label.shapes[-1]):
             yield (hung,)
 

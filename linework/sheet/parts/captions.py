@@ -6,6 +6,7 @@ from linework.design import Design, Part
 from linework.kinds import Band, OneOf, Rating, Values
 from linework.picture.inks import Ink
 from linework.sheet.lettering import HEAD, SMALL, Block, Row, Span, wrapped
+from linework.sheet.parts.neutral import KEYS, neutral_link
 from linework.words import say
 
 _WIDEST = 460
@@ -80,10 +81,11 @@ def _ink(assumed: bool) -> Ink:
 
 def _captions(design: Design, part: Part) -> list[tuple[str, bool]]:
     kind, values = design.kind(part), design.values(part)
+    marked = neutral_link(design, part) is not None
     return [
         caption(values, kind.declared[key], design.settings.family)
         for key in kind.captions
-        if values.applies(key)
+        if values.applies(key) and not (marked and key in KEYS)
     ]
 
 

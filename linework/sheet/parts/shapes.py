@@ -14,11 +14,14 @@ from linework.picture.geometry import MODULE, Box
 from linework.picture.inks import WIDE, Ink, Pen
 from linework.picture.measure import boxes
 from linework.picture.model import Item, Line, Rect, Text
+from linework.picture.neutral import GAP, neutral_bars
 from linework.picture.symbol import Symbol
 from linework.picture.symbolfile import Anchor
 from linework.sheet.lettering import SMALL, block_height
 from linework.sheet.parts.bars import bar_symbol, is_bar
 from linework.sheet.parts.captions import writing_in_row
+from linework.sheet.parts.forks import forked
+from linework.sheet.parts.neutral import neutral_link
 
 if TYPE_CHECKING:
     from linework.study.report import StateReport
@@ -38,6 +41,8 @@ _NUMBER_OFF, _NUMBER = 14, 11
 """From the bus, and from its lead, to the number of a place."""
 _OVER_FIRST = 2 * MODULE
 """So much more room has a board over its first row, for letters at the symbol in it."""
+_BARS = 150
+"""The length of the bars of neutral and ground in a board."""
 _ROWS = 8
 """A board with more places than this shows those that are taken, and free ones up to it."""
 
@@ -69,9 +74,15 @@ def is_board(design: Design, part: Part) -> bool:
 
 def symbol_of(design: Design, part: Part, state: StateReport | None = None) -> Symbol:
     """The part's symbol about its own origin, in the position of the state (None: at rest)."""
+    return forked(design, part, _whole_symbol(design, part, state))
+
+
+def _whole_symbol(design: Design, part: Part, state: StateReport | None) -> Symbol:
+    """The symbol before any of its terminals is forked."""
     name, family = _symbol_name(design, part), design.settings.family
     if name == "panel":
-        return _panel(rows_of(design, part), row_pitch(design, part), _second_places(design, part))
+        rows, pitch = rows_of(design, part), row_pitch(design, part)
+        return _barred_off(design, part, _panel(rows, pitch, _second_places(design, part)))
     if name == "box":
         return _plain_box(design, part)
     if is_bar(design, part):
@@ -173,6 +184,22 @@ def _panel(rows: tuple[str, ...], pitch: int, second: Mapping[str, str]) -> Symb
     above = replace(made.labels["above"], y=made.labels["above"].y - _OVER_FIRST)
     labels = {**made.labels, "above": above}
     return replace(made, group=group, places=places, box=box, labels=labels)
+
+
+def _barred_off(design: Design, part: Part, board: Symbol) -> Symbol:
+    """With the bars of neutral and ground in place of the plain ground bar, where it has both."""
+    found = neutral_link(design, part)
+    if found is None:
+        return board
+    foot = board.anchors["ground"].y - 2 * MODULE
+    left = board.anchors["ground"].x
+    items = [item for item in board.group.items if not _is_level_at(item, foot)]
+    items += neutral_bars(found[0], left - MODULE // 2 + 10, foot - GAP, _BARS)
+    return replace(board, group=replace(board.group, items=tuple(items), name=""))
+
+
+def _is_level_at(item: Item, y: int) -> bool:
+    return isinstance(item, Line) and item.y1 == item.y2 == y
 
 
 def _numbers(at: Anchor, name: str, second: str) -> Iterator[Text]:

@@ -1,15 +1,18 @@
 """Runs on the sheet: their ways, and the lines and letters that are drawn along them."""
 
-from linework.sheet.routing.callouts import wanted_for_run
+from linework.sheet.routing.callouts import jumpers_block, wanted_for_run
+from linework.sheet.routing.folding import body_end, frame_sign, is_body
 from linework.sheet.routing.lanes import VECTORS, Polyline, simplified
 from linework.sheet.routing.routing import (
     Drawings,
     connect,
     end_of,
     exit_of,
+    is_drawn_here,
     on_one_sheet,
     route,
     routes,
+    run_end,
 )
 from linework.sheet.routing.runs import (
     BOW,
@@ -26,15 +29,21 @@ __all__ = [
     "Crossing",
     "Drawings",
     "Polyline",
+    "body_end",
     "connect",
     "crossings",
     "draw_run",
     "end_of",
     "exit_of",
+    "frame_sign",
+    "is_body",
+    "is_drawn_here",
     "joints",
+    "jumpers_block",
     "on_one_sheet",
     "route",
     "routes",
+    "run_end",
     "simplified",
     "wanted_for_run",
     "way_boxes",

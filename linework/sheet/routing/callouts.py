@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from linework.circuit.conductors import pole_size
 from linework.design import Design, Run, pole_map
+from linework.design.names import natural
 from linework.kinds import Values
 from linework.picture.geometry import Point, box_around
 from linework.picture.inks import Ink
@@ -23,6 +24,7 @@ from linework.sheet.lettering import (
     Wanted,
     tag_width,
 )
+from linework.sheet.routing.folding import body_end
 from linework.sheet.routing.lanes import Polyline as Way
 from linework.wiring import Pole, is_dc, is_protective
 from linework.words import say
@@ -33,6 +35,8 @@ _OVER, _UNDER = TAG_HEIGHT // 2 + 14, TAG_HEIGHT // 2 + 10
 """From a line to the base line over its tag, where a stroke may reach down, and to the top of the
 writing under it."""
 _BARE = 14
+_SIGN_AWAY = 36
+"""From the end of a stub to the edge of its tag."""
 _EDGE = 8
 """The least of a line that shows on both sides of a tag."""
 _SHARES = (8, 7, 9, 6, 10, 5, 11, 4, 12, 3, 13, 2, 14, 1, 15)
@@ -107,6 +111,9 @@ def wanted_for_run(design: Design, run: Run, way: Way, rank: int) -> Wanted:
 
     A conductor that is cut is told in every form.
     """
+    folded = body_end(design, run)
+    if folded is not None:
+        return _at_stub(design, run, way if folded == run.b else way[::-1], rank)
     values = design.run_values(run)
     over: Row = (_span(conductors_text(design, run)),)
     under: Block = ((_span(length_text(values)),), *_cut(values))
@@ -118,6 +125,41 @@ def wanted_for_run(design: Design, run: Run, way: Way, rank: int) -> Wanted:
     name: Row = (Span(run.designation, bold=True),) if run.designation else over
     shapes = ((name, *_cut(values)),)
     return Wanted(run.id, (*full, *short), near, shapes, rank, _KEEP_OFF, len(full))
+
+
+def _at_stub(design: Design, run: Run, way: Way, rank: int) -> Wanted:
+    """The tag of a jumper beside the sign of the frame; the body's symbol tells its size."""
+    x, y = way[-1]
+    cut = _cut(design.run_values(run))
+    wide = tag_width(run.designation) // 2 if run.designation else 0
+    high = TAG_HEIGHT // 2
+    spots = [
+        (x + dx * (_SIGN_AWAY + wide), y + dy * (_SIGN_AWAY + high))
+        for dx, dy in ((1, 0), (-1, 0), (0, 1), (0, -1))
+    ]
+    options: list[Option] = []
+    for tx, ty in spots if run.designation else ():
+        tag = Tag(run.designation, tx, ty, "jumper")
+        if cut:
+            options.append((tag, Hung(cut, tx, ty + _UNDER, "middle", "top")))
+            options.append((tag, Hung(cut, tx, ty - _OVER, "middle", "base")))
+        else:
+            options.append((tag,))
+    name: Row = (Span(run.designation or conductors_text(design, run), bold=True),)
+    return Wanted(run.id, tuple(options), box_around(way), ((name, *cut),), rank)
+
+
+def jumpers_block(design: Design, part_id: str) -> Block:
+    """What is joined to a body by jumpers that are drawn as stubs: tag, part, size, length."""
+    runs = [run for run in design.runs_at(part_id) if body_end(design, run) is not None]
+    rows: list[Row] = []
+    for run in sorted(runs, key=lambda run: natural(run.designation)):
+        other = run.a if body_end(design, run) == run.b else run.b
+        name = design.part(other.part).designation
+        text = f"{name}: {conductors_text(design, run)}, {length_text(design.run_values(run))}"
+        tag = (Span(run.designation, bold=True),) if run.designation else ()
+        rows.append((*tag, _span(text)))
+    return tuple(rows)
 
 
 def _span(text: str) -> Span:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from linework.design import Design, Run
+from linework.design import End as Joined
 from linework.picture.geometry import MODULE, Box, Point
-from linework.sheet.parts import End, PartDrawing
+from linework.sheet.parts import End, PartDrawing, fork_key
+from linework.sheet.routing.folding import body_end, stub
 from linework.sheet.routing.lanes import (
     VECTORS,
     Ground,
@@ -37,9 +39,12 @@ def route(
     neither shared nor touched where that can be helped. Runs to another sheet
     are no matter of this function. KeyError if an end's part is not in ``drawings``.
     """
+    folded = body_end(design, run)
+    if folded is not None:
+        return stub_of(design, drawings, run, folded)
     a, b = (
-        end_of(drawings, run.a.part, run.a.terminal),
-        end_of(drawings, run.b.part, run.b.terminal),
+        run_end(design, drawings, run, run.a),
+        run_end(design, drawings, run, run.b),
     )
     start, goal = exit_of(drawings, run.a.part, a), exit_of(drawings, run.b.part, b)
     if run.route:
@@ -56,12 +61,37 @@ def routes(
 
     Only runs of which both ends lie on one sheet, and in ``drawings``, are in the result.
     """
-    found = dict(kept or {})
-    here = [run for run in design.runs if on_one_sheet(run, drawings) and run.id not in found]
+    bodies = {run.id for run in design.runs if body_end(design, run) is not None}
+    found = {key: way for key, way in (kept or {}).items() if key not in bodies}
+    here = [
+        run for run in design.runs if is_drawn_here(design, run, drawings) and run.id not in found
+    ]
     found = {key: way for key, way in found.items() if key in design}
-    for run in sorted(here, key=lambda run: _order(run, drawings)):
+    for run in sorted(here, key=lambda run: _order(design, run, drawings)):
         found[run.id] = route(design, run, drawings, found)
     return found
+
+
+def stub_of(design: Design, drawings: Drawings, run: Run, body: Joined) -> Polyline:
+    """The way of a run to a body: a stub at its other end, from an arm of a fork outward."""
+    end = run.a if body == run.b else run.b
+    x, y, direction = run_end(design, drawings, run, end)
+    main = end_of(drawings, end.part, end.terminal)
+    if (x, y) != main[:2]:
+        if VECTORS[direction][0]:
+            direction = "down" if y >= main[1] else "up"
+        else:
+            direction = "right" if x >= main[0] else "left"
+    way = stub((x, y, direction))
+    return way if end == run.a else way[::-1]
+
+
+def is_drawn_here(design: Design, run: Run, drawings: Drawings) -> bool:
+    """Whether a run has a way on this sheet: between two parts of it, or a stub at one."""
+    folded = body_end(design, run)
+    if folded is None:
+        return on_one_sheet(run, drawings)
+    return (run.a if folded == run.b else run.b).part in drawings
 
 
 def on_one_sheet(run: Run, drawings: Drawings) -> bool:
@@ -95,11 +125,12 @@ def end_of(drawings: Drawings, part_id: str, terminal: str) -> End:
     return drawing.anchors.get(terminal, (box.right, box.center[1], "right"))
 
 
-def _ends(run: Run, drawings: Drawings) -> tuple[End, End]:
-    return (
-        end_of(drawings, run.a.part, run.a.terminal),
-        end_of(drawings, run.b.part, run.b.terminal),
-    )
+def run_end(design: Design, drawings: Drawings, run: Run, end: Joined) -> End:
+    """Where a run ends at one of its parts: at its own arm where the terminal is forked."""
+    key = fork_key(design, run, end)
+    if key in drawings[end.part].anchors:
+        return drawings[end.part].anchors[key]
+    return end_of(drawings, end.part, end.terminal)
 
 
 def exit_of(drawings: Drawings, part_id: str, end: End) -> Point:
@@ -146,8 +177,8 @@ def _keep_out(drawings: Drawings, sheet: int, ends: Sequence[Point]) -> tuple[Bo
 
 def _ground(design: Design, run: Run, drawings: Drawings, others: Mapping[str, Polyline]) -> Ground:
     a, b = (
-        end_of(drawings, run.a.part, run.a.terminal),
-        end_of(drawings, run.b.part, run.b.terminal),
+        run_end(design, drawings, run, run.a),
+        run_end(design, drawings, run, run.b),
     )
     ends = exit_of(drawings, run.a.part, a), exit_of(drawings, run.b.part, b)
     sheet = drawings[run.a.part].sheet
@@ -167,17 +198,21 @@ def _exits_to_come(
         if other.id in others or other.id == run.id:
             continue
         for end in (other.a, other.b):
+            if end == body_end(design, other):
+                continue
             if end.part in drawings and (end.part, end.terminal) not in mine:
-                at = end_of(drawings, end.part, end.terminal)
+                at = run_end(design, drawings, other, end)
                 found += tracks_of((at[:2], exit_of(drawings, end.part, at)))
     return found
 
 
-def _order(run: Run, drawings: Drawings) -> tuple[bool, int, str]:
+def _order(design: Design, run: Run, drawings: Drawings) -> tuple[bool, int, str]:
     """Runs with bends of their own first, then the short ones, then by id."""
+    if body_end(design, run) is not None:
+        return False, 0, run.id
     a, b = (
-        end_of(drawings, run.a.part, run.a.terminal),
-        end_of(drawings, run.b.part, run.b.terminal),
+        run_end(design, drawings, run, run.a),
+        run_end(design, drawings, run, run.b),
     )
     return not run.route, abs(a[0] - b[0]) + abs(a[1] - b[1]), run.id
 

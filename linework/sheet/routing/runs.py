@@ -14,6 +14,8 @@ from linework.picture.measure import text_width
 from linework.picture.model import Group, Item, Line, Polyline, Rect, Text
 from linework.sheet.energised import RunLook
 from linework.sheet.lettering import SMALL
+from linework.sheet.parts import fork_key
+from linework.sheet.routing.folding import body_end, frame_sign
 from linework.sheet.routing.lanes import Polyline as Way
 
 BOW = 12
@@ -68,9 +70,10 @@ def joints(design: Design, ways: Mapping[str, Way]) -> tuple[Point, ...]:
     """Where runs that end at one terminal part from each other: a dot belongs there."""
     at: dict[tuple[str, str], list[Way]] = {}
     for run in sorted((run for run in design.runs if run.id in ways), key=lambda run: run.id):
-        way = ways[run.id]
-        at.setdefault((run.a.part, run.a.terminal), []).append(way)
-        at.setdefault((run.b.part, run.b.terminal), []).append(way[::-1])
+        way, folded = ways[run.id], body_end(design, run)
+        for end, from_there in ((run.a, way), (run.b, way[::-1])):
+            if end != folded:
+                at.setdefault((end.part, fork_key(design, run, end)), []).append(from_there)
     found = {
         _parting(one, other) for together in at.values() for one, other in combinations(together, 2)
     }
@@ -114,6 +117,9 @@ def draw_run(
     ``crossed``: all crossings of the sheet. ``taken``: its own writing, which letters keep off.
     """
     items: list[Item] = list(_line(run.id, way, crossed, look.pen))
+    folded = body_end(design, run)
+    if folded is not None:
+        items.extend(frame_sign(way if folded == run.b else way[::-1]))
     items.extend(
         item
         for number, slot in enumerate(slots(run.id, way, crossed, taken) if look.letters else ())

@@ -9,6 +9,7 @@ from linework.sheet.signs.extras import (
     reference,
 )
 from linework.sheet.signs.flags import FlagDrawing, flag_box, flag_items, place_flags
+from linework.sheet.signs.neutral import wanted_for_neutral
 from linework.sheet.signs.writing import (
     label_group,
     legend_block,
@@ -33,4 +34,5 @@ __all__ = [
     "reference",
     "told_elsewhere",
     "wanted_for_lock",
+    "wanted_for_neutral",
 ]

@@ -145,14 +145,12 @@ class Reference:
 
 
 def reference(
-    run: Run, here: str, text: str, drawings: Drawings, area: Box, taken: list[Box]
+    run: Run, here: str, end: End, text: str, drawings: Drawings, area: Box, taken: list[Box]
 ) -> Reference:
-    """The sign "sheet 2 B4: QT1" at the part ``here``, as near as there is room for it in ``area``.
+    """The sign "sheet 2 B4: QT1" at the ``end`` of a run at ``here``, as near as ``area`` has room.
 
     Straight ahead of the terminal if it can be, else to a side.
     """
-    terminal = run.a.terminal if run.a.part == here else run.b.terminal
-    end = end_of(drawings, here, terminal)
     out = exit_of(drawings, here, end)
     sides = [end[2], *(side for side in VECTORS if VECTORS[side] not in _axis(end[2]))]
     for side, step in product(sides, _STEPS):

@@ -44,9 +44,13 @@ def test_given_values_stand_plain_and_assumed_ones_in_brackets() -> None:
 
 
 def test_an_unknown_choice_is_said_to_be_unknown() -> None:
-    assert _lines(_captions("generator", power="5 kVA")) == ["5 kVA", "Neutral: [not known]"]
-    two = _captions("generator", power="5 kVA", neutral=OneOf(("bonded", "relay")))
-    assert _lines(two)[1] == "Neutral: [not known]"
+    poles = OneOf(("lines", "all"))
+    lines = _lines(_captions("transfer_switch", rating="30 A", poles=poles))
+    assert lines == ["30 A", "Poles switched: [not known]"]
+
+
+def test_what_the_mark_of_the_neutral_shows_is_not_written_too() -> None:
+    assert _lines(_captions("generator", power="5 kVA")) == ["5 kVA"]
 
 
 def test_what_is_needed_and_not_given_is_never_left_out() -> None:

@@ -1,0 +1,109 @@
+"""Where the poles of one terminal go different ways: a fork with a sign at each arm.
+
+One line stands for all poles of a terminal. Where runs of single poles leave it, plus and minus
+must not seem to meet in one point: each has an arm of its own, with its sign.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from linework.design import Design, End, Part, Run, pole_map
+from linework.picture.geometry import MODULE, Point
+from linework.picture.inks import THIN, Pen
+from linework.picture.model import Item, Line, Text
+from linework.picture.symbol import Symbol
+from linework.picture.symbolfile import Anchor
+from linework.sheet.lettering import SMALL
+from linework.wiring import Pole, is_protective
+
+_VECTORS: dict[str, Point] = {"right": (1, 0), "down": (0, 1), "left": (-1, 0), "up": (0, -1)}
+_SIGN = 7
+"""Half of a sign, in tenths of a millimetre."""
+_SIGNS = Pen(width=THIN)
+
+
+def fork_key(design: Design, run: Run, end: End) -> str:
+    """The name of the arm at which a run of few poles ends, were its terminal forked: "dc.+"."""
+    poles = _poles(design, run, end)
+    return f"{end.terminal}.{' '.join(poles)}" if poles else end.terminal
+
+
+def _poles(design: Design, run: Run, end: End) -> tuple[str, ...]:
+    """The current-carrying poles of a terminal to which a run goes; () for all or none."""
+    at = 0 if end == run.a else 1
+    mine = {pair[at] for pair in pole_map(design, run)}
+    part = design.part(end.part)
+    terminals = design.kind(part).terminals(design.values(part))
+    every = next((t.poles for t in terminals if t.name == end.terminal), ())
+    live = [pole for pole in every if not is_protective(pole)]
+    held = [pole for pole in live if pole in mine]
+    return tuple(pole.value for pole in held) if held and len(held) < len(live) else ()
+
+
+def forked(design: Design, part: Part, plain: Symbol) -> Symbol:
+    """The symbol with an arm for each single pole, or few, that leaves a terminal by itself."""
+    arms = _arms(design, part, plain)
+    if not arms:
+        return plain
+    anchors, items = dict(plain.anchors), list(plain.group.items)
+    for terminal, keys in arms.items():
+        at = plain.anchors[terminal]
+        for key, off in zip(keys, _offsets(keys), strict=True):
+            arm = _arm(at, off)
+            anchors[key] = arm
+            items += _strokes(at, arm, off, key.partition(".")[2])
+    return replace(plain, group=replace(plain.group, items=tuple(items), name=""), anchors=anchors)
+
+
+def _arms(design: Design, part: Part, plain: Symbol) -> dict[str, list[str]]:
+    """By terminal the arms that its runs need: where they do not all carry the same poles."""
+    found: dict[str, set[str]] = {}
+    for run in design.runs_at(part.id):
+        for end in {run.a, run.b}:
+            if end.part == part.id and end.terminal in plain.anchors:
+                found.setdefault(end.terminal, set()).add(fork_key(design, run, end))
+    return {
+        terminal: sorted(keys - {terminal}) for terminal, keys in found.items() if len(keys) > 1
+    }
+
+
+def _offsets(keys: list[str]) -> list[int]:
+    """Plus before the line, minus behind it, others farther off."""
+    far = 2 * MODULE
+    offsets = []
+    for key in keys:
+        poles = key.partition(".")[2]
+        if poles == Pole.POS.value:
+            offsets.append(-MODULE)
+        elif poles == Pole.NEG.value:
+            offsets.append(MODULE)
+        else:
+            offsets.append(far)
+            far = -far if far > 0 else -far + MODULE
+    return offsets
+
+
+def _arm(at: Anchor, off: int) -> Anchor:
+    dx, dy = _VECTORS[at.direction]
+    across = (dy, dx) if dx == 0 else (-dy, dx)
+    return Anchor(
+        at.x + dx * MODULE + abs(across[0]) * off,
+        at.y + dy * MODULE + abs(across[1]) * off,
+        at.direction,
+    )
+
+
+def _strokes(at: Anchor, arm: Anchor, off: int, poles: str) -> list[Item]:
+    """The arm, and its sign on the side away from the other arm."""
+    dx, dy = _VECTORS[at.direction]
+    side = 1 if off > 0 else -1
+    x = arm.x - dx * 8 + (0 if dx else side * 16)
+    y = arm.y - dy * 8 + (side * 16 if dx else 0)
+    items: list[Item] = [Line(at.x, at.y, arm.x, arm.y)]
+    if poles not in (Pole.POS.value, Pole.NEG.value):
+        return [*items, Text(x, y, poles, SMALL, "middle", "middle")]
+    items.append(Line(x - _SIGN, y, x + _SIGN, y, _SIGNS))
+    if poles == Pole.POS.value:
+        items.append(Line(x, y - _SIGN, x, y + _SIGN, _SIGNS))
+    return items
