@@ -15,7 +15,7 @@ from linework.picture.model import Item, Line, Text
 from linework.picture.symbol import Symbol
 from linework.picture.symbolfile import Anchor
 from linework.sheet.lettering import SMALL
-from linework.wiring import Pole, is_protective
+from linework.wiring import Pole, is_dc
 
 _VECTORS: dict[str, Point] = {"right": (1, 0), "down": (0, 1), "left": (-1, 0), "up": (0, -1)}
 _SIGN = 7
@@ -30,13 +30,13 @@ def fork_key(design: Design, run: Run, end: End) -> str:
 
 
 def _poles(design: Design, run: Run, end: End) -> tuple[str, ...]:
-    """The current-carrying poles of a terminal to which a run goes; () for all or none."""
+    """The direct-current poles of a terminal to which a run goes; () for all or none."""
     at = 0 if end == run.a else 1
     mine = {pair[at] for pair in pole_map(design, run)}
     part = design.part(end.part)
     terminals = design.kind(part).terminals(design.values(part))
     every = next((t.poles for t in terminals if t.name == end.terminal), ())
-    live = [pole for pole in every if not is_protective(pole)]
+    live = [pole for pole in every if is_dc(pole)]
     held = [pole for pole in live if pole in mine]
     return tuple(pole.value for pole in held) if held and len(held) < len(live) else ()
 
@@ -46,10 +46,16 @@ def forked(design: Design, part: Part, plain: Symbol) -> Symbol:
     arms = _arms(design, part, plain)
     if not arms:
         return plain
+    whole = {
+        end.terminal
+        for run in design.runs_at(part.id)
+        for end in (run.a, run.b)
+        if end.part == part.id and fork_key(design, run, end) == end.terminal
+    }
     anchors, items = dict(plain.anchors), list(plain.group.items)
     for terminal, keys in arms.items():
         at = plain.anchors[terminal]
-        for key, off in zip(keys, _offsets(keys), strict=True):
+        for key, off in zip(keys, _offsets(keys, terminal in whole), strict=True):
             arm = _arm(at, off)
             anchors[key] = arm
             items += _strokes(at, arm, off, key.partition(".")[2])
@@ -68,20 +74,21 @@ def _arms(design: Design, part: Part, plain: Symbol) -> dict[str, list[str]]:
     }
 
 
-def _offsets(keys: list[str]) -> list[int]:
-    """Plus before the line, minus behind it, others farther off."""
-    far = 2 * MODULE
-    offsets = []
-    for key in keys:
-        poles = key.partition(".")[2]
-        if poles == Pole.POS.value:
-            offsets.append(-MODULE)
-        elif poles == Pole.NEG.value:
-            offsets.append(MODULE)
-        else:
-            offsets.append(far)
-            far = -far if far > 0 else -far + MODULE
-    return offsets
+def _plus_first(key: str) -> tuple[bool, str]:
+    return key.partition(".")[2] != Pole.POS.value, key
+
+
+def _offsets(keys: list[str], taken: bool) -> list[int]:
+    """The first arm, plus where there is one, goes straight on, the others beside it.
+
+    ``taken``: a run of all poles goes straight on already.
+    """
+    places = [-2 * MODULE, 2 * MODULE, -4 * MODULE, 4 * MODULE, 6 * MODULE, -6 * MODULE]
+    if not taken:
+        places = [0, 2 * MODULE, -2 * MODULE, 4 * MODULE, -4 * MODULE, 6 * MODULE]
+    while len(places) < len(keys):
+        places.append(max(places) + 2 * MODULE)
+    return places[: len(keys)]
 
 
 def _arm(at: Anchor, off: int) -> Anchor:
@@ -97,7 +104,7 @@ def _arm(at: Anchor, off: int) -> Anchor:
 def _strokes(at: Anchor, arm: Anchor, off: int, poles: str) -> list[Item]:
     """The arm, and its sign on the side away from the other arm."""
     dx, dy = _VECTORS[at.direction]
-    side = 1 if off > 0 else -1
+    side = 1 if off > 0 else -1  # over the one that goes straight on
     x = arm.x - dx * 8 + (0 if dx else side * 16)
     y = arm.y - dy * 8 + (side * 16 if dx else 0)
     items: list[Item] = [Line(at.x, at.y, arm.x, arm.y)]

@@ -19,8 +19,11 @@ VECTORS: dict[Direction, Point] = {"right": (1, 0), "down": (0, 1), "left": (-1,
 BEND = 60
 """A bend costs as much as this length."""
 CROSS = 90
-TOUCH = 400
-SHARE = 600
+PLAIN = 400
+"""A plain way that costs less than this on top of its length is taken as it is."""
+TOUCH = 4000
+"""Lines of different circuits that meet would be read as joined: any detour is better."""
+SHARE = 6000
 """Lying on a track that is already there: the length is paid three times on top of it."""
 TEE = 30
 """To join or to leave a run that ends at the same terminal: a dot is drawn there, no corner."""

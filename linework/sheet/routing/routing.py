@@ -182,17 +182,29 @@ def _ground(design: Design, run: Run, drawings: Drawings, others: Mapping[str, P
     )
     ends = exit_of(drawings, run.a.part, a), exit_of(drawings, run.b.part, b)
     sheet = drawings[run.a.part].sheet
-    kin = {other.id for end in (run.a, run.b) for other in design.runs_at(end.part, end.terminal)}
+    kin = _kin(design, run)
     tracks = [t for key, way in others.items() if key != run.id for t in tracks_of(way, key in kin)]
     tracks += _exits_to_come(design, run, drawings, others)
     return Ground(_keep_out(drawings, sheet, ends), tuple(tracks))
+
+
+def _kin(design: Design, run: Run) -> set[str]:
+    """The runs that end at a terminal of this one, at the same arm where it is forked."""
+    found: set[str] = set()
+    for end in (run.a, run.b):
+        arm = fork_key(design, run, end)
+        for other in design.runs_at(end.part, end.terminal):
+            theirs = {fork_key(design, other, e) for e in (other.a, other.b) if e.part == end.part}
+            if arm in theirs:
+                found.add(other.id)
+    return found
 
 
 def _exits_to_come(
     design: Design, run: Run, drawings: Drawings, others: Mapping[str, Polyline]
 ) -> list[Track]:
     """The first pieces of runs that are not laid yet: nobody should turn where they come out."""
-    mine = {(run.a.part, run.a.terminal), (run.b.part, run.b.terminal)}
+    mine = {(end.part, fork_key(design, run, end)) for end in (run.a, run.b)}
     found: list[Track] = []
     for other in design.runs:
         if other.id in others or other.id == run.id:
@@ -200,7 +212,7 @@ def _exits_to_come(
         for end in (other.a, other.b):
             if end == body_end(design, other):
                 continue
-            if end.part in drawings and (end.part, end.terminal) not in mine:
+            if end.part in drawings and (end.part, fork_key(design, other, end)) not in mine:
                 at = run_end(design, drawings, other, end)
                 found += tracks_of((at[:2], exit_of(drawings, end.part, at)))
     return found

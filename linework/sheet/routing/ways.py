@@ -10,6 +10,7 @@ from linework.sheet.routing.lanes import (
     BEND,
     BLOCKED,
     CROSS,
+    PLAIN,
     SHARE,
     TEE,
     TOUCH,
@@ -35,14 +36,17 @@ def find_way(way: Way, ground: Ground) -> Polyline:
     """
     near = ground.near(_window(way, MARGIN))
     plain, price = _best_plain(way, near)
-    if price < TOUCH:
+    if price < PLAIN:
         return plain
+    best, least = plain, price
     for margin in (MARGIN, 4 * MARGIN):
         window = _window(way, margin)
         found, cost = Search(way, ground.near(window), window).run()
-        if found and cost < BLOCKED:
-            return found if cost < price else plain
-    return plain
+        if found and cost < min(least, BLOCKED):
+            best, least = found, cost
+        if found and cost < TOUCH:
+            break
+    return best
 
 
 def _window(way: Way, margin: int) -> Box:

@@ -90,3 +90,12 @@ def test_poles_that_go_the_same_way_are_not_forked() -> None:
     draft.part("fuse", "F1", at=(1000, 1500))
     draft.run("GB1.dc", "F1.line", size="2/0 AWG", length="1 ft")
     assert set(draw_parts(draft.design)["GB1"].anchors) == {"dc"}
+
+
+def test_one_arm_goes_straight_on_so_that_a_line_needs_no_bend() -> None:
+    design = _string()
+    drawings = draw_parts(design)
+    (x, y, _), anchors = drawings["GB1"].anchors["dc"], drawings["GB1"].anchors
+    assert anchors["dc.+"][1] == y
+    assert anchors["dc.-"][1] != y
+    assert {anchors["dc.+"][0], anchors["dc.-"][0]} == {x + 25}

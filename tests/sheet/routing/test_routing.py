@@ -241,3 +241,12 @@ def test_a_run_branches_off_another_of_its_terminal() -> None:
     assert shared == ((0, 0), (0, -400), (1000, -400))
     apart = find_way(way, Ground(wall, tracks_of(other)))
     assert set(tracks_of(apart)).isdisjoint(tracks_of(shared))
+
+
+def test_a_detour_is_taken_rather_than_to_meet_the_line_of_another_circuit() -> None:
+    other = tracks_of(((200, -2000), (200, 0), (2000, 0)))
+    way = find_way(Way((0, 0), "right", (400, 300), "left"), Ground((), other))
+    for piece, track in product(tracks_of(way), other):
+        if piece.level == track.level and piece.line == track.line:
+            assert min(piece.high, track.high) < max(piece.low, track.low)
+    assert (200, 0) not in _points(way)
