@@ -46,15 +46,15 @@ def panel(places: int, pitch: int = 100, reach: int = 0) -> Symbol:
 
 
 def busbar(places: int, pitch: int = 100, turned: frozenset[str] = frozenset()) -> Symbol:
-    """A bar fed from the left at its origin, with ``places`` taps at the right from there down.
+    """A bar fed from the left at its origin, with ``places`` taps at the right below that.
 
     ``turned``: terminals whose leads go to the other side.
     """
     _check(places, pitch, 0)
-    last = (places - 1) * pitch
+    last = places * pitch
     anchors = {
         "feed": _lead(0, "feed" in turned),
-        **{str(at + 1): _lead(at * pitch, str(at + 1) not in turned) for at in range(places)},
+        **{str(at): _lead(at * pitch, str(at) not in turned) for at in range(1, places + 1)},
     }
     items: list[Item] = [
         Line(0, -MODULE, 0, last + MODULE, _BUS),

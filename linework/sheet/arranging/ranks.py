@@ -260,12 +260,17 @@ class Ranks:
         return count + self._over_bows(at, 1) + self._over_bows(at + 1, -1)
 
     def _over_bows(self, at: int, *sides: int) -> int:
-        """How many lines of a column cross bows of it, at the right (1) or left (-1) or both."""
+        """How often bows of a column cross lines of it and each other, at the right (1) or left
+        (-1) or both."""
         places, count = self._places(at), 0
         for side in sides or (1, -1):
-            for bow in self.bows.get((at, side), ()):
-                low, high = sorted(((places[bow.a], bow.a_y), (places[bow.b], bow.b_y)))
+            spans = [
+                sorted(((places[bow.a], bow.a_y), (places[bow.b], bow.b_y)))
+                for bow in self.bows.get((at, side), ())
+            ]
+            for low, high in spans:
                 count += sum(low < (places[n], y) < high for n, y in self.ends[at, side])
+                count += sum(low < first < high < last for first, last in spans)
         return count
 
 

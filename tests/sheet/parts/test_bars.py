@@ -60,3 +60,8 @@ def test_a_bar_alone_is_fed_from_the_left() -> None:
         "1234", "right"
     )
     assert anchors["feed"][2] == "left"
+
+
+def test_no_two_terminals_of_a_bar_lie_at_one_height() -> None:
+    anchors = draw_parts(_bar())["WC1"].anchors
+    assert len({end[1] for end in anchors.values()}) == len(anchors) == 5
