@@ -172,21 +172,35 @@ def test_where_one_of_several_cannot_be_written_none_is(
     assert written(file) == {"x-2.svg"}
 
 
-def test_a_part_off_the_paper_is_named_and_nothing_is_written(
-    file: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_a_part_beyond_the_edge_of_the_paper_is_drawn_on_it(file: Path) -> None:
     design = small()
     far = replace(design.part("G1"), x=9000)
     design.apply(Change("far off", {"G1": (design.part("G1"), far)}))
     save(design, file)
+    assert export(file, "x.svg") == 0
+    drawn = [ET.parse(path).getroot() for path in sorted(file.parent.glob("x*.svg"))]
+    ids = {group.get("id") for root in drawn for group in root.iter() if group.get("id")}
+    assert {"G1", "QP1", "QF1", "XD1"} <= ids
+
+
+def test_a_part_larger_than_the_paper_is_named_and_nothing_is_written(
+    file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    draft = Draft(place="building", sheet="A4")
+    draft.part("generator", "G1", at=(600, 800), power="5 kVA")
+    draft.part("panel", "QP1", at=(1200, 800), main="30 A", bond="absent", places="30")
+    for place in range(1, 31):
+        draft.part("breaker", f"QF{place}", rating="20 A")
+        draft.seat(f"QF{place}", "QP1", str(place))
+    save(draft.design, file)
     (file.parent / "pump.linework.bak").unlink()
     assert export(file, "x.svg") == 2
     told = capsys.readouterr().err
-    assert "G1" in told
-    assert "sheet 1" in told
+    assert "QP1" in told
+    assert "G1" not in told
+    assert "on sheet 2 these parts" in told  # one of its own, and yet too small
     assert "larger paper" in told
     assert written(file) == set()
-    assert export(file, "x.svg", "--sheets", "2") == 0
 
 
 def test_help_names_every_ending(capsys: pytest.CaptureFixture[str]) -> None:

@@ -7,9 +7,10 @@ from itertools import product
 import pytest
 
 from linework.codes import CodesError, configuration, configurations
+from linework.codes.catalogue import made_ratings
 from linework.codes.interrupting import interrupting_rating
-from linework.kinds import Kind, Values, kinds
-from linework.kinds.fuse import CLASSES
+from linework.kinds import Choice, Kind, Values, kinds
+from linework.kinds.fuse import CLASSES, DC_MARKS
 from linework.kinds.outlet import UNGROUNDED
 from linework.wiring import (
     Contact,
@@ -395,3 +396,33 @@ def test_no_outlet_of_direct_current_guards_against_arcs() -> None:
     outlet = kinds()["outlet"]
     values = rated(outlet, circuit="dc", configuration="12V socket", arc_fault="outlet")
     assert sorts(outlet, values, Contact) == []
+
+
+SCOPES = {
+    # Voltage, breaking capacity and largest rating from the scopes of ISO 8820-3:2015 (32 or 58 V,
+    # at most 100 A, 1000 A), ISO 8820-5:2015 (32 V, at most 500 A, 2000 A) and ISO 8820-6:2019
+    # (58 V, at most 300 A, 2000 A), as catalogues of standards print them.
+    "ISO 8820-3": (58.0, 1000.0, 100.0),
+    "ISO 8820-5": (32.0, 2000.0, 500.0),
+    "ISO 8820-6": (58.0, 2000.0, 300.0),
+}
+NAMED = [choice for choice in CLASSES if choice.standard in SCOPES]
+
+
+@pytest.mark.parametrize("choice", NAMED, ids=lambda choice: choice.value)
+def test_a_fuse_is_within_the_scope_of_the_standard_that_names_it(choice: Choice) -> None:
+    volts, breaks, largest = SCOPES[choice.standard]
+    assert max(made_ratings(choice.value)) <= largest
+    marks = DC_MARKS[choice.value]
+    assert all(most <= volts for most, _ in marks)
+    # At the highest voltage no more is counted on than the standard asks for.
+    assert marks[-1][1] <= breaks
+
+
+def test_every_blade_and_strip_is_named_by_its_standard() -> None:
+    named = {choice.value: choice.standard for choice in NAMED}
+    assert named == {
+        **dict.fromkeys(("ato", "mini", "maxi"), "ISO 8820-3"),
+        **dict.fromkeys(("midi", "mega"), "ISO 8820-5"),
+        "mrbf": "ISO 8820-6",
+    }
