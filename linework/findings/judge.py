@@ -10,7 +10,7 @@ from linework.design import Accepted
 from linework.design.names import natural
 from linework.findings.model import Clear, Evidence, Finding, Hit, Level, Mend, NotChecked
 from linework.findings.nesting import Held, digest, nested
-from linework.findings.registry import of_inputs, rules
+from linework.findings.registry import rules
 from linework.findings.rule import Rule
 from linework.findings.view import View
 from linework.study.wires.ratings import rules_of
@@ -192,6 +192,7 @@ def _finding(view: View, rule: Rule, said: list[_Said]) -> Finding:
         touches,
         standing=standing,
         spoken=view.standing.spoken(standing),
+        of_inputs=rule.as_given,
         mend=_ways(worst, group),
     )
 
@@ -247,7 +248,7 @@ def _numbered(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     order = sorted(
         findings,
         key=lambda f: (
-            *(-f.level, not f.consequences, of_inputs(f.rule), f.rule),
+            *(-f.level, not f.consequences, f.of_inputs, f.rule),
             *(tuple(map(natural, f.where)), f.message),
         ),
     )

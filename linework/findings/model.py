@@ -157,6 +157,8 @@ class Finding:
     """The states in which it holds; None: whatever the state."""
     spoken: tuple[str, ...] = ()
     """``states`` as a person would say them."""
+    of_inputs: bool = False
+    """Whether it is about values that nobody has given, and not about the design."""
 
     @property
     def reference(self) -> str:

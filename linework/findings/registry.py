@@ -24,8 +24,3 @@ def rules() -> dict[str, Rule]:
             if isinstance(rule, Rule):
                 found.append(rule)
     return {rule.id: rule for rule in found}
-
-
-def of_inputs(rule: str) -> bool:
-    """Whether what a rule tells is about values that nobody has given, not about the design."""
-    return rule in rules() and rules()[rule].as_given

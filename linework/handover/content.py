@@ -11,7 +11,6 @@ from linework.analysis import Analysis
 from linework.design import Design, Part, Run
 from linework.design.names import run_name
 from linework.findings.model import Finding
-from linework.findings.registry import of_inputs
 from linework.sheet.compose import compose_all
 from linework.sheet.frame import frame_of
 from linework.sheet.laid import Options
@@ -115,7 +114,7 @@ class Content:
     @property
     def told(self) -> list[Finding]:
         """The findings in their order, but for values assumed, which have a sheet of their own."""
-        return [finding for finding in self.analysis.findings if not of_inputs(finding.rule)]
+        return [finding for finding in self.analysis.findings if not finding.of_inputs]
 
     @property
     def with_consequences(self) -> list[Finding]:

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from linework.design import Design, Part
-from linework.findings.registry import of_inputs
 from linework.picture.geometry import Box
 from linework.picture.inks import Ink
 from linework.picture.marks import junction
@@ -217,7 +216,7 @@ class _Written:
             finding
             for finding in analysis.findings
             # a value that nobody gave stands in brackets at its part
-            if (finding.level.word == "note") is notes and not of_inputs(finding.rule)
+            if (finding.level.word == "note") is notes and not finding.of_inputs
         ]
         hosts = {key: drawing.host for key, drawing in self.laid.drawings.items()}
         return place_flags(findings, self.laid.edges(), room, hosts)
