@@ -25,8 +25,6 @@ INK = HexColor("#16202a")
 QUIET = HexColor("#4d5a66")
 RULE = HexColor("#8a96a0")
 SHADE = HexColor("#eef1f3")
-ACCENT = HexColor("#a4380f")
-"""What is live or counts as drawn; never the only sign of it."""
 
 REGULAR, BOLD = face().name, face(bold=True).name
 
