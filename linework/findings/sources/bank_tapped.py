@@ -2,7 +2,8 @@
 
 What is checked
     In every state: each load and converter on direct current that hangs on
-    some of the batteries of a string and not on all of them.
+    some of the batteries of a string and not on all of them; and each charger
+    that does, where no other ever charges the rest.
 Why it matters
     It empties its battery alone; the charger on the whole string then overfills
     the others, which boil or switch themselves off, and this one stays empty.
@@ -18,11 +19,13 @@ Sources
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from linework.circuit.series import ways_back
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
+from linework.study.situation import Situation
 from linework.study.ways.banks import String, strings
 from linework.words import N_
 
@@ -30,47 +33,81 @@ MESSAGE = N_(
     "{where} hangs on {battery} alone, part of a string of {whole} V: it empties that one, and the"
     " charger overfills the rest. Feed it through a converter from the whole string."
 )
+CHARGED = N_(
+    "{where} charges {battery} alone, part of a string of {whole} V: it overfills that one, and the"
+    " rest stays behind. Charge the whole string, or each battery by a charger of its own."
+)
 
 
 def check(view: View) -> Iterator[Outcome]:
-    """One hit for each load."""
+    """One hit for each load, and for each charger where no other does the same for the rest."""
+    charging: dict[tuple[str, ...], list[_Part]] = {}
     for look in view.settled_looks:
         every = strings(look.studies.situation)
         for string in every:
             if len(string.cells) > 1:
-                yield from _tapped(view, look, string, every)
+                for part in _parts(look, string, every):
+                    if part.charges:
+                        charging.setdefault(part.bank, []).append(part)
+                    else:
+                        yield _hit(view, part)
+    for bank, parts in charging.items():
+        if {battery for part in parts for battery in part.batteries} != set(bank):
+            yield from (_hit(view, part) for part in parts)
 
 
-def _tapped(view: View, look: Look, string: String, every: list[String]) -> Iterator[Hit]:
-    situation = look.studies.situation
-    label, sources = situation.conductive, look.studies.circuit.sources
+@dataclass(frozen=True)
+class _Part:
+    """A load or charger on some batteries of a string, by part; ``bank``: all of them."""
+
+    look: Look
+    where: str
+    charges: bool
+    batteries: tuple[str, ...]
+    bank: tuple[str, ...]
+    volts: float
+
+
+def _parts(look: Look, string: String, every: list[String]) -> Iterator[_Part]:
+    situation, sources = look.studies.situation, look.studies.circuit.sources
+    label = situation.conductive
     whole = {(each.top, each.bottom) for each in every}
-    for _, load in situation.loads:
-        ends = label[load.a], label[load.b]
-        part = next(
-            (
-                cells
-                for first in string.cells
-                if label[sources[first].plus] == ends[0]
-                and (cells := ways_back(situation, first, label).get(ends[1]))
-            ),
-            (),
-        )
-        if part and ends not in whole:
-            yield _hit(view, look, load.owner, part, string)
+    found = [(load.owner, False, load.a, load.b) for _, load in situation.loads]
+    found += [(s.owner, True, s.plus, s.minus) for _, s in situation.active if s.data.group.charges]
+    for owner, charges, plus, minus in found:
+        cells = _between(situation, string, label[plus], label[minus])
+        if cells and (label[plus], label[minus]) not in whole:
+            batteries, bank = (
+                tuple(dict.fromkeys(sources[i].owner for i in some))
+                for some in (cells, string.cells)
+            )
+            volts = sum(sources[i].data.volts for i in string.cells)
+            yield _Part(look, owner, charges, batteries, bank, volts)
 
 
-def _hit(view: View, look: Look, where: str, part: tuple[int, ...], string: String) -> Hit:
-    sources = look.studies.circuit.sources
-    owners = list(dict.fromkeys(sources[i].owner for i in part))
-    volts = sum(sources[i].data.volts for i in string.cells)
-    return look.hit(
+def _between(situation: Situation, string: String, top: int, bottom: int) -> tuple[int, ...]:
+    """The batteries of a string that lie between two conductors."""
+    label, sources = situation.conductive, situation.circuit.sources
+    for first in string.cells:
+        if label[sources[first].plus] == top:
+            cells = ways_back(situation, first, label).get(bottom)
+            if cells:
+                return cells
+    return ()
+
+
+def _hit(view: View, part: _Part) -> Hit:
+    return part.look.hit(
         Level.WARNING,
-        (where,),
-        MESSAGE,
-        {"where": view.name(where), "battery": view.names(owners), "whole": f"{volts:g}"},
-        (Evidence(N_("voltage of the string"), volts, "voltage"),),
-        touches=frozenset(sources[i].owner for i in string.cells),
+        (part.where,),
+        CHARGED if part.charges else MESSAGE,
+        {
+            "where": view.name(part.where),
+            "battery": view.names(part.batteries),
+            "whole": f"{part.volts:g}",
+        },
+        (Evidence(N_("voltage of the string"), part.volts, "voltage"),),
+        touches=frozenset(part.bank),
     )
 
 

@@ -121,3 +121,28 @@ def test_strings_that_are_joined_in_the_middle() -> None:
     for name in ("GB1", "GB2", "GB3"):
         d.rate(name, chemistry="agm")
     assert levels(d)
+
+
+def charged(*spans: tuple[str, str]) -> Draft:
+    """Two batteries in series; a charger from the plus of one to the minus of one for each pair."""
+    d = string(2)
+    d.part("supply", "GS1", breaker="20 A")
+    size = {"size": "10 AWG", "length": "2 ft"}
+    for n, (plus, minus) in enumerate(spans, start=1):
+        volts = "24 V" if plus != minus else "12 V"
+        d.part("charger", f"TB{n}", current="10 A", dc_voltage=volts)
+        d.run("GS1.out", f"TB{n}.ac_in", f"ac{n}", **size)
+        d.run(f"{plus}.dc", f"TB{n}.dc", f"a{n}", poles="+", **size)
+        d.run(f"{minus}.dc", f"TB{n}.dc", f"b{n}", poles="-", **size)
+    return d
+
+
+def test_a_charger_on_half_the_bank() -> None:
+    assert levels(charged(("GB1", "GB2")), TAPPED) == {}
+    assert levels(charged(("GB2", "GB2")), TAPPED) == {("TB1",): Level.WARNING}
+    (finding,) = found(charged(("GB2", "GB2")), TAPPED)
+    assert "charges GB2 alone" in finding.message
+
+
+def test_each_battery_by_a_charger_of_its_own() -> None:
+    assert levels(charged(("GB1", "GB1"), ("GB2", "GB2")), TAPPED) == {}
