@@ -123,7 +123,7 @@ def _shore(d: Sheet) -> None:
     d.part("breaker", "QF10", "leakage breaker", rating="30 A", poles="all")
     d.rate("QF10", ground_fault="rcd_30", interrupting="5 kA")
     d.wire("XI1.inside", "QF10.line", "WI1", "10", 4, "L N")
-    d.part("galvanic_isolator", "RB1", rating="30 A")
+    d.part("galvanic_isolator", "RB1", rating="30 A", failure="closed")
     d.wire("XI1.inside", "RB1.shore", "WI2", "10", 4, "PE")
     d.part("panel", "QP1", bus="60 A", bond="absent", places="4")
     d.wire("QF10.load", "QP1.feed", "WI3", "10", 3, "L N")
