@@ -34,8 +34,8 @@ from linework.study.ways.paths import way
 from linework.words import N_
 
 MESSAGE = N_(
-    "{where} joins two conductors of {source}: a short with {volts} V across it. All that it can"
-    " give flows until a device opens."
+    "Two conductors of {source} are joined at {where}: a short with {volts} V across it. All that"
+    " the source can give flows until a device opens."
 )
 
 _IN_STEP_V = 1e-3
