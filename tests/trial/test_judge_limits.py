@@ -218,3 +218,27 @@ def test_a_start_that_takes_a_fifth_of_the_voltage_is_left_open(
     d.wire("F1.load", "MA1.in", "W2", "10", feet, "+")
     d.wire("GB1.dc", "MA1.in", "W3", "10", feet, "-")
     assert flaws(d, "start weak") == found
+
+
+def test_ashore_a_jumper_beside_another_way_may_be_thin() -> None:
+    d = Sheet(place="field")
+    d.part("supply", "GS1", breaker="30 A")
+    d.part("panel", "QP1", bond="absent", bus="60 A")
+    d.wire("GS1.out", "QP1.feed", "W1", "10", 10)
+    d.part("body", "XB1", name="mast", type="structure")
+    d.jumper("QP1.ground", "XB1.tie", "WB1", "14", 4)
+    assert flaws(d, "jumper thin") == {"WB1": False}
+    d.jumper("QP1.ground", "XB1.tie", "WB2", "8", 4)
+    assert flaws(d, "jumper thin") == {}
+
+
+def test_a_load_with_both_hots_on_one_leg_divides_nothing() -> None:
+    d = Sheet(place="building")
+    d.utility()
+    d.breaker("QF1", "QP1", "1", 20, circuit="ac240")
+    d.part("heater", "EH1", power="1 kW", circuit="ac240", voltage="240 V")
+    d.wire("QF1.load", "EH1.in", "W1", "12", 20)
+    d.breaker("QF2", "QP1", "5", 20, circuit="ac240")
+    d.part("heater", "EH2", power="1 kW", circuit="ac240", voltage="240 V")
+    d.wire("QF2.load", "EH2.in", "W2", "12", 20, "L1>L1 L1>L2 PE")
+    assert flaws(d, "neutral open") == {}

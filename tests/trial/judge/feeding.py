@@ -142,7 +142,7 @@ def loads(standing: Standing, design: Design) -> Said:
         elif 0.1 < share < 0.8:
             told = f"{use.owner} gets {share:.1f} times its voltage"
             yield Flaw("voltage low", use.owner, WARNING, told)
-        elif sources and share == 0.0:
+        elif sources and share == 0.0 and standing.wired[use.a] != standing.wired[use.b]:
             yield from _by_ground(standing, use)
             yield from _open(standing, use.owner, use.a, use.b)
 

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import networkx as nx
+
 from linework.design import Design, Run
 from tests.trial.judge.expand import pairs, size_of
 from tests.trial.judge.flaws import WARNING, Fact, Flaw
+from tests.trial.judge.net import GROUNDS, Net, Node
 from tests.trial.judge.reading import Told
 from tests.trial.judge.tables import SIZES, ground_wire, thinner
 
@@ -14,8 +17,9 @@ Said = Iterator[Flaw | Fact]
 _LOADS = ("load", "lamp", "motor", "heater", "electronic_load")
 
 
-def jumpers(design: Design) -> Said:
-    """Bonding jumpers to a body, by the place: see ``_least_jumper``."""
+def jumpers(design: Design, net: Net) -> Said:
+    """Bonding jumpers to a body, by the place: see ``_least_jumper``. Ashore one beside another way
+    between the same metal may be of any size, as it might be left out."""
     for run in design.runs:
         told = Told(run)
         ends = {p for pair in pairs(design, run) for p in pair}
@@ -23,10 +27,24 @@ def jumpers(design: Design) -> Said:
         returns = any(design.part(end.part).kind in _LOADS for end in (run.a, run.b))
         if "body" not in ends or not told.has("size") or returns:
             continue
+        if design.settings.place in ("building", "field") and _has_company(net, run):
+            continue
         least, doubtful = _least_jumper(design, run, "-" in ends)
         if thinner(size, least):
             reason = f"{run.designation} of {size} AWG bonds metal: {least} AWG at least"
             yield Flaw("jumper thin", run.id, WARNING, reason, near=not thinner(size, doubtful))
+
+
+def _has_company(net: Net, run: Run) -> bool:
+    """Whether other ground wires and bodies join the ends of a jumper."""
+    green = [e for e in net.edges if _is_green(e.a) and _is_green(e.b)]
+    graph = nx.Graph((e.a, e.b) for e in green if e.owner != run.id and e.sort != "soil")
+    mine = next(((e.a, e.b) for e in green if e.owner == run.id), None)
+    return mine is not None and all(n in graph for n in mine) and nx.has_path(graph, *mine)
+
+
+def _is_green(node: Node) -> bool:
+    return node.pole in GROUNDS or node.pole.startswith("body")
 
 
 def _least_jumper(design: Design, run: Run, minus: bool) -> tuple[str, str]:

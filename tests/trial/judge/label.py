@@ -59,7 +59,7 @@ def survey(design: Design) -> Survey:
     found = Survey()
     try:
         found.take(fittings.mating(design))
-        found.take(jumpers.jumpers(design))
+        found.take(jumpers.jumpers(design, net))
         found.take(neutrals.placed_wrong(design))
         found.take(neutrals.own_grounds(design))
         for standing in standings(design, net):
