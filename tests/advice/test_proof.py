@@ -87,9 +87,9 @@ def test_an_edit_that_cannot_be_made_says_why() -> None:
 def test_a_fuse_is_one_that_somebody_makes() -> None:
     draft = van()
     draft.rate("F3", rating="5 A", type="ato", interrupting=None)
-    (finding,) = found(draft, "interrupting-too-low")
-    (way,) = ways(draft, finding)
-    assert way.reason == "no fuse of this type is made for 5 A"
+    told = tried(draft, "interrupting-too-low", lambda d: rate(d, "F3", {"type": "class_t"}))
+    assert told.reason == "no fuse of this type is made for 5 A"
+    assert ways(draft, *found(draft, "interrupting-too-low")) == []
     draft.rate("F3", rating="10 A")
     (finding,) = found(draft, "interrupting-too-low")
     (way,) = ways(draft, finding)
