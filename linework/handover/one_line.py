@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from linework.design import Part
 from linework.findings.evidence import value_text
 from linework.handover.content import Content
 from linework.picture.model import Picture
 from linework.sheet.compose import Composition, compose, sheet_numbers
 from linework.sheet.frame import frame_of
 from linework.sheet.laid import Options
+from linework.wiring import Pole
 
 
 @dataclass(frozen=True)
@@ -61,19 +64,55 @@ def drawn_sheet(
 
 
 def board_lines(content: Content) -> dict[str, tuple[str, ...]]:
-    """Fault level at each board, over all states, to be written beside it."""
+    """Volts and fault level at each board, over all states, to be written beside it."""
     found: dict[str, tuple[str, ...]] = {}
     for part in content.design.parts:
-        if not content.design.kind(part).board:
-            continue
-        at = [
-            f
-            for r in content.reports
-            for f in r.faults
-            if f.part == part.id and f.weak_a > 1e-3 and f.kind != "metal"
-        ]
-        if at:
-            least = value_text(min(f.weak_a for f in at), "current")
-            most = value_text(max(f.strong_a for f in at), "current")
-            found[part.id] = (content.say("fault {least} to {most}", least=least, most=most),)
-    return found
+        if content.design.kind(part).board:
+            lines = (_volts_line(content, part), _fault_line(content, part))
+            found[part.id] = tuple(filter(None, lines))
+    return {key: lines for key, lines in found.items() if lines}
+
+
+def _fault_line(content: Content, part: Part) -> str:
+    at = [
+        f
+        for r in content.reports
+        for f in r.faults
+        if f.part == part.id and f.weak_a > 1e-3 and f.kind != "metal"
+    ]
+    if not at:
+        return ""
+    least = value_text(min(f.weak_a for f in at), "current")
+    most = value_text(max(f.strong_a for f in at), "current")
+    return content.say("fault {least} to {most}", least=least, most=most)
+
+
+def _volts_line(content: Content, part: Part) -> str:
+    """The least voltage from a line to the neutral, or from plus to minus, in any state that feeds
+    the board, and by how much that is off its nominal one."""
+    values = content.design.values(part)
+    if not values.has("voltage"):
+        return ""
+    found = [
+        v for r in content.reports for at in r.volts.values() for v in _feed_volts(at, part.id)
+    ]
+    live = [volts for volts in found if volts > _LIVE_V]
+    if not live:
+        return ""
+    off = 100 * (min(live) / values.num("voltage") - 1)
+    volts = value_text(min(live), "voltage")
+    sign = "\N{MINUS SIGN}" if off < 0 else "+"
+    return content.say("least {volts} ({off} %)", volts=volts, off=f"{sign}{abs(off):.1f}")
+
+
+def _feed_volts(at: Mapping[tuple[str, str, str], complex], part: str) -> Iterator[float]:
+    for back, lines in ((Pole.N, _LINES), (Pole.NEG, (Pole.POS,))):
+        zero = at.get((part, "feed", back))
+        for line in lines:
+            there = at.get((part, "feed", line))
+            if zero is not None and there is not None:
+                yield abs(there - zero)
+
+
+_LIVE_V = 1.0
+_LINES = (Pole.L, Pole.L1, Pole.L2, Pole.L3)

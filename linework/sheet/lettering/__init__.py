@@ -10,6 +10,7 @@ from linework.sheet.lettering.texts import (
     Row,
     Span,
     block_height,
+    row_width,
     wrapped,
 )
 
@@ -30,6 +31,7 @@ __all__ = [
     "Wanted",
     "block_height",
     "place",
+    "row_width",
     "tag_width",
     "wrapped",
 ]

@@ -5,12 +5,19 @@ from __future__ import annotations
 from linework.design import Design, Part
 from linework.kinds import Band, OneOf, Rating, Values
 from linework.picture.inks import Ink
-from linework.sheet.lettering import HEAD, SMALL, Block, Row, Span, wrapped
+from linework.sheet.lettering import HEAD, SMALL, Block, Row, Span, row_width, wrapped
+from linework.sheet.parts.mains import KEY, has_main
 from linework.sheet.parts.neutral import KEYS, neutral_link
-from linework.words import say
+from linework.wiring import Pole, SourceGroup, is_dc, is_protective
+from linework.words import N_, say
 
+_HEAD_WIDEST = 900
+"""Longest line of the head of a source or board."""
 _WIDEST = 460
 """Longest line of a label, in tenths of a millimetre."""
+
+_SHORT = {"bus": N_("bus {value}"), "breaker": N_("breaker {value}")}
+"""Ratings that are written with one word."""
 
 _SELF_EXPLAINING = frozenset(
     {
@@ -35,23 +42,51 @@ _SELF_EXPLAINING = frozenset(
 def head_of(design: Design, part: Part, width: int = _WIDEST) -> Block:
     """Designation in bold, and the title beside it or, where that is too wide, below.
 
-    Sources and boards are named in larger letters.
+    Sources and boards are named in larger letters, and tell in grey what runs there: voltage,
+    alternating or direct, and its poles.
     """
-    kind = design.kind(part)
-    height = HEAD if kind.board or kind.strip == "sources" else SMALL
+    head = _is_head(design, part)
+    height = HEAD if head else SMALL
     first = Span(part.designation, bold=True, height=height)
     lines = wrapped(part.title, width, height)
-    if not lines:
-        return ((first,),)
-    rest = tuple((Span(line, height=height),) for line in lines)
-    if first.width + rest[0][0].width <= width:
-        return ((first, *rest[0]), *rest[1:])
-    return ((first,), *rest)
+    rest: list[Row] = [(Span(line, height=height),) for line in lines]
+    rows: list[Row] = [(first,), *rest]
+    if rest and first.width + rest[0][0].width <= width:
+        rows = [(first, *rest[0]), *rest[1:]]
+    system = Span(system_of(design, part), ink=Ink.QUIET) if head else Span("")
+    if not system.text:
+        return tuple(rows)
+    if len(rows) == 1 and row_width(rows[0]) + system.width <= _HEAD_WIDEST:
+        return ((*rows[0], system),)
+    return (*rows, (system,))
+
+
+def _is_head(design: Design, part: Part) -> bool:
+    kind = design.kind(part)
+    return kind.board or (kind.source is not SourceGroup.NONE and kind.strip == "sources")
+
+
+def system_of(design: Design, part: Part) -> str:
+    """Voltage, kind of current and poles: "120 V AC L N", "12 V DC + -"; "" where not given."""
+    kind, values = design.kind(part), design.values(part)
+    found = [[p for p in t.poles if not is_protective(p)] for t in kind.terminals(values)]
+    poles = max(found, key=len, default=[])
+    if not poles or "voltage" not in kind.declared or not values.has("voltage"):
+        return ""
+    volts = values.text("voltage")
+    volts = volts if values.given("voltage") else f"[{volts}]"
+    signs = " ".join("\N{MINUS SIGN}" if p is Pole.NEG else p.value for p in poles)
+    current = say("DC") if all(map(is_dc, poles)) else say("AC")
+    return f"{volts} {current} {signs}"
 
 
 def captions_of(design: Design, part: Part, width: int = _WIDEST) -> Block:
     """The ratings that the kind writes at the symbol, in its order; assumed ones in brackets."""
     rows: list[Row] = []
+    named = [(each.position, each.name) for each in design.kind(part).inputs]
+    if any(design.values(part).given(name) for _, name in named):
+        texts = (f"{at} {design.values(part).text(name)}" for at, name in named)
+        rows.append((Span(", ".join(texts)),))
     for text, assumed in _captions(design, part):
         ink = Ink.ASSUMED if assumed else Ink.INK
         rows.extend((Span(line, ink=ink),) for line in wrapped(text, width))
@@ -82,10 +117,13 @@ def _ink(assumed: bool) -> Ink:
 def _captions(design: Design, part: Part) -> list[tuple[str, bool]]:
     kind, values = design.kind(part), design.values(part)
     marked = neutral_link(design, part) is not None
+    shown = {KEY} if has_main(design, part) else set()
+    if _is_head(design, part) and system_of(design, part):
+        shown.add("voltage")
     return [
         caption(values, kind.declared[key], design.settings.family)
         for key in kind.captions
-        if values.applies(key) and not (marked and key in KEYS)
+        if values.applies(key) and not (marked and key in KEYS) and key not in shown
     ]
 
 
@@ -105,6 +143,8 @@ def caption(values: Values, rating: Rating, family: str) -> tuple[str, bool]:
     assumed = (not given and not rating.quiet) or isinstance(answer, OneOf)
     text = _value(rating, answer, family)
     text = f"[{text}]" if assumed else text
+    if rating.key in _SHORT:
+        return say(_SHORT[rating.key], value=text), assumed
     if rating.key not in _SELF_EXPLAINING:
         label = say(rating.label, family=family)
         text = say("{Label}: {value}", label=label, value=text)

@@ -21,7 +21,9 @@ from linework.sheet.lettering import SMALL, block_height
 from linework.sheet.parts.bars import bar_symbol, is_bar
 from linework.sheet.parts.captions import writing_in_row
 from linework.sheet.parts.forks import forked
+from linework.sheet.parts.mains import with_main
 from linework.sheet.parts.neutral import neutral_link
+from linework.words import say
 
 if TYPE_CHECKING:
     from linework.study.report import StateReport
@@ -82,7 +84,9 @@ def _whole_symbol(design: Design, part: Part, state: StateReport | None) -> Symb
     name, family = _symbol_name(design, part), design.settings.family
     if name == "panel":
         rows, pitch = rows_of(design, part), row_pitch(design, part)
-        return _barred_off(design, part, _panel(rows, pitch, _second_places(design, part)))
+        taken = frozenset(seat.place for seat in design.seated_in(part.id))
+        board = _panel(rows, pitch, _second_places(design, part), taken)
+        return with_main(design, part, _barred_off(design, part, board), state)
     if name == "box":
         return _plain_box(design, part)
     if is_bar(design, part):
@@ -167,7 +171,9 @@ def _second_places(design: Design, part: Part) -> dict[str, str]:
     }
 
 
-def _panel(rows: tuple[str, ...], pitch: int, second: Mapping[str, str]) -> Symbol:
+def _panel(
+    rows: tuple[str, ...], pitch: int, second: Mapping[str, str], taken: frozenset[str]
+) -> Symbol:
     """A board with a numbered lead for each place, and room over the first.
 
     Under the number of a place that of the second one which its breaker takes.
@@ -176,7 +182,10 @@ def _panel(rows: tuple[str, ...], pitch: int, second: Mapping[str, str]) -> Symb
     ends = dict(zip(rows, made.places.values(), strict=False))
     items = [_higher(item) if isinstance(item, Rect) else item for item in made.group.items]
     for name, at in ends.items():
-        items.append(Line(at.x, at.y, at.x + _STUB, at.y))
+        if name in taken:
+            items.append(Line(at.x, at.y, at.x + _STUB, at.y))
+        else:
+            items.append(Text(at.x + 8, at.y, say("free"), SMALL, "start", "middle", ink=Ink.QUIET))
         items += _numbers(at, name, second.get(name, ""))
     places = {name: Anchor(at.x + _STUB, at.y, at.direction) for name, at in ends.items()}
     group = replace(made.group, items=tuple(items), name="")
