@@ -25,7 +25,10 @@ SPARES = 1
 
 @dataclass(frozen=True)
 class Line:
-    """Parts that are alike: ``what`` they are, ``detail`` their ratings, ``where`` designations."""
+    """Parts that are alike: ``what`` they are, ``detail`` their ratings, ``where`` designations.
+
+    ``quantity`` counts pieces, several to a part that is bought piece by piece.
+    """
 
     what: str
     detail: str
@@ -82,7 +85,12 @@ def _lines(design: Design, parts: Iterable[Part]) -> tuple[Line, ...]:
     """In the order of the parts strip; parts of one kind and equal ratings together."""
     alike = _gathered(parts, lambda part: (*_place(design, part), _detail(design, part)))
     return tuple(
-        Line(_what(design, group[0]), _detail(design, group[0]), len(group), _names(group))
+        Line(
+            _what(design, group[0]),
+            _detail(design, group[0]),
+            _pieces(design, group),
+            _names(group),
+        )
         for group in alike
     )
 
@@ -105,7 +113,13 @@ def _place(design: Design, part: Part) -> tuple[object, ...]:
 
 
 def _what(design: Design, part: Part) -> str:
-    return say(design.kind(part).name, family=design.settings.family)
+    kind = design.kind(part)
+    name = kind.piece or kind.name
+    return say(name, family=design.settings.family)
+
+
+def _pieces(design: Design, parts: Iterable[Part]) -> int:
+    return sum(design.kind(part).pieces(design.values(part)) for part in parts)
 
 
 def _detail(design: Design, part: Part) -> str:

@@ -120,6 +120,10 @@ class Kind:
     arrests: bool = False
     """Leads surges away; nothing else hangs on it, and its ``continuous_voltage`` is what it stands
     for good."""
+    pieces: Callable[[Values], int] = lambda values: 1
+    """Of how many equal pieces it is made up that are bought one by one."""
+    piece: str = ""
+    """What such a piece is called; empty where it is the thing itself."""
     remedies: frozenset[Remedy] = frozenset()
     declared: Mapping[str, Rating] = field(init=False, compare=False, repr=False)
 

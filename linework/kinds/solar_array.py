@@ -236,4 +236,6 @@ KIND = Kind(
     ),
     search=N_("solar array photovoltaic panel module PV string"),
     source=SourceGroup.SOLAR,
+    pieces=lambda values: round(modules(values)),
+    piece=N_("module of a solar array"),
 )
