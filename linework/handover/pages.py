@@ -7,7 +7,7 @@ What leads to a page that is not there becomes plain text.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from itertools import pairwise
 from typing import Any
 
@@ -65,8 +65,20 @@ class SetCanvas(Canvas):  # type: ignore[misc]
             return super().linkRect(contents, destinationname, *args, **named)
         return None
 
+    @property
+    def acroForm(self) -> Any:  # noqa: N802
+        """What sets fields to be filled in; on a page that is left out it sets none."""
+        return super().acroForm if self._is_kept(self._pageNumber) else _NoFields()
+
     def _is_kept(self, page: int | None) -> bool:
         return self.kept is None or page in self.kept
+
+
+class _NoFields:
+    """Takes every kind of field and sets none."""
+
+    def __getattr__(self, name: str) -> Callable[..., None]:
+        return lambda *args, **named: None
 
 
 def spans(first: Mapping[str, int], places: Mapping[str, int]) -> dict[str, tuple[int, ...]]:

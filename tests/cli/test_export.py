@@ -133,6 +133,14 @@ def test_links_of_a_choice_of_pages_lead_to_pages_of_it(file: Path) -> None:
     }
 
 
+def test_fields_to_be_filled_in_are_those_of_the_chosen_pages(file: Path) -> None:
+    assert export(file, "tests.pdf", "--sheets", "tests") == 0
+    fields = pypdf.PdfReader(file.parent / "tests.pdf").get_fields()
+    assert fields
+    assert export(file, "cover.pdf", "--sheets", "cover") == 0
+    assert not pypdf.PdfReader(file.parent / "cover.pdf").get_fields()
+
+
 def test_the_whole_set_on_another_paper(file: Path) -> None:
     assert export(file, "x.pdf", "--paper", "letter") == 0
     boxes = [page.mediabox for page in pypdf.PdfReader(file.parent / "x.pdf").pages]
