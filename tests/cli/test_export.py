@@ -150,6 +150,23 @@ def test_the_whole_set_on_another_paper(file: Path) -> None:
     assert any("QP1" in page and "XD1" not in page for page in pages(file, "x.pdf"))
 
 
+@pytest.mark.parametrize("ending", [".svg", ".dxf", ".xlsx"])
+def test_another_process_writes_the_same_bytes(file: Path, ending: str) -> None:
+    made = []
+    for seed in ("1", "2"):
+        out = file.parent / f"{seed}{ending}"
+        command = [sys.executable, "-m", "linework", "export", str(file), "-o", str(out), *DATE]
+        subprocess.run(
+            command if ending == ".xlsx" else [*command, "--sheets", "1"],
+            cwd=ROOT,
+            env=os.environ | {"PYTHONHASHSEED": seed},
+            check=True,
+            capture_output=True,
+        )
+        made.append(out.read_bytes())
+    assert made[0] == made[1]
+
+
 REFUSED = {
     "an ending that is not known": (("x.doc",), ".pdf, .svg"),
     "no ending": (("x",), ".pdf, .svg"),

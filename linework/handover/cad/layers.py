@@ -53,6 +53,14 @@ def empty_drawing(width: float, height: float) -> Drawing:
     return drawing
 
 
+def settle(drawing: Drawing) -> None:
+    """Before it is written: the library lists its classes as the hash of their names falls."""
+    drawing.classes.add_required_classes(drawing.dxfversion)
+    ordered = sorted(drawing.classes.classes.items())
+    drawing.classes.classes.clear()
+    drawing.classes.classes.update(ordered)
+
+
 def _elements(dash: Dash) -> list[float]:
     """For a line 1 mm wide: the whole length, then dashes and, below nought, gaps."""
     parts = [part if at % 2 == 0 else -part for at, part in enumerate(dash.pattern)]

@@ -15,7 +15,7 @@ from ezdxf.document import Drawing
 
 from linework.design import Part, Run
 from linework.handover.cables import conductors_of
-from linework.handover.cad.layers import APPLICATION, Layer, empty_drawing
+from linework.handover.cad.layers import APPLICATION, Layer, empty_drawing, settle
 from linework.handover.cad.shapes import Pencil
 from linework.handover.content import Content
 from linework.handover.one_line import DrawnSheet
@@ -40,6 +40,7 @@ def dxf_bytes(content: Content, drawn: DrawnSheet) -> bytes:
     """The sheet as DXF R2010 in millimetres; the same sheet gives the same bytes."""
     drawing = empty_drawing(drawn.width, drawn.height)
     _Sheet(content, drawn, drawing).draw()
+    settle(drawing)
     out = io.StringIO()
     drawing.write(out)
     return out.getvalue().encode("utf-8")
