@@ -27,6 +27,7 @@ from linework.handover.cover import COVER
 from linework.handover.diagram import DIAGRAM, DiagramPage
 from linework.handover.findings_pages import FINDINGS
 from linework.handover.furniture import Furniture
+from linework.handover.grounding import GROUNDING
 from linework.handover.materials_page import MATERIALS
 from linework.handover.operator import OPERATOR
 from linework.handover.pages import SetCanvas, spans
@@ -47,6 +48,7 @@ from linework.storage.files import write_bytes
 SHEETS: tuple[Sheet, ...] = (
     COVER,
     DIAGRAM,
+    GROUNDING,
     OPERATOR,
     RUNS,
     DEVICES,

@@ -1,0 +1,75 @@
+"""What links and ground wires are called by the code of the family, and in which state they close.
+
+Who stands where decides: NFPA 70 article 100 and 250.28, 250.30, 250.102 (from memory).
+"""
+
+from __future__ import annotations
+
+from linework.design import PlaceKind, Run, pole_map
+from linework.handover.conductors import pole_size_text
+from linework.handover.content import Content
+from linework.handover.grounding.bars import Strap
+from linework.wiring import Pole, is_protective
+from linework.words import N_
+
+SITE_LINK = N_("{neutral_ground_link} of the site")
+
+
+def strap_name(content: Content, strap: Strap) -> str:
+    """By what it is in: a supply, a source, the first board of a building, anything else."""
+    kind = content.design.kind(content.design.part(strap.part))
+    if kind.source.off_site:
+        return content.say(SITE_LINK)
+    if kind.source:
+        return content.say("{system_bonding_jumper}")
+    if kind.board and _first(content, strap.part):
+        return content.say("{main_bonding_jumper}")
+    return content.say("{neutral_ground_link}")
+
+
+def _first(content: Content, board: str) -> bool:
+    """Whether it is the first board behind a supply in a building: one run between them."""
+    design = content.design
+    if design.settings.kind_of_place is not PlaceKind.BUILDING:
+        return False
+    others = (end.part for run in design.runs_at(board, "feed") for end in (run.a, run.b))
+    return any(design.kind(design.part(part)).source.off_site for part in others)
+
+
+def strap_state(content: Content, strap: Strap) -> str:
+    """ "fitted", or when a relay closes it; perhaps, where it is not known."""
+    if not strap.certain:
+        return content.say("perhaps: not known")
+    if not strap.when:
+        return content.say("fitted")
+    told = (" / ".join(sorted(positions)) for _, positions in strap.when)
+    return content.say("a relay closes it: {when}", when=", ".join(told))
+
+
+def run_name(content: Content, run: Run) -> str:
+    """What a run of ground is, by what it joins; empty where it carries none."""
+    design = content.design
+    pairs = pole_map(design, run)
+    if any(is_protective(p) != is_protective(q) for p, q in pairs):
+        direct = any({p, q} & {Pole.POS, Pole.NEG} for p, q in pairs)
+        return content.say("bond of the minus") if direct else content.say("{neutral_ground_link}")
+    if not any(is_protective(p) for p, _ in pairs):
+        return ""
+    kinds = [design.kind(design.part(end.part)) for end in (run.a, run.b)]
+    if any(kind.electrode for kind in kinds):
+        return content.say("{electrode_conductor}")
+    alone = all(is_protective(p) for p, _ in pairs)
+    if any(kind.body for kind in kinds) or alone:
+        return content.say("{equipment_bonding_jumper}")
+    if any(kind.source.off_site for kind in kinds) and any(kind.board for kind in kinds):
+        return content.say("{supply_side_jumper}")
+    return content.say("{equipment_ground}")
+
+
+def ground_size(content: Content, run: Run) -> str:
+    """The size of its ground wire, or of the bond."""
+    values = content.design.run_values(run)
+    for p, q in pole_map(content.design, run):
+        if is_protective(p) or is_protective(q):
+            return pole_size_text(values, p, q) or content.say("size not given")
+    return ""

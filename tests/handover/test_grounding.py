@@ -1,0 +1,204 @@
+"""The grounding drawing tells every link and jumper of the circuit, and nothing on top of it."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable
+from itertools import combinations, product
+
+import pypdf
+import pytest
+
+from linework.analysis import Analysis, analyse, cases
+from linework.circuit import Circuit, expand
+from linework.circuit.unions import joined
+from linework.design import Design, Draft, Run
+from linework.handover.content import Content
+from linework.handover.document import set_bytes
+from linework.handover.grounding import GROUNDING
+from linework.handover.grounding.bars import Bar, grounds
+from linework.handover.grounding.drawing import _Row, rows
+from linework.handover.grounding.naming import run_name, strap_name
+from linework.handover.grounding.page import _words
+from linework.kinds import OneOf
+from linework.picture.measure import boxes
+from linework.picture.model import Line, Text
+from linework.storage import load
+from tests.chance import draft
+from tests.findings.camps import camp, changeover
+from tests.handover.test_states import DATE, SAMPLES
+from tests.trial.rigs import RIGS
+
+DRAWN: dict[str, Callable[[], Design]] = {
+    **{p.stem: (lambda p=p: load(p)) for p in sorted(SAMPLES.glob("*.linework"))},
+    **{name: (lambda draw=draw: draw().design) for name, draw in RIGS.items()},
+    **{f"chance {n}": (lambda n=n: draft(n).design) for n in range(24)},
+}
+
+
+@pytest.fixture(scope="module", params=DRAWN)
+def design(request: pytest.FixtureRequest) -> Design:
+    return DRAWN[request.param]()
+
+
+def circuits(design: Design) -> list[Circuit]:
+    return [expand(design, settled) for settled in cases(design)[0]]
+
+
+def content_of(design: Design) -> Content:
+    nothing = Analysis(0, (), (), (), (), (), (), (), 0, True)
+    return Content(design, nothing, DATE)
+
+
+def test_every_link_of_every_case_is_shown(design: Design) -> None:
+    made = circuits(design)
+    found = grounds(design, made)
+    bonds = {b.owner for c in made for b in c.branches if b.sort == "bond" and b.a != b.b}
+    shown = {strap.part for strap in found.straps}
+    shown |= {owner for way in found.ways if way.bond for owner in way.over}
+    shown |= {owner for way in found.ways for owner in way.over}
+    assert bonds <= shown
+
+
+def test_what_only_some_cases_have_is_not_shown_as_certain() -> None:
+    drawn = camp()
+    drawn.rate("QP1", bond=OneOf(("fitted", "absent")))
+    drawn.rate("G1", neutral="bonded")
+    straps = {s.part: s.certain for s in grounds(drawn.design, circuits(drawn.design)).straps}
+    assert straps == {"QP1": False, "G1": True}
+
+
+def test_every_jumper_of_a_box_leads_to_its_body_or_the_earth(design: Design) -> None:
+    found = grounds(design, circuits(design))
+    over = {owner for way in (*found.ways, *found.ties) for owner in way.over}
+    rails = {part.id for part in design.parts if design.kind(part).body}
+    for run in design.runs:
+        ends = {run.a.part, run.b.part}
+        whole = any(b.owner == run.id for b in expand(design).branches)
+        if whole and ends & rails and (ends - rails) & {*found.boxes}:
+            assert run.id in over, run.designation
+
+
+def test_ways_join_what_the_circuit_joins(design: Design) -> None:
+    """With every contact closed and no bond, both ends of a way are one conductor."""
+    circuit = circuits(design)[0]
+    found = grounds(design, [circuit])
+    label = joined(len(circuit.spots), [(b.a, b.b) for b in circuit.branches])
+    for way in found.ways:
+        near = {label[node] for node in way.start.nodes}
+        if isinstance(way.end, Bar):
+            assert near & {label[node] for node in way.end.nodes}
+        elif way.end == "earth":
+            assert circuit.earth is not None
+            assert label[circuit.earth] in near
+
+
+@pytest.mark.parametrize("width", [3820, 2590])
+def test_no_writing_lies_over_another_or_leaves_the_paper(design: Design, width: int) -> None:
+    found = grounds(design, circuits(design))
+    if not found.boxes:
+        return
+    made = rows(found, _words(content_of(design), found), width, 1400)
+    assert made
+    for items, high in made:
+        texts = [b for b in boxes(items) if isinstance(b.item, Text)]
+        assert texts
+        for one, other in combinations(texts, 2):
+            assert not one.box.overlaps(other.box), (one.item, other.item)
+        lines = [b for b in boxes(items) if isinstance(b.item, Line)]
+        for text, line in product(texts, lines):
+            assert not text.box.overlaps(line.box), (text.item, line.item)
+        for each in boxes(items):
+            assert -10 <= each.box.left <= each.box.right <= width + 10, each.item
+            assert -10 <= each.box.top <= each.box.bottom <= high + 10, each.item
+
+
+def test_a_link_stands_on_its_own_two_bars(design: Design) -> None:
+    found = grounds(design, circuits(design))
+    words = _words(content_of(design), found)
+    for box in found.boxes:
+        row = _Row(found, words, [box], 3820)
+        row.drawn(first=False)
+        for strap in found.straps:
+            if strap.part == box:
+                for x, bar in zip(row._ends(strap), (strap.one, strap.other), strict=True):
+                    left, right = row.span[bar]
+                    assert left <= x <= right
+
+
+def test_all_writing_is_legible(design: Design) -> None:
+    found = grounds(design, circuits(design))
+    for items, _ in (
+        rows(found, _words(content_of(design), found), 3820, 1400) if found.boxes else []
+    ):
+        heights = {b.item.height for b in boxes(items) if isinstance(b.item, Text)}
+        assert min(heights) >= 25
+
+
+def test_links_have_the_names_of_the_code() -> None:
+    house = RIGS["house_with_interlock"]().design
+    content = content_of(house)
+    named = {
+        house.part(s.part).designation: strap_name(content, s)
+        for s in grounds(house, circuits(house)).straps
+    }
+    assert named == {"GS1": "neutral-ground link of the site", "QP1": "main bonding jumper"}
+    runs = {run.designation: run_name(content, run) for run in house.runs}
+    assert runs["WE1"] == "grounding electrode conductor"
+    assert runs["WG1"] == "equipment grounding conductor"
+    generator = camp(neutral="bonded").design
+    (strap,) = grounds(generator, circuits(generator)).straps
+    assert strap_name(content_of(generator), strap) == "system bonding jumper"
+
+
+def test_a_lever_that_switches_neutral_has_a_bar_for_each_input() -> None:
+    design = changeover().design
+    found = grounds(design, circuits(design))
+    assert [bar.name for bar in found.of("QT1") if bar.pole == "N"] == ["N in1", "N in2", "N load"]
+    assert sum(way.opens == ("QT1",) for way in found.ways) == 2
+    common = changeover(poles="lines").design
+    assert len([b for b in grounds(common, circuits(common)).of("QT1") if b.pole == "N"]) == 1
+
+
+def test_direct_current_alone_shows_the_bond_of_its_minus() -> None:
+    design = load(SAMPLES / "beekeepers-trailer.linework")
+    found = grounds(design, circuits(design))
+    (way,) = found.ways
+    assert way.bond
+    assert isinstance(design.get(way.over[0]), Run)
+    assert way.end == "trailer frame"
+
+
+def test_a_body_on_an_electrode_is_tied_to_earth() -> None:
+    design = load(SAMPLES / "weather-station.linework")
+    (tie,) = grounds(design, circuits(design)).ties
+    assert {tie.one, tie.other} == {"earth", "skid frame"}
+    names = [e.designation for o in tie.over if (e := design.get(o)) is not None]  # type: ignore[union-attr]
+    assert set(names) == {"W30", "XE1"}
+
+
+def test_a_design_without_neutral_ground_and_bond_has_no_such_sheet() -> None:
+    drawn = Draft()
+    drawn.part("battery", "GB1", voltage="12 V", capacity="100 Ah")
+    drawn.part("lamp", "EL1", circuit="dc", voltage="12 V", power="20 W")
+    drawn.run("GB1.dc", "EL1.in", "W1", size="10 AWG", length="9 ft")
+    assert GROUNDING.make(content_of(drawn.design), None) == []  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("paper", ["A3", "A4", "letter", "tabloid"])
+def test_loops_are_told_with_their_figures_on_every_paper(paper: str) -> None:
+    design = RIGS["house_with_interlock"]().design
+    analysis = analyse(design)
+    data = set_bytes(design, date=DATE, analysis=analysis, paper=paper, sheets=[GROUNDING])
+    told = " ".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages)
+    told = " ".join(told.split())
+    assert "Which link counts" in told
+    assert "A fault to metal, and what ends it" in told
+    assert "main bonding jumper" in told
+    worst = max(
+        f.strong_a
+        for r in analysis.reports
+        for f in r.faults
+        if f.kind == "metal" and f.part == "MA1"
+    )
+    assert f"{worst:.0f} A" in told
