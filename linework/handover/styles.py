@@ -15,6 +15,7 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.platypus import BalancedColumns, CondPageBreak, Flowable, Table, TableStyle
 
+from linework.handover.halves import Halves
 from linework.handover.markup import paragraph
 from linework.handover.sheets import Room
 from linework.picture.fonts import face
@@ -204,7 +205,7 @@ def in_two(
     if room.width < WIDE or len(rows) <= _FEW:
         return [table(heads, rows, room.width, right=right)]
     made = table(heads, rows, (room.width - _BETWEEN) / 2, right=right)
-    return [BalancedColumns([made], nCols=2, innerPadding=_BETWEEN, topPadding=0)]
+    return [Halves([made], _BETWEEN)]
 
 
 _BETWEEN = 6 * mm
