@@ -6,7 +6,6 @@ import datetime
 import io
 import math
 from dataclasses import replace
-from itertools import pairwise
 from pathlib import Path
 
 import ezdxf
@@ -18,12 +17,14 @@ from ezdxf.math import Vec2
 from linework.design import Change, Design, Draft
 from linework.handover.cad import LAYERS, dxf_bytes
 from linework.handover.cad.shapes import Pencil, colored
+from linework.handover.cad.sheet import chained
 from linework.handover.content import Content
 from linework.handover.document import content_of
 from linework.handover.one_line import drawn_sheets
-from linework.picture.inks import Ink
+from linework.picture.inks import Ink, Pen
+from linework.picture.marks import jump
 from linework.picture.measure import arc_points
-from linework.picture.model import Arc, Bezier, Rect
+from linework.picture.model import Arc, Bezier, Group, Polyline, Rect
 from linework.picture.palettes import contrast
 from linework.sheet.energised import is_tie
 from linework.storage import load
@@ -124,16 +125,17 @@ def test_a_run_begins_and_ends_at_its_terminals(trailer: Content, drawing: Drawi
             assert [*map(pytest.approx, ends)] == found
 
 
-def test_a_bow_over_another_run_leads_upwards(drawing: Drawing) -> None:
-    lines = [line for line in drawing.modelspace().query("LWPOLYLINE") if line.has_arc]
-    lines = [line for line in lines if line.has_xdata("LINEWORK")]
-    assert lines
-    for line in lines:
-        around = [Vec2(p) for p in paths.make_path(line).flattening(0.001)]
-        for (x, y, bulge), (x2, y2, _) in pairwise(line.get_points("xyb")):
-            if bulge:
-                assert (abs(x2 - x), y2) == (pytest.approx(2.4), y)  # two radii of 1.2 mm
-                assert min(Vec2((x + x2) / 2, y + 1.2).distance(p) for p in around) < 0.05
+@pytest.mark.parametrize("ends", [(0, 88, 112, 200), (200, 112, 88, 0)])
+def test_a_bow_over_another_run_leads_upwards(ends: tuple[int, int, int, int]) -> None:
+    a, b, c, d = ends
+    first, last = Polyline(((a, 100), (b, 100))), Polyline(((c, 100), (d, 100)))
+    points, rest = chained(Group((first, *jump(100, 100), last), tag="W1"))
+    assert rest == []
+    drawing = ezdxf.new("R2010")
+    line = Pencil(drawing.modelspace(), 1000, 0.1).chain(points, Pen(), "CONDUCTORS")
+    around = [Vec2(p) for p in paths.make_path(line).flattening(0.001)]
+    assert min(Vec2(10.0, 91.2).distance(p) for p in around) < 0.05  # 1.2 mm above the line
+    assert min(p.y for p in around) == pytest.approx(90.0)
 
 
 def test_all_writing_of_the_sheet_is_text(trailer: Content, drawing: Drawing) -> None:

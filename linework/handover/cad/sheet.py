@@ -143,7 +143,7 @@ class _Sheet:
 
     def _run(self, run: Run, group: Group, pencil: Pencil) -> None:
         layer: Layer = "GROUNDS" if is_tie(self.content.design, run) else "CONDUCTORS"
-        line, rest = _chained(group)
+        line, rest = chained(group)
         made = pencil.chain(line, _pen_of(group), layer)
         made.set_xdata(APPLICATION, self._told_of(run))
         for item in rest:
@@ -172,7 +172,7 @@ def _pen_of(group: Group) -> Pen:
     return first.pen or Pen() if isinstance(first, Polyline) else Pen()
 
 
-def _chained(group: Group) -> tuple[list[tuple[Point, float]], list[Item]]:
+def chained(group: Group) -> tuple[list[tuple[Point, float]], list[Item]]:
     """The pieces of a run and the bows between them as one line; then what else belongs to it."""
     points: list[tuple[Point, float]] = []
     items = list(group.items)
