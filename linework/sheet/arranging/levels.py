@@ -23,27 +23,43 @@ def levels(
     scheme: Scheme,
     order: Mapping[int, Sequence[Node]],
     pieces: Sequence[Piece],
+    height: int,
     tries: int = TRIES,
 ) -> dict[str, int]:
-    """The height of each unit's origin from the top of the first one's writing."""
-    return _Levels(scheme, order, pieces).found(tries)
+    """The height of each unit's origin from the top of the first one's writing.
+
+    All of it within ``height``, if that can be without one thing over another.
+    """
+    found = _Levels(scheme, order, pieces, height).found(tries)
+    if found is None:
+        found = _Levels(scheme, order, pieces, None).found(tries)
+    assert found is not None, "one below the other can always be"
+    return found
 
 
 class _Levels:
     def __init__(
-        self, scheme: Scheme, order: Mapping[int, Sequence[Node]], pieces: Sequence[Piece]
+        self,
+        scheme: Scheme,
+        order: Mapping[int, Sequence[Node]],
+        pieces: Sequence[Piece],
+        height: int | None,
     ) -> None:
-        self.scheme, self.order, self.pieces = scheme, order, pieces
+        self.scheme, self.order, self.pieces, self.height = scheme, order, pieces, height
         self.spacing = Spacing()
         self.low: dict[Node, Key] = {}
         """The corner under a node, where there is one."""
         self.high: dict[Node, Key] = {}
         self.runs_at = Counter(port.name for joint in scheme.joints for port in joint.ports)
 
-    def found(self, tries: int) -> dict[str, int]:
-        """The heights."""
+    def found(self, tries: int) -> dict[str, int] | None:
+        """The heights; None where all that is to lie within cannot."""
         for node in (node for nodes in self.order.values() for node in nodes):
             self.spacing.near(ORIGIN, node, 0, _HIGH)
+            if self.height is not None:
+                unit = self._unit(node)
+                lowest = self.height - (unit.roomy.bottom if unit else _BESIDE)
+                self.spacing.apart(node, ORIGIN, -(lowest // MODULE))
         for port in (port for joint in self.scheme.joints for port in joint.ports):
             if not port.is_level:
                 self._corner(port)
@@ -55,8 +71,7 @@ class _Levels:
         for piece in self.pieces:
             self._straight(piece)
         places = self.spacing.places(tries)
-        assert places is not None, "one below the other can always be"
-        return {key: places[key] * MODULE for key in self.scheme.units}
+        return None if places is None else {k: places[k] * MODULE for k in self.scheme.units}
 
     def _corner(self, port: Port) -> None:
         """A place under or over a unit, where lines that come out there turn."""

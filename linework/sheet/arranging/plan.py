@@ -55,9 +55,10 @@ class Plan:
         column = columns(self.scheme, wide)
         ranks = Ranks(self.scheme, column)
         order = ranks.best(0) if self.rough else ranks.best()
-        y = levels(self.scheme, order, ranks.pieces, 0 if self.rough else TRIES)
         area = self.frame.area
         left, top = up_to_grid(area.left + _LEFT), up_to_grid(area.top + _TOP)
+        height = self.frame.block.top - top
+        y = levels(self.scheme, order, ranks.pieces, height, 0 if self.rough else TRIES)
         x = widths(self.scheme, column, y, area.right - _RIGHT - left)
         return {key: (left + x[key], top + y[key]) for key in self.scheme.units}
 
