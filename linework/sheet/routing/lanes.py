@@ -27,6 +27,9 @@ SHARE = 6000
 """Lying on a track that is already there: the length is paid three times on top of it."""
 TEE = 30
 """To join or to leave a run that ends at the same terminal: a dot is drawn there, no corner."""
+KIN_SIDE, KIN_SHARE = 55, 5
+"""To come to such a run from a side, or to leave it, twice for a crossing; the share of its length
+that is paid for going along with it."""
 BLOCKED = 100_000
 
 

@@ -10,6 +10,8 @@ from linework.sheet.routing.lanes import (
     BEND,
     BLOCKED,
     CROSS,
+    KIN_SHARE,
+    KIN_SIDE,
     SHARE,
     TEE,
     TOUCH,
@@ -152,7 +154,11 @@ class Search:
             point = at * across + other * along
             if at > 0:
                 is_end = others[other] in (track.low, track.high)
-                crossing[point - across] += TEE if track.kin else TOUCH if is_end else CROSS
+                full = TOUCH if is_end else CROSS
+                crossing[point - across] += KIN_SIDE if track.kin else full
+            if track.kin:
+                # To come from one side is a branch, from one to the other a crossing.
+                crossing[point] += KIN_SIDE
             if lines[at] == track.line:
                 length = others[other + 1] - others[other] if other + 1 < last else 0
                 if not track.kin:
@@ -160,7 +166,7 @@ class Search:
                 elif self.turning[point] == BEND:
                     self.turning[point] = TEE
                 if length:
-                    sharing[point] += length // 4 if track.kin else SHARE + 3 * length
+                    sharing[point] += length // KIN_SHARE if track.kin else SHARE + 3 * length
 
 
 def _lines(way: Way, ground: Ground, window: Box, axis: int) -> list[int]:

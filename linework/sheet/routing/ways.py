@@ -10,6 +10,8 @@ from linework.sheet.routing.lanes import (
     BEND,
     BLOCKED,
     CROSS,
+    KIN_SHARE,
+    KIN_SIDE,
     PLAIN,
     SHARE,
     TEE,
@@ -132,12 +134,12 @@ def _meeting(piece: Track, track: Track) -> int:
             return 0
         shared = min(piece.high, track.high) - max(piece.low, track.low)
         if track.kin:
-            return max(shared, 0) // 4
+            return max(shared, 0) // KIN_SHARE
         return SHARE + 3 * shared if shared > 0 else (TOUCH if shared == 0 else 0)
     inside = track.low <= piece.line <= track.high and piece.low <= track.line <= piece.high
     if not inside:
         return 0
-    if track.kin:
-        return TEE
     end = piece.line in (track.low, track.high) or track.line in (piece.low, piece.high)
+    if track.kin:
+        return TEE if end else 2 * KIN_SIDE
     return TOUCH if end else CROSS
