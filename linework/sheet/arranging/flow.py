@@ -13,7 +13,7 @@ from linework.picture.geometry import MODULE, Box, joined_boxes
 from linework.picture.symbolfile import Direction
 from linework.sheet.arranging.feeding import GIVES, flows, role_of
 from linework.sheet.arranging.scheme import Joint, Port, Scheme, Unit
-from linework.sheet.parts import draw_parts, is_bar, is_board, is_moved_by_hand, seat_of
+from linework.sheet.parts import draw_parts, fork_key, is_bar, is_board, is_moved_by_hand, seat_of
 from linework.sheet.routing import end_of
 from linework.wiring import is_dc
 
@@ -138,7 +138,15 @@ class Flow:
             one, other = other, one
         direct = all(self._is_direct(self.design.part(end.part)) for end in (one, other))
         meets = meets and not self._is_bar(other)
-        return Joint(run.id, self._port(one, "right"), self._port(other, "left"), meets, direct)
+        ports = self._run_port(run, one, "right"), self._run_port(run, other, "left")
+        return Joint(run.id, *ports, meets, direct)
+
+    def _run_port(self, run: Run, end: End, side: Direction) -> Port:
+        """Where a run ends, at its own arm where a terminal is forked."""
+        arm = fork_key(self.design, run, end)
+        if arm not in self.drawings[end.part].anchors:
+            arm = end.terminal
+        return self._port(End(end.part, arm), side)
 
     def _port(self, end: End, side: Direction) -> Port:
         """``side``: where the lead goes, if it may go to either."""

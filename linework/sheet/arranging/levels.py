@@ -60,9 +60,7 @@ class _Levels:
                 unit = self._unit(node)
                 lowest = self.height - (unit.roomy.bottom if unit else _BESIDE)
                 self.spacing.apart(node, ORIGIN, -(lowest // MODULE))
-        for port in (port for joint in self.scheme.joints for port in joint.ports):
-            if not port.is_level:
-                self._corner(port)
+        self._corners()
         for nodes in self.order.values():
             if nodes:
                 self.spacing.apart(ORIGIN, self.high.get(nodes[0], nodes[0]), self._top(nodes[0]))
@@ -73,16 +71,28 @@ class _Levels:
         places = self.spacing.places(tries)
         return None if places is None else {k: places[k] * MODULE for k in self.scheme.units}
 
-    def _corner(self, port: Port) -> None:
-        """A place under or over a unit, where lines that come out there turn."""
-        box = self.scheme.units[port.unit].box
-        corner = (port.unit, port.side)
-        if port.side == "down":
+    def _corners(self) -> None:
+        """Places under or over units, where lines that come out there turn.
+
+        Of several arms side by side the left one turns first: so lines from the left do not cross.
+        """
+        ports = {port.name: port for joint in self.scheme.joints for port in joint.ports}
+        for port in sorted(ports.values(), key=lambda port: port.x):
+            if not port.is_level:
+                self._corner(port, (port.unit, port.name))
+
+    def _corner(self, port: Port, corner: Key) -> None:
+        box, down = self.scheme.units[port.unit].box, port.side == "down"
+        last = (self.low if down else self.high).get(port.unit, port.unit)
+        least = steps(_LINES)
+        if last == port.unit:
+            least = steps(_CORNER + (box.bottom if down else -box.top))
+        if down:
+            self._hang(last, corner, least)
             self.low[port.unit] = corner
-            self._hang(port.unit, corner, steps(box.bottom + _CORNER))
         else:
+            self._hang(corner, last, least)
             self.high[port.unit] = corner
-            self._hang(corner, port.unit, steps(_CORNER - box.top))
 
     def _hang(self, upper: Key, lower: Key, least: int) -> None:
         self.spacing.apart(upper, lower, least)
@@ -128,5 +138,5 @@ class _Levels:
             return node, 0
         for port in piece.joint.ports:
             if port.unit == node and not port.is_level:
-                return (node, port.side), 0
+                return (node, port.name), 0
         return node, y // MODULE

@@ -68,7 +68,7 @@ def pieces_of(joint: Joint, column: Mapping[str, int]) -> list[Piece]:
 
 def _at(port: Port) -> int:
     """The height of a port; what comes out below or above lies beyond all others."""
-    return {"down": 10_000, "up": -10_000}.get(port.side, port.y)
+    return {"down": 10_000 + port.x, "up": -10_000 - port.x}.get(port.side, port.y)
 
 
 class Ranks:
