@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from linework.design import Design, Draft
 from linework.picture.geometry import MODULE
 from linework.sheet.arranging.arrange import arranged, arranged_on_sheets, lay_out, needs_arranging
-from linework.sheet.compose import compose, sheet_numbers
+from linework.sheet.compose import compose, compose_all, sheet_numbers
 from linework.sheet.parts.parts import draw_parts
 from linework.sheet.parts.places import placing_of, seat_of
 from linework.sheet.routing.routing import end_of
@@ -101,31 +101,42 @@ def test_a_ring_of_power_does_not_hang_it() -> None:
     assert places["QT1"] != places["QT2"]
 
 
+def test_boards_that_are_too_high_one_below_the_other_lie_side_by_side() -> None:
+    laid = lay_out(_boards(2))
+    assert sheet_numbers(laid) == (1,)
+    assert compose(laid).outside == ()
+    drawings = draw_parts(laid, at_origin=False)
+    assert drawings["QP2"].box.left > drawings["EL11"].box.right
+
+
 def test_what_does_not_fit_goes_to_a_sheet_of_its_own_with_what_it_feeds() -> None:
-    design = _two_boards()
+    design = _boards(5)
     spots = arranged_on_sheets(design)
     laid = lay_out(design)
-    assert sheet_numbers(laid) == (1, 2)
-    assert spots["QP1"].sheet == 1
-    assert spots["QP2"].sheet == 2
-    assert {spots[f"EL2{row}"].sheet for row in range(1, 9)} == {2}
-    assert compose(laid).outside == ()
+    assert sheet_numbers(laid) == tuple(range(1, max(spot.sheet for spot in spots.values()) + 1))
+    assert len(sheet_numbers(laid)) > 1
+    assert spots["GS1"].sheet == spots["QP1"].sheet == 1
+    for board in range(1, 6):
+        loads = {spots[f"EL{board}{row}"].sheet for row in range(1, 11)}
+        assert loads == {spots[f"QP{board}"].sheet}
+    assert all(sheet.outside == () for sheet in compose_all(laid))
 
 
-def _two_boards() -> Design:
+def _boards(count: int) -> Design:
+    """Boards of ten lamps each, one fed by the one before."""
     draft = Draft()
     draft.part("supply", "GS1")
-    for board, rows in (("1", 11), ("2", 8)):
+    feed = "GS1.out"
+    for board in range(1, count + 1):
         draft.part("panel", f"QP{board}", places="12")
-        for row in range(1, rows + 1):
+        draft.run(feed, f"QP{board}.feed", size="6 AWG", length="9 ft")
+        for row in range(1, 12):
             draft.part("breaker", f"QF{board}{row}", rating="20 A")
             draft.seat(f"QF{board}{row}", f"QP{board}", str(row))
-            if board == "1" and row == rows:
-                continue
+        for row in range(1, 11):
             draft.part("lamp", f"EL{board}{row}", power="60 W")
             draft.run(f"QF{board}{row}.load", f"EL{board}{row}.in", size="12 AWG", length="9 ft")
-    draft.run("GS1.out", "QP1.feed", size="6 AWG", length="9 ft")
-    draft.run("QF111.load", "QP2.feed", size="8 AWG", length="60 ft")
+        feed = f"QF{board}11.load"
     return draft.design
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from linework.design.edits import change_settings
 from linework.sheet.arranging import lay_out
 from tests.sheet.arranged import drawn, names
 from tests.sheet.plainness import Plainness, bare, plainness
@@ -73,3 +74,15 @@ def _check(found: Plainness, bends: int, crossed: int, sheets: int) -> None:
     assert found.crossings <= crossed
     assert found.sheets <= sheets
     assert found.outside == found.overlaps == 0
+
+
+@pytest.mark.parametrize("paper", ["A4", "letter"])
+@pytest.mark.parametrize("name", ["vaccination-trailer", "mountain-hut", "old_cottage"])
+def test_on_small_paper_there_are_more_sheets_and_nothing_is_off_them(
+    name: str, paper: str
+) -> None:
+    design = bare(drawn(name))
+    design.apply(change_settings(design, sheet=paper))
+    found = plainness(lay_out(design))
+    assert found.outside == found.overlaps == 0
+    assert found.sheets > 1
