@@ -89,11 +89,12 @@ class _Adding:
 
     def _at(self, port: Port) -> Point | None:
         """Where a terminal or place lies on the paper; None while its part lies nowhere."""
-        part, _, name = port.name.rpartition(".")
-        drawing = self.drawings.get(part)
-        if drawing is None:
+        parts = [key for key in self.drawings if port.name.startswith(f"{key}.")]
+        if not parts:
             return None
-        end = drawing.places.get(name) or end_of(self.drawings, part, name)
+        part = max(parts, key=len)
+        name = port.name[len(part) + 1 :]
+        end = self.drawings[part].places.get(name) or end_of(self.drawings, part, name)
         return end[:2]
 
     def _nearest(self, box: Box, want: Point, sheet: int) -> Point | None:

@@ -77,3 +77,16 @@ def test_whatever_lacks_a_position_nothing_overlaps(draft: Draft, data: st.DataO
     if len(names) < len(tops):
         moved = {key for key, spot in _spots(after).items() if spot != _spots(laid)[key]}
         assert moved <= set(names)
+
+
+def test_a_fuse_without_a_position_lies_level_with_the_arm_of_a_fork() -> None:
+    draft = Draft()
+    draft.part("battery", "GB1", at=(600, 1000), voltage="12 V")
+    draft.part("fuse", "F1", rating="50 A")
+    draft.part("busbar", "WC1", bar="minus", at=(1500, 1600))
+    draft.run("GB1.dc", "F1.line", poles="+>+", size="6 AWG", length="1 ft")
+    draft.run("GB1.dc", "WC1.feed", poles="->-", size="6 AWG", length="1 ft")
+    drawings = draw_parts(place_new(draft.design), at_origin=False)
+    plus, line = drawings["GB1"].anchors["dc.+"], end_of(drawings, "F1", "line")
+    assert plus[1] == line[1]
+    assert plus[0] < line[0]
