@@ -242,3 +242,26 @@ def test_a_load_with_both_hots_on_one_leg_divides_nothing() -> None:
     d.part("heater", "EH2", power="1 kW", circuit="ac240", voltage="240 V")
     d.wire("QF2.load", "EH2.in", "W2", "12", 20, "L1>L1 L1>L2 PE")
     assert flaws(d, "neutral open") == {}
+
+
+@pytest.mark.parametrize(("gauge", "wrong"), [("10", False), ("14", True)])
+def test_a_minus_of_its_own_is_held_by_what_comes_into_the_plus(gauge: str, wrong: bool) -> None:
+    d = board_on_bar("field")
+    d.rate_run("W6", size=f"{gauge} AWG")
+    assert ("W6" in flaws(d, "wire guarded")) is wrong
+
+
+@pytest.mark.parametrize(
+    ("neutral", "bond", "slow"), [("floating", "fitted", 0), ("bonded", "absent", 1)]
+)
+def test_metal_is_touched_against_the_link(neutral: str, bond: str, slow: int) -> None:
+    # 800 ft of 10 AWG, 1 ohm each way: half of 120 V lies on the ground wire from the set's link
+    d = Sheet(place="vehicle")
+    d.part("generator", "G1", power="6 kVA", neutral=neutral, breaker="30 A", outlets="0")
+    d.part("panel", "QP1", bond=bond, places="4", bus="60 A")
+    d.wire("G1.out", "QP1.feed", "W1", "10", 800)
+    d.breaker("QF1", "QP1", "1", 30)
+    d.part("heater", "EH1", power="600 W")
+    d.wire("QF1.load", "EH1.in", "W2", "10", 3)
+    told = {f.subject for f in survey(d.design).flaws.values() if f.check.startswith("fault")}
+    assert ("EH1" in told) is bool(slow)

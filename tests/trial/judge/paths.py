@@ -11,13 +11,14 @@ import networkx as nx
 from linework.design import Design
 from tests.trial.judge.flaws import DANGER, WARNING, Flaw
 from tests.trial.judge.flows import Flows
-from tests.trial.judge.net import HOTS, Edge, Emf, Node, Use
+from tests.trial.judge.net import GROUNDS, HOTS, Edge, Emf, Node, Use
 from tests.trial.judge.reading import Told
 from tests.trial.judge.standing import Standing
 from tests.trial.judge.tables import COLD, DC_BREAKS
 
 _CONTACT_OHM = 2e-4
 _TOUCH_V = 50.0
+_GREEN = GROUNDS
 
 
 class Ways:
@@ -69,7 +70,9 @@ def fault_flaws(flows: Flows) -> Iterator[Flaw]:
         for owner, metal in standing.net.metals:
             hot = _beside(metal, out)
             if hot is not None and metal in home:
-                yield from _fault(flows, source, owner, hot, out[hot], home[metal])
+                way = _path(ways.back, metal, source.minus) or []
+                green = sum(ohm for pair, ohm in way if all(n.pole in _GREEN for n in pair))
+                yield from _fault(flows, source, owner, hot, (out[hot], home[metal], green))
 
 
 def _beside(metal: Node, out: dict[Node, float]) -> Node | None:
@@ -82,8 +85,11 @@ def _beside(metal: Node, out: dict[Node, float]) -> Node | None:
 
 
 def _fault(
-    flows: Flows, source: Emf, owner: str, hot: Node, there: float, back: float
+    flows: Flows, source: Emf, owner: str, hot: Node, ohms: tuple[float, float, float]
 ) -> Iterator[Flaw]:
+    """``ohms``: of the way there, of that back, and of the part of it up to the link, from which
+    metal is touched."""
+    there, back, green = ohms
     volts = abs(source.volts)
     amps = volts / (volts / source.short[0] + there + back)
     device = flows.into(hot)
@@ -91,7 +97,7 @@ def _fault(
         return
     # the weakest source moves the device least, the strongest puts most on the metal
     strong = volts / (volts / source.short[1] + there + back)
-    times, touch = amps / device, strong * back
+    times, touch = amps / device, strong * green
     told = f"a fault at {owner} drives {amps:.0f} A, {times:.1f} times its device, {touch:.0f} V"
     if times < 2.0 and touch > _TOUCH_V / 2:
         yield Flaw("fault stays", owner, DANGER, told, near=times > 1.7)

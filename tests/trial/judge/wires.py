@@ -63,6 +63,25 @@ def wire_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
             yield from _thin(run, edge.a.pole)
             yield from _guarded(design, flows, run, edge)
             yield from _loaded(design, flows, run, edge)
+    for edge in flows.standing.edges:
+        run = design.get(edge.owner)
+        if edge.sort == "wire" and edge.a.pole == edge.b.pole == "-" and isinstance(run, Run):
+            yield from _returning(design, flows, run, edge)
+
+
+def _returning(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Flaw]:
+    """A minus wire of its own at a load or board, by what can come into the plus there; not at what
+    gives current itself, nor at a starter."""
+    told = Told(run)
+    most = allowed_device(design, told, "-")
+    for end in (edge.a, edge.b):
+        plus = Node(end.part, end.terminal, "+")
+        gives = flows.at.get(plus) or Told(design.part(end.part)).word("duty") == "starter"
+        flow = flows.into(plus) if plus in flows.near and not gives else 0.0
+        if most + 1e-6 < flow < math.inf:
+            reason = f"{run.designation} may carry {flow:.0f} A home and allows {most:.0f} A"
+            near = flow <= _on_wheels(design, told, "+")
+            yield Flaw("wire guarded", run.id, DANGER, reason, near=near)
 
 
 def _thin(run: Run, pole: str) -> Iterator[Flaw]:
