@@ -265,3 +265,11 @@ def test_metal_is_touched_against_the_link(neutral: str, bond: str, slow: int) -
     d.wire("QF1.load", "EH1.in", "W2", "10", 3)
     told = {f.subject for f in survey(d.design).flaws.values() if f.check.startswith("fault")}
     assert ("EH1" in told) is bool(slow)
+
+
+@pytest.mark.parametrize(("gauge", "wrong"), [("1/0", False), ("4", True)])
+def test_a_first_lead_is_held_by_the_device_at_its_end(gauge: str, wrong: bool) -> None:
+    # F1 150 A; 4 AWG carries 85 A at 75 degrees, the next standard rating is 90 A
+    d = board_on_bar("field")
+    d.rate_run("W1", size=f"{gauge} AWG")
+    assert ("W1" in flaws(d, "wire guarded")) is wrong

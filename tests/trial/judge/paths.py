@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 
 import networkx as nx
@@ -72,7 +73,16 @@ def fault_flaws(flows: Flows) -> Iterator[Flaw]:
             if hot is not None and metal in home:
                 way = _path(ways.back, metal, source.minus) or []
                 green = sum(ohm for pair, ohm in way if all(n.pole in _GREEN for n in pair))
-                yield from _fault(flows, source, owner, hot, (out[hot], home[metal], green))
+                for flaw in _fault(flows, source, owner, hot, (out[hot], home[metal], green)):
+                    # no current is followed in soil: an electrode there lowers what is touched
+                    rod = _has_rod(standing, metal)
+                    yield replace(flaw, near=True) if rod and flaw.check == "fault slow" else flaw
+
+
+def _has_rod(standing: Standing, metal: Node) -> bool:
+    label = standing.green.get(metal)
+    rods = (e.a for e in standing.edges if e.sort == "soil" and e.a.terminal == "ground")
+    return any(standing.green.get(rod) == label for rod in rods)
 
 
 def _beside(metal: Node, out: dict[Node, float]) -> Node | None:

@@ -98,9 +98,10 @@ def _guarded(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Fla
     lead_in = pole == "+" and told.figure("length") <= _lead_in(design)
     for near, far in ((edge.a, edge.b), (edge.b, edge.a)):
         flow, uses = flows.into(near, without=edge), flows.loads(far, edge)
-        # behind a device no lead is the first any more; cables of starters need none (ABYC E-11)
-        first = (lead_in and math.isinf(flow)) or any(use.starter for use in uses)
-        if flow <= most + 1e-6 or first or _motors(uses, flow, amps, flows, far, edge):
+        if lead_in and math.isinf(flow):  # a first lead is held by the device at its end
+            flow = _end_a(flows, far, edge)
+        starts = any(use.starter for use in uses)  # such cables need no device (ABYC E-11)
+        if flow <= most + 1e-6 or starts or _motors(uses, flow, amps, flows, far, edge):
             continue
         ended = _ended(flows, far, edge, most)
         if ended and (_is_tap(design, told, pole, flow, amps) or _charges_only(flows, far, edge)):
@@ -120,6 +121,13 @@ def _loaded(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Flaw
         if min(flows.into(near, without=edge), drawn) > amps * 1.005:
             reason = f"{run.designation} carries {amps:.0f} A, its loads draw {drawn:.0f} A"
             yield Flaw("wire loaded", run.id, WARNING, reason, near=drawn < 1.05 * amps)
+
+
+def _end_a(flows: Flows, far: Node, edge: Edge) -> float:
+    """The largest device at the end of a first lead, in ampere; 0 where none is."""
+    nodes = flows.region(far, edge)
+    ends = (e.amps for n in nodes for _, e in flows.near.get(n, ()) if e.amps is not None)
+    return max(ends, default=0.0)
 
 
 def _ended(flows: Flows, far: Node, edge: Edge, most: float) -> bool:
