@@ -15,7 +15,7 @@ from linework.picture.model import Group, Item, Picture, Target, Text, flatten
 from linework.sheet.energised import ink_of_part, look_of_run, state_named
 from linework.sheet.frame import Frame
 from linework.sheet.laid import INSET, Laid, Options
-from linework.sheet.lettering import Block, Hung, Placed, Room, Span, Wanted, place, wrapped
+from linework.sheet.lettering import Block, Hung, Placed, Room, Span, Tag, Wanted, place, wrapped
 from linework.sheet.parts import PartDrawing, sheet_of, wanted_for_part
 from linework.sheet.routing import Polyline as Way
 from linework.sheet.routing import (
@@ -186,9 +186,9 @@ class _Written:
         notes = self.notes()
         room.take(hung.box() for hung in notes.values())
         at_parts, lost = place(self.part_labels(), room)
-        flags, no_flag = self._flags(analysis, room, notes=False)
+        flags, no_flag = self._flags(analysis, room, False, at_parts)
         others, also_lost = place(self.other_labels(), room)
-        of_notes, no_note = self._flags(analysis, room, notes=True)
+        of_notes, no_note = self._flags(analysis, room, True, others)
         flags, no_flag = (*flags, *of_notes), (*no_flag, *no_note)
         placed, lost = (*at_parts, *others), (*lost, *also_lost)
         told, _ = place(told_elsewhere(laid.design, lost, no_flag, room.frame), room)
@@ -208,7 +208,7 @@ class _Written:
         )
 
     def _flags(
-        self, analysis: Analysis | None, room: Room, notes: bool
+        self, analysis: Analysis | None, room: Room, notes: bool, written: tuple[Placed, ...]
     ) -> tuple[tuple[FlagDrawing, ...], tuple[int, ...]]:
         if analysis is None or not self.laid.options.flags:
             return (), ()
@@ -219,7 +219,12 @@ class _Written:
             if (finding.level.word == "note") is notes and not finding.of_inputs
         ]
         hosts = {key: drawing.host for key, drawing in self.laid.drawings.items()}
-        return place_flags(findings, self.laid.edges(), room, hosts)
+        edges = self.laid.edges()
+        for label in written:
+            tags = tuple(mark.box() for mark in label.hung if isinstance(mark, Tag))
+            if label.key in edges:
+                edges[label.key] = (*edges[label.key], *tags)
+        return place_flags(findings, edges, room, hosts)
 
     def _items(
         self,
