@@ -36,6 +36,7 @@ from linework.sheet.signs import (
     told_elsewhere,
     wanted_for_lock,
     wanted_for_neutral,
+    wanted_symbols,
 )
 from linework.sheet.targets import part_targets
 from linework.sheet.titleblock import TitleBlock, revision_table, title_block, titled
@@ -177,6 +178,15 @@ class _Written:
         options = tuple((hung,) for hung in corners)
         return [Wanted("legend", options, near, (block,), 5)]
 
+    def _symbols(self) -> list[Wanted]:
+        """What the signs on this sheet mean, where it has a frame and room for it."""
+        laid = self.laid
+        if not laid.options.frame:
+            return []
+        runs = [run for run, _ in laid.runs]
+        area = laid.frame.area.grown(-INSET)
+        return wanted_symbols(laid.design, laid.drawings, runs, area, laid.frame.block)
+
     # the whole
 
     def composed(self, analysis: Analysis | None) -> Composition:
@@ -192,7 +202,8 @@ class _Written:
         flags, no_flag = (*flags, *of_notes), (*no_flag, *no_note)
         placed, lost = (*at_parts, *others), (*lost, *also_lost)
         told, _ = place(told_elsewhere(laid.design, lost, no_flag, room.frame), room)
-        placed = (*placed, *told)
+        legend, _ = place(self._symbols(), room)
+        placed = (*placed, *told, *legend)
         items = self._items(placed, notes, flags)
         picture = Picture(laid.frame.width, laid.frame.height, tuple(items))
         return Composition(

@@ -1,6 +1,6 @@
 """Runs on the sheet: their ways, and the lines and letters that are drawn along them."""
 
-from linework.sheet.routing.callouts import jumpers_block, wanted_for_run
+from linework.sheet.routing.callouts import jumpers_block, method_of, wanted_for_run
 from linework.sheet.routing.folding import body_end, frame_sign, is_body
 from linework.sheet.routing.lanes import VECTORS, Polyline, simplified
 from linework.sheet.routing.routing import (
@@ -40,6 +40,7 @@ __all__ = [
     "is_drawn_here",
     "joints",
     "jumpers_block",
+    "method_of",
     "on_one_sheet",
     "route",
     "routes",

@@ -10,6 +10,7 @@ from linework.sheet.signs.extras import (
 )
 from linework.sheet.signs.flags import FlagDrawing, flag_box, flag_items, place_flags
 from linework.sheet.signs.neutral import wanted_for_neutral
+from linework.sheet.signs.symbols import wanted_symbols
 from linework.sheet.signs.writing import (
     label_group,
     legend_block,
@@ -35,4 +36,5 @@ __all__ = [
     "told_elsewhere",
     "wanted_for_lock",
     "wanted_for_neutral",
+    "wanted_symbols",
 ]

@@ -1,0 +1,104 @@
+"""The legend: what signs of our own mean, only those that are used on the sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from linework.design import Design, Run, pole_map
+from linework.picture.geometry import MODULE, Box
+from linework.picture.inks import THIN, Ink, Pen
+from linework.picture.measure import bounds, text_width
+from linework.picture.model import Group, Item, Line, Text
+from linework.picture.neutral import GAP, neutral_bars
+from linework.sheet.lettering import SMALL, Option, Tag, Wanted
+from linework.sheet.parts import neutral_link
+from linework.sheet.routing import body_end, frame_sign, method_of
+from linework.wiring import is_dc, is_protective
+from linework.words import N_, say
+
+_ROW, _GUTTER, _WORDS_AT, _ROWS = 70, 50, 150, 4
+_METHODS = {
+    "cable": N_("cable or single wires"),
+    "cord": N_("flexible cord"),
+    "jumper": N_("jumper between grounds"),
+}
+_LINKS = {
+    "strap": N_("neutral and ground joined"),
+    "apart": N_("neutral and ground apart"),
+    "relay": N_("joined by a relay"),
+}
+
+
+@dataclass(frozen=True)
+class _Legend:
+    """Signs with their words in columns, from the left upper corner on."""
+
+    x: int
+    y: int
+    entries: tuple[tuple[tuple[Item, ...], str], ...]
+
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """What is drawn."""
+        found: list[Item] = []
+        widest = max(text_width(words, SMALL) for _, words in self.entries)
+        column = _WORDS_AT + widest + _GUTTER
+        for number, (sign, words) in enumerate(self.entries):
+            left = self.x + number // _ROWS * column
+            y = self.y + number % _ROWS * _ROW
+            found.append(Group(sign, left + _WORDS_AT // 2, y))
+            found.append(Text(left + _WORDS_AT, y, words, SMALL, "start", "middle", ink=Ink.QUIET))
+        return tuple(found)
+
+    def box(self) -> Box:
+        """Around all ink."""
+        return bounds(self.items) or Box(self.x, self.y, self.x, self.y)
+
+
+def wanted_symbols(
+    design: Design, parts: Iterable[str], runs: Iterable[Run], area: Box, block: Box
+) -> list[Wanted]:
+    """The legend at the foot of the sheet beside the title block; nothing on an empty sheet."""
+    entries = (*_runs(design, tuple(runs)), *_links(design, parts))
+    if not entries:
+        return []
+    high = (min(len(entries), _ROWS) - 1) * _ROW + 2 * MODULE
+    options: list[Option] = [
+        (_Legend(x, area.bottom - high - up, entries),)
+        for up in range(MODULE, 24 * MODULE, 2 * MODULE)
+        for x in range(area.left + 2 * MODULE, block.left, 4 * MODULE)
+    ]
+    return [Wanted("symbols", tuple(options), area, (), 9)]
+
+
+def _runs(design: Design, runs: tuple[Run, ...]) -> list[tuple[tuple[Item, ...], str]]:
+    used = {method_of(design, run) for run in runs if run.designation}
+    found = [
+        (Tag("W1", 0, 0, method).items, say(words))
+        for method, words in _METHODS.items()
+        if method in used
+    ]
+    poles = [[pole for pole, _ in pole_map(design, run)] for run in runs]
+    live = [[pole for pole in each if not is_protective(pole)] for each in poles]
+    if any(len(each) > 1 and not any(map(is_dc, each)) for each in live):
+        found.append((_word("10/2 G"), say("two of size 10, and ground")))
+    if any(len(each) > 1 and all(map(is_dc, each)) for each in live):
+        found.append((_word("+ \N{MINUS SIGN} 10"), say("plus and minus, 10 each")))
+    if any(body_end(design, run) is not None for run in runs):
+        sign = (Line(0, -25, 0, 0, Pen(width=THIN)), *frame_sign(((0, -25), (0, 0))))
+        found.append((sign, say("joined to the frame")))
+    return found
+
+
+def _links(design: Design, parts: Iterable[str]) -> list[tuple[tuple[Item, ...], str]]:
+    links = {found[0] for key in parts if (found := neutral_link(design, design.part(key)))}
+    return [
+        (neutral_bars(link, -20, -GAP // 2, 56), say(words))
+        for link, words in _LINKS.items()
+        if link in links
+    ]
+
+
+def _word(text: str) -> tuple[Item, ...]:
+    return (Text(0, 0, text, SMALL, "middle", "middle"),)
