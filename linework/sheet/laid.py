@@ -121,6 +121,7 @@ class Laid:
         area = self.frame.area.grown(-INSET)
         if self.options.frame:
             taken.append(self.frame.block)
+        taken += [box for way in self.ways.values() for box in way_boxes(way)]
         found: list[Reference] = []
         for run in self.design.runs:
             if body_end(self.design, run) is not None:
@@ -130,7 +131,7 @@ class Laid:
                     text, drawings = self._where(there.part), self.drawings
                     end = run_end(self.design, drawings, run, here)
                     found.append(reference(run, here.part, end, text, drawings, area, taken))
-                    taken.append(found[-1].box)
+                    taken += [found[-1].box, *way_boxes(found[-1].way)]
         return tuple(found)
 
     def _where(self, part_id: str) -> str:

@@ -239,8 +239,11 @@ def _holds(box: Box, inner: Box) -> bool:
 
 
 def _erased(drawn: list[_Drawn], found: Measures) -> None:
-    """A field of paper over a stroke of something else, drawn before it."""
-    fields = [shape for shape in drawn if shape.ink is Ink.PAPER and shape.field]
+    """A field of paper over a stroke of something else, drawn before it; of symbols, ``through``
+    tells."""
+    fields = [
+        shape for shape in drawn if shape.ink is Ink.PAPER and shape.field and shape.symbol < 0
+    ]
     for shape in fields:
         assert shape.field is not None
         inner = shape.field.grown(-3)

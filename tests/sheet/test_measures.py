@@ -14,10 +14,12 @@ from hypothesis import strategies as st
 from linework.design import Draft
 from linework.picture.inks import Ink
 from linework.picture.model import Group, Item, Line, Picture, Rect, Text
+from linework.sheet.arranging import lay_out
 from linework.sheet.compose import Composition, compose, compose_all
 from linework.storage import load
 from tests.sheet.measures import measured
 from tests.sheet.samples import at_random, trailer
+from tests.trial.rigs import RIGS
 
 RANDOM = int(os.environ.get("LINEWORK_RANDOM_DESIGNS", "40"))
 SAMPLES = sorted(Path(__file__).parents[2].glob("samples/*.linework"))
@@ -91,3 +93,13 @@ def test_no_writing_of_a_random_design_lies_on_anything(seed: int) -> None:
     found = measured(design, compose(design))
     assert found.overlaps == []
     assert found.erased == []
+
+
+def test_signs_of_other_sheets_cover_no_line() -> None:
+    design = lay_out(RIGS["trawler"]().design)
+    sheets = compose_all(design)
+    assert len(sheets) > 1
+    for sheet in sheets:
+        found = measured(design, sheet)
+        assert found.erased == []
+        assert found.overlaps == []
