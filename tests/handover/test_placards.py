@@ -14,7 +14,7 @@ from linework.handover.content import Content
 from linework.handover.document import set_bytes
 from linework.handover.drawn import Drawn
 from linework.handover.placards import PLACARDS
-from linework.handover.placards.needed import placards, strips
+from linework.handover.placards.needed import _brings, placards, strips
 from linework.handover.placards.sign import (
     CAPTION,
     STRIP,
@@ -80,9 +80,24 @@ def test_an_engine_asks_for_a_placard_and_a_battery_alone_does_not() -> None:
     ],
 )
 def test_a_link_is_told_where_it_is_known(bond: object, head: str | None) -> None:
-    drawn = camp()
+    drawn = camp(neutral="floating")
     drawn.rate("QP1", bond=bond)  # type: ignore[arg-type]
     assert next((h for h in told(drawn.design) if "link" in h), None) == head
+
+
+def test_a_link_on_a_ring_is_no_link_to_be_kept() -> None:
+    drawn = camp(neutral="bonded")
+    drawn.rate("QP1", bond="fitted")
+    assert [head for head in told(drawn.design) if "link" in head.lower()] == []
+
+
+def test_what_feeds_an_inlet_from_within_is_not_what_may_be_put_on_it() -> None:
+    design = load(SAMPLES / "vaccination-trailer-as-sketched.linework")
+    content = Content(design, analyse(design), DATE)
+    inlet = design.by_designation("XI1")
+    back = {content.name(o) for r in content.reports for o in r.live.get((inlet.id, "outside"), ())}
+    assert {"G1", "GS1"} <= back  # this sketch lets the set reach the shore inlet
+    assert {content.name(o) for o in _brings(content, inlet)} == {"GS1"}
 
 
 def test_the_sun_is_told_with_its_voltage_and_its_switch() -> None:

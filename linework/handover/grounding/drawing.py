@@ -202,13 +202,14 @@ class _Row:
                     lead.far = x
 
     def _give_tracks(self, side: _Side) -> None:
-        """Each level stretch on the nearest track that is free there; short ones first."""
+        """Each level stretch on the nearest track that is free there; short ones first, those
+        that lead to another row outermost, where fewest others cross them."""
         level = [lead for lead in side.leads if not isinstance(lead.other, str)]
         for lead in level:
             if lead.other is None:
                 wide = text_width(lead.labels[0], TALL) + 60
                 lead.far = lead.x + wide if lead.x + wide < self.width else lead.x - wide
-        for lead in sorted(level, key=lambda lead: abs(lead.far - lead.x)):
+        for lead in sorted(level, key=lambda lead: (lead.other is None, abs(lead.far - lead.x))):
             low, high = sorted((lead.x, lead.far))
             for track in side.tracks:
                 if all(high + 20 < a or b + 20 < low for a, b in track):

@@ -14,6 +14,7 @@ from linework.handover.placards.sign import Placard, Strip
 from linework.handover.rating_words import value_text as rating_words
 from linework.study.lockout import Sort
 from linework.study.report import source_word
+from linework.study.walks import hanging_together
 from linework.wiring import Pole, is_ungrounded
 
 
@@ -67,16 +68,32 @@ def _inlets(content: Content) -> Iterator[Placard]:
 
 
 def _brings(content: Content, part: Part) -> set[str]:
-    """The sources that can bring power to it from outside."""
-    owners = (
-        owner
-        for r in content.reports
-        for (where, _), by in r.live.items()
-        if where == part.id
-        for owner in by
-    )
-    kinds = content.design
-    return {o for o in owners if (s := kinds.kind(kinds.part(o)).source).off_site or s.driven}
+    """The sources that can bring power to it from outside: not what feeds back from within."""
+    design = content.design
+    outer = {t.name for t in design.kind(part).terminals(design.values(part)) if t.role == "in"}
+    starts = [
+        end.part
+        for run in design.runs_at(part.id)
+        for own, end in ((run.a, run.b), (run.b, run.a))
+        if own.part == part.id and own.terminal in outer
+    ]
+    starts += [seat.host for seat in design.seats_of(part.id)]
+    reached = hanging_together(starts, lambda each: _beside(design, each) - {part.id})
+    live = {owner for r in content.reports for by in r.live.values() for owner in by}
+    return {
+        other
+        for other in live.intersection(reached)
+        if (source := design.kind(design.part(other)).source).off_site or source.driven
+    }
+
+
+def _beside(design: Design, part: str) -> set[str]:
+    """What is wired to a part, sits in it or holds it; nothing beyond a board."""
+    if design.kind(design.part(part)).board:
+        return set()
+    found = {end.part for run in design.runs_at(part) for end in (run.a, run.b)}
+    found |= {seat.host for seat in design.seats_of(part)}
+    return (found | {seat.part for seat in design.seated_in(part)}) - {part}
 
 
 def _volts(content: Content, part: Part, owners: set[str]) -> str:
@@ -172,6 +189,8 @@ def _links(content: Content) -> Iterator[Placard]:
     for part in _parts(content):
         nodes = circuits[0].terminals.get((part.id, "feed"), {})
         if design.kind(part).board and {"N", "PE"} <= nodes.keys():
+            if _doubted(content, part.id):
+                continue
             bonds = {
                 any(b.owner == part.id and b.sort == "bond" for b in c.branches) for c in circuits
             }
@@ -191,6 +210,11 @@ def _links(content: Content) -> Iterator[Placard]:
             (say("Without it no device opens on a fault to metal."),),
             say("{parts}, inside the door", parts=", ".join(told[True])),
         )
+
+
+def _doubted(content: Content, board: str) -> bool:
+    """Whether the link of a board is on a ring in any state: it is to be settled, not praised."""
+    return any(b.ring and board in b.places for r in content.reports for b in r.bonds)
 
 
 # what stores, shines and burns
