@@ -103,6 +103,7 @@ def test_no_writing_lies_over_another_or_leaves_the_paper(design: Design, width:
     for items, high in made:
         texts = [b for b in boxes(items) if isinstance(b.item, Text)]
         assert texts
+        assert not [b.item.text for b in texts if "…" in b.item.text]
         for one, other in combinations(texts, 2):
             assert not one.box.overlaps(other.box), (one.item, other.item)
         lines = [b for b in boxes(items) if isinstance(b.item, Line)]

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from linework.handover.grounding.bars import Bar, Grounds, Strap, Tie, Way
+from linework.handover.grounding.packing import APART, RAIL_NAME, TALL, packed, width_of
 from linework.picture.inks import BAR, BROAD, MEDIUM, THIN, Dash, Ink, Pen
 from linework.picture.marks import arrow, earth, frame, junction
 from linework.picture.measure import text_width
@@ -14,12 +15,9 @@ from linework.picture.model import Circle, Item, Line, Rect, Text
 from linework.sheet.lettering import wrapped
 from linework.sheet.titleblock import fitted
 
-TALL = 25
-_PORT, _LEAST, _APART, _PITCH = 60, 420, 50, 62
+_PITCH = 62
 _BOX, _N_BAR, _G_BAR = 375, 40, 325
 _RAIL = 95
-_RAIL_NAME = 380
-"""Room for the name of a rail and its sign, at the right of the boxes."""
 _NEUTRAL = Pen(width=MEDIUM, dash=Dash.DASHED)
 _GROUND = Pen(width=MEDIUM)
 _BAR = Pen(width=BAR)
@@ -28,8 +26,7 @@ _EDGE = Pen(Ink.QUIET, THIN, Dash.CHAIN)
 
 @dataclass(frozen=True)
 class Words:
-    """What is written: at a box (name, then lines under it), at a way (in full, then shorter
-    where there is no room), at what a way ends at."""
+    """At a box (name, lines under it), a way (in full, then shorter), what a way ends at."""
 
     box: Callable[[str], tuple[str, Sequence[str]]]
     way: Callable[[Way], Sequence[str]]
@@ -62,7 +59,7 @@ def rows(grounds: Grounds, words: Words, width: int, most: int) -> list[tuple[li
     """The drawing in rows of boxes, each with its height, none higher than ``most`` if it can be;
     all in tenths of a millimetre."""
     found: list[tuple[list[Item], int]] = []
-    waiting = [list(group) for group in _packed(grounds, width)]
+    waiting = [list(group) for group in packed(grounds, width)]
     while waiting:
         group = waiting.pop(0)
         items, high = _Row(grounds, words, group, width).drawn(not found)
@@ -72,33 +69,6 @@ def rows(grounds: Grounds, words: Words, width: int, most: int) -> list[tuple[li
         else:
             found.append((items, high))
     return found
-
-
-def _packed(grounds: Grounds, width: int) -> Iterator[list[str]]:
-    group: list[str] = []
-    railed = grounds.ties or any(isinstance(w.end, str) for w in grounds.ways)
-    used = spare = _RAIL_NAME if railed else 0
-    for part in grounds.boxes:
-        wide = width_of(grounds, part) + _APART
-        if group and used + wide > width:
-            yield group
-            group, used = [], spare
-        group.append(part)
-        used += wide
-    if group:
-        yield group
-
-
-def width_of(grounds: Grounds, part: str) -> int:
-    """Room for every port of each lane, and for the writing."""
-    over = under = 0
-    for way in grounds.ways:
-        for bar in (way.start, way.end):
-            if isinstance(bar, Bar) and bar.part == part:
-                over += bar.pole == "N"
-                under += bar.pole != "N"
-    lanes = max(1, sum(bar.pole == "N" for bar in grounds.of(part)))
-    return max(_LEAST, _PORT * (max(over, under) + 2), 230 * lanes)
 
 
 class _Row:
@@ -111,7 +81,7 @@ class _Row:
         for part in boxes:
             wide = width_of(grounds, part)
             self.at[part] = (x, wide)
-            x += wide + _APART
+            x += wide + APART
         self.over, self.under = _Side(), _Side()
         self.span: dict[Bar, tuple[int, int]] = {}
         self.items: list[Item] = []
@@ -187,7 +157,9 @@ class _Row:
         ends: dict[Bar, list[tuple[float, _Lead, bool]]] = {}
         for lead in (*self.over.leads, *self.under.leads):
             there = lead.other if isinstance(lead.other, Bar) else None
-            toward = sum(self.span[there]) / 2 if there else sum(self.span[lead.bar]) / 2
+            # to a rail at the left, to another row at the right, so that neither crosses it
+            lone = self.width if lead.other is None else 0
+            toward = sum(self.span[there]) / 2 if there else lone
             ends.setdefault(lead.bar, []).append((toward, lead, True))
             if there:
                 ends.setdefault(there, []).append((sum(self.span[lead.bar]) / 2, lead, False))
@@ -203,20 +175,38 @@ class _Row:
 
     def _give_tracks(self, side: _Side) -> None:
         """Each level stretch on the nearest track that is free there; short ones first, those
-        that lead to another row outermost, where fewest others cross them."""
+        that lead to another row outermost and from the right, so that they cross no other."""
         level = [lead for lead in side.leads if not isinstance(lead.other, str)]
         for lead in level:
             if lead.other is None:
-                wide = text_width(lead.labels[0], TALL) + 60
-                lead.far = lead.x + wide if lead.x + wide < self.width else lead.x - wide
-        for lead in sorted(level, key=lambda lead: (lead.other is None, abs(lead.far - lead.x))):
-            low, high = sorted((lead.x, lead.far))
-            for track in side.tracks:
-                if all(high + 20 < a or b + 20 < low for a, b in track):
-                    track.append((low, high))
-                    break
-            else:
-                side.tracks.append([(low, high)])
+                lead.far = self._free_end(side, lead)
+
+        whole = [lead for lead in level if lead.other is not None]
+        for lead in sorted(whole, key=lambda lead: abs(lead.far - lead.x)):
+            self._put(side, lead, 0)
+        outer = len(side.tracks)
+        stubs = [lead for lead in level if lead.other is None]
+        for lead in sorted(stubs, key=lambda lead: (lead.far < lead.x, -abs(lead.x))):
+            self._put(side, lead, outer)
+
+    def _put(self, side: _Side, lead: _Lead, least: int) -> None:
+        low, high = sorted((lead.x, lead.far))
+        for track in side.tracks[least:]:
+            if all(high + 20 < a or b + 20 < low for a, b in track):
+                track.append((low, high))
+                return
+        side.tracks.append([(low, high)])
+
+    def _free_end(self, side: _Side, lead: _Lead) -> int:
+        """Where what leads to another row ends: on that side on which no line to a rail stands
+        in the way of its words."""
+        wide = text_width(lead.labels[0], TALL) + 60
+        drops = [other.x for other in side.leads if isinstance(other.other, str)]
+        right, left = lead.x + wide, lead.x - wide
+        if right < self.width and not any(lead.x < x < right for x in drops):
+            return right
+        free_left = left > 0 and not any(left < x < lead.x for x in drops)
+        return left if free_left or right >= self.width else right
 
     def _track(self, side: _Side, lead: _Lead) -> int:
         span = tuple(sorted((lead.x, lead.far)))
@@ -261,7 +251,7 @@ class _Row:
         x = max(x + wide for x, wide in self.at.values()) + 55 - 22 * number
         self.items.append(Line(x, high, x, low, _GROUND))
         self.items += [*junction(x, high), *junction(x, low)]
-        told = fitted(self.words.tie(tie), x + 12, high + 58, _RAIL_NAME - 60, TALL, least=TALL)
+        told = fitted(self.words.tie(tie), x + 12, high + 58, RAIL_NAME - 60, TALL, least=TALL)
         self.items.append(told)
 
     def _level(self, side: _Side, lead: _Lead, y: int, bar: int, pen: Pen) -> None:
@@ -283,8 +273,8 @@ class _Row:
         crossing = sorted(
             x
             for other in side.leads
-            for x in (other.x, other.far)
-            if x and low < x < high and self._reaches(side, other, mine)
+            for x in (other.x, other.far if other.other in self.span else other.x)
+            if low < x < high and self._reaches(side, other, mine)
         )
         edges = [low, *crossing, high]
         room, left = max((b - a, a) for a, b in itertools.pairwise(edges))
@@ -299,7 +289,7 @@ class _Row:
     def _rail(self, name: str, y: int) -> None:
         end = max(x + wide for x, wide in self.at.values())
         self.items.append(Line(5, y, end + 60, y, Pen(width=BROAD)))
-        room = _RAIL_NAME - 110
+        room = RAIL_NAME - 110
         name_of = fitted(self.words.end(name), end + 90, y + 12, room, TALL, bold=True, least=TALL)
         self.items.append(name_of)
         self.items += (earth if name == "earth" else frame)(end + 20, y + 12, 40)
