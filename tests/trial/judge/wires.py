@@ -80,7 +80,9 @@ def _returning(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[F
         flow = flows.into(plus) if plus in flows.near and not gives else 0.0
         if most + 1e-6 < flow < math.inf:
             reason = f"{run.designation} may carry {flow:.0f} A home and allows {most:.0f} A"
-            near = flow <= _on_wheels(design, told, "+")
+            # what the devices behind a board let on is less, and vehicles have no table for returns
+            board = design.part(end.part).kind == "panel"
+            near = board or flow <= _on_wheels(design, told, "+")
             yield Flaw("wire guarded", run.id, DANGER, reason, near=near)
 
 
@@ -108,7 +110,9 @@ def _guarded(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Fla
             continue
         what = "nothing" if math.isinf(flow) else f"{flow:.0f} A"
         reason = f"{run.designation} may be guarded by {most:.0f} A at most and {what} guards it"
-        near_limit = flow <= _on_wheels(design, told, pole) or _open_question(told, flow, ended)
+        wheels = _on_wheels(design, told, pole)
+        tapped = _ended(flows, far, edge, wheels) and _is_tap(design, told, pole, flow, amps)
+        near_limit = flow <= wheels or tapped or _open_question(told, flow, ended)
         yield Flaw("wire guarded", run.id, DANGER, reason, near=near_limit)
 
 
