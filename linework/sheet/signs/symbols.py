@@ -75,7 +75,7 @@ def wanted_symbols(
 def _runs(design: Design, runs: tuple[Run, ...]) -> list[tuple[tuple[Item, ...], str]]:
     used = {method_of(design, run) for run in runs if run.designation}
     found = [
-        (Tag("W1", 0, 0, method).items, say(words))
+        (Tag("W", 0, 0, method).items, say(words))
         for method, words in _METHODS.items()
         if method in used
     ]
