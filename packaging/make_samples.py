@@ -10,6 +10,7 @@ from pathlib import Path
 
 from linework.design import Draft
 from linework.kinds import Band
+from linework.sheet.arranging import lay_out
 from linework.storage import save
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
@@ -38,17 +39,16 @@ def trailer() -> Draft:
 
 
 def _sources(d: Draft) -> None:
-    d.part("supply", "GS1", "shore", at=(450, 425), breaker="30 A", neutral="bonded")
+    d.part("supply", "GS1", "shore", breaker="30 A", neutral="bonded")
     d.part("outlet", "XD1", configuration="TT-30")
     d.seat("XD1", "GS1", "1")
-    d.part("plug", "XP1", "shore cord", at=(950, 425), configuration="TT-30")
+    d.part("plug", "XP1", "shore cord", configuration="TT-30")
     d.seat("XP1", "XD1", "face")
-    d.part("inlet", "XI1", "shore inlet", at=(1350, 425), configuration="TT-30")
+    d.part("inlet", "XI1", "shore inlet", configuration="TT-30")
     d.part(
         "generator",
         "G1",
         "generator",
-        at=(450, 1075),
         power="5 kVA",
         excitation="own",
         neutral="bonded",
@@ -62,13 +62,12 @@ def _sources(d: Draft) -> None:
     d.seat("XD2", "QF1", "load")
     d.seat("QF2", "G1", "2")
     d.seat("XD3", "QF2", "load")
-    d.part("plug", "XP2", "generator cord", at=(1225, 1250), configuration="L5-30")
+    d.part("plug", "XP2", "generator cord", configuration="L5-30")
     d.seat("XP2", "XD3", "face")
     d.part(
         "inlet",
         "XI2",
         "generator inlet",
-        at=(1575, 1250),
         configuration="L5-30",
         expects="bonded",
     )
@@ -81,7 +80,6 @@ def _boards(d: Draft) -> None:
     d.part(
         "transfer_switch",
         "QT1",
-        at=(1850, 525),
         rating="30 A",
         poles="all",
         first="shore",
@@ -93,7 +91,6 @@ def _boards(d: Draft) -> None:
         "panel",
         "QP1",
         "main board",
-        at=(2300, 425),
         main="30 A",
         bus="60 A",
         bond="absent",
@@ -104,7 +101,6 @@ def _boards(d: Draft) -> None:
         "inverter_charger",
         "TB1",
         "inverter-charger",
-        at=(2300, 1425),
         power="2 kVA",
         dc_voltage="12 V",
         charge="60 A",
@@ -113,7 +109,7 @@ def _boards(d: Draft) -> None:
         neutral_through="switched",
         transfer="30 A",
     )
-    d.part("panel", "QP2", "vaccine board", at=(2950, 1175), bus="60 A", bond="absent", places="4")
+    d.part("panel", "QP2", "vaccine board", bus="60 A", bond="absent", places="4")
     d.part("breaker", "QF3", rating="20 A", interrupting="10 kA")
     d.part("breaker", "QF4", rating="20 A", interrupting="10 kA")
     d.seat("QF3", "QP1", "1")
@@ -126,25 +122,23 @@ def _battery(d: Draft) -> None:
     d.part(
         "battery",
         "GB1",
-        at=(325, 1975),
         voltage="12 V",
         capacity="300 Ah",
         chemistry="lithium",
         fault_current=Band("4 kA", "7 kA", "12 kA"),
     )
-    d.part("fuse", "F1", at=(625, 1975), rating="300 A", type="class_t", interrupting="20 kA")
-    d.part("battery_disconnect", "QB1", at=(900, 1975), rating="300 A", voltage="48 V")
+    d.part("fuse", "F1", rating="300 A", type="class_t", interrupting="20 kA")
+    d.part("battery_disconnect", "QB1", rating="300 A", voltage="48 V")
     lead = {"size": "4/0 AWG", "terminals": "75", "insulation": "90"}
     d.run("GB1.dc", "F1.line", "W10", length="0.6 ft", **lead)
     d.run("F1.load", "QB1.line", "W18", length="1 ft", **lead)
     d.run("QB1.load", "TB1.dc", "W11", length="4 ft", **lead)
-    d.part("fuse", "F2", at=(1200, 2125), rating="30 A", type="class_t", interrupting="20 kA")
+    d.part("fuse", "F2", rating="30 A", type="class_t", interrupting="20 kA")
     d.run("QB1.load", "F2.line", "W12", size="6 AWG", length="1 ft")
     d.part(
         "panel",
         "QP3",
         "12 V board",
-        at=(1600, 1975),
         circuit="dc",
         voltage="12 V",
         bus="100 A",
@@ -164,7 +158,6 @@ def _roof(d: Draft) -> None:
         "solar_array",
         "GP1",
         "roof",
-        at=(425, 2475),
         power="200 W",
         voc="24.3 V",
         isc="10.4 A",
@@ -178,7 +171,6 @@ def _roof(d: Draft) -> None:
     d.part(
         "isolator",
         "QB2",
-        at=(775, 2475),
         circuit="dc",
         rating="32 A",
         poles="all",
@@ -188,14 +180,13 @@ def _roof(d: Draft) -> None:
     d.part(
         "solar_controller",
         "TC1",
-        at=(1075, 2475),
         type="mppt",
         current="30 A",
         dc_voltage="12 V",
         pv_voltage="100 V",
         pv_current="35 A",
     )
-    d.part("fuse", "F5", at=(1200, 2275), rating="40 A", type="class_t", interrupting="20 kA")
+    d.part("fuse", "F5", rating="40 A", type="class_t", interrupting="20 kA")
     roof = {"size": "10 AWG", "insulation": "90", "ambient": "50 degC"}
     d.run("GP1.dc", "QB2.line", "W24", length="12 ft", **roof)
     d.run("QB2.load", "TC1.pv", "W25", length="2 ft", **roof)
@@ -208,7 +199,6 @@ def _loads(d: Draft) -> None:
         "motor",
         "MA1",
         "air conditioner",
-        at=(3300, 425),
         power="1300 W",
         power_factor="0.9",
         start_current="45 A",
@@ -221,17 +211,14 @@ def _loads(d: Draft) -> None:
     d.part("breaker", "QF6", rating="20 A", ground_fault="class_a", interrupting="10 kA")
     d.seat("QF5", "QP2", "1")
     d.seat("QF6", "QP2", "2")
-    d.part(
-        "load", "EA1", "vaccine refrigerator", at=(3625, 1175), power="250 W", power_factor="0.85"
-    )
+    d.part("load", "EA1", "vaccine refrigerator", power="250 W", power_factor="0.85")
     d.run("QF5.load", "EA1.in", "W14", size="14 AWG", length="12 ft")
-    d.part("outlet", "XD4", "bench outlets", at=(3600, 1375), configuration="5-20")
+    d.part("outlet", "XD4", "bench outlets", configuration="5-20")
     d.run("QF6.load", "XD4.feed", "W15", size="12 AWG", length="16 ft")
     d.part(
         "plug_load",
         "EP1",
         "laptops",
-        at=(3850, 1375),
         power="180 W",
         power_factor="0.95",
         configuration="5-15",
@@ -239,19 +226,19 @@ def _loads(d: Draft) -> None:
     )
     d.seat("EP1", "XD4", "face")
     dc = {"circuit": "dc", "voltage": "12 V"}
-    d.part("lamp", "EL1", "cabin lights", at=(2350, 1975), power="60 W", **dc)
-    d.part("motor", "MA2", "fans", at=(2350, 2175), power="48 W", start_current="8 A", **dc)
+    d.part("lamp", "EL1", "cabin lights", power="60 W", **dc)
+    d.part("motor", "MA2", "fans", power="48 W", start_current="8 A", **dc)
     d.run("F3.load", "EL1.in", "W16", size="12 AWG", length="10 ft")
     d.run("F4.load", "MA2.in", "W17", size="12 AWG", length="10 ft")
 
 
 def _grounding(d: Draft) -> None:
-    d.part("body", "XB1", "trailer frame", at=(2700, 2225), name="trailer frame")
+    d.part("body", "XB1", "trailer frame", name="trailer frame")
     jumper = {"size": "8 AWG", "installation": "jumper"}
     d.run("QP1.ground", "XB1.tie", "W20", length="3 ft", **jumper)
     d.run("TB1.case", "XB1.tie", "W21", length="3 ft", **jumper)
     d.run("G1.frame", "XB1.tie", "W22", length="4 ft", **jumper)
-    d.part("body", "XB2", at=(850, 2700), name="trailer frame")
+    d.part("body", "XB2", name="trailer frame")
     d.run("GP1.frame", "XB2.tie", "W28", length="3 ft", **jumper)
     d.run("TC1.case", "XB2.tie", "W29", length="3 ft", **jumper)
     d.run(
@@ -314,7 +301,6 @@ def bee_trailer() -> Draft:
     d.part(
         "battery",
         "GB1",
-        at=(400, 1050),
         voltage="12 V",
         capacity="100 Ah",
         chemistry="agm",
@@ -322,13 +308,12 @@ def bee_trailer() -> Draft:
     )
     d.part("fuse", "F1", rating="50 A", type="mrbf", voltage="14 V", interrupting="10 kA")
     d.seat("F1", "GB1", "post")
-    d.part("battery_disconnect", "QB1", at=(900, 1050), rating="100 A", voltage="32 V")
+    d.part("battery_disconnect", "QB1", rating="100 A", voltage="32 V")
     d.run("F1.load", "QB1.line", "W3", size="6 AWG", length="1 ft")
     d.part(
         "panel",
         "QP1",
         "12 V board",
-        at=(1300, 1050),
         circuit="dc",
         voltage="12 V",
         bus="50 A",
@@ -340,12 +325,12 @@ def bee_trailer() -> Draft:
         d.part("fuse", f"F{number}", rating=amps, type="ato", voltage="32 V", interrupting="1 kA")
         d.seat(f"F{number}", "QP1", str(number - 1))
     dc = {"circuit": "dc", "voltage": "12 V"}
-    d.part("lamp", "EL1", "lights", at=(2425, 1050), power="24 W", **dc)
-    d.part("motor", "MA1", "pump", at=(2425, 1200), power="72 W", start_current="25 A", **dc)
-    d.part("load", "EA1", "cool box", at=(2425, 1350), power="60 W", continuous="yes", **dc)
+    d.part("lamp", "EL1", "lights", power="24 W", **dc)
+    d.part("motor", "MA1", "pump", power="72 W", start_current="25 A", **dc)
+    d.part("load", "EA1", "cool box", power="60 W", continuous="yes", **dc)
     for number, load in ((2, "EL1"), (3, "MA1"), (4, "EA1")):
         d.run(f"F{number}.load", f"{load}.in", f"W{number + 4}", size="10 AWG", length="10 ft")
-    d.part("body", "XB1", at=(700, 1500), name="trailer frame")
+    d.part("body", "XB1", name="trailer frame")
     tie = {"size": "6 AWG", "installation": "jumper"}
     d.run("GB1.dc", "XB1.tie", "W10", poles="->body", length="2 ft", **tie)
     _bee_roof(d)
@@ -357,7 +342,6 @@ def _bee_roof(d: Draft) -> None:
         "solar_array",
         "GP1",
         "roof",
-        at=(400, 500),
         power="100 W",
         voc="22.5 V",
         isc="6.1 A",
@@ -371,7 +355,6 @@ def _bee_roof(d: Draft) -> None:
     d.part(
         "isolator",
         "QB2",
-        at=(800, 500),
         circuit="dc",
         rating="16 A",
         poles="all",
@@ -381,7 +364,6 @@ def _bee_roof(d: Draft) -> None:
     d.part(
         "solar_controller",
         "TC1",
-        at=(1200, 500),
         type="pwm",
         current="10 A",
         dc_voltage="12 V",
@@ -389,7 +371,7 @@ def _bee_roof(d: Draft) -> None:
         pv_current="10 A",
         efficiency="98 %",
     )
-    d.part("fuse", "F5", at=(1175, 800), rating="15 A", type="class_t", interrupting="20 kA")
+    d.part("fuse", "F5", rating="15 A", type="class_t", interrupting="20 kA")
     d.run("GP1.dc", "QB2.line", "W1", size="12 AWG", length="10 ft")
     d.run("QB2.load", "TC1.pv", "W2", size="12 AWG", length="2 ft")
     d.run("TC1.dc", "F5.load", "W11", size="12 AWG", length="3 ft")
@@ -408,8 +390,8 @@ def weather_station() -> Draft:
     _station_sun(d)
     _station_bank(d)
     _station_loads(d)
-    d.part("body", "XB1", at=(2600, 2350), name="skid frame")
-    d.part("electrode", "XE1", at=(2900, 2350), resistance="40 ohm")
+    d.part("body", "XB1", name="skid frame")
+    d.part("electrode", "XE1", resistance="40 ohm")
     jumper = {"size": "6 AWG", "installation": "jumper"}
     d.run("XB1.tie", "XE1.ground", "W30", length="10 ft", **jumper)
     d.run("TB1.case", "XB1.tie", "W31", length="3 ft", **jumper)
@@ -425,7 +407,6 @@ def _station_sun(d: Draft) -> None:
         "solar_array",
         "GP1",
         "south rail",
-        at=(400, 500),
         power="250 W",
         voc="37.6 V",
         isc="8.8 A",
@@ -439,7 +420,6 @@ def _station_sun(d: Draft) -> None:
     d.part(
         "isolator",
         "QB2",
-        at=(1000, 500),
         circuit="dc",
         rating="16 A",
         poles="all",
@@ -449,7 +429,6 @@ def _station_sun(d: Draft) -> None:
     d.part(
         "solar_controller",
         "TC1",
-        at=(1600, 500),
         type="mppt",
         current="20 A",
         dc_voltage="24 V",
@@ -465,26 +444,24 @@ def _station_bank(d: Draft) -> None:
     d.part(
         "battery",
         "GB1",
-        at=(400, 1200),
         voltage="24 V",
         capacity="200 Ah",
         chemistry="agm",
         fault_current=Band("2 kA", "3 kA", "4 kA"),
     )
-    d.part("fuse", "F1", at=(750, 1200), rating="100 A", type="class_t", interrupting="20 kA")
-    d.part("battery_disconnect", "QB1", at=(1075, 1200), rating="150 A", voltage="48 V")
+    d.part("fuse", "F1", rating="100 A", type="class_t", interrupting="20 kA")
+    d.part("battery_disconnect", "QB1", rating="150 A", voltage="48 V")
     lead = {"size": "2 AWG", "terminals": "75", "insulation": "90"}
     d.run("GB1.dc", "F1.line", "W3", length="1 ft", **lead)
     d.run("F1.load", "QB1.line", "W4", length="1 ft", **lead)
-    d.part("busbar", "WC1", "plus", at=(1400, 1200), bar="plus", rating="150 A", taps="3")
-    d.part("busbar", "WC2", "minus", at=(1400, 1800), bar="minus", rating="150 A", taps="4")
+    d.part("busbar", "WC1", "plus", bar="plus", rating="150 A", taps="3")
+    d.part("busbar", "WC2", "minus", bar="minus", rating="150 A", taps="4")
     d.run("QB1.load", "WC1.feed", "W5", length="0.5 ft", **lead)
     d.run("QB1.load", "WC2.feed", "W6", length="0.5 ft", **lead)
     for number, amps in ((2, "30 A"), (3, "50 A"), (4, "30 A")):
         d.part(
             "fuse",
             f"F{number}",
-            at=(1875, (950, 1300, 1500)[number - 2]),
             rating=amps,
             type="class_t",
             interrupting="20 kA",
@@ -496,13 +473,13 @@ def _station_bank(d: Draft) -> None:
 def _station_loads(d: Draft) -> None:
     d.run("TC1.dc", "F2.load", "W10", poles="+", size="10 AWG", length="4 ft")
     d.run("TC1.dc", "WC2.1", "W11", poles="-", size="10 AWG", length="4 ft")
-    d.part("inverter", "TB1", "inverter", at=(2450, 1300), power="600 VA", dc_voltage="24 V")
+    d.part("inverter", "TB1", "inverter", power="600 VA", dc_voltage="24 V")
     d.rate("TB1", neutral="bonded", bond_allowed="yes")
     d.run("F3.load", "TB1.dc", "W12", poles="+", size="6 AWG", length="4 ft")
     d.run("WC2.2", "TB1.dc", "W13", size="6 AWG", length="4 ft")
-    d.part("outlet", "XD1", at=(3050, 1300), configuration="5-15")
+    d.part("outlet", "XD1", configuration="5-15")
     d.rate("XD1", ground_fault="class_a", duplex="1")
-    d.part("plug_load", "EP1", "laptop", at=(3300, 1300), power="90 W", configuration="5-15")
+    d.part("plug_load", "EP1", "laptop", power="90 W", configuration="5-15")
     d.rate("EP1", power_factor="0.95", case="insulated")
     d.seat("EP1", "XD1", "face")
     d.run("TB1.ac_out", "XD1.feed", "W14", size="14 AWG", length="6 ft")
@@ -510,7 +487,6 @@ def _station_loads(d: Draft) -> None:
         "panel",
         "QP1",
         "24 V board",
-        at=(2450, 1700),
         circuit="dc",
         voltage="24 V",
         bus="50 A",
@@ -525,18 +501,22 @@ def _station_loads(d: Draft) -> None:
         fuse = f"F{place + 4}"
         d.part("fuse", fuse, rating="7.5 A", type="ato", voltage="32 V", interrupting="1 kA")
         d.seat(fuse, "QP1", str(place))
-        d.part("load", name, title, at=(3400, 1550 + 150 * place), power=watts, **dc)
+        d.part("load", name, title, power=watts, **dc)
         d.run(f"{fuse}.load", f"{name}.in", f"W{place + 20}", size="14 AWG", length="12 ft")
 
 
 def main() -> None:
-    """Write every sample."""
-    save(trailer().design, SAMPLES / "vaccination-trailer.linework")
-    save(trailer_as_sketched().design, SAMPLES / "vaccination-trailer-as-sketched.linework")
-    save(bee_trailer().design, SAMPLES / "beekeepers-trailer.linework")
-    save(weather_station().design, SAMPLES / "weather-station.linework")
-    save(hut().design, SAMPLES / "mountain-hut.linework")
-    save(hut_as_sketched().design, SAMPLES / "mountain-hut-as-sketched.linework")
+    """Write every sample, its parts where the program arranges them."""
+    made = {
+        "vaccination-trailer": trailer(),
+        "vaccination-trailer-as-sketched": trailer_as_sketched(),
+        "beekeepers-trailer": bee_trailer(),
+        "weather-station": weather_station(),
+        "mountain-hut": hut(),
+        "mountain-hut-as-sketched": hut_as_sketched(),
+    }
+    for name, draft in made.items():
+        save(lay_out(draft.design), SAMPLES / f"{name}.linework")
 
 
 if __name__ == "__main__":

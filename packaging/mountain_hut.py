@@ -36,7 +36,6 @@ def _hut_sources(d: Draft) -> None:
         "generator",
         "G1",
         "generator",
-        at=(350, 475),
         power="9 kVA",
         excitation="auxiliary",
         neutral="bonded",
@@ -49,7 +48,6 @@ def _hut_sources(d: Draft) -> None:
         "panel",
         "QP1",
         "generator board",
-        at=(800, 475),
         bus="60 A",
         bond="absent",
         places="4",
@@ -63,7 +61,6 @@ def _hut_sources(d: Draft) -> None:
         "inverter_charger",
         "TB1",
         "inverter-charger",
-        at=(1450, 1250),
         power="6 kVA",
         surge="12 kVA",
         dc_voltage="48 V",
@@ -78,7 +75,6 @@ def _hut_sources(d: Draft) -> None:
         "transfer_switch",
         "QT1",
         "bypass",
-        at=(1725, 600),
         rating="60 A",
         poles="all",
         first="inverter",
@@ -97,7 +93,6 @@ def _hut_bank(d: Draft) -> None:
         d.part(
             "battery",
             f"GB{n}",
-            at=(350 + 375 * (n - 1), 2300),
             voltage="12 V",
             capacity="200 Ah",
             chemistry="lithium",
@@ -108,13 +103,12 @@ def _hut_bank(d: Draft) -> None:
     d.part(
         "fuse",
         "F1",
-        at=(600, 1850),
         rating="200 A",
         type="class_t",
         interrupting="20 kA",
         voltage="125 V",
     )
-    d.part("battery_disconnect", "QB1", at=(1000, 1850), rating="250 A", voltage="60 V")
+    d.part("battery_disconnect", "QB1", rating="250 A", voltage="60 V")
     d.run("GB1.dc", "F1.line", "W14", poles="+", length="0.6 ft", **lead)
     d.run("F1.load", "QB1.line", "W15", poles="+", length="1 ft", **lead)
     d.run("QB1.load", "TB1.dc", "W16", poles="+", length="4 ft", **lead)
@@ -126,7 +120,6 @@ def _hut_board(d: Draft) -> None:
         "panel",
         "QP2",
         "hut board",
-        at=(2325, 475),
         main="50 A",
         bus="100 A",
         bond="absent",
@@ -151,25 +144,24 @@ def _hut_loads(d: Draft) -> None:
         "motor",
         "MA1",
         "well pump",
-        at=(3400, 475),
         power="900 W",
         power_factor="0.75",
         start_current="25 A",
         **BOTH,
     )
     d.run("QF3.load", "MA1.in", "W6", size="12 AWG", length="120 ft", installation="conduit_pvc")
-    d.part("heater", "EH1", "hob", at=(3400, 650), power="2400 W", continuous="no", **BOTH)
+    d.part("heater", "EH1", "hob", power="2400 W", continuous="no", **BOTH)
     d.run("QF4.load", "EH1.in", "W7", size="12 AWG", length="20 ft")
-    d.part("lamp", "EL1", "lights", at=(3400, 825), power="120 W")
+    d.part("lamp", "EL1", "lights", power="120 W")
     d.run("QF5.load", "EL1.in", "W8", size="14 AWG", length="40 ft")
-    d.part("outlet", "XD1", "kitchen", at=(3400, 1000), configuration="5-20", area="sink")
+    d.part("outlet", "XD1", "kitchen", configuration="5-20", area="sink")
     d.run("QF6.load", "XD1.feed", "W9", size="12 AWG", length="25 ft")
-    d.part("load", "EA1", "refrigerator", at=(3400, 1175), power="180 W", power_factor="0.87")
+    d.part("load", "EA1", "refrigerator", power="180 W", power_factor="0.87")
     d.run("QF7.load", "EA1.in", "W10", size="14 AWG", length="20 ft")
-    d.part("junction_box", "XJ1", "drying room", at=(3000, 1525), **SPLIT)
+    d.part("junction_box", "XJ1", "drying room", **SPLIT)
     d.run("QF8.load", "XJ1.a", "W18", size="12 AWG", length="30 ft")
-    for n, pole, what, y in (("2", "L1", "boot dryer", 1525), ("3", "L2", "fan heater", 1850)):
-        d.part("outlet", f"XD{n}", at=(3450, y), configuration="5-20", area="dry")
+    for n, pole, what in (("2", "L1", "boot dryer"), ("3", "L2", "fan heater")):
+        d.part("outlet", f"XD{n}", configuration="5-20", area="dry")
         d.run(
             "XJ1.b",
             f"XD{n}.feed",
@@ -178,12 +170,12 @@ def _hut_loads(d: Draft) -> None:
             size="12 AWG",
             length="8 ft",
         )
-        d.part("plug_load", f"EP{n}", what, at=(3700, y), power="600 W", configuration="5-15")
+        d.part("plug_load", f"EP{n}", what, power="600 W", configuration="5-15")
         d.seat(f"EP{n}", f"XD{n}", "face")
 
 
 def _hut_grounding(d: Draft) -> None:
-    d.part("electrode", "XE1", "two rods", at=(2550, 2100), resistance="25 ohm")
+    d.part("electrode", "XE1", "two rods", resistance="25 ohm")
     d.run("QP2.ground", "XE1.ground", "W21", size="6 AWG", length="15 ft", installation="jumper")
 
 

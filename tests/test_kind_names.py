@@ -45,6 +45,7 @@ OTHER_MEANINGS = {
     ("study/wires/markings.py", "breaker"): "a rating",
     ("findings/overcurrent/_motors.py", "breaker"): "a sort of device",
     ("findings/overcurrent/_secondary.py", "breaker"): "a rating, and a sort of device",
+    ("findings/overcurrent/interrupting_too_low.py", "breaker"): "a time-current curve",
     ("findings/deciding.py", "electrode"): "a rating",
     ("study/shorts/faults.py", "body"): "a terminal of a fault",
     ("study/shorts/heat.py", "breaker"): "a time-current curve",

@@ -59,10 +59,10 @@ def _device_row(content: Content, device: Device, most_a: float) -> list[Cell]:
     data = device.data
     kind = content.design.kind(content.design.part(device.owner))
     off_site = kind.source.off_site
-    used = in_use(content, device.owner)
+    used, called = in_use(content, device.owner), SITE_BREAKER if off_site else kind.name
     row: list[Cell] = [
         text(content.full_name(device.owner), "cell", link=content.link_to(device.owner)),
-        content.say(SITE_BREAKER if off_site else kind.name),
+        content.say(called),
         value_text(data.rating_a, "current"),
     ]
     breaks = value_text(data.interrupting_a, "current")

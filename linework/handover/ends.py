@@ -17,9 +17,18 @@ _WORDS = {
     "pv": N_("solar"),
     "set1": N_("set 1"),
     "set2": N_("set 2"),
+    "boat": N_("boat side"),
+    "bus": N_("bus"),
+    "case": N_("case"),
+    "frame": N_("frame"),
+    "ground": N_("{ground}"),
+    "inside": N_("inside"),
+    "onward": N_("onward"),
+    "outside": N_("outside"),
+    "primary": N_("primary"),
+    "secondary": N_("secondary"),
+    "shore": N_("shore side"),
 }
-_UNSAID = frozenset({"in", "out", "feed", "load", "line", "tie", "cord", "pins", "face"})
-"""Where there is no other that could be meant."""
 
 
 def end_text(content: Content, end: End) -> str:
@@ -31,7 +40,6 @@ def end_text(content: Content, end: End) -> str:
     if end.terminal in named:
         called = design.values(part).text(named[end.terminal])
         return f"{part.designation} {called}".strip()
-    if end.terminal in _UNSAID:
-        return part.designation
-    word = content.say(_WORDS.get(end.terminal, end.terminal.replace("_", " ")))
-    return f"{part.designation} {word}"
+    # what feeds or leads on needs no word: there is no other that could be meant
+    word = _WORDS.get(end.terminal, "")
+    return f"{part.designation} {content.say(word)}" if word else part.designation

@@ -74,11 +74,12 @@ def _can_be_found(content: Content, fault: FaultReport) -> bool:
 
 def _row(content: Content, faults: list[FaultReport]) -> list[Cell]:
     worst = max(faults, key=_weight)
+    between = _between(worst)
     by = content.say("the source gives up") if worst.by == "source" else content.name(worst.by)
     volts = "" if worst.kind != "metal" else _metal_volts(worst.metal_v)
     return [
         text(content.name(worst.part), "cell", link=content.link_to(worst.part)),
-        content.say(_between(worst)),
+        content.say(between),
         value_text(min(f.weak_a for f in faults), "current"),
         value_text(max(f.strong_a for f in faults), "current"),
         volts,

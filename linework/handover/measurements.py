@@ -108,14 +108,11 @@ def _grounds(content: Content) -> Iterator[Measurement]:
             continue
         pole = pole or next((p for p, _ in pole_map(content.design, run)), Pole.PE)
         wire = wire_ohm(values, pole, 0.0)
+        told = N_("Joint {a} to {b}") if jumper else N_("Ground {a} to {b}")
         yield Measurement(
             f"ground:{run.id}",
             Block.DEAD,
-            content.say(
-                N_("Joint {a} to {b}") if jumper else N_("Ground {a} to {b}"),
-                a=end_text(content, run.a),
-                b=end_text(content, run.b),
-            ),
+            content.say(told, a=end_text(content, run.a), b=end_text(content, run.b)),
             _wire_words(content, run, pole),
             _ohms(wire.cold) if wire.known else content.say("joined"),
             content.say("+{ohm} Ω [p]", ohm=CLIPS_OHM),

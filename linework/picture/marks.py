@@ -10,14 +10,9 @@ from __future__ import annotations
 import math
 
 from linework.picture.inks import MEDIUM, PEN, THIN, Dash, Ink, Pen
-from linework.picture.model import Arc, Bezier, Circle, Group, Item, Line, Polyline, Text
+from linework.picture.model import Arc, Bezier, Circle, Group, Item, Line, Polyline
 
 _THIN = Pen(width=THIN)
-_SLANT = 12, 25
-"""Half the width and height of the oblique stroke on a conductor."""
-_TICK_GAP = 12
-_MOST_TICKS = 4
-"""More conductors than this are told by one stroke and a number."""
 
 
 def alternating(x: int = 0, y: int = 0, width: int = 50, pen: Pen = _THIN) -> tuple[Item, ...]:
@@ -60,31 +55,6 @@ def frame(x: int = 0, y: int = 0, width: int = 75, pen: Pen = PEN) -> tuple[Item
     bar = Line(x - half, y, x + half, y, pen)
     hung = (Line(at, y, at - lean, y + drop, pen) for at in (x - half, x, x + half))
     return (bar, *hung)
-
-
-def ground_mark(x: int = 0, y: int = 0) -> tuple[Item, ...]:
-    """An oblique stroke with a short bar across its end: this conductor is the ground wire."""
-    dx, dy = _SLANT
-    return (_slant(x, y), Line(x + dx - 11, y - dy - 5, x + dx + 11, y - dy + 5, _THIN))
-
-
-def _slant(x: int, y: int, pen: Pen = _THIN) -> Line:
-    dx, dy = _SLANT
-    return Line(x - dx, y + dy, x + dx, y - dy, pen)
-
-
-def ticks(count: int, x: int = 0, y: int = 0) -> tuple[Item, ...]:
-    """How many conductors a single line stands for: a stroke for each, or one and a number.
-
-    ValueError if there are none.
-    """
-    if count < 1:
-        raise ValueError(f"a line stands for at least one conductor, not for {count}")
-    if count > _MOST_TICKS:
-        dx, dy = _SLANT
-        return (_slant(x, y), Text(x + dx + 5, y - dy + 20, str(count), 29))
-    first = x - _TICK_GAP * (count - 1) // 2
-    return tuple(_slant(first + _TICK_GAP * at, y) for at in range(count))
 
 
 def jump(x: int = 0, y: int = 0, radius: int = 12, pen: Pen = PEN) -> tuple[Item, ...]:

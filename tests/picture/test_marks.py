@@ -7,36 +7,7 @@ import pytest
 from linework.picture import marks
 from linework.picture.inks import Ink
 from linework.picture.measure import bounds
-from linework.picture.model import Arc, Circle, Line, Polyline, Text
-
-
-@pytest.mark.parametrize("count", [1, 2, 3, 4])
-def test_a_few_conductors_are_told_by_as_many_strokes(count: int) -> None:
-    strokes = marks.ticks(count)
-    assert len(strokes) == count
-    box = bounds(strokes)
-    assert box is not None
-    assert abs(box.left + box.right) <= 2
-
-
-def test_many_conductors_are_told_by_a_number() -> None:
-    stroke, number = marks.ticks(7)
-    assert isinstance(stroke, Line)
-    assert isinstance(number, Text)
-    assert number.text == "7"
-
-
-def test_no_conductor_is_no_line() -> None:
-    with pytest.raises(ValueError, match="at least one"):
-        marks.ticks(0)
-
-
-def test_the_ground_wire_has_a_bar() -> None:
-    """IEC 60617 S00447."""
-    stroke, bar = marks.ground_mark()
-    assert isinstance(stroke, Line)
-    assert isinstance(bar, Line)
-    assert (bar.x1 + bar.x2, bar.y1 + bar.y2) == (2 * stroke.x2, 2 * stroke.y2)
+from linework.picture.model import Arc, Circle, Line, Polyline
 
 
 def test_earth_bars_shrink_three_two_one() -> None:

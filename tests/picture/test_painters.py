@@ -130,9 +130,7 @@ def _sampler() -> Picture:
         Group((Rect(0, 0, 80, 40), Text(40, 20, "G", 25, "middle", "middle")), 800, 500, turn=1),
         *marks.interlock(600, 450, 760, 450),
     ]
-    items += [Line(600, 600, 700, 600), Group(marks.ground_mark(), 650, 600)]
-    for at, count in enumerate((1, 2, 3, 4, 7)):
-        items += [Group(marks.ticks(count), 800 + 60 * at, 650)]
+    items += [Line(600, 600, 700, 600), Group(marks.jump(), 650, 600)]
     return Picture(1200, 900, tuple(items))
 
 

@@ -74,10 +74,6 @@ def _arms(design: Design, part: Part, plain: Symbol) -> dict[str, list[str]]:
     }
 
 
-def _plus_first(key: str) -> tuple[bool, str]:
-    return key.partition(".")[2] != Pole.POS.value, key
-
-
 def _offsets(keys: list[str], taken: bool) -> list[int]:
     """The first arm, plus where there is one, goes straight on, the others beside it.
 
