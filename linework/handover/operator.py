@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, PageBreak, Spacer, Table, TableStyle
 
+from linework.design.names import natural
 from linework.handover.content import Content
 from linework.handover.drawn import Drawn
 from linework.handover.feeding import feeding
@@ -103,6 +104,7 @@ def _positions(
         Spacer(1, 1.5 * mm),
         _table(content, shown, width),
     ]
+    out += [text(line) for line in changing_words(content)]
     if len(found) > len(shown):
         out.append(
             text(
@@ -120,6 +122,21 @@ def _positions(
     else:
         out.append(text(say("In any other position take every point for live.")))
     return out
+
+
+def changing_words(content: Content) -> list[str]:
+    """What moves by itself, so that a dead load can start unasked."""
+    design = content.design
+    moving = [p.designation for p in design.parts if design.kind(p).changes_over]
+    if not moving:
+        return []
+    return [
+        content.say(
+            "By itself changes over: {parts}. What it feeds drops out for an instant, and what was"
+            " dead may start unasked.",
+            parts=", ".join(sorted(moving, key=natural)),
+        )
+    ]
 
 
 _ROWS: tuple[tuple[str, Callable[[Content, Position], list[str]]], ...] = (

@@ -14,7 +14,7 @@ from linework.design import Design
 from linework.handover.content import Content
 from linework.handover.document import set_bytes
 from linework.handover.locking import actions, order_of, still_live
-from linework.handover.operator import OPERATOR
+from linework.handover.operator import OPERATOR, changing_words
 from linework.handover.positions import (
     Position,
     dead_words,
@@ -26,6 +26,7 @@ from linework.handover.positions import (
 )
 from linework.storage import load
 from tests.findings.camps import camp
+from tests.handover.test_grounding import content_of
 from tests.handover.test_states import DATE, SAMPLES, van
 from tests.study.test_lockout import everywhere
 from tests.trial.rigs import RIGS
@@ -141,3 +142,11 @@ def test_a_stopped_set_is_parted_from_the_rest_besides() -> None:
     assert "G1" in told["Stop what runs"]
     assert told["Open the way in"].startswith("Open QF1, QF2.")
     assert order_of(content).proven
+
+
+def test_what_changes_over_by_itself_is_told() -> None:
+    hut = load(SAMPLES / "mountain-hut.linework")
+    (line,) = changing_words(content_of(hut))
+    assert "TB1" in line
+    assert "QT1" not in line  # a hand moves that
+    assert changing_words(content_of(camp().design)) == []
