@@ -18,6 +18,8 @@ _BAND, _PITCH, _PAD, _MARK = 100, 52, 30, 30
 CAPTION = 75
 """What stands below a placard: where it goes."""
 STRIP = 550, 90
+_LONGEST = 120
+"""No more signs than this have room on one line, whatever somebody pasted."""
 _CUT = Pen(Ink.QUIET, FINE)
 
 
@@ -76,13 +78,13 @@ def drawn(placard: Placard, high: int) -> Group:
         base += _PITCH
         items.append(Text(middle, base, row, _BODY, "middle"))
     items += _marks(WIDE, high)
-    where = fitted(placard.where, 0, 0, WIDE, _LEAST, Ink.QUIET, least=_LEAST)
+    where = fitted(placard.where[:_LONGEST], 0, 0, WIDE, _LEAST, Ink.QUIET, least=_LEAST)
     items.append(Text(middle, high + 55, where.text, _LEAST, "middle", ink=Ink.QUIET))
     return Group(tuple(items))
 
 
 def _centred(words: str, x: int, base: int, height: int, ink: Ink) -> Text:
-    least = fitted(words, 0, 0, WIDE - 2 * _PAD, height, bold=True, least=_LEAST)
+    least = fitted(words[:_LONGEST], 0, 0, WIDE - 2 * _PAD, height, bold=True, least=_LEAST)
     return Text(x, base, least.text, least.height, "middle", bold=True, ink=ink)
 
 
@@ -98,11 +100,11 @@ def drawn_strip(strip: Strip) -> Group:
     """From its left upper corner."""
     wide, high = STRIP
     base = high // 2 + _BODY // 2
-    name = f"{strip.place}  {strip.name}"
+    name = f"{strip.place}  {strip.name}"[:_LONGEST]
     left = fitted(name, 18, base, wide - 36, _BODY, bold=True, least=_LEAST)
     room = wide - 54 - text_width(left.text, left.height, bold=True)
     items: list[Item] = [Rect(0, 0, wide, high, 12, Pen(width=THIN), Ink.PAPER), left]
     if strip.feeds and room > 60:
-        feeds = fitted(strip.feeds, 0, base, room, _BODY, least=_LEAST)
+        feeds = fitted(strip.feeds[:_LONGEST], 0, base, room, _BODY, least=_LEAST)
         items.append(Text(wide - 18, base, feeds.text, feeds.height, "end"))
     return Group(tuple(items))
