@@ -38,7 +38,6 @@ OTHER_MEANINGS = {
     ("circuit/knowledge.py", "plug"): "a selector",
     ("bench/paper/targets.py", "plug"): "what a place accepts",
     ("bench/states/elements.py", "body"): "a pole",
-    ("handover/styles.py", "body"): "a style of text",
     ("sheet/signs/extras.py", "plug"): "a selector",
     ("sheet/parts/shapes.py", "panel"): "a symbol",
     ("picture/symbols.py", "panel"): "a symbol",
