@@ -1,4 +1,4 @@
-"""The drawing set as PDF: cover, single-line diagram, states, schedules, findings, assumptions."""
+"""The drawing set: its sheets, and the forms in which it is handed over."""
 
 from linework.handover.document import HandoverError, write_set
 
