@@ -13,9 +13,19 @@ from linework.bench.looks.colors import (
 from linework.bench.looks.column import Column
 from linework.bench.looks.combo import Combo
 from linework.bench.looks.flow import Flow
-from linework.bench.looks.labels import Label, Span, SpanLabel, caption, literal, tip, window_title
+from linework.bench.looks.labels import (
+    STRONG,
+    Label,
+    Span,
+    SpanLabel,
+    caption,
+    literal,
+    tip,
+    window_title,
+)
 
 __all__ = [
+    "STRONG",
     "Column",
     "Combo",
     "Flow",

@@ -114,7 +114,7 @@ QLineEdit:focus, QPlainTextEdit:focus, QTextBrowser:focus {
 QLineEdit[assumed="true"] { background: {assumed-field};
   placeholder-text-color: {assumed}; color: {assumed}; }
 QLineEdit[wrong="true"] { border: 2px solid {danger}; padding: 1px 3px; }
-QLineEdit#heading { border: 1px solid transparent; background: transparent; font-weight: bold; }
+QLineEdit#heading { border: 1px solid transparent; background: transparent; font-weight: 600; }
 QLineEdit#heading:hover { border: 1px solid {quiet}; }
 QLineEdit#heading:focus { border: 2px solid {chosen}; background: {paper}; }
 QTreeView, QListView { background: {paper}; color: {ink}; border: 1px solid {quiet}; }

@@ -10,8 +10,12 @@ import html
 from dataclasses import dataclass
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFont
 from PySide6.QtGui import Qt as Gui
 from PySide6.QtWidgets import QLabel, QWidget
+
+STRONG = QFont.Weight.DemiBold
+"""That of the bundled bold face; a heavier one would be faked from it."""
 
 
 class Label(QLabel):
@@ -22,7 +26,7 @@ class Label(QLabel):
         self.setTextFormat(Qt.TextFormat.PlainText)
         if bold:
             font = self.font()
-            font.setBold(True)
+            font.setWeight(STRONG)
             self.setFont(font)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent
+from PySide6.QtGui import QFocusEvent, QFont, QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from linework.bench.looks import Flow, Label, mark, tip
+from linework.bench.looks import STRONG, Flow, Label, mark, tip
 from linework.bench.margin.accept import AcceptForm
 from linework.bench.margin.flag import FlagLabel
 from linework.words import N_, say
@@ -209,7 +209,7 @@ class FindingCard(QFrame):
             piece.setVisible(not folded)
         self.setCursor(Qt.CursorShape.PointingHandCursor if folded else Qt.CursorShape.ArrowCursor)
         font = self.title.font()
-        font.setBold(not folded)
+        font.setWeight(QFont.Weight.Normal if folded else STRONG)
         self.title.setFont(font)
         self._show_title()
         self.show_mend()
