@@ -12,7 +12,7 @@ from linework.design.names import natural
 from linework.findings.assumptions import Assumed
 from linework.handover.content import Content
 from linework.handover.sheets import Room, Sheet
-from linework.handover.styles import WIDE, bullet, flowing, table, text, with_room
+from linework.handover.styles import bullet, table, text, with_room
 from linework.words import N_
 
 _CODE = re.compile(r"\bS\d+[a-z]?\b")
@@ -35,7 +35,7 @@ def assumed_pages(content: Content, room: Room) -> list[Flowable]:
         heading = say("Rests on rows of tables that nobody has confirmed")
         lines = [bullet(line) for line in resting]
         out += [with_room(), text(heading, "heading", anchor="unconfirmed")]
-        out += flowing(lines, 2 if room.width > WIDE else 1)
+        out += lines
     return out + _sources(content, room, resting)
 
 
@@ -98,7 +98,9 @@ def _sources(content: Content, room: Room, rows: list[str]) -> list[Flowable]:
     known |= dict.fromkeys(known.keys() & forums(), forum)
     lines = [text(f"{code}: {title}", "small") for code, title in known.items()]
     heading = text(content.say("Sources named above"), "heading")
-    return [with_room(), heading, *flowing(lines, 2 if room.width > WIDE else 1)]
+    return [with_room(), heading, *lines]
 
 
-ASSUMED = Sheet("assumed", N_("Assumed values"), N_("list"), assumed_pages, annex=True)
+ASSUMED = Sheet(
+    "assumed", N_("Assumed values"), N_("list"), assumed_pages, annex=True, flows=True, narrow=True
+)

@@ -65,10 +65,14 @@ def _branch(content: Content, device: Part, place: Place) -> Branch:
     places = (place.name, place.next) if two and place.next else (place.name,)
     run = next(iter(_runs_behind(design, device)), None)
     fed = tuple(sorted(_ends(design, device), key=lambda part: natural(part.designation)))
-    legs = tuple(Pole(pole) for _, (_, pole) in place.offers if is_ungrounded(Pole(pole)))
-    if two:
-        legs = (Pole.L1, Pole.L2)
+    legs = (Pole.L1, Pole.L2) if two else _legs(place)
     return Branch(places, device, run, fed, legs, _va(content, fed), run_amps(content, run))
+
+
+def _legs(place: Place) -> tuple[Pole, ...]:
+    """On which legs of the bus a device of one pole lies: of two on one."""
+    found = {to: Pole(pole) for to, (_, pole) in place.offers if is_ungrounded(to)}
+    return (found[Pole.L],) if Pole.L in found else tuple(found.values())
 
 
 def run_amps(content: Content, run: Run | None) -> float:

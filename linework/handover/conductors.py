@@ -12,7 +12,7 @@ from linework.handover.circuits import run_amps
 from linework.handover.content import Content
 from linework.handover.ends import end_text
 from linework.handover.sheets import Room
-from linework.handover.styles import WIDE, Cell, flowing, in_two, text, with_room
+from linework.handover.styles import Cell, table, text, with_room
 from linework.kinds import RUN_RATINGS, Values
 from linework.quantity import show
 from linework.study.wires.ratings import run_ampacity
@@ -67,10 +67,7 @@ def conductor_schedule(content: Content, room: Room) -> list[Flowable]:
         text(say("Conductor schedule"), "heading", anchor="runs"),
         text(note, "small"),
     ]
-    right = (3, 6)
-    out += in_two(heads, rows, room, right)
-    marks = notes.lines()
-    return [*out, *flowing(marks, 2 if room.width >= WIDE else 1)]
+    return [*out, table(heads, rows, room.width, right=(3, 6)), *notes.lines()]
 
 
 def _row(content: Content, run: Run, notes: _Notes) -> list[Cell]:

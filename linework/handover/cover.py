@@ -234,4 +234,4 @@ def _signatures(content: Content, width: float) -> list[Flowable]:
     ]
 
 
-COVER = Sheet("cover", N_("Cover"), N_("cover"), cover)
+COVER = Sheet("cover", N_("Cover"), N_("cover"), cover, narrow=True)

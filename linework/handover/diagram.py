@@ -28,6 +28,7 @@ class DiagramPage(Flowable):  # type: ignore[misc]
         """The number of the page on which it comes to lie."""
         self._page = document.page
         document.first.setdefault(DIAGRAM.key, document.page)
+        document.last[DIAGRAM.key] = document.page
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """The whole page."""

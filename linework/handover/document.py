@@ -9,6 +9,7 @@ from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
+from reportlab.lib.units import mm
 from reportlab.platypus import (
     BaseDocTemplate,
     Flowable,
@@ -16,6 +17,7 @@ from reportlab.platypus import (
     NextPageTemplate,
     PageBreak,
     PageTemplate,
+    Spacer,
 )
 
 from linework.advice import with_proven_mends
@@ -31,11 +33,11 @@ from linework.handover.grounding import GROUNDING
 from linework.handover.materials_page import MATERIALS
 from linework.handover.operator import OPERATOR
 from linework.handover.pages import SetCanvas, spans
-from linework.handover.part_schedule import PARTS
 from linework.handover.placards import PLACARDS
 from linework.handover.schedules import DEVICES, RUNS
 from linework.handover.sheets import Sheet
 from linework.handover.states import STATES
+from linework.handover.styles import with_room
 from linework.handover.testing import TESTS
 from linework.handover.trips import TRIPS
 from linework.picture.fonts import printed
@@ -54,11 +56,10 @@ SHEETS: tuple[Sheet, ...] = (
     DEVICES,
     TRIPS,
     MATERIALS,
+    FINDINGS,
     TESTS,
     PLACARDS,
-    FINDINGS,
     STATES,
-    PARTS,
     ASSUMED,
 )
 """The set in its order; what is annex stands behind."""
@@ -116,13 +117,13 @@ def pages_bytes(
     )
     pages: Mapping[str, int] = {}
     for _ in range(_PASSES):
-        data, found, places = _build(replace(content, pages=pages), sheets, SetCanvas)
+        data, found, places, last = _build(replace(content, pages=pages), sheets, SetCanvas)
         if found == pages:
             break
         pages = found
     if choose is None:
         return data
-    kept = frozenset(choose(spans(pages, places)))
+    kept = frozenset(choose(spans(pages, places, last)))
     canvas = partial(SetCanvas, kept=kept, known=places)
     return _build(replace(content, pages=pages), sheets, canvas)[0]
 
@@ -144,8 +145,9 @@ def content_of(
 
 def _build(
     content: Content, sheets: Sequence[Sheet], maker: Callable[..., SetCanvas]
-) -> tuple[bytes, dict[str, int], dict[str, int]]:
-    """One pass: the bytes, the first page of each sheet, the page of all that has a name."""
+) -> tuple[bytes, dict[str, int], dict[str, int], dict[str, int]]:
+    """One pass: the bytes, the first page of each sheet, the page of all that has a name, the last
+    page of each sheet of text."""
     use_fonts()
     out = io.BytesIO()
     document = _Set(out, content)
@@ -156,7 +158,8 @@ def _build(
         return made[-1]
 
     document.build(document.story(sheets), canvasmaker=canvas)
-    return out.getvalue(), {**document.first, "": document.page}, made[-1].places
+    pages = {**document.first, "": document.page}
+    return out.getvalue(), pages, made[-1].places, document.last
 
 
 class _Titled(Flowable):  # type: ignore[misc]
@@ -178,6 +181,27 @@ class _Titled(Flowable):  # type: ignore[misc]
         self.canv.addOutlineEntry(self.title, f"section-{self.key}", level=0)
 
 
+class _Ended(Flowable):  # type: ignore[misc]
+    """Takes no room; notes on which page a sheet ends."""
+
+    def __init__(self, key: str, last: dict[str, int]) -> None:
+        super().__init__()
+        self.key, self.last = key, last
+        self.width = self.height = 0
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """Nothing."""
+        return 0.0, 0.0
+
+    def draw(self) -> None:
+        """Nothing to be seen."""
+        self.last[self.key] = self.canv.getPageNumber()
+
+
+_LEAST = 110.0
+"""A sheet that goes on behind another begins where there is at least so much room (points)."""
+
+
 class _Set(BaseDocTemplate):  # type: ignore[misc]
     """The document: pages of text inside the frame, and pages that are one sheet of the diagram."""
 
@@ -193,10 +217,12 @@ class _Set(BaseDocTemplate):  # type: ignore[misc]
         self.content = content
         self.total = content.pages.get("", 0)
         self.first: dict[str, int] = {}
+        self.last: dict[str, int] = {}
 
     def story(self, sheets: Sequence[Sheet]) -> list[Flowable]:
         """All that is set, with the change of template and page before each sheet."""
         story: list[Flowable] = []
+        flows = False
         for sheet in sheets:
             furniture = Furniture(self.content, sheet, self.total)
             made = sheet.make(self.content, furniture.room)
@@ -205,8 +231,18 @@ class _Set(BaseDocTemplate):  # type: ignore[misc]
                     story += self._begin(self._whole(page, furniture), [page], bool(story))
             elif made:
                 title = _Titled(self.content.say(sheet.title), sheet.key, self.first)
-                story += self._begin(self._text(sheet, furniture), [title, *made], bool(story))
+                made = [title, *made, _Ended(sheet.key, self.last)]
+                if flows and sheet.flows:
+                    story += [with_room(_LEAST), Spacer(1, 5 * mm), *made]
+                else:
+                    story += self._begin(self._text(sheet, furniture), made, bool(story))
+            flows = sheet.flows if made else flows
         return story
+
+    def titles_on(self, page: int) -> list[str]:
+        """What stands on a page that is full, in its order."""
+        here = [k for k, first in self.first.items() if first <= page <= self.last.get(k, page)]
+        return [self.content.titles[key] for key in here if key in self.content.titles]
 
     def _begin(
         self, template: PageTemplate, content: list[Flowable], further: bool
@@ -216,8 +252,9 @@ class _Set(BaseDocTemplate):  # type: ignore[misc]
         return [*turn, *content]
 
     def _text(self, sheet: Sheet, furniture: Furniture) -> PageTemplate:
-        frame = Frame(*furniture.box, 0, 0, 0, 0, id="text")
-        return PageTemplate(sheet.key, [frame], onPage=furniture.paint, pagesize=furniture.size)
+        frames = [Frame(*column, 0, 0, 0, 0) for column in furniture.columns]
+        paint = furniture.paint
+        return PageTemplate(sheet.key, frames, onPageEnd=paint, pagesize=furniture.size)
 
     def _whole(self, page: DiagramPage, furniture: Furniture) -> PageTemplate:
         frame = Frame(0, 0, *furniture.size, 0, 0, 0, 0)

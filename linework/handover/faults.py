@@ -10,7 +10,7 @@ from linework.design.names import natural
 from linework.findings.evidence import value_text
 from linework.handover.content import Content
 from linework.handover.sheets import Room
-from linework.handover.styles import Cell, in_two, text
+from linework.handover.styles import Cell, table, text, with_room
 from linework.study.report import FaultReport
 from linework.words import N_
 
@@ -48,6 +48,7 @@ def fault_table(content: Content, room: Room) -> list[Flowable]:
         say("at the latest"),
     ]
     return [
+        with_room(),
         text(say("Faults and what ends them"), "heading", anchor="faults"),
         text(
             say(
@@ -58,7 +59,7 @@ def fault_table(content: Content, room: Room) -> list[Flowable]:
             ),
             "small",
         ),
-        *(in_two(heads, rows, room, (2, 3, 4)) if rows else [text(say(NO_FAULT))]),
+        table(heads, rows, room.width, right=(2, 3, 4)) if rows else text(say(NO_FAULT)),
     ]
 
 

@@ -92,7 +92,7 @@ def _sound(content: Content, room: Room) -> list[Flowable]:
         names = ", ".join(praise.where)
         message = praise.message.removeprefix(f"{names}: ")
         found.setdefault((message, praise.clause), []).extend(praise.where)
-    rows = [[in_a_row(where), message, clause] for (message, clause), where in found.items()]
+    rows = [[_named(where, message), clause] for (message, clause), where in found.items()]
     say = content.say
     heading = say(
         "Sound here, and why (under the values assumed, {edition})", edition=content.edition
@@ -100,8 +100,14 @@ def _sound(content: Content, room: Room) -> list[Flowable]:
     return [
         with_room(),
         text(heading, "heading"),
-        table([say("where"), say("why"), say("clause")], rows, room.width),
+        table([say("what, and why"), say("clause")], rows, room.width),
     ]
 
 
-FINDINGS = Sheet("findings", N_("Findings"), N_("list"), findings_pages)
+def _named(where: list[str], message: str) -> str:
+    """A sentence that does not name first what it speaks of gets that before it."""
+    names = in_a_row(where)
+    return message if message.startswith(f"{names} ") else f"{names}: {message}"
+
+
+FINDINGS = Sheet("findings", N_("Findings"), N_("list"), findings_pages, flows=True, narrow=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus.doctemplate import BaseDocTemplate
@@ -10,6 +10,7 @@ from reportlab.platypus.doctemplate import BaseDocTemplate
 from linework.handover.content import Content
 from linework.handover.drawn import painter_of
 from linework.handover.sheets import Room, Sheet
+from linework.handover.styles import BETWEEN, WIDE
 from linework.picture.model import Group, Item
 from linework.picture.pdf import POINTS_PER_TENTH
 from linework.sheet.frame import Frame, frame_of
@@ -32,7 +33,8 @@ class Furniture:
         self.content, self.sheet, self.total = content, sheet, total
         paper = content.paper
         name = _UPRIGHT.get(paper, paper) if sheet.upright else paper
-        self.frame: Frame = frame_of(name, sheet.upright)
+        upright = sheet.upright or (sheet.narrow and paper not in _UPRIGHT)
+        self.frame: Frame = frame_of(name, upright)
         self._first = True
 
     @property
@@ -50,14 +52,23 @@ class Furniture:
         return tuple(side * POINTS_PER_TENTH for side in sides)  # type: ignore[return-value]
 
     @property
+    def columns(self) -> list[tuple[float, float, float, float]]:
+        """Of the same, what text is set in, from left to right."""
+        left, bottom, width, height = self.box
+        if not self.sheet.flows or width < WIDE:
+            return [self.box]
+        half = (width - BETWEEN) / 2
+        return [(x, bottom, half, height) for x in (left, left + half + BETWEEN)]
+
+    @property
     def room(self) -> Room:
-        """What a page's content may fill."""
-        _, _, width, height = self.box
+        """What a column may hold."""
+        _, _, width, height = self.columns[0]
         return Room(width, height)
 
     def paint(self, canvas: Canvas, document: BaseDocTemplate) -> None:
-        """What stands on a page before its text is set; the foot only on a sheet's first."""
-        what = self.title(document.page)
+        """What stands round the text of a page that is full; the foot only on a sheet's first."""
+        what = self.title(document.page, document.titles_on(document.page))
         items = [*self.frame.items, *title_block(self.frame, what)]
         items += revision_table(self.frame, what.revisions)
         if self._first:
@@ -77,13 +88,18 @@ class Furniture:
         items = tuple(foot(self.content, width, strip.height - _GAP))
         return [Group(items, strip.left + _GAP, strip.top + _GAP // 2)]
 
-    def title(self, page: int) -> TitleBlock:
-        """The title block of one page."""
+    def title(self, page: int, titles: Sequence[str]) -> TitleBlock:
+        """The title block of one page, on which stand sheets of these titles."""
         what = TitleBlock(
-            self.content.say(self.sheet.title),
+            _joined([self.content.say(title) for title in titles]),
             document=self.content.say(self.sheet.document),
             sheet=page,
             sheets=max(self.total, page),
             date=self.content.date.isoformat(),
         )
         return titled(self.content.design.settings, what)
+
+
+def _joined(titles: Sequence[str]) -> str:
+    """The titles of what stands on one page; of many the first and the last."""
+    return " · ".join(titles) if len(titles) < 3 else f"{titles[0]} … {titles[-1]}"

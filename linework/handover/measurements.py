@@ -249,8 +249,7 @@ def _outlets(content: Content) -> Iterator[Measurement]:
                     position=begun_small(position.title),
                 ),
                 content.say(
-                    "{hot}–{neutral} / {hot}–{ground} / {neutral}–{ground}, drawn loads on; tester:"
-                    " {word}",
+                    "tester: {word}",
                     word=picture_word(reading, content.family),
                 ),
                 f"{volts} V",

@@ -81,16 +81,19 @@ class _NoFields:
         return lambda *args, **named: None
 
 
-def spans(first: Mapping[str, int], places: Mapping[str, int]) -> dict[str, tuple[int, ...]]:
+def spans(
+    first: Mapping[str, int], places: Mapping[str, int], last: Mapping[str, int]
+) -> dict[str, tuple[int, ...]]:
     """The pages of each sheet of the set by its key, and each page by its number.
 
     ``first``: the first page of each sheet, and under "" how many pages there are. ``places``: the
-    page of all that has a name, among it "diagram-2" of one sheet of the diagram.
+    page of all that has a name, among it "diagram-2" of one sheet of the diagram. ``last``: the
+    last page of each sheet of text, on which another may begin.
     """
     drawn = {name: page for name, page in places.items() if _DRAWN.match(name)}
     starts = {key: page for key, page in first.items() if key} | drawn
     ends = {one: after - 1 for one, after in pairwise(sorted({*starts.values(), first[""] + 1}))}
-    found = {key: tuple(range(page, ends[page] + 1)) for key, page in starts.items()}
+    found = {key: tuple(range(page, last.get(key, ends[page]) + 1)) for key, page in starts.items()}
     diagram = tuple(page for name in drawn for page in found[name])
     numbered = {str(page): (page,) for page in range(1, first[""] + 1)}
     return {**found, **({"diagram": diagram} if diagram else {}), **numbered}

@@ -13,7 +13,7 @@ from linework.handover.content import Content
 from linework.handover.faults import at_part
 from linework.handover.rating_words import value_text as rating_value
 from linework.handover.sheets import Room
-from linework.handover.styles import Cell, beside, share, table, text
+from linework.handover.styles import Cell, beside, share, table, text, with_room
 from linework.kinds import Values
 
 _LEAST = 112 * mm
@@ -36,7 +36,7 @@ def panel_schedules(content: Content, room: Room) -> list[Flowable]:
         row = boards[first : first + abreast]
         cells: list[list[Flowable]] = [_schedule(content, b, inner[n]) for n, b in enumerate(row)]
         cells += [[]] * (abreast - len(row))
-        out += cells[0] if abreast == 1 else [beside(cells, widths, gap)]
+        out += [with_room(140), *cells[0]] if abreast == 1 else [beside(cells, widths, gap)]
         out.append(Spacer(1, 4 * mm))
     return out
 
@@ -47,7 +47,7 @@ def _schedule(content: Content, board: Part, width: float) -> list[Flowable]:
     values = design.values(board)
     listed = branches(content, board.id)
     heads = [say("pl."), say("device"), say("A"), say("leg"), say("circuit"), say("run")]
-    heads += [say("VA"), say("A most")]
+    heads += [_power(values), say("A most")]
     several = len({leg for branch in listed for leg in branch.legs}) > 1
     rows = [_row(content, item, several) for item in free_spans(listed)]
     return [
@@ -56,6 +56,12 @@ def _schedule(content: Content, board: Part, width: float) -> list[Flowable]:
         table(heads, rows, width, right=(2, 6, 7)),
         table(["", ""], _totals(content, board, listed), width, right=(1,), headed=False),
     ]
+
+
+def _power(values: Values) -> str:
+    """The unit of what loads take: on direct current there is no other than the watt."""
+    direct = _has(values, "circuit") and values.pick("circuit") == "dc"
+    return "W" if direct else "VA"
 
 
 def _row(content: Content, item: Branch | tuple[str, ...], several: bool) -> list[Cell]:
@@ -89,8 +95,17 @@ def _plate(content: Content, board: Part, values: Values) -> str:
     for key in ("voltage", "main", "bus"):
         if _has(values, key) and values.has(key):
             label = content.say(declared[key].label)
-            told.append(f"{label} {rating_value(declared[key], values, content.family)}")
+            shown = rating_value(declared[key], values, content.family)
+            told.append(f"{label} {_both(values, shown) if key == 'voltage' else shown}")
     return "; ".join(filter(None, told))
+
+
+def _both(values: Values, volts: str) -> str:
+    """ "120/240 V" where there are two legs about a neutral."""
+    if not _has(values, "circuit") or values.pick("circuit") != "split":
+        return volts
+    each = f"{values.num('voltage'):g}"
+    return volts.replace(each, f"{each}/{2 * values.num('voltage'):g}")
 
 
 def _has(values: Values, key: str) -> bool:
@@ -110,7 +125,7 @@ def _totals(content: Content, board: Part, listed: list[Branch]) -> list[list[Ce
         rows.append([label or say("on {leg} at most, of the bus", leg=leg), told + share_of])
     total = sum(branch.va for branch in listed)
     if total >= 0.5:
-        rows.append([say("drawn loads together"), f"{total:.0f} VA"])
+        rows.append([say("drawn loads together"), f"{total:.0f} {_power(values)}"])
     if _has(values, "bond"):
         label = say(content.design.kind(board).declared["bond"].label).removesuffix(" in the panel")
         declared = content.design.kind(board).declared["bond"]

@@ -23,5 +23,19 @@ def _loads_devices_faults(content: Content, room: Room) -> list[Flowable]:
     return [*loads, *device_schedule(content, room), *fault_table(content, room)]
 
 
-RUNS = Sheet("runs", N_("Panel and conductor schedules"), N_("schedule"), _boards_and_runs)
-DEVICES = Sheet("devices", N_("Loads, devices, faults"), N_("schedule"), _loads_devices_faults)
+RUNS = Sheet(
+    "runs",
+    N_("Panel and conductor schedules"),
+    N_("schedule"),
+    _boards_and_runs,
+    flows=True,
+    narrow=True,
+)
+DEVICES = Sheet(
+    "devices",
+    N_("Loads, devices, faults"),
+    N_("schedule"),
+    _loads_devices_faults,
+    flows=True,
+    narrow=True,
+)

@@ -15,9 +15,7 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.platypus import BalancedColumns, CondPageBreak, Flowable, Table, TableStyle
 
-from linework.handover.halves import Halves
 from linework.handover.markup import paragraph
-from linework.handover.sheets import Room
 from linework.picture.fonts import face
 from linework.picture.measure import em_size
 from linework.picture.pdf import POINTS_PER_TENTH, use_fonts
@@ -195,20 +193,9 @@ def _least(cell: Any) -> float:
 
 WIDE = 900.0
 """From this width of the room (points) on, what is long stands in two columns."""
-_FEW = 8
 
-
-def in_two(
-    heads: Sequence[str], rows: Sequence[Sequence[Cell]], room: Room, right: Sequence[int] = ()
-) -> list[Flowable]:
-    """A table; where the paper is wide and the rows are many, in two halves side by side."""
-    if room.width < WIDE or len(rows) <= _FEW:
-        return [table(heads, rows, room.width, right=right)]
-    made = table(heads, rows, (room.width - _BETWEEN) / 2, right=right)
-    return [Halves([made], _BETWEEN)]
-
-
-_BETWEEN = 6 * mm
+BETWEEN = 6 * mm
+"""From one column to the next."""
 
 
 def blanks(heads: Sequence[str], firsts: Sequence[str], widths: list[float]) -> Table:
@@ -246,7 +233,7 @@ def flowing(content: list[Flowable], columns: int) -> list[Flowable]:
     """Text in columns of one height, read down each in turn; over several pages where needed."""
     if columns < 2 or len(content) < 2:
         return content
-    return [BalancedColumns(content, nCols=columns, innerPadding=_BETWEEN, topPadding=0)]
+    return [BalancedColumns(content, nCols=columns, innerPadding=BETWEEN, topPadding=0)]
 
 
 def share(total: float, parts: list[float]) -> list[float]:

@@ -65,7 +65,15 @@ def tests(content: Content, room: Room) -> list[Flowable]:
     say = content.say
     out: list[Flowable] = [
         text(say("Measure, write, compare"), "title", anchor="tests"),
-        text(say("A before B before C; stop at the first that does not fit."), "small"),
+        text(
+            say(
+                "A before B before C; stop at the first that does not fit. [p] practice, no clause."
+                " Resistances: of the wire alone, cold, one way. A reading that fits proves that"
+                " point at that time, not the whole. Three readings of an outlet, drawn loads on:"
+                " {hot}–{neutral} / {hot}–{ground} / {neutral}–{ground}."
+            ),
+            "small",
+        ),
         _who(content, room.width),
         Spacer(1, 2 * mm),
     ]
@@ -76,15 +84,6 @@ def tests(content: Content, room: Room) -> list[Flowable]:
             out.append(_block(content, block, lines, number, room.width))
             out.append(Spacer(1, 2 * mm))
         number += len(lines)
-    out.append(
-        text(
-            say(
-                "[p] practice, no clause. Resistances: of the wire alone, cold, one way. A reading"
-                " that fits proves that point at that time, not the whole."
-            ),
-            "small",
-        )
-    )
     return out
 
 

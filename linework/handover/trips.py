@@ -7,8 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from math import inf, log10
 
-from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, Spacer
+from reportlab.platypus import Flowable, KeepTogether
 
 from linework.circuit import expand
 from linework.circuit.conductors import pole_size
@@ -25,15 +24,13 @@ from linework.handover.circuits import branches
 from linework.handover.content import Content
 from linework.handover.drawn import Drawn
 from linework.handover.sheets import Room, Sheet
-from linework.handover.styles import WIDE, Cell, beside, share, table, text
+from linework.handover.styles import Cell, table, text
 from linework.picture.model import Group
 from linework.picture.pdf import POINTS_PER_TENTH
 from linework.study.shorts.clearing import band_of
 from linework.study.shorts.heat import LONGEST_S, withstand_of
 from linework.words import N_
 
-_ABREAST = 3
-"""So many charts at most stand side by side on wide paper."""
 _STEPS = 240
 _LEFT, _TOP = 150, 30
 """What figures beside and above the field take, in tenths of a millimetre."""
@@ -52,22 +49,12 @@ def charts(content: Content, room: Room) -> list[Flowable]:
     """A chart with its table for each board that has devices of a known curve."""
     boards = [part for part in content.design.parts if content.design.kind(part).board]
     boards.sort(key=lambda part: natural(part.designation))
-    abreast = min(max(len(boards), 2), _ABREAST) if room.width >= WIDE else 1
-    widths = share(room.width, [1.0] * abreast)
-    inner = widths[0] - (8 * mm if abreast > 1 else 0)
-    made = [chart for board in boards if (chart := _chart(content, board, inner, room))]
+    made = [chart for board in boards if (chart := _chart(content, board, room))]
     if not made:
         return []
-    out: list[Flowable] = [text(content.say("Time and current"), "title", anchor="trips")]
-    out.append(text(content.say(_HOW), "small"))
-    for first in range(0, len(made), abreast):
-        row = made[first : first + abreast]
-        out.append(Spacer(1, 2 * mm))
-        if abreast == 1:
-            out += row[0]
-        else:
-            out.append(beside([*row, *[[]] * (abreast - len(row))], widths, 8 * mm))
-    return out
+    say = content.say
+    head = [text(say("Time and current"), "title", anchor="trips"), text(say(_HOW), "small")]
+    return [*head, *(KeepTogether(chart) for chart in made)]
 
 
 _HOW = N_(
@@ -79,7 +66,7 @@ _HOW = N_(
 )
 
 
-def _chart(content: Content, board: Part, width: float, room: Room) -> list[Flowable]:
+def _chart(content: Content, board: Part, room: Room) -> list[Flowable]:
     devices = _devices(content, board)
     if not devices:
         return []
@@ -87,23 +74,23 @@ def _chart(content: Content, board: Part, width: float, room: Room) -> list[Flow
     more, told = _of_conductors(content, board)
     spans = _faults(content, board)
     chart = Chart(
-        round(width / POINTS_PER_TENTH) - _LEFT - 20,
+        round(room.width / POINTS_PER_TENTH) - _LEFT - 20,
         _height(room, len(spans)),
         _range(devices, spans),
     )
     items = chart.drawn([*traces, *more], spans)
     height = _TOP + chart.height + chart.foot(spans)
-    drawn = Drawn([Group(tuple(items), _LEFT, _TOP)], round(width / POINTS_PER_TENTH), height)
+    drawn = Drawn([Group(tuple(items), _LEFT, _TOP)], round(room.width / POINTS_PER_TENTH), height)
     rows: list[list[Cell]] = [
         [text(each.mark, "strong"), each.what, each.told] for each in (*lines, *told)
     ]
     heads = [content.say("mark"), content.say("what"), content.say("how known, or what it endures")]
-    return [text(content.full_name(board.id), "heading"), drawn, table(heads, rows, width)]
+    return [text(content.full_name(board.id), "heading"), drawn, table(heads, rows, room.width)]
 
 
 def _height(room: Room, spans: int) -> int:
-    """High enough to be read, and room for the table below."""
-    return round(min(1000.0, max(600.0, room.height / POINTS_PER_TENTH * 0.48 - 46 * spans)))
+    """High enough to be read, and low enough for two with their tables in a column."""
+    return round(min(700.0, max(500.0, room.height / POINTS_PER_TENTH * 0.30 - 46 * spans)))
 
 
 def _range(devices: list[tuple[TripBand, list[str]]], spans: list[Span]) -> tuple[float, float]:
@@ -242,4 +229,6 @@ def _faults(content: Content, board: Part) -> list[Span]:
     ]
 
 
-TRIPS = Sheet("trips", N_("Time and current"), N_("time-current chart"), charts)
+TRIPS = Sheet(
+    "trips", N_("Time and current"), N_("time-current chart"), charts, flows=True, narrow=True
+)

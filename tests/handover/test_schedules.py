@@ -136,3 +136,34 @@ def test_a_letter_stands_once_for_what_several_runs_share() -> None:
     told = words(conductor_schedule(content("vaccination-trailer"), ROOM))
     assert told.count("Conductors together") == 3
     assert "30 A a" in told
+
+
+def _two_legs() -> Content:
+    d = Draft(place="building")
+    d.part("supply", "GS1", circuit="split", breaker="60 A")
+    d.part("panel", "QP1", circuit="split", bond="fitted")
+    d.run("GS1.out", "QP1.feed", "W1", size="6 AWG", length="30 ft")
+    for place, watts in (("1", "1200 W"), ("3", "600 W")):
+        d.part("breaker", f"QF{place}", rating="20 A")
+        d.seat(f"QF{place}", "QP1", place)
+        d.part("heater", f"EH{place}", power=watts)
+        d.run(f"QF{place}.load", f"EH{place}.in", f"W{place}1", size="12 AWG", length="20 ft")
+    return of(d)
+
+
+def test_a_breaker_of_one_pole_lies_on_one_leg() -> None:
+    made = _two_legs()
+    rows = {b.device.designation: b for b in branches(made, "QP1") if b.device}
+    assert [str(leg) for leg in rows["QF1"].legs] == ["L1"]
+    assert [str(leg) for leg in rows["QF3"].legs] == ["L2"]
+    taken = leg_amps(made, branches(made, "QP1"))
+    # 1200 W and 600 W on 120 V: 10 A and 5 A, less what the wires lose
+    assert taken["L1"] == pytest.approx(10.0, rel=0.05)
+    assert taken["L2"] == pytest.approx(5.0, rel=0.05)
+
+
+def test_a_board_of_two_legs_has_both_voltages() -> None:
+    told = words(RUNS.make(_two_legs(), ROOM))
+    assert "Voltage 120/240 V" in told or "Voltage [120/240 V]" in told
+    assert "| VA |" in told
+    assert "| W |" in words(RUNS.make(content("beekeepers-trailer"), ROOM))

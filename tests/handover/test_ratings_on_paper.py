@@ -1,4 +1,4 @@
-"""The part schedule: every part once, its ratings as given, what is assumed in brackets."""
+"""The bill of materials has every rating as it was given, and what is assumed in brackets."""
 
 from __future__ import annotations
 
@@ -28,13 +28,15 @@ def squeezed(text: str) -> str:
 
 
 def test_the_ratings_of_the_array_are_on_paper(pages: list[str]) -> None:
-    schedule = squeezed(next(page for page in pages if "What is in [brackets]" in page))
-    assert "Open-circuit voltage of a module: 22.5 V" in schedule
-    assert "Change of the open-circuit voltage for each degree: -0.3 %" in schedule
-    assert "Lowest temperature: -20 degC" in schedule
-    assert "Voltage: [125 V]" in schedule  # of a fuse whose marking is not given
+    bill = squeezed(
+        next(page for page in pages if "Bill of materials" in page and "Counted from" in page)
+    )
+    assert "Open-circuit voltage of a module: 22.5 V" in bill
+    assert "Change of the open-circuit voltage for each degree: -0.3 %" in bill
+    assert "Lowest temperature: -20 degC" in bill
+    assert "Voltage: [125 V]" in bill  # of a fuse whose marking is not given
     for name in ("GB1", "GP1 roof", "TC1", "QB1", "QB2", "F1", "F5", "EL1 lights"):
-        assert name in schedule
+        assert name in bill
 
 
 def test_what_was_said_is_on_paper_and_an_ordinary_no_is_not() -> None:
@@ -46,7 +48,9 @@ def test_what_was_said_is_on_paper_and_an_ordinary_no_is_not() -> None:
     d.part("load", "EA3", power="600 W", continuous="no")
     made = set_bytes(d.design, date=datetime.date(2026, 1, 2))
     text = (page.extract_text() for page in pypdf.PdfReader(io.BytesIO(made)).pages)
-    schedule = squeezed(next(page for page in text if "What is in [brackets]" in page))
+    bill = squeezed(
+        next(page for page in text if "Bill of materials" in page and "Counted from" in page)
+    )
     for said in (
         "Cranking amperes: 800 A",
         "Highest charging voltage: 14.4 V",
@@ -54,9 +58,9 @@ def test_what_was_said_is_on_paper_and_an_ordinary_no_is_not() -> None:
         "Its management takes: 50 A",
         "Largest breaker or fuse on the nameplate: 20 A",
     ):
-        assert said in schedule
-    assert schedule.count("Works only with neutral joined to ground") == 1
-    assert schedule.count("Runs for three hours or more: no") == 1
+        assert said in bill
+    assert bill.count("Works only with neutral joined to ground") == 1
+    assert bill.count("Runs for three hours or more: no") == 1
 
 
 def test_an_empty_table_of_faults_says_so(pages: list[str]) -> None:
