@@ -14,14 +14,15 @@ from linework.handover.styles import Cell, table, text, with_room
 from linework.study.report import FaultReport
 from linework.words import N_
 
-_FLOWS = 1e-3
+HOT_TO_HOT = N_("{hot} to {hot}")
+FLOWS = 1e-3
 """What drives less (ampere) is no fault current."""
 
 
 def at_part(content: Content, part: str) -> tuple[float, float] | None:
     """The least and most current of any short at a part, faults to metal included, over all states
     of rest; None where none flows."""
-    at = [f for r in content.reports for f in r.faults if f.part == part and f.weak_a > _FLOWS]
+    at = [f for r in content.reports for f in r.faults if f.part == part and f.weak_a > FLOWS]
     return (min(f.weak_a for f in at), max(f.strong_a for f in at)) if at else None
 
 
@@ -32,8 +33,8 @@ def fault_table(content: Content, room: Room) -> list[Flowable]:
     found: dict[tuple[str, str], list[FaultReport]] = {}
     for report in content.reports:
         for fault in report.faults:
-            if fault.weak_a > _FLOWS and _can_be_found(content, fault):
-                found.setdefault((fault.part, _between(fault)), []).append(fault)
+            if fault.weak_a > FLOWS and _can_be_found(content, fault):
+                found.setdefault((fault.part, between(fault)), []).append(fault)
     rows = [
         _row(content, found[key])
         for key in sorted(found, key=lambda k: (natural(content.name(k[0])), k[1]))
@@ -75,12 +76,12 @@ def _can_be_found(content: Content, fault: FaultReport) -> bool:
 
 def _row(content: Content, faults: list[FaultReport]) -> list[Cell]:
     worst = max(faults, key=_weight)
-    between = _between(worst)
+    joins = between(worst)
     by = content.say("the source gives up") if worst.by == "source" else content.name(worst.by)
     volts = "" if worst.kind != "metal" else _metal_volts(worst.metal_v)
     return [
         text(content.name(worst.part), "cell", link=content.link_to(worst.part)),
-        content.say(between),
+        content.say(joins),
         value_text(min(f.weak_a for f in faults), "current"),
         value_text(max(f.strong_a for f in faults), "current"),
         volts,
@@ -89,12 +90,13 @@ def _row(content: Content, faults: list[FaultReport]) -> list[Cell]:
     ]
 
 
-def _between(fault: FaultReport) -> str:
+def between(fault: FaultReport) -> str:
+    """Which conductors a short joins."""
     if fault.kind == "metal":
         return N_("to metal")
     if fault.pole in ("+", "-"):
         return N_("plus to minus")
-    return N_("{hot} to {neutral}") if fault.to == "N" else N_("{hot} to {hot}")
+    return N_("{hot} to {neutral}") if fault.to == "N" else HOT_TO_HOT
 
 
 def _metal_volts(volts: float | None) -> str:

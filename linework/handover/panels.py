@@ -10,7 +10,7 @@ from linework.design.names import natural
 from linework.findings.evidence import value_text
 from linework.handover.circuits import Branch, branches, free_spans, leg_amps
 from linework.handover.content import Content
-from linework.handover.faults import at_part
+from linework.handover.faults import FLOWS, HOT_TO_HOT, at_part, between
 from linework.handover.rating_words import value_text as rating_value
 from linework.handover.sheets import Room
 from linework.handover.styles import Cell, beside, share, table, text, with_room
@@ -96,16 +96,20 @@ def _plate(content: Content, board: Part, values: Values) -> str:
         if _has(values, key) and values.has(key):
             label = content.say(declared[key].label)
             shown = rating_value(declared[key], values, content.family)
-            told.append(f"{label} {_both(values, shown) if key == 'voltage' else shown}")
+            told.append(f"{label} {_both(content, board, shown) if key == 'voltage' else shown}")
     return "; ".join(filter(None, told))
 
 
-def _both(values: Values, volts: str) -> str:
-    """ "120/240 V" where there are two legs about a neutral."""
+def _both(content: Content, board: Part, volts: str) -> str:
+    """ "120/240 V" where its two legs are ever apart; of legs on one hot wire just that."""
+    values = content.design.values(board)
     if not _has(values, "circuit") or values.pick("circuit") != "split":
         return volts
-    each = f"{values.num('voltage'):g}"
-    return volts.replace(each, f"{each}/{2 * values.num('voltage'):g}")
+    at_it = [f for r in content.reports for f in r.faults if f.part == board.id]
+    each = values.num("voltage")
+    if any(between(f) == HOT_TO_HOT and f.strong_a > FLOWS for f in at_it):
+        return volts.replace(f"{each:g}", f"{each:g}/{2 * each:g}")
+    return content.say("{volts}, both legs on one {hot}", volts=volts) if at_it else volts
 
 
 def _has(values: Values, key: str) -> bool:

@@ -54,7 +54,7 @@ def charts(content: Content, room: Room) -> list[Flowable]:
         return []
     say = content.say
     head = [text(say("Time and current"), "title", anchor="trips"), text(say(_HOW), "small")]
-    return [*head, *(KeepTogether(chart) for chart in made)]
+    return [KeepTogether([*head, *made[0]]), *(KeepTogether(chart) for chart in made[1:])]
 
 
 _HOW = N_(

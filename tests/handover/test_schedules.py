@@ -19,6 +19,7 @@ from linework.handover.faults import at_part
 from linework.handover.schedules import DEVICES, RUNS
 from linework.handover.sheets import Room
 from linework.storage import load
+from tests.trial.rigs import RIGS
 
 ROOM = Room(1080.0, 640.0)
 SAMPLES = Path(__file__).parents[2] / "samples"
@@ -167,3 +168,10 @@ def test_a_board_of_two_legs_has_both_voltages() -> None:
     assert "Voltage 120/240 V" in told or "Voltage [120/240 V]" in told
     assert "| VA |" in told
     assert "| W |" in words(RUNS.make(content("beekeepers-trailer"), ROOM))
+
+
+def test_legs_on_one_hot_wire_are_not_said_to_be_apart() -> None:
+    made = of(RIGS["cabin_on_one_hot"]())
+    told = words(RUNS.make(made, ROOM))
+    assert "120 V, both legs on one hot" in told
+    assert "240" not in told

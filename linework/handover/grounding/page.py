@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from reportlab.platypus import Flowable, Spacer
+from reportlab.platypus import CondPageBreak, Flowable, Spacer
 
 from linework.design import Part, Run
 from linework.design.names import natural
@@ -18,7 +18,7 @@ from linework.handover.grounding.naming import ground_size, run_name, strap_name
 from linework.handover.locking import circuits_of
 from linework.handover.positions import Position, link_words, positions
 from linework.handover.sheets import Room, Sheet
-from linework.handover.styles import Cell, table, text, with_room
+from linework.handover.styles import BETWEEN, WIDE, Cell, beside, table, text, with_room
 from linework.picture.inks import BAR, MEDIUM, Dash, Ink, Pen
 from linework.picture.model import Item, Line, Text
 from linework.picture.pdf import POINTS_PER_TENTH
@@ -42,10 +42,24 @@ def grounding_pages(content: Content, room: Room) -> list[Flowable]:
         Drawn(items, width, high)
         for items, high in rows(found, _words(content, found), width, most)
     ]
-    out += _links(content, room.width)
-    out += _wires(content, room.width)
-    out += _loops(content, room.width)
-    return out
+    return [*out, *_tables(content, room)]
+
+
+def _tables(content: Content, room: Room) -> list[Flowable]:
+    """What the drawing does not say; on wide paper side by side, unless that fills a page."""
+    half = (room.width - BETWEEN) / 2
+    left = [*_links(content, half), *_loops(content, half)]
+    right = _wires(content, half)
+    if room.width >= WIDE and max(_height(left, half), _height(right, half)) < room.height / 2:
+        cells = [[e for e in side if not isinstance(e, CondPageBreak)] for side in (left, right)]
+        return [beside(cells, [half + BETWEEN, half], BETWEEN)]
+    wide = room.width
+    return [*_links(content, wide), *_wires(content, wide), *_loops(content, wide)]
+
+
+def _height(column: list[Flowable], width: float) -> float:
+    tall = (each for each in column if not isinstance(each, CondPageBreak))
+    return sum(float(each.wrap(width, 1e5)[1] + each.getSpaceBefore()) for each in tall)
 
 
 # what is written in the drawing
@@ -122,7 +136,7 @@ def _links(content: Content, width: float) -> list[Flowable]:
         content.say("its {neutral_ground_link}"),
     ]
     head = text(content.say("Which link counts"), "heading")
-    return [with_room(), head, table(heads, rows_, width * 0.6, fill=False)]
+    return [with_room(), head, table(heads, rows_, width)]
 
 
 # ground wires
