@@ -159,12 +159,13 @@ def _fuses(design: Design, parts: Iterable[Part]) -> tuple[Line, ...]:
     )
 
 
-def _link(design: Design, part: Part) -> tuple[str, str]:
-    """Type and rating."""
+def _link(design: Design, part: Part) -> tuple[str, ...]:
+    """Type, rating, and the voltage that it breaks."""
     values, declared = design.values(part), design.kind(part).declared
     family = design.settings.family
     amps = value_text(declared["rating"], values, family) or say("rating not given")
-    return value_text(declared["type"], values, family), amps
+    volts = value_text(declared["voltage"], values, family) if "voltage" in declared else ""
+    return value_text(declared["type"], values, family), amps, volts
 
 
 def _links_in(design: Design, part: Part) -> int:

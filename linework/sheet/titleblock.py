@@ -224,6 +224,9 @@ def fitted(
     for tall in range(height, least - 1, -1):
         if text_width(value, tall, bold) <= room:
             return Text(x, base, value, tall, bold=bold, ink=ink)
-    while value and text_width(f"{value}…", least, bold) > room:
-        value = value[:-1].rstrip()
-    return Text(x, base, f"{value}…", least, bold=bold, ink=ink)
+    fits, beyond = 0, len(value)
+    while beyond - fits > 1:
+        middle = (fits + beyond) // 2
+        short = text_width(f"{value[:middle].rstrip()}…", least, bold) <= room
+        fits, beyond = (middle, beyond) if short else (fits, middle)
+    return Text(x, base, f"{value[:fits].rstrip()}…", least, bold=bold, ink=ink)

@@ -148,10 +148,10 @@ def test_fuses_have_a_spare_of_each_type_and_rating_by_the_names_of_the_standard
     draft.part("fuse", "F12", rating="30 A", type="class_j", circuit="split")
     lines = bill_of(draft.design).fuses
     assert [(one.detail, one.quantity, one.spares) for one in lines] == [
-        ("blade type C (ISO 8820-3), 10 A", 9, 1),
-        ("blade type C (ISO 8820-3), 15 A", 1, 1),
-        ("class J (UL 248-8), 30 A", 2, 1),  # a link in each hot
-        ("class T (UL 248-15), 200 A", 1, 1),
+        ("blade type C (ISO 8820-3), 10 A, [32 V]", 9, 1),
+        ("blade type C (ISO 8820-3), 15 A, [32 V]", 1, 1),
+        ("class J (UL 248-8), 30 A, [600 V]", 2, 1),  # a link in each hot
+        ("class T (UL 248-15), 200 A, [125 V]", 1, 1),
     ]
     assert lines[0].where == tuple(f"F{number}" for number in range(1, 10))
 

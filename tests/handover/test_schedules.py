@@ -15,7 +15,7 @@ from linework.handover.conductors import conductor_schedule
 from linework.handover.content import Content
 from linework.handover.devices import in_use
 from linework.handover.ends import end_text
-from linework.handover.faults import at_part
+from linework.handover.faults import NO_FAULT, at_part, fault_table
 from linework.handover.schedules import DEVICES, RUNS
 from linework.handover.sheets import Room
 from linework.storage import load
@@ -175,3 +175,11 @@ def test_legs_on_one_hot_wire_are_not_said_to_be_apart() -> None:
     told = words(RUNS.make(made, ROOM))
     assert "120 V, both legs on one hot" in told
     assert "240" not in told
+
+
+def test_an_empty_table_of_faults_says_so() -> None:
+    d = Draft(place="vehicle")
+    d.part("load", "EA1", power="600 W")
+    told = words(fault_table(of(d), ROOM))
+    assert NO_FAULT in told
+    assert "least A" not in told
