@@ -101,13 +101,16 @@ def burnt(
     """
     lasting = _lasting_s(situation, outcome, end)
     if lasting <= LONGEST_S and survive:
-        yield from _beyond(situation, survive, outcome, end, lasting)
+        tested = _tested_with_wire(situation, end)
+        for item in _beyond(situation, survive, outcome, end, lasting):
+            if not (tested and _as_live(situation, survive, item.branch)):
+                yield item
 
 
 def resting_on_release(
     situation: Situation, survive: Mapping[int, Withstand], outcome: Outcome, end: Ending
 ) -> tuple[int, list[Burnt]] | None:
-    """The breaker (device index) whose magnetic release nobody states, with the conductors that
+    """The breaker (device index) whose magnetic release nobody states, with the ground wires that
     survive a fault by its fast edge and would not by its slow one; None where there are none."""
     device, data = _overcurrent(end), situation.circuit.devices
     if end.by != "device" or device is None or not survive:
@@ -128,25 +131,26 @@ def _beyond(
     end: Ending,
     lasting_s: float,
 ) -> Iterator[Burnt]:
-    """The conductors that pass their limit in a fault of so many seconds."""
+    """The conductors that pass their limit in a fault of so many seconds; no live ones behind a
+    breaker that is tested with them."""
     seconds = _at_first_s(outcome, lasting_s)
     tested = _tested_with_wire(situation, end)
     for index, amps in outcome.branch_a.pairs():
         known = survive.get(index)
         if known is None or amps**2 * seconds <= known.a2s:
             continue
-        if tested and _as_live(situation, survive, index):
+        if tested and not is_protective(Pole(situation.circuit.branches[index].pole)):
             continue
         area = least_area_mm2(amps, seconds, known.k)
         yield Burnt(index, amps, seconds, known, area)
 
 
 def _as_live(situation: Situation, survive: Mapping[int, Withstand], index: int) -> bool:
-    """Whether a conductor is a live one of its run or stands as much as these."""
+    """Whether a ground wire stands as much as a live conductor of its run."""
     branches = situation.circuit.branches
     beside = situation.circuit.branches_of[branches[index].owner]
     live = [i for i in beside if i in survive and not is_protective(Pole(branches[i].pole))]
-    return index in live or any(survive[index].a2s >= survive[i].a2s for i in live)
+    return any(survive[index].a2s >= survive[i].a2s for i in live)
 
 
 def _lasting_s(situation: Situation, outcome: Outcome, end: Ending) -> float:
