@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from enum import IntEnum
+from hashlib import blake2b
 
 from linework.circuit import expand
 from linework.circuit.conductors import pole_size, wire_ohm
@@ -60,6 +61,12 @@ class Measurement:
     tolerance: str = ""
     unit: str = ""
     bounds: tuple[Bounds, ...] = ()
+
+    @property
+    def field(self) -> str:
+        """What names its fields in a form: letters and figures only, whatever a file calls a part,
+        and the same as long as the key is."""
+        return blake2b(self.key.encode(), digest_size=8).hexdigest()
 
 
 def measurements(content: Content) -> list[Measurement]:

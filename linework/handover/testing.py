@@ -98,7 +98,7 @@ def _who(content: Content, width: float) -> Flowable:
     widths = share(width, [2.2, 1.2, 2.2, 0.8])
     heads = [text(name, "head") for name in names.values()]
     fields = [
-        Field(f"about:{key}", name, widths[n] - 4 * mm)
+        Field(f"about-{key}", name, widths[n] - 4 * mm)
         for n, (key, name) in enumerate(names.items())
     ]
     made = Table([heads, fields], colWidths=widths, hAlign="LEFT")
@@ -178,7 +178,7 @@ def _row(number: int, line: Measurement, widths: list[float]) -> list[Cell]:
         what.append(text(line.detail, "small"))
     room = widths[4] - 2 * mm
     fields = [
-        Field(f"read:{line.key}:{n}", f"{number}: {line.what}", room / len(line.bounds) - _SLIT)
+        Field(f"read-{line.field}-{n}", str(number), room / len(line.bounds) - _SLIT)
         for n in range(len(line.bounds))
     ]
     field: Cell = beside(fields, [room / len(fields)] * len(fields), _SLIT) if fields else ""
@@ -189,7 +189,7 @@ def _row(number: int, line: Measurement, widths: list[float]) -> list[Cell]:
         line.tolerance and text(line.tolerance, "cell"),
         field,
         line.unit and text(line.unit, "cell"),
-        Field(f"fits:{line.key}", f"{number}", _FIELD, tick=True),
+        Field(f"fits-{line.field}", str(number), _FIELD, tick=True),
     ]
 
 

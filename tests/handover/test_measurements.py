@@ -65,19 +65,20 @@ def test_fields_survive_being_filled_in() -> None:
     reader = pypdf.PdfReader(io.BytesIO(pages_bytes(made, [TESTS])))
     fields = reader.get_fields()
     assert fields is not None
-    wanted = {f"fits:{key}" for key in by_key()}
-    wanted |= {f"read:{m.key}:{n}" for m in by_key().values() for n in range(len(m.bounds))}
+    wanted = {f"fits-{each.field}" for each in by_key().values()}
+    wanted |= {f"read-{m.field}-{n}" for m in by_key().values() for n in range(len(m.bounds))}
     assert wanted <= fields.keys()
     writer = pypdf.PdfWriter(clone_from=reader)
-    values = {"read:ground:W6:0": "0.031", "about:by": "K. O."}
+    wire = by_key()["ground:W6"].field
+    values = {f"read-{wire}-0": "0.031", "about-by": "K. O."}
     for page in writer.pages:
-        writer.update_page_form_field_values(page, values | {"fits:ground:W6": "/Yes"})
+        writer.update_page_form_field_values(page, values | {f"fits-{wire}": "/Yes"})
     out = io.BytesIO()
     writer.write(out)
     again = pypdf.PdfReader(out).get_fields()
     assert again is not None
     assert {key: again[key].value for key in values} == values
-    assert again["fits:ground:W6"].value == "/Yes"
+    assert again[f"fits-{wire}"].value == "/Yes"
 
 
 def test_a_place_without_alternating_current_has_its_sheet_too() -> None:
