@@ -153,7 +153,7 @@ def test_fields_of_the_form_are_told_apart(name: str, paper: str) -> None:
     fields = pypdf.PdfReader(io.BytesIO(made(name, paper))).get_fields()
     assert fields
     writer = pypdf.PdfWriter(clone_from=io.BytesIO(made(name, paper)))
-    key = next(key for key in fields if key.startswith("read:"))
+    key = next(key for key in fields if key.startswith("read-"))
     page = next(p for p in writer.pages if "Measure, write, compare" in p.extract_text())
     writer.update_page_form_field_values(page, {key: "1.5"})
     out = io.BytesIO()
