@@ -96,7 +96,7 @@ def test_no_writing_of_a_random_design_lies_on_anything(seed: int) -> None:
 
 
 def test_signs_of_other_sheets_cover_no_line() -> None:
-    design = lay_out(RIGS["trawler"]().design)
+    design = lay_out(RIGS["rescue_van"]().design)
     sheets = compose_all(design)
     assert len(sheets) > 1
     for sheet in sheets:

@@ -67,8 +67,8 @@ def _size(view: View, drop: Drop, run: str, volts: float) -> str | None:
         return None
     values = view.run_values(run) if view.run(run) is not None else view.values(run)
     lost = drop.runs[run]
-    if not values.has("size") or lost <= volts:
-        return None
+    if not values.has("size") or lost <= volts or drop.load_v <= 0.0:
+        return None  # no wire helps a load that lies on a dead short
     own = size_of(values.text("size"))
     # A load that is a resistance takes more current from the higher voltage.
     less = (1.0 - volts / lost) * drop.load_v / (drop.load_v + volts)

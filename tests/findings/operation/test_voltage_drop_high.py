@@ -12,6 +12,7 @@ from linework.findings.model import Level
 from tests.findings.banks import PLATE, van, with_inverter
 from tests.findings.camps import caravan
 from tests.findings.told import cured, found, gaps, number, places
+from tests.trial.rigs import RIGS
 
 RULE = "voltage-drop-high"
 FOOT = 0.3048
@@ -380,3 +381,11 @@ def test_of_several_arrays_the_common_wire_carries_all(second: bool, told: bool)
     assert bool(hits) is told
     if told:
         assert number(hits[0], "voltage drop") == pytest.approx(0.058, abs=0.002)
+
+
+def test_a_load_on_a_dead_short_is_told_and_asks_for_no_wire() -> None:
+    d = RIGS["lake_cabin"]()
+    d.run_poles("WS2", "L1>L2 L2>L1 N PE")  # two sets side by side, half a turn apart
+    assert [gap.reason for gap in gaps(d, "voltage-drop-high")] == []
+    assert found(d, "sources-meet")
+    assert [hit.mend for hit in found(d, "voltage-drop-high") if hit.mend is not None] == []
