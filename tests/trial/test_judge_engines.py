@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.trial.judge.expand import net_of
+from tests.trial.judge.flaws import DANGER
 from tests.trial.judge.label import label, survey
 from tests.trial.judge.net import Node
 from tests.trial.judge.standing import Standing, standings
@@ -128,3 +129,12 @@ def test_both_halves_of_a_split_outlet_are_fed() -> None:
     facts = survey(RIGS["lake_cabin"]().design).facts
     names = {f.name for f in facts.values() if (f.subject, f.by) == ("XD1", "TB1")}
     assert names == {"fed", "fed2"}
+
+
+def test_sets_on_a_kit_are_in_step_until_their_legs_are_crossed() -> None:
+    rig = RIGS["lake_cabin"]().design
+    assert not [key for key in survey(rig).flaws if key[0].startswith("sources")]
+    crossed = RIGS["lake_cabin"]()
+    crossed.run_poles("WS2", "L1>L2 L2>L1 N PE")
+    found = [flaw for flaw in survey(crossed.design).flaws.values() if "apart" in flaw.reason]
+    assert {flaw.level for flaw in found} == {DANGER}

@@ -20,9 +20,9 @@ def meeting(standing: Standing, design: Design) -> Said:
     for source, volts in standing.potentials[1]:
         mates = [s for s in standing.feeders(source.plus) if s.owner != source.owner]
         names = " and ".join(sorted({source.owner, *(s.owner for s in mates)}))
-        if _in_step(design, {source.owner, *(s.owner for s in mates)}):
-            continue
-        if source.alternating and any(s.alternating for s in mates):
+        # sets that a kit keeps in step have a leg on each leg; crossed they are a dead short
+        in_step = _in_step(design, {source.owner, *(s.owner for s in mates)})
+        if not in_step and source.alternating and any(s.alternating for s in mates):
             told = f"{names} meet on one conductor"
             yield Flaw("sources meet", names, DANGER, told)
         elif abs(volts) > 0.2 * abs(source.volts):
