@@ -79,6 +79,25 @@ class Analysis:
         """The keys of the states shown, passing ones included."""
         return tuple(dict.fromkeys(r.key for r in self.reports))
 
+    def walked(self) -> list[StateReport]:
+        """The states to step through, at rest: together they show every live circuit; of those
+        that are electrically the same the first."""
+        first_case = {report.key: report for report in reversed(self.reports)}
+        seen: dict[tuple[str, ...], StateReport] = {}
+        for report in reversed(first_case.values()):
+            if not report.passing:
+                seen.setdefault(report.circuits, report)
+        return list(seen.values())
+
+    def numbers(self) -> dict[str, int]:
+        """State key -> its number on the screen and on paper, in the order of the walk; states
+        that are electrically the same share one, and those in which something moves come last."""
+        walked = self.walked()
+        known = {report.circuits: number for number, report in enumerate(walked, 1)}
+        found = {r.key: known[r.circuits] for r in self.reports if not r.passing}
+        passing = [key for key in self.states() if key not in found]
+        return found | {key: n for n, key in enumerate(passing, len(walked) + 1)}
+
 
 def _what_counts(design: Design) -> Hashable:
     """A design without where things lie on the paper, and without its notes."""

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from linework.analysis import MOST_CASES, Analysis, Memory, analyse, cases, unknowns
+from linework.bench.states import number_of
 from linework.design import Design, Draft
 from linework.design.edits import change_settings, move_parts, rate, rate_run, rename
+from linework.storage import load
 from linework.study.report import FaultReport, StateReport
 
 RUN = {"size": "12 AWG", "length": "20 ft"}
+
+
+SAMPLES = Path(__file__).parents[1] / "samples"
 
 
 def floating(stray: str = "1 nF") -> Draft:
@@ -236,3 +243,14 @@ def test_nothing_was_found_is_said_of_nothing_that_is_noted() -> None:
     draft.seat("EP1", "XD1", "face")
     assert "bond-missing" in {finding.rule for finding in analyse(draft.design).findings}
     assert analyse(draft.design).noted
+
+
+def test_states_have_the_same_numbers_on_the_screen_and_on_paper() -> None:
+    analysis = analyse(load(SAMPLES / "vaccination-trailer.linework"))
+    numbers = analysis.numbers()
+    walked = analysis.walked()
+    assert [numbers[report.key] for report in walked] == [*range(1, len(walked) + 1)]
+    assert [number_of(walked, report) for report in walked] == [*range(1, len(walked) + 1)]
+    passing = {r.key for r in analysis.reports if r.passing}
+    assert {*numbers} == {r.key for r in analysis.reports}
+    assert all(numbers[key] > len(walked) for key in passing - {r.key for r in walked})

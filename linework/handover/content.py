@@ -89,7 +89,7 @@ class Content:
     @cached_property
     def state_numbers(self) -> dict[str, int]:
         """State key -> its number in the state table."""
-        return {key: n + 1 for n, key in enumerate(self.analysis.states())}
+        return self.analysis.numbers()
 
     def states_count(self, finding: Finding) -> int:
         """In how many of the states of the annex a finding holds."""

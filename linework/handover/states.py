@@ -16,7 +16,7 @@ from linework.words import N_
 def state_pages(content: Content, room: Room) -> list[Flowable]:
     """The flowables of the section."""
     say = content.say
-    rows: list[list[Cell]] = [_row(content, r) for r in content.analysis.reports]
+    rows: list[list[Cell]] = [_row(content, r) for r in _in_order(content)]
     heads = [
         say("no."),
         say("positions"),
@@ -40,6 +40,16 @@ def state_pages(content: Content, room: Room) -> list[Flowable]:
         Spacer(1, 4),
         table(heads, rows, room.width),
     ]
+
+
+def _in_order(content: Content) -> list[StateReport]:
+    """By their numbers; of keys that are electrically the same only the first."""
+    numbers = content.state_numbers
+    first: dict[int, str] = {}
+    for r in content.analysis.reports:
+        first.setdefault(numbers[r.key], r.key)
+    shown = (r for r in content.analysis.reports if r.key == first[numbers[r.key]])
+    return sorted(shown, key=lambda r: numbers[r.key])
 
 
 def _row(content: Content, r: StateReport) -> list[Cell]:

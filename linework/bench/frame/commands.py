@@ -14,7 +14,7 @@ from linework.bench.file import JobForm, first_questions, tell
 from linework.bench.frame import clipping, interlocking
 from linework.bench.frame.actions import items
 from linework.bench.paper import RunForm
-from linework.bench.states import changes, found_here, number_of, walk
+from linework.bench.states import changes, found_here, number_of
 from linework.design import Change, EditError, Part, Run, changed
 from linework.design.edits import add_note, remove
 from linework.sheet.arranging import lay_out
@@ -297,7 +297,7 @@ class Commands(QObject):
     def walk(self, by: int) -> None:
         """Step on through the states, forward or back, and round."""
         analysis = self._window.judging.analysis
-        states = walk(analysis) if analysis is not None else []
+        states = analysis.walked() if analysis is not None else []
         if not states:
             self._window.top.tell(say("There is no state to walk to yet."))
             return

@@ -26,7 +26,6 @@ from linework.bench.states import (
     part_name,
     report_of,
     reports_of,
-    walk,
 )
 from linework.design import Design
 from linework.sheet.energised import source_marks
@@ -211,7 +210,7 @@ class Levers(QFrame):
         self.links.setText(links_text(design, reports))
 
     def _tell_state(self, analysis: Analysis, report: StateReport) -> None:
-        states = walk(analysis)
+        states = analysis.walked()
         number = number_of(states, report)
         if number and not analysis.partial:
             text = say("state {number} of {count}", number=number, count=len(states))

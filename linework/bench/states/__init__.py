@@ -2,7 +2,7 @@
 
 from linework.bench.states.board import Choice, Key, Lever, LeverBoard
 from linework.bench.states.elements import foot, sound_lines, told
-from linework.bench.states.shown import liveliest, number_of, report_of, reports_of, walk
+from linework.bench.states.shown import liveliest, number_of, report_of, reports_of
 from linework.bench.states.text import feeding, links_text, part_name
 from linework.bench.states.walking import changes, found_here
 
@@ -23,5 +23,4 @@ __all__ = [
     "reports_of",
     "sound_lines",
     "told",
-    "walk",
 ]

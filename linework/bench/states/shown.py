@@ -33,17 +33,6 @@ def _liveliness(report: StateReport) -> tuple[int, int, int]:
     return fed, -len(sources), len(report.live)
 
 
-def walk(analysis: Analysis) -> list[StateReport]:
-    """The states to step through, at rest: together they show every live circuit; of those that
-    are electrically the same the first."""
-    first_case = {report.key: report for report in reversed(analysis.reports)}
-    seen: dict[tuple[str, ...], StateReport] = {}
-    for report in reversed(first_case.values()):
-        if not report.passing:
-            seen.setdefault(report.circuits, report)
-    return list(seen.values())
-
-
 def number_of(states: Sequence[StateReport], shown: StateReport | None) -> int:
     """Which of the states is electrically the shown one, from 1; 0 where it is none of them."""
     same = (n for n, report in enumerate(states, 1) if _same(report, shown))

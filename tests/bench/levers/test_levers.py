@@ -13,7 +13,7 @@ from pytestqt.qtbot import QtBot
 from linework.analysis import analyse
 from linework.bench.levers.levers import Levers
 from linework.bench.process.levers import lever_board
-from linework.bench.states.shown import liveliest, number_of, report_of, reports_of, walk
+from linework.bench.states.shown import liveliest, number_of, report_of, reports_of
 from linework.bench.states.text import links_text
 from linework.circuit import expand
 from linework.design import Draft
@@ -86,7 +86,7 @@ def test_arrow_keys_move_a_lever_which_is_one_stop_for_tab(qtbot: QtBot) -> None
 def test_the_state_is_numbered_and_its_links_are_counted(qtbot: QtBot) -> None:
     levers = shown("two_sources", qtbot)
     _, analysis, _ = verdict("two_sources")
-    states = walk(analysis)
+    states = analysis.walked()
     number = number_of(states, report_of(analysis, levers.key, ""))
     assert f"state {number} of {len(states)}" in levers.state.text()
     # The supply is linked off site and the panel's link is fitted: two, by the drawing.
@@ -188,9 +188,9 @@ def test_a_state_with_the_same_circuits_is_told_by_the_number_of_the_one_shown()
     first = analysis.reports[0]
     same = replace(first, key="the same by another name")
     assert report_of(analysis, first.key, "") is first
-    assert number_of(walk(analysis), same) == 1
-    assert number_of(walk(analysis), replace(first, circuits=("another",))) == 0
-    assert number_of(walk(analysis), None) == 0
+    assert number_of(analysis.walked(), same) == 1
+    assert number_of(analysis.walked(), replace(first, circuits=("another",))) == 0
+    assert number_of(analysis.walked(), None) == 0
     assert reports_of(analysis, "no such state") == []
     assert report_of(None, "G1=stopped", "") is None
 
