@@ -82,19 +82,23 @@ class Analysis:
     def walked(self) -> list[StateReport]:
         """The states to step through, at rest: together they show every live circuit; of those
         that are electrically the same the first."""
-        first_case = {report.key: report for report in reversed(self.reports)}
         seen: dict[tuple[str, ...], StateReport] = {}
-        for report in reversed(first_case.values()):
+        for report in self._first_cases():
             if not report.passing:
                 seen.setdefault(report.circuits, report)
         return list(seen.values())
+
+    def _first_cases(self) -> list[StateReport]:
+        """Of each state the report of the first case that it touches."""
+        first = {report.key: report for report in reversed(self.reports)}
+        return [*reversed(first.values())]
 
     def numbers(self) -> dict[str, int]:
         """State key -> its number on the screen and on paper, in the order of the walk; states
         that are electrically the same share one, and those in which something moves come last."""
         walked = self.walked()
         known = {report.circuits: number for number, report in enumerate(walked, 1)}
-        found = {r.key: known[r.circuits] for r in self.reports if not r.passing}
+        found = {r.key: known[r.circuits] for r in self._first_cases() if not r.passing}
         passing = [key for key in self.states() if key not in found]
         return found | {key: n for n, key in enumerate(passing, len(walked) + 1)}
 
