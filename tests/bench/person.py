@@ -216,7 +216,7 @@ class Person:
         self.wait(lambda: self.bench.card.element_id == part.id)
 
     def choose_run(self, run: Run) -> None:
-        """Click the middle of the longest piece of a run."""
+        """Click the middle of the longest piece of a run, or its tag where that is but a stub."""
         self.settled()
         self.choose_nothing()
         layout = self.bench.view.sheet_scene.layout
@@ -227,10 +227,10 @@ class Person:
             key=lambda p: -abs(p[0][0] - p[1][0]) - abs(p[0][1] - p[1][1]),
         )
         (ax, ay), (bx, by) = pieces[0]
-        for share in (0.5, 0.35, 0.65, 0.2):
-            spot = (round(ax + share * (bx - ax)), round(ay + share * (by - ay)))
-            if self.bench.view.surface.hit(spot).element == run.id:
-                break
+        shares = (0.5, 0.35, 0.65, 0.2)
+        spots = [(round(ax + s * (bx - ax)), round(ay + s * (by - ay))) for s in shares]
+        spots += [((b.left + b.right) // 2, (b.top + b.bottom) // 2) for b in layout.items[run.id]]
+        spot = next(s for s in spots if self.bench.view.surface.hit(s).element == run.id)
         self.click_at(self.screen(spot))
         self.wait(lambda: self.bench.card.element_id == run.id)
 
