@@ -12,6 +12,7 @@ from tests.findings.engines import FUSE, LEAD, with_dc_charger, with_relay, with
 from tests.findings.test_enumeration import assert_as_enumerated
 from tests.findings.test_windings import told
 from tests.findings.told import found, gaps
+from tests.trial.rigs import RIGS
 
 RULE = "alternator-at-risk"
 
@@ -149,3 +150,14 @@ def test_a_chemistry_that_is_not_given_decides(chemistry: str | None, asked: boo
     draft.rate("GB2", chemistry=chemistry)
     assert found(draft, RULE) == []
     assert {gap.where for gap in gaps(draft, RULE)} == ({("GB2",)} if asked else set())
+
+
+def test_what_helps_a_starter_by_a_charge_relay_is_no_cranking_circuit() -> None:
+    """The lead of the second battery to the relay, without its fuse: 3 ft that nothing guards."""
+    d = RIGS["rescue_van"]()
+    d.rate("F6", type="mega")
+    assert not [hit for hit in found(d, "run-unprotected") if "W23" in hit.subjects]
+    d.remove("F6")
+    d.run("GB3.dc", "QA1.load", "W99", poles="+", size="2 AWG", length="3 ft")
+    hits = [hit for hit in found(d, "run-unprotected") if "W99" in hit.subjects]
+    assert {hit.level for hit in hits} == {Level.DANGER}

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import heapq
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from linework.circuit.model import LiveSource
@@ -64,15 +64,33 @@ def leads(
 
 
 def cranking_ways(situation: Situation, system: System) -> frozenset[int]:
-    """The branches on the way of a battery's hot conductor to the starters that it feeds."""
+    """The branches on the way of a battery's hot conductor to the starters that it feeds.
+
+    What it gives to one past another battery, with a device between the two, is no cranking
+    circuit: so a charge relay lets a battery help that which starts the engine.
+    """
     source, ways = situation.circuit.sources[system.source], Ways(situation)
     if not source.data.group.stores:
         return frozenset()
     found: set[int] = set()
     for _, load in situation.loads:
         if load.data.lasts == "seconds" and system in situation.feeds(load.a):
-            found |= set(ways.way(source.plus, load.a) or ())
+            way = ways.way(source.plus, load.a) or ()
+            found |= set() if _by_another(situation, source, way) else {*way}
     return frozenset(found)
+
+
+def _by_another(situation: Situation, source: LiveSource, way: Sequence[int]) -> bool:
+    """Whether a way from a battery comes to the hot post of another one behind a device."""
+    circuit = situation.circuit
+    others = {s.plus for _, s in situation.active if s.data.group.stores} - {source.plus}
+    guarded = False
+    for index in way:
+        guarded = guarded or index in circuit.device_of
+        branch = circuit.branches[index]
+        if guarded and {branch.a, branch.b} & others:
+            return True
+    return False
 
 
 @once
