@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportlab.platypus import Flowable
 
 from linework.circuit import expand
-from linework.circuit.model import Device
+from linework.circuit.model import Device, Sensor
 from linework.design.names import natural
 from linework.findings.evidence import value_text
 from linework.handover.circuits import run_amps
@@ -31,7 +31,7 @@ def device_schedule(content: Content, room: Room) -> list[Flowable]:
     circuit = expand(content.design)
     most = _most_fault(content)
     over = [(d.owner, _device_row(content, d, most.get(d.owner, 0.0))) for d in circuit.devices]
-    ground = [(s.owner, _ground_row(content, s.owner, s.data)) for s in circuit.sensors]
+    ground = [(s.owner, _ground_row(content, s)) for s in circuit.sensors]
     rows = [row for _, row in sorted((*over, *ground), key=lambda x: natural(content.name(x[0])))]
     if not rows:
         return []
@@ -77,14 +77,15 @@ def _device_row(content: Content, device: Device, most_a: float) -> list[Cell]:
     return [*row, *([""] * 5 if off_site else settings), *full]
 
 
-def _ground_row(content: Content, owner: str, data: object) -> list[Cell]:
-    trip = data.trip_ma  # type: ignore[attr-defined]
+def _ground_row(content: Content, sensor: Sensor) -> list[Cell]:
+    owner, data = sensor.owner, sensor.data
+    trip = data.trip_ma
     return [
         text(content.full_name(owner), "cell", link=content.link_to(owner)),
         content.say("ground-fault protection"),
         content.say("{low} to {high} mA", low=f"{trip.low:g}", high=f"{trip.high:g}"),
-        _word(content, owner, data.style),  # type: ignore[attr-defined]
-        str(len(data.opens)),  # type: ignore[attr-defined]
+        _word(content, owner, data.style),
+        str(len(data.opens)),
         *[""] * 5,
     ]
 

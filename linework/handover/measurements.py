@@ -20,6 +20,7 @@ from linework.findings.explain import picture_word
 from linework.handover.content import Content
 from linework.handover.ends import end_text
 from linework.handover.positions import Position, positions
+from linework.kinds import OneOf, Values
 from linework.quantity import show
 from linework.wiring import Pole, SourceGroup, is_protective
 from linework.words import N_, begun_small
@@ -147,21 +148,21 @@ def _links(content: Content) -> Iterator[Measurement]:
         values = content.design.values(part)
         if not values.applies("bond"):
             continue
-        fitted = values.pick("bond") == "fitted"
+        fitted = _known(values, "bond", "fitted")
         yield Measurement(
             f"link:{part.id}",
             Block.DEAD,
             content.say("{Neutral} to {ground} at {part}, feeder off", part=part.designation),
             "",
-            content.say("joined") if fitted else content.say("not joined"),
+            _joined_words(content, fitted),
             unit="Ω",
-            bounds=_JOINED if fitted else _APART,
+            bounds=_BOUNDS[fitted],
         )
     for part in _sorted(content, lambda part: content.design.kind(part).source is SourceGroup.SET):
         values = content.design.values(part)
         if "neutral" not in values.declared or not values.applies("neutral"):
             continue
-        bonded = values.pick("neutral") == "bonded"
+        bonded = _known(values, "neutral", "bonded")
         yield Measurement(
             f"link:{part.id}",
             Block.DEAD,
@@ -169,10 +170,28 @@ def _links(content: Content) -> Iterator[Measurement]:
                 "{Neutral} to frame at an outlet of {part}, stopped", part=part.designation
             ),
             "",
-            content.say("joined") if bonded else content.say("not joined"),
+            _joined_words(content, bonded),
             unit="Ω",
-            bounds=_JOINED if bonded else _APART,
+            bounds=_BOUNDS[bonded],
         )
+
+
+def _known(values: Values, key: str, joined: str) -> bool | None:
+    """Whether two are joined; None where nobody has said so."""
+    return None if isinstance(values.answer(key), OneOf) else values.pick(key) == joined
+
+
+def _joined_words(content: Content, joined: bool | None) -> str:
+    if joined is None:
+        return content.say("not known: write it down")
+    return content.say("joined") if joined else content.say("not joined")
+
+
+_BOUNDS: dict[bool | None, tuple[Bounds, ...]] = {
+    True: _JOINED,
+    False: _APART,
+    None: ((None, None),),
+}
 
 
 def _minus(content: Content) -> Iterator[Measurement]:

@@ -7,10 +7,11 @@ import io
 import pypdf
 import pytest
 
+from linework.design import Draft
 from linework.handover.document import pages_bytes
 from linework.handover.measurements import Block, Measurement, insulation_first, measurements
 from linework.handover.testing import TESTS
-from tests.handover.test_schedules import content
+from tests.handover.test_schedules import content, of
 
 
 def by_key(name: str = "vaccination-trailer") -> dict[str, Measurement]:
@@ -85,3 +86,12 @@ def test_a_place_without_alternating_current_has_its_sheet_too() -> None:
     found = by_key("beekeepers-trailer")
     assert not [key for key in found if key.startswith(("insulation", "trip", "transfer"))]
     assert [key for key in found if key.startswith("volts:")]
+
+
+def test_a_link_of_which_nobody_has_said_anything_has_no_expected_value() -> None:
+    draft = Draft(place="field")
+    draft.part("generator", "G1", power="5 kVA", neutral="bonded")
+    draft.part("panel", "QP1")
+    draft.run("G1.out", "QP1.feed", "W1", size="10 AWG", length="20 ft")
+    (link,) = [each for each in measurements(of(draft)) if each.key == "link:QP1"]
+    assert (link.expected, link.bounds) == ("not known: write it down", ((None, None),))
