@@ -94,6 +94,17 @@ def leg_amps(content: Content, board: list[Branch]) -> dict[str, float]:
     return dict(sorted(found.items()))
 
 
+def most_faults(content: Content) -> dict[str, float]:
+    """The most of any short at a device or through it, in ampere, over all states of rest: where
+    its return passes elsewhere, no short is at it."""
+    found: dict[str, float] = {}
+    for r in content.reports:
+        at_it = [(f.part, f.strong_a) for f in r.faults]
+        for part, amps in (*at_it, *r.device_fault_a.items()):
+            found[part] = max(found.get(part, 0.0), amps)
+    return found
+
+
 def _on(run_a: dict[tuple[str, str], float], run: str) -> float:
     """On the most loaded conductor that is no return."""
     hot = (a for (owner, pole), a in run_a.items() if owner == run and is_ungrounded(Pole(pole)))

@@ -8,7 +8,7 @@ from linework.circuit import expand
 from linework.circuit.model import Device, Sensor
 from linework.design.names import natural
 from linework.findings.evidence import value_text
-from linework.handover.circuits import run_amps
+from linework.handover.circuits import most_faults, run_amps
 from linework.handover.content import Content
 from linework.handover.drawn import Drawn
 from linework.handover.sheets import Room
@@ -29,7 +29,7 @@ def device_schedule(content: Content, room: Room) -> list[Flowable]:
     """Every device with its settings, the fault it must break, and what it carries."""
     say = content.say
     circuit = expand(content.design)
-    most = _most_fault(content)
+    most = most_faults(content)
     over = [(d.owner, _device_row(content, d, most.get(d.owner, 0.0))) for d in circuit.devices]
     ground = [(s.owner, _ground_row(content, s)) for s in circuit.sensors]
     rows = [row for _, row in sorted((*over, *ground), key=lambda x: natural(content.name(x[0])))]
@@ -118,13 +118,3 @@ def _word(content: Content, part_id: str, value: str) -> str:
             if choice.value == value:
                 return content.say(choice.label)
     return value
-
-
-def _most_fault(content: Content) -> dict[str, float]:
-    """The most at a device or through it: where its return passes elsewhere, no short is at it."""
-    found: dict[str, float] = {}
-    for r in content.reports:
-        at_it = [(f.part, f.strong_a) for f in r.faults]
-        for part, amps in (*at_it, *r.device_fault_a.items()):
-            found[part] = max(found.get(part, 0.0), amps)
-    return found

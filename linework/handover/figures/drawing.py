@@ -10,6 +10,7 @@ from linework.circuit.model import Device
 from linework.codes import CodesError
 from linework.design import Part, Run, pole_map
 from linework.design.names import natural
+from linework.handover.circuits import most_faults
 from linework.handover.content import Content
 from linework.handover.figures.model import Cell, Column, Data, figure, joined, length, length_unit
 from linework.handover.rating_words import ratings_text, value_text
@@ -191,7 +192,7 @@ def devices(content: Content) -> Data:
         Column(say("trips on ground current from"), "mA"),
         Column(say("trips on ground current at"), "mA"),
     )
-    circuit, most = expand(content.design), _most_fault(content)
+    circuit, most = expand(content.design), most_faults(content)
     over = [(d.owner, _overcurrent(content, d, most)) for d in circuit.devices]
     ground = [
         (
@@ -232,13 +233,3 @@ def _overcurrent(content: Content, device: Device, most: dict[str, float]) -> Ro
         None,
         None,
     )
-
-
-def _most_fault(content: Content) -> dict[str, float]:
-    """The most at a device or through it, over all states."""
-    found: dict[str, float] = {}
-    for r in content.reports:
-        at_it = [(f.part, f.strong_a) for f in r.faults]
-        for part, amps in (*at_it, *r.device_fault_a.items()):
-            found[part] = max(found.get(part, 0.0), amps)
-    return found
