@@ -196,25 +196,24 @@ _BOUNDS: dict[bool | None, tuple[Bounds, ...]] = {
 
 def _minus(content: Content) -> Iterator[Measurement]:
     """Where minus is joined to the frame."""
-    joined = {
-        source: bond.places
-        for report in content.reports
-        for bond in report.bonds
-        if not bond.is_ac
-        for source in bond.sources
-    }
+    places: dict[str, list[tuple[str, ...]]] = {}
+    for bond in (bond for report in content.reports for bond in report.bonds if not bond.is_ac):
+        for source in bond.sources:
+            places.setdefault(source, []).append(bond.places)
     for part in _sorted(content, lambda part: content.design.kind(part).source.stores):
-        if part.id not in joined:
+        if part.id not in places:
             continue
-        at = ", ".join(sorted(map(content.name, joined[part.id]), key=natural))
+        told = {bool(each) for each in places[part.id]}
+        joined = None if len(told) > 1 else told == {True}
+        at = sorted({content.name(p) for each in places[part.id] for p in each}, key=natural)
         yield Measurement(
             f"minus:{part.id}",
             Block.DEAD,
             content.say("Minus of {part} to the frame, its switch open", part=part.designation),
-            content.say("joined by {names}", names=at) if at else "",
-            content.say("joined") if at else content.say("not joined"),
+            content.say("joined by {names}", names=", ".join(at)) if at else "",
+            _joined_words(content, joined),
             unit="Ω",
-            bounds=_JOINED if at else _APART,
+            bounds=_BOUNDS[joined],
         )
 
 
