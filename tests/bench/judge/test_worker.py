@@ -195,7 +195,8 @@ def test_a_design_that_brings_it_down_is_not_tried_for_ever(qtbot: QtBot) -> Non
     assert "sunk" in told[-1].details
     assert judge.process_id() == 0
     judge.ask(b"b", "")
-    qtbot.waitUntil(lambda: len(told) == worker.MOST_CRASHES + 1, timeout=20_000)
+    # a slow machine may hand over both crashes of the second design between two looks
+    qtbot.waitUntil(lambda: len(told) > worker.MOST_CRASHES, timeout=20_000)
     judge.stop()
 
 
