@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from linework.circuit.model import Device
@@ -11,6 +11,7 @@ from linework.design import Run, pole_map
 from linework.findings.mending import resize
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.view import View
+from linework.study.ways.banks import strings
 from linework.study.ways.protection import smallest
 from linework.study.wires.ratings import rules_of
 from linework.wiring import Pole, is_protective
@@ -73,8 +74,8 @@ def areas(size: str, need_mm2: float) -> tuple[Evidence, Evidence]:
 def _on_wheels(view: View, run: Run) -> Iterator[_Need]:
     rules = rules_of(view.design)
     if _to_metal(view, run):
-        for battery in _batteries(view, run):
-            need = rules.battery_bond(_plus_of(view, battery))
+        for battery, string in _batteries(view, run).items():
+            need = rules.battery_bond(_plus_of(view, string))
             yield _Need(need.size, LEAD, "552.10(C)(4)", battery)
     elif _to_body(view, run):
         yield _Need(rules.vehicle_bond().value, BODY, "551.56(C)")
@@ -82,9 +83,9 @@ def _on_wheels(view: View, run: Run) -> Iterator[_Need]:
 
 def _afloat(view: View, run: Run) -> Iterator[_Need]:
     to_metal = _to_metal(view, run)
-    parts = _batteries(view, run) if to_metal else _cases(view, run)
-    for part in parts:
-        plus = _plus_of(view, part)
+    parts = _batteries(view, run) if to_metal else {p: {p} for p in _cases(view, run)}
+    for part, string in parts.items():
+        plus = _plus_of(view, string)
         if plus is not None:
             need = rules_of(view.design).case_bond_afloat(plus)
             yield _Need(need.size, LEAD if to_metal else CASE, "ABYC E-11", part)
@@ -144,24 +145,30 @@ def _to_metal(view: View, run: Run) -> bool:
     return False
 
 
-def _batteries(view: View, run: Run) -> list[str]:
-    """Those on whose minus a run is in some state."""
-    found: set[str] = set()
+def _batteries(view: View, run: Run) -> dict[str, set[str]]:
+    """Those on whose minus a run is in some state, each with all of its string: the other lead of
+    a bank is that at the top."""
+    found: dict[str, set[str]] = {}
     for look in view.settled_looks:
         situation = look.studies.situation
         label, circuit = situation.clusters, situation.circuit
         ends = [circuit.branches[i] for i in circuit.branches_of.get(run.id, ())]
         here = {label[node] for branch in ends for node in (branch.a, branch.b)}
-        found |= {
-            s.owner for _, s in situation.active if s.data.group.stores and label[s.minus] in here
-        }
-    return sorted(found, key=view.order)
+        for string in strings(situation):
+            lowest = circuit.sources[string.cells[-1]]
+            if label[lowest.minus] in here:
+                owners = {circuit.sources[i].owner for i in string.cells}
+                found.setdefault(lowest.owner, set()).update(owners)
+    return {owner: found[owner] for owner in sorted(found, key=view.order)}
 
 
-def _plus_of(view: View, part: str) -> str | None:
-    """The thickest plus wire at a part; None without any of a known size."""
+def _plus_of(view: View, parts: Collection[str]) -> str | None:
+    """The thickest plus wire at parts, or at a fuse on their post; None without any of a known
+    size."""
+    fitted = {seat.part for part in parts for seat in view.design.seated_in(part)}
     sizes = [
         view.run_values(run.id).text("size")
+        for part in fitted.union(parts)
         for run in view.design.runs_at(part)
         if any(pole is Pole.POS for pair in pole_map(view.design, run) for pole in pair)
         and view.run_values(run.id).has("size")

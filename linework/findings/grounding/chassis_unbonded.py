@@ -10,7 +10,8 @@ How to cure it
     Join the ground bar of the panel to the body, 8 AWG copper at least.
 Limits
     The size of the jumper is judged by another rule. The ground of a shore that
-    ends at the shield of an isolation transformer is to be kept from the hull.
+    ends at the shield of an isolation transformer is to be kept from the hull. A
+    portable set that feeds only its own outlets may stand unbonded.
 Sources
     NFPA 70 (2023) 551.56, 250.34(B); IEC 60364-7-721 721.411.
 """
@@ -20,7 +21,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 
 from linework.codes import CodesError
-from linework.design import End, PlaceKind
+from linework.design import End, PlaceKind, Run, pole_map
 from linework.findings.mending import link, only_board
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
@@ -30,6 +31,7 @@ from linework.study.neutral.metal import grounded_at
 from linework.study.situation import Situation
 from linework.study.ways.windings import kept_apart
 from linework.study.wires.ratings import rules_of
+from linework.wiring import is_dc
 from linework.words import N_, say
 
 MESSAGE = N_(
@@ -93,9 +95,17 @@ def _ac_sources(
 
 
 def _built_in(view: View, owner: str) -> bool:
-    """Whether a set stands in the vehicle; its frame is bonded whatever it feeds (250.34(B))."""
+    """Whether a set or inverter stands in the vehicle for good: its frame is bonded whatever it
+    feeds (250.34(B)), and an inverter that lies on a bank by fixed wires is no portable set."""
     declared = view.kind(owner).declared
-    return "indoors" in declared and view.values(owner).pick("indoors") == "compartment"
+    if "indoors" in declared:
+        return view.values(owner).pick("indoors") == "compartment"
+    runs = [run for run in view.design.runs_at(owner) if _direct_current(view, run)]
+    return any(view.run_values(run.id).pick("installation") != "cord" for run in runs)
+
+
+def _direct_current(view: View, run: Run) -> bool:
+    return any(is_dc(pole) for pair in pole_map(view.design, run) for pole in pair)
 
 
 def _bonded(situation: Situation, body: str, owner: str) -> bool:
@@ -113,7 +123,7 @@ def _hit(view: View, look: Look, body: str, owners: tuple[str, ...]) -> Hit:
         {"body": view.name(body), "source": ", ".join(view.name(o) for o in owners)},
         (Evidence(N_("voltage that it can take"), volts, "voltage"),),
         touches=frozenset({*owners, *_hanging(look.studies.situation, body)}),
-        mend=_mend(view, body),
+        mend=_mend(view, body, owners),
     )
 
 
@@ -123,18 +133,31 @@ def _hanging(situation: Situation, body: str) -> set[str]:
     return {m.owner for m in situation.circuit.metals if situation.metallic[m.node] == here}
 
 
-def _mend(view: View, body: str) -> Mend | None:
-    """Join the only panel with a ground bar to the body."""
+def _mend(view: View, body: str, owners: Collection[str]) -> Mend | None:
+    """Join the only panel with a ground bar to the body; where there is none, the case of what
+    makes the voltage."""
     board = only_board(view)
-    if board is None:
+    end = End(board.id, "ground") if board is not None else _case(view, owners)
+    if end is None:
         return None
     try:
         size = rules_of(view.design).vehicle_bond().value
     except CodesError:  # a family without a size for it
         return None
-    words = {"what": view.name(body), "panel": view.name(board.id), "size": size}
+    words = {"what": view.name(body), "panel": view.name(end.part), "size": size}
     title = say("Join {what} to {panel} by {size}", **words)
-    return link(title, End(board.id, "ground"), End(body, "tie"), size)
+    return link(title, end, End(body, "tie"), size)
+
+
+def _case(view: View, owners: Collection[str]) -> End | None:
+    """The case of the only source, where it has a terminal."""
+    found = [
+        End(owner, terminal.name)
+        for owner in owners
+        for terminal in view.kind(owner).terminals(view.values(owner))
+        if terminal.name == "case"
+    ]
+    return found[0] if len(found) == 1 else None
 
 
 RULE = Rule(

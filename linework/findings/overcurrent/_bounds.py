@@ -42,7 +42,8 @@ def beyond_bounds(view: View, look: Look) -> Iterator[Outcome]:
     wanted = _wanted(view, look)
     if not wanted:
         return
-    for item in bounds(look.studies.situation, wanted):
+    situation = look.studies.situation
+    for item in (*bounds(situation, wanted), *bounds(situation, wanted, broken=True)):
         branch = look.studies.circuit.branches[item.branch]
         run = view.run(branch.owner)
         if run is not None:

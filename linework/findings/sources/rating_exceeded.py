@@ -368,5 +368,11 @@ RULE = Rule(
         "battery-turned",
         "device-above-ampacity",
     ),
-    hangs_on=("polarity-reversed", "device-in-grounded-conductor", "pins-live"),
+    hangs_on=(
+        "polarity-reversed",
+        "device-in-grounded-conductor",
+        "pins-live",
+        "metal-live",
+        "conductors-shorted",
+    ),
 )

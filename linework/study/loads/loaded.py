@@ -108,13 +108,18 @@ def _conversions(
 
 def _given_w(situation: Situation, index: int, found: _Settled) -> float:
     """What a converter's source gives; a charger on a battery as at the end of charging, when it
-    gives its current at its full voltage."""
+    gives its current at its full voltage. What asks it for more than its electronics let through at
+    the first moment has shut it off: with a short behind an inverter its battery would be asked for
+    the power of a town, and the circuit that holds the danger had no solution."""
     source = situation.circuit.sources[index]
     if index in found.charge_a:
         return found.charge_a[index] * source.data.volts
     across = found.volts[source.plus] - found.volts[source.minus]
     net = situation.network(source.data.hertz, IN_USE)
     current = net.source_output(found.volts).get(index, 0j)
+    limit = source.data.limit
+    if limit is not None and abs(current) > limit.first_a.high:
+        return 0.0
     return max(float((across * np.conj(current)).real), 0.0)
 
 

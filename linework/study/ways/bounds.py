@@ -3,7 +3,9 @@
 A neutral or minus beside its hot conductor is protected with it. One in a run of its own, or of a
 size of its own, carries what the devices before all loads behind it let pass; so does what links
 the batteries of a string or bank, and what brings current back to or from a chassis or hull. Runs
-that join the same two places are taken as one: which carries what hangs on their resistance.
+that join the same two places are taken as one: which carries what hangs on their resistance. The
+minus of what charges is bounded by the device in its plus too: broken, it draws from the bank what
+that lets pass. This is asked apart, for not all at once breaks.
 """
 
 from __future__ import annotations
@@ -41,14 +43,17 @@ class _Returning:
     hot: set[int]
 
 
-def bounds(situation: Situation, wanted: Collection[int]) -> Iterator[Bound]:
+def bounds(
+    situation: Situation, wanted: Collection[int], *, broken: bool = False
+) -> Iterator[Bound]:
     """For each of these branches and each way round that currents pass it.
 
     Currents of direct current add up; each winding of alternating current counts by itself. What
-    some way reaches without a limit has no bound; it is unprotected already.
+    some way reaches without a limit has no bound; it is unprotected already. ``broken``: by what a
+    charger that is broken lets through, and by no load.
     """
     for branch in sorted(wanted):
-        for found in _returning(situation, branch, beside(situation, branch)):
+        for found in _returning(situation, branch, beside(situation, branch), broken):
             most = inflow(situation, found.hot, found.systems)
             if most.finite:
                 yield Bound(branch, tuple(found.systems), most)
@@ -71,7 +76,9 @@ def _between(situation: Situation) -> dict[frozenset[int], frozenset[int]]:
     return {ends: frozenset(wires) for ends, wires in found.items()}
 
 
-def _returning(situation: Situation, branch: int, out: frozenset[int]) -> Collection[_Returning]:
+def _returning(
+    situation: Situation, branch: int, out: frozenset[int], broken: bool
+) -> Collection[_Returning]:
     """The windings whose current passes a branch, or one beside it (``out``: all of these), by the
     side from which they drive it."""
     by_body = situation.circuit.branches[branch].sort == "bond"
@@ -79,7 +86,7 @@ def _returning(situation: Situation, branch: int, out: frozenset[int]) -> Collec
     ends = situation.circuit.branches[branch]
     found: dict[Hashable, _Returning] = {}
     for system in situation.systems:
-        hot = _hanging(situation, system, by_body, out)
+        hot = _hanging(situation, system, out, (by_body, broken))
         if hot:
             back = ways_back(situation, system.source, cluster)
             side = cluster[ends.a] in back
@@ -90,18 +97,30 @@ def _returning(situation: Situation, branch: int, out: frozenset[int]) -> Collec
     return found.values()
 
 
-def _hanging(situation: Situation, system: System, by_body: bool, out: frozenset[int]) -> set[int]:
+def _hanging(
+    situation: Situation, system: System, out: frozenset[int], asked: tuple[bool, bool]
+) -> set[int]:
     """The hot ends of what a source cannot feed without some branches. Through a chassis leads only
-    what ends on it; whether a minus wire is needed is asked of wires alone."""
-    fed = _fed_by(situation, system, by_body)
+    what ends on it; whether a minus wire is needed is asked of wires alone. ``asked``: whether
+    bonds lead, and whether of broken chargers."""
+    by_body, _ = asked
+    fed = _fed_by(situation, system, *asked)
     label = situation.labels_without(out, SOIL if by_body else LINKS)
     return {a for a, _ in set(fed) - set(_fed(situation, system, label, fed))} if fed else set()
 
 
 @once
-def _fed_by(situation: Situation, system: System, by_body: bool) -> list[_Across]:
+def _fed_by(situation: Situation, system: System, by_body: bool, broken: bool) -> list[_Across]:
     label = situation.metallic if by_body else situation.clusters
-    return _fed(situation, system, label, _across(situation))
+    pairs = _in_chargers(situation, system) if broken else _across(situation)
+    return _fed(situation, system, label, pairs)
+
+
+def _in_chargers(situation: Situation, system: System) -> list[_Across]:
+    """The posts of what charges, for what does not."""
+    chargers = [(i, s) for i, s in situation.active if s.data.group.charges]
+    own = {i for i, _ in chargers}
+    return [] if system.source in own else [(s.plus, s.minus) for _, s in chargers]
 
 
 def _across(situation: Situation) -> list[_Across]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from linework.design import Draft
 from linework.findings.model import Level
+from tests.findings.banks import THICK, van
 from tests.findings.camps import camp, caravan, levels
 from tests.findings.told import cured, found, gaps, number, places
 
@@ -64,6 +65,29 @@ def test_a_set_built_in_concerns_it_whatever_it_feeds() -> None:
     draft.part("body", "XB1")
     assert levels(draft, RULE) == {("XB1",): Level.DANGER}
     draft.run("G1.frame", "XB1.tie", "W1", size="8 AWG", length="2 ft", installation="jumper")
+    assert found(draft, RULE) == []
+
+
+def test_an_inverter_on_a_bank_is_no_portable_set() -> None:
+    # NFPA 70 250.34 exempts portable sets; this one is fixed in the vehicle with its battery
+    draft = van()
+    draft.part("inverter", "TB1", power="600 VA", neutral="bonded", outlets="1")
+    draft.run("QB1.load", "TB1.dc", "W20", length="2 ft", **THICK)
+    draft.part("outlet", "XD1", ground_fault="class_a")
+    draft.seat("XD1", "TB1", "1")
+    assert levels(draft, RULE) == {("XB1",): Level.DANGER}
+    cured(draft, found(draft, RULE)[0])
+    joined = [run for run in draft.design.runs_at("TB1") if run.b.part == "XB1"]
+    assert [(run.a.terminal, run.ratings["size"]) for run in joined] == [("case", "8 AWG")]
+    assert found(draft, RULE) == []
+
+
+def test_one_in_the_hand_on_a_cord_is() -> None:
+    draft = van()
+    draft.part("inverter", "TB1", power="150 VA", neutral="bonded", outlets="1")
+    draft.run("QB1.load", "TB1.dc", "W20", size="10 AWG", length="2 ft", installation="cord")
+    draft.part("outlet", "XD1", ground_fault="class_a")
+    draft.seat("XD1", "TB1", "1")
     assert found(draft, RULE) == []
 
 

@@ -153,6 +153,32 @@ def test_a_battery_joins_the_chassis_by_no_less_than_its_lead(size: str, told: b
     assert (levels(draft, RULE) == {("W2",): Level.WARNING}) is told
 
 
+@pytest.mark.parametrize(("size", "told"), [("4 AWG", True), ("2 AWG", False)])
+def test_the_other_lead_may_begin_at_a_fuse_on_the_post(size: str, told: bool) -> None:
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", fault_current="3 kA")
+    draft.part("fuse", "F1", rating="100 A", type="mrbf")
+    draft.seat("F1", "GB1", "post")
+    draft.part("load", "EA1", circuit="dc", power="60 W", voltage="12 V")
+    draft.run("F1.load", "EA1.in", "W1", poles="+", size="2 AWG", length="1 ft")
+    draft.part("body", "XB1")
+    draft.run("GB1.dc", "XB1.tie", "W2", poles="->body", size=size, length="2 ft")
+    assert (levels(draft, RULE) == {("W2",): Level.WARNING}) is told
+
+
+@pytest.mark.parametrize(("size", "told"), [("4 AWG", True), ("2 AWG", False)])
+def test_the_other_lead_of_a_string_is_that_of_its_upper_battery(size: str, told: bool) -> None:
+    draft = Draft(place="vehicle")
+    for battery in ("GB1", "GB2"):
+        draft.part("battery", battery, fault_current="3 kA")
+    draft.run("GB1.dc", "GB2.dc", "W9", poles="->+", size="4 AWG", length="1 ft")
+    draft.part("fuse", "F1", rating="100 A", type="class_t")
+    draft.run("GB1.dc", "F1.line", "W1", poles="+", size="2 AWG", length="1 ft")
+    draft.part("body", "XB1")
+    draft.run("GB2.dc", "XB1.tie", "W2", poles="->body", size=size, length="2 ft")
+    assert (levels(draft, RULE) == {("W2",): Level.WARNING}) is told
+
+
 def on_a_bar(place: str, size: str) -> Draft:
     """A battery whose minus goes to a bar, and from the bar to metal; a load on the bar."""
     d = Draft(place=place)

@@ -391,6 +391,24 @@ def test_a_minus_that_runs_apart_must_stand_the_fuse_before_its_load() -> None:
     assert [hit for hit in found(draft, RULE) if "r2" in hit.subjects] == []
 
 
+@pytest.mark.parametrize(("size", "told"), [("10 AWG", True), ("6 AWG", False)])
+def test_the_minus_of_a_charger_must_stand_the_fuse_in_its_plus(size: str, told: bool) -> None:
+    # 240.4: broken, the charger draws from the bank what the fuse lets pass, by both conductors
+    draft = bars()
+    for bar in ("WC1", "WC2"):
+        draft.rate(bar, taps="3")
+    draft.rate_run("back", size="4 AWG")
+    draft.part("charger", "TB1", current="45 A", dc_voltage="12 V")
+    draft.part("fuse", "F19", rating="60 A", type="class_t")
+    draft.run("WC1.3", "F19.line", "p4", size="6 AWG", length="0.5 ft")
+    draft.run("F19.load", "TB1.dc", "q4", poles="+", size="6 AWG", length="5 ft")
+    draft.run("WC2.3", "TB1.dc", "r4", size=size, length="5 ft")
+    draft.part("supply", "GS1", breaker="15 A")
+    draft.run("GS1.out", "TB1.ac_in", "w1", size="14 AWG", length="10 ft")
+    hits = [hit for hit in found(draft, RULE) if hit.subjects[0] == "r4"]
+    assert [hit.values["limit"] for hit in hits] == (["60"] if told else [])
+
+
 def test_a_minus_of_the_size_of_its_plus_is_silent() -> None:
     draft = bars()
     draft.rate_run("back", size="6 AWG")

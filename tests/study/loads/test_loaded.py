@@ -206,6 +206,16 @@ def test_a_converter_that_asks_too_much_is_not_solved_and_says_why() -> None:
     assert found.load_v == {}
 
 
+def test_an_inverter_with_a_short_behind_it_shuts_off_and_the_rest_is_solved() -> None:
+    d = on_a_bank(efficiency="85 %", idle="20 W")
+    d.part("junction_box", "XJ1")
+    d.run("TB1.ac_out", "XJ1.a", "W8", poles="L", size="10 AWG", length="5 ft")
+    d.run("XJ1.a", "TB1.ac_out", "W9", poles="L>N", size="10 AWG", length="5 ft")
+    found = only(situation_of(d, GS1="dead", TB1="on"))
+    # what is left of its appetite is what it takes without a load
+    assert sum(found.converter_w.values()) == pytest.approx(20.0)
+
+
 def test_a_filament_takes_more_than_its_share_at_low_voltage() -> None:
     # Current to the power 0.6 of the voltage (from memory), through 2 x 50 ft of 14 AWG (3.14 ohm).
     d = Draft(place="vehicle")

@@ -125,10 +125,11 @@ def _minus_bars(design: Design, flows: Flows) -> Said:
     most = max((flows.into(n) for n in plus), default=0.0)
     for part in design.parts:
         told = Told(part, part.kind)
-        small = told.figure("rating", 100.0) < min(most, 200.0)
+        rated = told.figure("rating", 100.0)
+        small = rated < min(most, 200.0)
         if part.kind == "busbar" and told.word("bar") == "minus" and small:
             reason = f"the minus bar {part.id} may be small"
-            yield Flaw("minus bar", part.id, DANGER, reason, near=True)
+            yield Flaw("minus bar", f"{part.id} {rated:.0f}", DANGER, reason, near=True)
 
 
 def _most(flows: Flows, part: Part, terminals: tuple[str, ...]) -> float:

@@ -231,7 +231,9 @@ def controller_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
         needed = _GIVES[part.kind] * Told(part, part.kind).figure("current")
         nodes = flows.region(Node(part.id, "dc", "+"))
         for edge in flows.edges:
-            at = edge.a in nodes or edge.b in nodes
+            ends = ((edge.a, edge.b), (edge.b, edge.a))
+            # what it charges stands behind the device; a board beside it takes what it asks for
+            at = any(here in nodes and flows.into(far, without=edge) for here, far in ends)
             if at and edge.amps is not None and edge.amps < needed - 1e-6 and len(nodes) < _ALONE:
                 reason = (
                     f"{edge.owner} of {edge.amps:g} A at {part.id}, which asks for {needed:g} A"
