@@ -72,8 +72,10 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _drawn_a(view: View, situation: Situation, source: LiveSource) -> float:
     """The rating in ampere of the least device between a string of its own and all the others;
-    infinite without any. That before an array of several strings protects none of them."""
-    if view.values(source.owner).num("strings") != 1.0:
+    infinite without any. That before an array of several strings protects none of them, and where
+    no other lies beside it none is a string fuse: what it meets belongs to the battery."""
+    others = [s for s in _on_its_conductor(situation, source) if s.owner != source.owner]
+    if view.values(source.owner).num("strings") != 1.0 or not others:
         return math.inf
     found = math.inf
     for device in situation.circuit.devices:
@@ -81,24 +83,22 @@ def _drawn_a(view: View, situation: Situation, source: LiveSource) -> float:
         if not opened or device.data.rating_a >= found:
             continue
         label = situation.labels_without(opened, LINKS)
-        others = {
-            label[s.plus]
-            for _, s in situation.active
-            if s.data.group.solar and s.owner != source.owner
-        }
-        if label[source.plus] not in others:
+        if label[source.plus] not in {label[s.plus] for s in others}:
             found = device.data.rating_a
     return found
 
 
+def _on_its_conductor(situation: Situation, source: LiveSource) -> list[LiveSource]:
+    """The arrays whose plus lies on that of one of them, itself among them."""
+    hot = situation.clusters[source.plus]
+    return [
+        s for _, s in situation.active if s.data.group.solar and situation.clusters[s.plus] == hot
+    ]
+
+
 def _beside(view: View, situation: Situation, source: LiveSource) -> tuple[int, float]:
     """How many other strings lie on the same conductors, and what they drive together in A."""
-    hot = situation.clusters[source.plus]
-    arrays = {
-        s.owner
-        for _, s in situation.active
-        if s.data.group.solar and situation.clusters[s.plus] == hot
-    }
+    arrays = {s.owner for s in _on_its_conductor(situation, source)}
     number = sum(view.values(owner).num("strings") for owner in arrays)
     amps = sum(short_a(view.values(owner)) for owner in arrays)
     own = view.values(source.owner).num("isc")

@@ -82,3 +82,15 @@ def test_a_fuse_drawn_in_a_string_is_one(strings: str, rating: str | None, told:
         draft.run("F30.load", "QB2.line", "W31", poles="+", size="10 AWG", length="1 ft")
         draft.run("GP2.dc", "QB2.line", "W32", poles="-", size="10 AWG", length="10 ft")
     assert (("GP2",) in {hit.subjects for hit in found(draft, RULE)}) is told
+
+
+def test_the_fuse_of_the_battery_is_none_of_the_only_string() -> None:
+    """10 A is the least device of the bank, the plate allows 8 A: nothing lies beside the string;
+    nor beside either of two that have a controller each."""
+    draft = van(strings="1", largest_fuse="8 A")
+    assert found(draft, RULE) == []
+    draft.part("solar_array", "GP2", **PLATE, series="2", strings="1", largest_fuse="8 A")
+    draft.part("solar_controller", "TC2", current="30 A", pv_voltage="150 V", dc_voltage="12 V")
+    draft.run("GP2.dc", "TC2.pv", "W30", size="10 AWG", length="10 ft")
+    draft.run("TC2.dc", "TC1.dc", "W31", size="10 AWG", length="1 ft")
+    assert found(draft, RULE) == []
