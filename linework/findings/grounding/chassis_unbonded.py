@@ -2,8 +2,10 @@
 
 What is checked
     In every state in which AC is live: each body must be joined by metal to
-    the ground wire of the system that is live. A vehicle or boat without a
-    body on the sheet is "not checked".
+    the ground wire of the system that is live. A body that is wired to an inlet
+    of its own, as the next stall or trailer in a row, is no concern of a source
+    that reaches only another. A vehicle or boat without a body on the sheet is
+    "not checked".
 Why it matters
     A worn wire on the frame makes the whole vehicle live, and nothing trips.
 How to cure it
@@ -26,7 +28,13 @@ from linework.findings.mending import link, only_board
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.neutral.ashore import ashore, loose_leads, seated_with
+from linework.study.neutral.ashore import (
+    ashore,
+    inlets_fed,
+    loose_leads,
+    seated_with,
+    wired_with,
+)
 from linework.study.neutral.metal import grounded_at
 from linework.study.situation import Situation
 from linework.study.ways.windings import kept_apart
@@ -54,14 +62,35 @@ def _in(view: View, place: PlaceKind, bodies: list[str]) -> Iterator[Outcome]:
     """Of what stands in one place."""
     leads = loose_leads(view.design)
     for look in view.settled_looks if bodies or place.aboard else ():
-        owners = _ac_sources(view, look.studies.situation, leads, place)
-        if owners and not bodies:
+        reached = _ac_sources(view, look.studies.situation, leads, place)
+        if reached and not bodies:
             yield NotChecked(NOT_DRAWN)
             return
-        for body in bodies if owners else ():
-            cut = [o for o in owners if not _bonded(look.studies.situation, body, o)]
+        for body in bodies if reached else ():
+            cut = [
+                owner
+                for owner, parts in sorted(reached.items())
+                if not _bonded(look.studies.situation, body, owner)
+                and not _stands_apart(view, body, bodies, parts)
+            ]
             if cut:
                 yield _hit(view, look, body, tuple(cut))
+
+
+def _stands_apart(view: View, body: str, bodies: list[str], reached: Collection[str]) -> bool:
+    """Whether a body belongs to an installation with an inlet of its own, and all that a source
+    reaches to others that have a body each, or from which a cord leads to such an inlet."""
+    mine = wired_with(view.design, body)
+    if not any(view.kind(part).lets_in for part in mine) or not mine.isdisjoint(reached):
+        return False
+    bodied = set[str]().union(*(wired_with(view.design, each) for each in bodies))
+    rest = set(reached) - bodied
+    while rest:
+        other = wired_with(view.design, rest.pop())
+        if not any(inlets_fed(view.design, part) & bodied for part in other):
+            return False
+        rest -= other
+    return bodied - mine != set()
 
 
 def _bodies(view: View) -> dict[PlaceKind, list[str]]:
@@ -77,9 +106,10 @@ def _bodies(view: View) -> dict[PlaceKind, list[str]]:
 
 def _ac_sources(
     view: View, situation: Situation, leads: Collection[str], place: PlaceKind
-) -> list[str]:
-    """Sources of AC in a place, and those whose hot conductors come there."""
-    found = []
+) -> dict[str, set[str]]:
+    """Sources of AC in a place, and those whose hot conductors come there, with the parts that
+    these reach."""
+    found: dict[str, set[str]] = {}
     for system in situation.systems:
         if not system.is_ac:
             continue
@@ -90,8 +120,8 @@ def _ac_sources(
         if kept_apart(situation, system, own):
             continue
         if reach - own or (_built_in(view, system.owner) and view.place_of(system.owner) is place):
-            found.append(system.owner)
-    return sorted(set(found))
+            found.setdefault(system.owner, set()).update(reach - own or {system.owner})
+    return found
 
 
 def _built_in(view: View, owner: str) -> bool:

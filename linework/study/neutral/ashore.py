@@ -15,11 +15,16 @@ def ashore(design: Design, owner: str) -> set[str]:
     Empty where no plug parts them: then everything drawn with it counts as on board. The cord of a
     tool and one with nothing at its end part nothing.
     """
-    found = set(hanging_together([owner], lambda part: _beside(design, part)))
+    found = wired_with(design, owner)
     on_body = any(design.kind(design.part(part)).body for part in found)
     plugs = {s.part for part in found for s in design.seated_in(part) if _by_plug(design, s)}
     parted = any(_leads_on_board(design, plug) for plug in plugs)
     return found if parted and not on_body else set()
+
+
+def wired_with(design: Design, part: str) -> set[str]:
+    """A part and all that runs and seats join to it; a hand-moved plug joins nothing."""
+    return set(hanging_together([part], lambda each: _beside(design, each)))
 
 
 def _leads_on_board(design: Design, plug: str) -> bool:

@@ -155,3 +155,44 @@ def test_a_cord_in_an_outlet_aboard_puts_nothing_on_shore() -> None:
     draft.part("cord_set", "WX1", size="12 AWG", length="25 ft")
     draft.seat("WX1", "XD1", "face")
     assert ("XB9",) in places(draft, RULE)
+
+
+def row(*frames: int) -> Draft:
+    """A board in a field whose two outlets feed a stall each by cord and inlet; the frames of
+    ``frames`` are joined to the ground bars of their stalls."""
+    d = Draft(place="field")
+    d.part("supply", "GS1", breaker="30 A", prospective="2 kA", outage="no", outlets="0")
+    d.part("panel", "QP9", bond="absent")
+    d.run("GS1.out", "QP9.feed", "W9", size="10 AWG", length="20 ft")
+    for n in (1, 2):
+        d.part("breaker", f"QF{n}", rating="20 A")
+        d.seat(f"QF{n}", "QP9", str(n))
+        d.part("outlet", f"XD{n}", configuration="5-20", area="outside", ground_fault="class_a")
+        d.seat(f"XD{n}", f"QF{n}", "load")
+        d.part("plug", f"XP{n}", configuration="5-20")
+        d.seat(f"XP{n}", f"XD{n}", "face")
+        d.part("inlet", f"XI{n}", configuration="5-20")
+        d.run(f"XP{n}.cord", f"XI{n}.outside", size="12 AWG", length="30 ft", installation="cord")
+        d.part("panel", f"QP{n}", bond="absent")
+        d.run(f"XI{n}.inside", f"QP{n}.feed", size="12 AWG", length="2 ft")
+        d.part("body", f"XB{n}", name=f"frame {n}", type="structure")
+        if n in frames:
+            d.run(f"QP{n}.ground", f"XB{n}.tie", size="8 AWG", length="2 ft", installation="jumper")
+    return d
+
+
+def test_the_next_stall_in_a_row_is_no_concern_of_what_feeds_only_the_first() -> None:
+    assert found(row(1, 2), RULE) == []
+
+
+def test_a_frame_of_the_row_that_hangs_on_nothing_is_told() -> None:
+    # which frame is whose no wire tells then, so that the other counts for both stalls
+    assert ("XB2",) in places(row(1), RULE)
+    assert places(row(), RULE) == {("XB1",), ("XB2",)}
+
+
+def test_a_frame_on_the_ground_of_one_inlet_is_not_bonded_to_the_other() -> None:
+    """One frame, two inlets with a board each: on the second nothing joins it."""
+    d = row(1)
+    d.remove("XB2")
+    assert places(d, RULE) == {("XB1",)}
