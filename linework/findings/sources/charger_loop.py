@@ -24,12 +24,13 @@ from collections.abc import Iterator
 
 import networkx as nx
 
-from linework.circuit.model import Conversion, LiveSource
+from linework.circuit.model import Conversion, LiveSource, Load
+from linework.circuit.series import ways_back
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.trust import loaded_or_none
-from linework.study.situation import Situation
+from linework.study.situation import Situation, System
 from linework.study.ways.paths import parts_passed
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_
@@ -39,6 +40,10 @@ MESSAGE = N_(
     " what both of them lose."
 )
 
+STRAIGHT = N_(
+    "{charger} takes its power from {battery}, which it charges: nothing comes in, and what it"
+    " loses is taken from there."
+)
 ITSELF = N_(
     "{where} gets its own output back at its input, by {way}: it takes that for a supply and goes"
     " over to it, which stops it, and so by turns; or it charges itself until it is flat. Feed its"
@@ -99,12 +104,22 @@ def _flow(situation: Situation) -> nx.DiGraph:
             continue
         given, load = circuit.sources[conversion.source], circuit.loads[conversion.load]
         for system in situation.feeds(load.a):
-            graph.add_edge(system.source, conversion.source)
+            if _lies_across(situation, system, load):
+                graph.add_edge(system.source, conversion.source)
         for i, battery in cells:
             together = situation.clusters[battery.plus] == situation.clusters[given.plus]
             if given.data.group.charges and together:
                 graph.add_edge(conversion.source, i)
     return graph
+
+
+def _lies_across(situation: Situation, system: System, load: Load) -> bool:
+    """Whether the current of a winding that reaches the hot end of an input comes back from its
+    other end: a charge controller that joins plus through has the battery on one end only."""
+    label = situation.conductive
+    if label[load.b] in ways_back(situation, system.source, label):
+        return True
+    return any(other.owner == system.owner for other in situation.feeds(load.b))
 
 
 def _holds(source: LiveSource) -> bool:
@@ -123,7 +138,7 @@ def _hit(
     return look.hit(
         Level.WARNING,
         (conversion.owner,),
-        MESSAGE,
+        MESSAGE if between else STRAIGHT,
         {
             "charger": view.name(conversion.owner),
             "battery": ", ".join(view.name(o) for o in cells),

@@ -116,3 +116,13 @@ def test_one_that_is_plugged_into_its_own_board(kind: str) -> None:
     assert hit.subjects == ("TB1",)
     assert "by W1, W2, W3 and c:" in hit.message
     assert all("XP1" in state for state in hit.states)
+
+
+def test_a_controller_that_joins_plus_through_is_not_fed_by_its_battery() -> None:
+    """Its array has the battery's plus, and a minus of its own."""
+    d = van()
+    d.rate("TC1", common="plus", type="pwm")
+    assert found(d, RULE) == []
+    d.run("QB2.load", "GB1.dc", "W30", poles="-", size="10 AWG", length="6 ft")
+    (hit,) = found(d, RULE)  # now the battery lies across what it is charged from
+    assert hit.message.startswith("TC1 takes its power from GB1, which it charges:")
