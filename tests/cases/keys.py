@@ -106,7 +106,9 @@ SCOPES: dict[str, frozenset[str]] = {
         | {"neutral-used-as-ground", "ground-carries-load", "transfer-poles-wrong"}
         | {"negative-bond-wrong", "dc-ac-tie-missing", "polarity-reversed"}
     ),
-    "pv": frozenset({"string-voltage-high", "string-unfused", "controller-overcurrent"}),
+    "pv": frozenset(
+        {"string-voltage-high", "string-unfused", "controller-overcurrent", "array-uncontrolled"}
+    ),
     "voltage-drop": frozenset({"voltage-drop-high", "motor-will-not-start"}),
     "gfci": frozenset({"gfci-missing", "gfci-trips-in-use", "ground-fault-device-cannot-act"}),
 }

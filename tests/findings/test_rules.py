@@ -106,6 +106,8 @@ AGREED: dict[str, set[str]] = {
     "string-voltage-high": {DANGER},
     "controller-overcurrent": {WARNING},
     "array-too-low": {WARNING},
+    # what a full battery bears by its size: a note
+    "array-uncontrolled": {DANGER, NOTE},
     "solar-disconnect-missing": {WARNING},
     # in vehicles and boats, and for small batteries, practice: a note
     "disconnect-missing": {WARNING, NOTE},

@@ -12,7 +12,7 @@ How to cure it
 Limits
     More power than an MPPT controller can use is only lost, and not told.
     Where the manual's figure is not given and decides, nothing is judged and
-    it is said. An array on a battery without a controller is not judged.
+    it is said. An array on a battery without a controller has a rule of its own.
 Sources
     Makers' manuals of controllers; NFPA 70 (2023) 690.8(A)(1), 690.9.
 """
@@ -21,10 +21,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 
-from linework.design.names import natural
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
-from linework.findings.view import Look, View
+from linework.findings.view import View
 from linework.kinds import Values
 from linework.kinds.solar_array import BRIGHT, short_a
 from linework.study.loads.sun import rows_before
@@ -44,9 +43,6 @@ NO_MARK = N_(
     "the short-circuit current that the input of {where} stands decides: {arrays} gives {amps} A in"
     " a short; it is on its plate or beside the socket"
 )
-BARE = N_(
-    "{arrays} lies on {where} without a charge controller: whether it overcharges was not judged"
-)
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -57,7 +53,6 @@ def check(view: View) -> Iterator[Outcome]:
             if "pv_current" in view.kind(conversion.owner).declared:
                 found = {row.owners for row in rows_before(look.studies.situation, conversion)}
                 arrays.setdefault(conversion.owner, set()).update(found)
-        yield from _bare(view, look)
     for owner, rows in sorted(arrays.items()):
         yield from _judged(view, owner, rows)
 
@@ -109,25 +104,6 @@ def _hit(
     )
     words = _words(view, owner, arrays, amps, limit)
     return Hit(Level.WARNING, (owner,), message, words, evidence, touches=frozenset(arrays))
-
-
-def _bare(view: View, look: Look) -> Iterator[NotChecked]:
-    """Arrays straight on the posts of a battery."""
-    situation = look.studies.situation
-    for _, source in situation.active:
-        if not source.data.group.solar:
-            continue
-        ends = situation.clusters[source.plus], situation.clusters[source.minus]
-        cells = {
-            s.owner
-            for _, s in situation.active
-            if s.data.group.stores
-            and (situation.clusters[s.plus], situation.clusters[s.minus]) == ends
-        }
-        if cells:
-            where = ", ".join(sorted((view.name(owner) for owner in cells), key=natural))
-            words = {"arrays": view.name(source.owner), "where": where}
-            yield NotChecked(BARE, words, (source.owner,))
 
 
 RULE = Rule(

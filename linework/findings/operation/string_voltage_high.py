@@ -156,4 +156,6 @@ RULE = Rule(
     N_("String voltage too high in the cold"),
     check,
     {"NA": "690.7", "INT": "712"},
+    hangs_on=("array-uncontrolled",),
+    timeless=True,
 )

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from linework.design import Draft
 from tests.findings.banks import PLATE, van
 from tests.findings.told import found, gaps, number
 
@@ -56,12 +55,3 @@ def test_two_arrays_on_one_controller_add_up() -> None:
     draft.run("GP2.dc", "QB2.line", "W30", size="10 AWG", length="10 ft")
     (hit,) = found(draft, RULE)
     assert number(hit, "current of the array") == pytest.approx(12.0)
-
-
-def test_an_array_on_a_battery_without_a_controller_is_not_passed_over() -> None:
-    draft = Draft(place="vehicle")
-    draft.part("solar_array", "GP1", **PLATE)
-    draft.part("battery", "GB1")
-    draft.run("GP1.dc", "GB1.dc", "W1", size="10 AWG", length="4 ft")
-    (gap,) = gaps(draft, RULE)
-    assert "without a charge controller" in gap.reason
