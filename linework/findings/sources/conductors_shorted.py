@@ -3,15 +3,16 @@
 What is checked
     In every state: whether wires, switches and closed devices alone join the hot
     conductor of a winding or battery to its own return, or two legs of a source
-    that are out of phase.
+    that are out of phase; and whether two links, each of which joins one of them to
+    ground, do so.
 Why it matters
     As soon as it is switched on, all that the source can give flows: the device
     before it opens at once, and where there is none something burns.
 How to cure it
     Take one of the two off where they meet: an outlet that two hots feed wants its
-    tab broken out.
+    tab broken out. Of two links only that at the neutral in use stays.
 Limits
-    Shorts to ground wires and metal are told as live metal, sources of different
+    Shorts of a wire to ground wires and metal are told as live metal, sources of different
     parts as sources that meet. Devices count as closed: what their opening leaves
     alive is not looked at.
 Sources
@@ -30,12 +31,18 @@ from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.situation import Situation
-from linework.study.ways.paths import way
+from linework.study.ways.paths import fed_parts, way
 from linework.words import N_
 
 MESSAGE = N_(
     "Two conductors of {source} are joined at {where}: a short with {volts} V across it. All that"
     " the source can give flows until a device opens."
+)
+
+BY_LINKS = N_(
+    "{where} each join another conductor of {source} to {ground}: a short with {volts} V across it."
+    " All that the source can give flows until a device opens. Leave only the link of the neutral"
+    " that the loads use."
 )
 
 _IN_STEP_V = 1e-3
@@ -50,6 +57,30 @@ def check(view: View) -> Iterator[Outcome]:
             if source.owner not in told:
                 told.add(source.owner)
                 yield _hit(view, look, (start, goal), source, volts)
+        for source, links in _by_links(look.studies.situation):
+            if source.owner not in told:
+                told.add(source.owner)
+                yield _linked(view, look, source, links)
+
+
+def _by_links(situation: Situation) -> Iterator[tuple[LiveSource, tuple[str, ...]]]:
+    """The windings whose two conductors meet at ground, with the parts of the links at both."""
+    metal, sources = situation.metallic, situation.circuit.sources
+    for system in situation.systems:
+        source = sources[system.source]
+        if system.is_ac and metal[source.plus] == metal[source.minus]:
+            steps = way(situation, source.plus, source.minus, bonds=True) or ()
+            links = tuple(dict.fromkeys(i for i in steps if _is_link(situation, i)))
+            owners = sorted({situation.circuit.branches[i].owner for i in links})
+            if len(owners) > 1:
+                yield source, tuple(owners)
+
+
+def _is_link(situation: Situation, index: int) -> bool:
+    """Whether a bond begins at a conductor in use; a tie of bodies and ground wires does not."""
+    branch, live = situation.circuit.branches[index], situation.hot_of.keys() | situation.back_of
+    ends = {situation.clusters[branch.a], situation.clusters[branch.b]}
+    return branch.sort == "bond" and not ends.isdisjoint(live)
 
 
 def _shorts(situation: Situation) -> Iterator[tuple[int, int, LiveSource, float]]:
@@ -88,6 +119,23 @@ def _hit(view: View, look: Look, ends: tuple[int, int], source: LiveSource, volt
         (Evidence(N_("voltage across it"), volts, "voltage"),),
         touches=frozenset(on_it),
         explains=frozenset(on_it),
+    )
+
+
+def _linked(view: View, look: Look, source: LiveSource, links: tuple[str, ...]) -> Hit:
+    fed = frozenset({source.owner, *links, *fed_parts(look.studies.situation, source.owner)})
+    return look.hit(
+        Level.DANGER,
+        tuple(dict.fromkeys((source.owner, *links))),
+        BY_LINKS,
+        {
+            "where": view.names(links),
+            "source": view.name(source.owner),
+            "volts": f"{source.data.volts:.3g}",
+        },
+        (Evidence(N_("voltage across it"), source.data.volts, "voltage"),),
+        touches=fed,
+        explains=fed,
     )
 
 

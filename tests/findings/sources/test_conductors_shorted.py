@@ -85,3 +85,46 @@ def test_plus_on_minus_behind_an_open_switch_is_told_in_the_state_that_closes_it
     finding = found(d, RULE)[0]
     assert finding.level is Level.DANGER
     assert "GB1" in finding.subjects
+
+
+def two_wire(neutral: str, bond: str = "fitted") -> Draft:
+    """A source of 240 V on two wires, a core that makes the middle, a board with its link."""
+    d = Draft(place="field")
+    d.part("generator", "G1", power="5 kVA", voltage="240 V", neutral=neutral, breaker="20 A")
+    d.part("autotransformer", "TA1", form="balance", power="5 kVA")
+    d.run("G1.out", "TA1.primary", "W1", "L>L1 N>L2 PE", size="10 AWG", length="4 ft")
+    d.part("panel", "QP1", circuit="split", main="20 A", bond=bond, places="4")
+    d.run("TA1.secondary", "QP1.feed", "W2", size="10 AWG", length="6 ft")
+    d.part("breaker", "QF1", rating="15 A", interrupting="10 kA")
+    d.seat("QF1", "QP1", "1")
+    d.part("load", "EA1", power="600 W")
+    d.run("QF1.load", "EA1.in", "W3", size="14 AWG", length="10 ft")
+    return d
+
+
+def test_links_at_two_conductors_of_one_source_are_a_short() -> None:
+    """NFPA 70 250.26: of a system with a middle only that is grounded. The source joins what is its
+    neutral, and here a leg, to its frame."""
+    (hit,) = found(two_wire("bonded"), RULE)
+    assert hit.level is Level.DANGER
+    assert hit.subjects == ("TA1", "G1", "QP1")
+    assert number(hit, "voltage across it") == 120.0
+    assert "G1 and QP1 each join another conductor of TA1" in hit.message
+
+
+def test_one_of_the_two_links_is_none() -> None:
+    assert found(two_wire("floating"), RULE) == []
+    assert found(two_wire("bonded", bond="absent"), RULE) == []
+
+
+def test_a_turned_cord_between_two_links_is_the_cause_of_such_a_short() -> None:
+    d = Draft(place="field")
+    d.part("generator", "G1", power="3 kVA", neutral="bonded", breaker="20 A")
+    d.part("panel", "QP1", main="20 A", bond="fitted", places="4")
+    d.run("G1.out", "QP1.feed", "W1", "L>N N>L PE", size="12 AWG", length="10 ft")
+    (hit,) = found(d, RULE)
+    assert hit.subjects == ("G1", "QP1")
+    (cause,) = found(d, "polarity-reversed")
+    assert hit in cause.consequences
+    d.run_poles("W1", "L N PE")
+    assert found(d, RULE) == []
