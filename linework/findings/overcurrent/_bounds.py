@@ -106,9 +106,11 @@ def _judged(view: View, look: Look, run: Run, pole: Pole, item: Bound) -> Iterat
     limit, device = item.inflow.amps, item.inflow.largest(look.studies.situation)
     own = resized(run, pole_size(view.run_values(run.id), pole))
     ampacity = view.ampacities.of_pole(run, pole, limit)
-    if len(beside(look.studies.situation, item.branch)) > 1 and own.ratings == run.ratings:
+    twins = beside(look.studies.situation, item.branch)
+    if len(twins) > 1 and own.ratings == run.ratings:
         ampacity = view.ampacities.with_twins(run, limit)
-    if device is not None and within(limit, ampacity.value):
+    share = _share(view, look, item.branch, twins)
+    if device is not None and within(share * limit, ampacity.value):
         return
     if device is None:
         allowed = _held(view, look, own, item, ampacity.value)
@@ -117,6 +119,32 @@ def _judged(view: View, look: Look, run: Run, pole: Pole, item: Bound) -> Iterat
         allowed = largest_device(view.design, own, ampacity, device=kind).value
     if exceeds(limit, allowed):
         yield _hit(view, look, run, pole, (item, allowed))
+
+
+def _share(view: View, look: Look, branch: int, twins: Collection[int]) -> float:
+    """What part of a current a minus takes beside that of another circuit which a converter joins
+    to it inside, by their resistances; all of it where a length is not given.
+
+    Cables that are laid side by side for one current have no shares of their own (310.10(G)).
+    """
+    branches = look.studies.circuit.branches
+    known = all(view.run_values(branches[i].owner).given("length") for i in twins)
+    if len(twins) == 1 or not known or not _of_own_circuits(view, look, twins):
+        return 1.0
+    return (1.0 / branches[branch].r_hot) / sum(1.0 / branches[i].r_hot for i in twins)
+
+
+def _of_own_circuits(view: View, look: Look, runs: Collection[int]) -> bool:
+    """Whether each ends at a terminal of its own of one part, beside a plus of its own."""
+    circuit = look.studies.circuit
+    beside_them: dict[str, list[int]] = {}
+    for i in runs:
+        run = view.run(circuit.branches[i].owner)
+        for end in () if run is None else (run.a, run.b):
+            plus = circuit.terminals[end.part, end.terminal].get(Pole.POS)
+            if plus is not None:
+                beside_them.setdefault(end.part, []).append(plus)
+    return any(len(set(plus)) == len(runs) for plus in beside_them.values())
 
 
 def _held(view: View, look: Look, own: Run, item: Bound, ampacity: float) -> float:

@@ -218,3 +218,28 @@ def test_cables_side_by_side_count_together_where_they_are_equal_and_thick() -> 
     assert at(doubled("1/0 AWG", ("3 ft", "4 ft"))) == {("a", "F1"), ("b", "F1")}
     assert at(doubled("2 AWG")) == {("a", "F1"), ("b", "F1")}
     assert at(doubled("4/0 AWG", ("3 ft", "4 ft"))) == set()
+
+
+def stepped_up(feet: str) -> Draft:
+    """A converter of 15 A from 12 to 24 V that joins minus through: 50 A behind 6 AWG and 8 ft of
+    minus on its input, 25 A behind 10 AWG on its output; ``feet`` of that minus."""
+    d = Draft(place="building")
+    d.part("busbar", "WC2", bar="minus", rating="200 A", taps="4")
+    d.part("dc_charger", "TB1", in_voltage="12 V", dc_voltage="24 V", current="15 A")
+    for n, (volts, side, amps, size, back) in enumerate(
+        (("12 V", "dc_in", "50 A", "6 AWG", "8 ft"), ("24 V", "dc", "25 A", "10 AWG", feet)), 1
+    ):
+        d.part("battery", f"GB{n}", voltage=volts, capacity="100 Ah", fault_current="3 kA")
+        d.part("fuse", f"F{n}", rating=amps, type="class_t", interrupting="20 kA")
+        d.run(f"GB{n}.dc", f"F{n}.line", f"p{n}", poles="+", size=size, length="0.5 ft")
+        d.run(f"F{n}.load", f"TB1.{side}", f"q{n}", poles="+", size=size, length="8 ft")
+        d.run(f"WC2.{n}", f"TB1.{side}", f"m{n}", poles="-", size=size, length=back)
+        d.run(f"GB{n}.dc", f"WC2.{n + 2}", f"n{n}", poles="-", size="2 AWG", length="2 ft")
+    return d
+
+
+def test_a_minus_beside_that_of_the_other_side_of_a_converter_takes_its_share() -> None:
+    """By hand: 10 AWG of 4 ft has 4.0 milliohm, 6 AWG of 8 ft 3.2: 44 % of 50 A, and 10 AWG
+    carries 30 A; of half a foot it has 0.5 and takes 86 %."""
+    assert ("m2", "F1") not in at(stepped_up("4 ft"))
+    assert ("m2", "F1") in at(stepped_up("0.5 ft"))
