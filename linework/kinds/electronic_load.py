@@ -10,6 +10,7 @@ from linework.kinds.loads import (
     CONTINUOUS,
     CRITICAL,
     LEAST_VOLTAGE,
+    MOST_VOLTAGE,
     POWER,
     ends,
     load_inside,
@@ -52,6 +53,7 @@ RATINGS = (
     CASE,
     CONTINUOUS,
     LEAST_VOLTAGE,
+    MOST_VOLTAGE,
     CRITICAL,
     CHECKS_BOND,
 )

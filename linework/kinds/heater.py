@@ -11,6 +11,7 @@ from linework.kinds.loads import (
     CASE,
     CONTINUOUS,
     LEAST_VOLTAGE,
+    MOST_VOLTAGE,
     POWER,
     ends,
     load_inside,
@@ -52,6 +53,7 @@ RATINGS = (
         ),
     ),
     LEAST_VOLTAGE,
+    MOST_VOLTAGE,
 )
 
 

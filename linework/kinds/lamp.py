@@ -11,6 +11,7 @@ from linework.kinds.loads import (
     CONTINUOUS,
     CRITICAL,
     LEAST_VOLTAGE,
+    MOST_VOLTAGE,
     POWER,
     load_inside,
     terminals,
@@ -35,6 +36,7 @@ RATINGS = (
     CASE,
     CONTINUOUS,
     LEAST_VOLTAGE,
+    MOST_VOLTAGE,
     CRITICAL,
 )
 

@@ -115,6 +115,24 @@ LEAST_VOLTAGE = Rating(
     derive=_usual_least,
 )
 
+
+def _usual_most(values: Values) -> str | None:
+    return about(_band(values)[1] * values.num("voltage"), "voltage")
+
+
+MOST_VOLTAGE = Rating(
+    "most_voltage",
+    N_("Works up to"),
+    "voltage",
+    source=Origin(
+        N_("ANSI C84.1 range B, from memory; on direct current common practice"), Confidence.MEMORY
+    ),
+    low=0.0,
+    quiet=True,
+    help=N_("The highest voltage on its plate, as 30 V of what is made for 10 to 30 V."),
+    derive=_usual_most,
+)
+
 CHECKS_BOND = Rating(
     "checks_bond",
     N_("Works only with {neutral} joined to {ground}"),
@@ -134,6 +152,7 @@ _REST = (
     CASE,
     CONTINUOUS,
     LEAST_VOLTAGE,
+    MOST_VOLTAGE,
     CRITICAL,
     CHECKS_BOND,
 )
@@ -147,7 +166,7 @@ def terminals(values: Values) -> tuple[Terminal, ...]:
 
 def working_band(values: Values) -> tuple[float, float]:
     """The voltages between which the load works, in volt."""
-    return values.num("least_voltage"), _band(values)[1] * values.num("voltage")
+    return values.num("least_voltage"), values.num("most_voltage")
 
 
 def ends(poles: tuple[Pole, ...]) -> tuple[Pole, Pole]:

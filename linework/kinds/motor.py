@@ -16,6 +16,7 @@ from linework.kinds.loads import (
     LARGEST_DEVICE,
     LEAST_AMPACITY,
     LEAST_VOLTAGE,
+    MOST_VOLTAGE,
     POWER,
     load_inside,
     power_a,
@@ -156,6 +157,7 @@ RATINGS = (
     CASE,
     CONTINUOUS,
     LEAST_VOLTAGE,
+    MOST_VOLTAGE,
     CRITICAL,
 )
 

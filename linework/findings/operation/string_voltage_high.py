@@ -13,7 +13,8 @@ How to cure it
 Limits
     Voc (1 + b (T - 25)) with the module's own figure b; without it the slope
     of table 690.7(A). Where the lowest temperature is not given and decides,
-    nothing is judged and it is said. Altitude and tilt are not looked at.
+    nothing is judged and it is said; nor of a motor straight on the array whose
+    greatest voltage is not given. Altitude and tilt are not looked at.
 Sources
     NFPA 70 (2023) 690.7; IEC 60364-7-712; makers' manuals of controllers.
 """
@@ -22,6 +23,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linework.circuit.model import Load
 from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.operation._arrays import in_series
@@ -68,13 +70,20 @@ def _limits(view: View, look: Look, string: String) -> Iterator[tuple[str, float
             declared = view.kind(load.owner).declared
             values = view.values(load.owner)
             if "pv_voltage" not in declared:
-                yield load.owner, load.data.works_v[1]
+                yield load.owner, _most_v(view, load)
             elif values.has("pv_voltage"):
                 yield load.owner, values.num("pv_voltage")
             elif not declared["pv_voltage"].needed:  # else "value missing" tells
                 yield load.owner, None
     for owner in parts_on(view.design, situation, _own(situation, string)):
         yield owner, marked_v(view.design, owner, dc=True)
+
+
+def _most_v(view: View, load: Load) -> float | None:
+    """What a load on the array stands. Of a motor only what its plate says: from standstill on it
+    draws the voltage of an array down, but for what electronics drive it nobody may guess."""
+    given = view.values(load.owner).given("most_voltage")
+    return load.data.works_v[1] if given or not view.kind(load.owner).turns else None
 
 
 def _own(situation: Situation, string: String) -> set[int]:

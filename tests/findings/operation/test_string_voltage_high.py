@@ -118,3 +118,27 @@ def test_a_switch_between_two_arrays_in_series_opens_the_whole_voltage() -> None
     draft.run("GP1.dc", "QB3.line", "W11", poles="->+", size="10 AWG", length="5 ft")
     draft.run("QB3.load", "GP2.dc", "W14", poles="+", size="10 AWG", length="5 ft")
     assert ("GP1", "GP2", "QB3") in places(draft, RULE)
+
+
+@pytest.mark.parametrize(
+    ("kind", "plate", "told", "open_"),
+    [
+        ("motor", None, False, True),
+        ("motor", "45 V", True, False),
+        ("motor", "50 V", False, False),
+        ("lamp", None, True, False),
+        ("lamp", "50 V", False, False),
+    ],
+)
+def test_a_load_straight_on_the_array(
+    kind: str, plate: str | None, told: bool, open_: bool
+) -> None:
+    """Two modules of 22 V, -0.3 % a degree, on a pump or lamp of 36 V: 47.3 V at freezing point."""
+    d = Draft(place="field")
+    module = {"voc": "22 V", "isc": "9 A", "vmp": "18 V", "voc_per_degree": "-0.3 %"}
+    d.part("solar_array", "GP1", series="2", coldest="0 degC", **module)
+    d.part(kind, "MA1", circuit="dc", voltage="36 V", power="250 W", case="insulated")
+    d.rate("MA1", most_voltage=plate)
+    d.run("GP1.dc", "MA1.in", "W1", size="10 AWG", length="20 ft", insulation="90")
+    assert bool(found(d, RULE)) is told
+    assert bool(gaps(d, RULE)) is open_
