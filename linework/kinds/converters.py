@@ -146,10 +146,16 @@ def battery_side(dc_v: float, when: When, terminal: str = "dc") -> Draw:
 
 
 def charging_source(
-    name: str, amps: float, dc_v: float, when: When, terminal: str = "dc"
+    name: str,
+    amps: float,
+    dc_v: float,
+    when: When,
+    terminal: str = "dc",
+    share: float = CHARGE_SHARE,
 ) -> Source:
-    """What charges a battery of ``dc_v`` volt at a terminal with ``amps`` ampere."""
-    charge_v = CHARGE_SHARE * dc_v
+    """What charges a battery of ``dc_v`` volt at a terminal with ``amps`` ampere, up to ``share``
+    of that voltage."""
+    charge_v = share * dc_v
     held = CHARGER_LIMIT.scaled(amps)
     return Source(
         name,

@@ -7,6 +7,7 @@ from dataclasses import replace
 from linework.kinds.common import POLES
 from linework.kinds.converters import (
     BATTERY_VOLTAGE,
+    CHARGE_SHARE,
     STAND_IN_A,
     battery_side,
     charging_source,
@@ -44,6 +45,18 @@ RATINGS = (
     replace(BATTERY_VOLTAGE, key="in_voltage", label=N_("Voltage that it takes")),
     replace(BATTERY_VOLTAGE, label=N_("Voltage of the battery that it charges")),
     Rating(
+        "holds",
+        N_("Holds its output at"),
+        "choice",
+        "charge",
+        choices=(
+            Choice("charge", N_("the charging voltage of a battery")),
+            Choice("half", N_("half of its input: it levels the halves of a string of batteries")),
+        ),
+        quiet=True,
+        help=N_("An equalizer takes from the whole string what hangs on its lower half."),
+    ),
+    Rating(
         "common",
         N_("Minus of both sides"),
         "choice",
@@ -68,6 +81,11 @@ RATINGS = (
 )
 
 
+def levels(values: Values) -> bool:
+    """Whether it holds half of a string of batteries at half of the whole."""
+    return "holds" in values.declared and values.pick("holds") == "half"
+
+
 def terminals(values: Values) -> tuple[Terminal, ...]:
     """What feeds it, what it charges, case."""
     return (
@@ -81,8 +99,9 @@ def inside(values: Values) -> Inside:
     """What it takes on one side it gives on the other, while its signal or key has it on."""
     amps = values.opt("current") or STAND_IN_A
     draw = battery_side(values.num("in_voltage"), CHARGING, "dc_in")
+    share = 1.0 if levels(values) else CHARGE_SHARE
     elements: list[Element] = [
-        charging_source("charger", amps, values.num("dc_voltage"), CHARGING),
+        charging_source("charger", amps, values.num("dc_voltage"), CHARGING, share=share),
         draw,
         Convert("charger", "charger", draw.name, values.num("efficiency")),
         Metal("case", ("case", Pole.PE)),
@@ -112,7 +131,7 @@ KIND = Kind(
     inside=inside,
     symbol=lambda values: "dc_charger",
     captions=("current",),
-    columns=("current", "in_voltage", "dc_voltage", "common", "efficiency"),
-    search=N_("DC-DC charger battery to battery alternator converter B2B"),
+    columns=("current", "in_voltage", "dc_voltage", "holds", "common", "efficiency"),
+    search=N_("DC-DC charger battery to battery alternator converter B2B equalizer"),
     source=SourceGroup.CHARGER,
 )

@@ -146,3 +146,33 @@ def test_a_charger_on_half_the_bank() -> None:
 
 def test_each_battery_by_a_charger_of_its_own() -> None:
     assert levels(charged(("GB1", "GB1"), ("GB2", "GB2")), TAPPED) == {}
+
+
+def levelled(current: str, holds: str = "half") -> Draft:
+    """The lamp of 20 W on half the bank, and a converter from the whole to that half."""
+    d = tapped()
+    d.part("dc_charger", "TB1", "equalizer", in_voltage="24 V", current=current, holds=holds)
+    size = {"size": "10 AWG", "length": "2 ft"}
+    d.run("GB1.dc", "TB1.dc_in", "e1", poles="+", **size)
+    d.run("GB2.dc", "TB1.dc_in", "e2", poles="-", **size)
+    d.run("GB2.dc", "TB1.dc", "e3", **size)
+    return d
+
+
+def test_an_equalizer_holds_the_half_on_which_a_lamp_hangs() -> None:
+    """20 W on 12 V are 1.67 A."""
+    assert levels(levelled("2 A"), TAPPED) == {}
+    (finding,) = found(levelled("1.6 A"), TAPPED)
+    assert finding.subjects == ("EL1",)
+    assert number(finding, "current there") == pytest.approx(1.667, abs=0.001)
+
+
+def test_a_charger_on_half_the_bank_levels_nothing() -> None:
+    assert levels(levelled("20 A", "charge"), TAPPED).keys() == {("EL1",), ("TB1",)}
+
+
+def test_what_an_inverter_takes_from_a_half_no_equalizer_is_known_to_give() -> None:
+    d = levelled("20 A")
+    d.part("inverter", "TB2", power="300 VA", neutral="bonded")
+    d.run("GB2.dc", "TB2.dc", "i", size="6 AWG", length="2 ft")
+    assert levels(d, TAPPED).keys() == {("TB2",)}
