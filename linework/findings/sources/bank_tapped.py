@@ -19,8 +19,8 @@ Sources
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from linework.circuit.model import Load
 from linework.circuit.series import ways_back
@@ -127,23 +127,28 @@ def _beyond(view: View, part: _Part, found: list[_Part], leveller: str) -> Itera
     limit = view.values(leveller).opt("current") or 0.0
     if not exceeds(amps, limit):
         return
-    hit = _hit(view, part)
-    more = {"amps": f"{amps:.3g}", "leveller": view.name(leveller), "limit": f"{limit:g}"}
-    evidence = (*hit.evidence, Evidence(N_("current there"), amps, "current"))
-    yield replace(hit, message=BEYOND, values={**hit.values, **more}, evidence=evidence)
+    words = {"amps": f"{amps:.3g}", "leveller": view.name(leveller), "limit": f"{limit:g}"}
+    yield _hit(view, part, BEYOND, words, (Evidence(N_("current there"), amps, "current"),))
 
 
-def _hit(view: View, part: _Part) -> Hit:
+def _hit(
+    view: View,
+    part: _Part,
+    text: str = "",
+    more: Mapping[str, str] | None = None,
+    evidence: tuple[Evidence, ...] = (),
+) -> Hit:
     return part.look.hit(
         Level.WARNING,
         (part.where,),
-        CHARGED if part.charges else MESSAGE,
+        text or (CHARGED if part.charges else MESSAGE),
         {
             "where": view.name(part.where),
             "battery": view.names(part.batteries),
             "whole": f"{part.volts:g}",
-        },
-        (Evidence(N_("voltage of the string"), part.volts, "voltage"),),
+        }
+        | dict(more or {}),
+        (Evidence(N_("voltage of the string"), part.volts, "voltage"), *evidence),
         touches=frozenset(part.bank),
     )
 
