@@ -106,6 +106,7 @@ AGREED: dict[str, set[str]] = {
     "string-voltage-high": {DANGER},
     "controller-overcurrent": {WARNING},
     "array-too-low": {WARNING},
+    "arrays-unlike": {WARNING},
     # what a full battery bears by its size: a note
     "array-uncontrolled": {DANGER, NOTE},
     "solar-disconnect-missing": {WARNING},
