@@ -3,7 +3,8 @@
 What is checked
     In every state, with all drawn loads on: the current of each source, leg by
     leg, against its rated current; that of a supply against its breaker; all
-    legs of a set together against its power.
+    legs of a set together against its power. Of what charges only that which
+    never has a battery beside it: as a converter alone it must carry the loads.
 Why it matters
     The source trips, sags or overheats; a breaker opens just when it is needed.
 How to cure it
@@ -51,30 +52,41 @@ _MOST_OF_IT = 0.8
 
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each source winding beyond its rating, or for all of a source together."""
+    helped = {owner for look in view.settled_looks for owner in _with_store(look)}
     for look in view.settled_looks:
         loaded = loaded_or_none(look.studies)
         if loaded is not None:
-            legs = list(_legs(view, look, loaded))
+            legs = list(_legs(view, look, loaded, helped))
             yield from legs
             yield from _sets(view, look, loaded, {hit.subjects for hit in legs})
 
 
-def _legs(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
+def _with_store(look: Look) -> Iterator[str]:
+    """What charges with a battery on its conductor, which gives what it cannot."""
+    situation = look.studies.situation
+    label, active = situation.conductive, situation.active
+    stores = {label[s.plus] for _, s in active if s.data.group.stores}
+    yield from (s.owner for _, s in active if s.data.group.charges and label[s.plus] in stores)
+
+
+def _legs(view: View, look: Look, loaded: Loaded, helped: Collection[str]) -> Iterator[Hit]:
     circuit = look.studies.circuit
     for index, current in loaded.source_a.items():
         source = circuit.sources[index]
         rated = source.data.rated_a or _breaker_a(look, source.owner)
-        if source.data.group.limits_itself or rated is None:  # neither can give more
-            continue
+        group = source.data.group
+        alone = group.charges and not group.needs_store and source.owner not in helped
+        if rated is None or (group.limits_itself and not alone):
+            continue  # neither can give more
         amps = abs(current)
         if exceeds(amps, rated):
             through = _through(look, loaded, amps)
             several = len(_beside(look, source)) > 1
-            alone = _helped(look, source)
+            half = _helped(look, source)
             yield _hit(
                 look,
                 source.owner,
-                ALONE if alone else LEG if several else MESSAGE,
+                ALONE if half else LEG if several else MESSAGE,
                 {
                     "where": view.name(source.owner),
                     "leg": str(source.data.plus[1]),
@@ -85,7 +97,7 @@ def _legs(view: View, look: Look, loaded: Loaded) -> Iterator[Hit]:
                 Evidence(N_("rated"), rated, "current"),
                 explains=through,
                 mend=_input_limit(view, look, index, rated),
-                level=Level.NOTE if alone else Level.WARNING,
+                level=Level.NOTE if half else Level.WARNING,
             )
 
 

@@ -148,3 +148,28 @@ def test_of_two_sets_on_their_kit_each_gives_half(load: str, level: Level | None
     hits = found(draft, RULE)
     assert {f.subjects for f in hits} == (set() if level is None else {("G1",), ("G2",)})
     assert max((f.level for f in hits), default=None) is level
+
+
+def converter(watts: str, battery: bool = False) -> Draft:
+    """A converter of 30 A from 24 to 12 V that feeds a lamp alone, or beside a battery."""
+    d = Draft(place="boat")
+    d.part("battery", "GB1", voltage="24 V", capacity="200 Ah", fault_current="3 kA")
+    d.part("dc_charger", "TB1", in_voltage="24 V", dc_voltage="12 V", current="30 A")
+    d.run("GB1.dc", "TB1.dc_in", "W1", size="8 AWG", length="4 ft")
+    d.part("lamp", "EL1", circuit="dc", voltage="12 V", power=watts)
+    d.run("TB1.dc", "EL1.in", "W2", size="6 AWG", length="4 ft")
+    if battery:
+        d.part("battery", "GB2", voltage="12 V", capacity="100 Ah", fault_current="2 kA")
+        d.run("TB1.dc", "GB2.dc", "W3", size="6 AWG", length="2 ft")
+    return d
+
+
+@pytest.mark.parametrize(
+    ("watts", "battery", "told"),
+    [("300 W", False, False), ("420 W", False, True), ("420 W", True, False)],
+)
+def test_a_converter_without_a_battery_carries_its_loads_alone(
+    watts: str, battery: bool, told: bool
+) -> None:
+    """420 W take more than 30 A from 13.5 V; a battery beside it gives what it cannot."""
+    assert bool(found(converter(watts, battery), RULE)) is told
