@@ -14,8 +14,9 @@ Limits
     the plus stays joined to it. A fuse does not count. Whether a switch can be
     reached and locked is not known. Batteries beside each other count as one. In
     vehicles, for small ones, and in boats for those of less than 800 cranking
-    amperes, or 100 Ah, that start no engine, it is a note (from memory). Loads put straight
-    into an outlet are unplugged. Solar arrays have a rule of their own.
+    amperes, or 100 Ah, that start no engine, it is a note (from memory); so it is afloat
+    where all that stays joined is what safety depends on, as bilge pumps and alarms, and has
+    a fuse (from memory). Loads put straight into an outlet are unplugged. Solar arrays have a rule of their own.
 Sources
     NFPA 70 (2023) 445.18, 480.7, 706.15; ABYC E-11; all from memory; 706 begins at
     1 kWh.
@@ -146,6 +147,8 @@ def _told(
     try:
         high = battery and _is_high(view, bank.volts)
         level = _level(view, source, bank, loads) if battery else Level.WARNING
+        if battery and not bare and _may_stay_on(view, source, loads):
+            level = Level.NOTE
     except CodesError as fault:
         yield NotChecked(NO_TABLE, {"fault": fault}, (source.owner,))
         return
@@ -163,6 +166,14 @@ def _told(
         mend=_mend(view, source, bank.charged_v) if battery else None,
         clause=view.clause({"NA": _american_clause(view, source.owner, high)}) if battery else "",
     )
+
+
+def _may_stay_on(view: View, source: LiveSource, loads: tuple[str, ...]) -> bool:
+    """Whether safety depends on all these loads of a boat (ABYC E-11 lets them lie before the
+    switch, from memory)."""
+    each = (view.values(load) for load in loads)
+    critical = all("critical" in v.declared and v.pick("critical") == "yes" for v in each)
+    return critical and view.place_of(source.owner).afloat
 
 
 def _is_high(view: View, volts: float) -> bool:

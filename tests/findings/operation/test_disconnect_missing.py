@@ -231,3 +231,23 @@ def test_a_fuse_on_another_way_cuts_nothing_off() -> None:
     draft.run("GB1.dc", "MA1.in", "W5", length="4 ft", **THICK)
     (hit,) = found(draft, RULE)
     assert hit.message == "Nothing cuts GB1 off from MA1: no fuse, switch, breaker or plug."
+
+
+@pytest.mark.parametrize(
+    ("place", "critical", "level"),
+    [
+        ("boat", "yes", Level.NOTE),
+        ("boat", "no", Level.WARNING),
+        ("building", "yes", Level.WARNING),
+    ],
+)
+def test_a_bilge_pump_afloat_may_lie_before_the_switch(
+    place: str, critical: str, level: Level
+) -> None:
+    """ABYC E-11, from memory: behind a fuse of its own."""
+    draft = bare(place)
+    draft.rate("EL1", critical=critical)
+    assert found(draft, RULE)[0].level is level
+    draft.remove("F1")
+    draft.run("GB1.dc", "EL1.in", "W1", size="12 AWG", length="8 ft")
+    assert found(draft, RULE)[0].level is Level.WARNING
