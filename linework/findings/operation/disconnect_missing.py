@@ -16,7 +16,8 @@ Limits
     vehicles, for small ones, and in boats for those of less than 800 cranking
     amperes, or 100 Ah, that start no engine, it is a note (from memory); so it is afloat
     where all that stays joined is what safety depends on, as bilge pumps and alarms, and has
-    a fuse (from memory). Loads put straight into an outlet are unplugged. Solar arrays have a rule of their own.
+    a fuse (from memory). Loads put straight into an outlet are unplugged. Solar arrays
+    have a rule of their own.
 Sources
     NFPA 70 (2023) 445.18, 480.7, 706.15; ABYC E-11; all from memory; 706 begins at
     1 kWh.
