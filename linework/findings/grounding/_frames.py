@@ -27,11 +27,15 @@ UNFOUND = N_(
     "{where}: whether anything finds {a_ground_fault} of {array} is not known: a first one trips"
     " nothing, and a second leaves up to {volts} V on metal"
 )
+BLIND = N_(
+    "{where} does not find {a_ground_fault} of {array}: a first one trips nothing and stays unseen,"
+    " and a second leaves up to {volts} V on metal. Put a device between them that finds one and opens."
+)
 
 
 def loose_frames(view: View, look: Look) -> Iterator[Hit | NotChecked]:
-    """One hit for each array by day whose frames do not reach the case of what it feeds; a gap
-    where its voltage can kill and nothing is known to find its first fault."""
+    """One hit for each array by day whose frames do not reach the case of what it feeds; another
+    where its voltage can kill and nothing finds its first fault, a gap where that is not known."""
     situation = look.studies.situation
     for string in rows(situation):
         arrays = [situation.circuit.sources[i].owner for i in string.cells]
@@ -52,15 +56,25 @@ def _array(
     elif cut := _cut_off(view, situation, array):
         yield _hit(view, look, array, cut, volts)
     if volts > rules_of(view.design).touch_limit_v(True, view.design.settings.wet).value:
-        yield from _unfound(view, array, fed, volts)
+        yield from _unfound(view, look, array, fed, volts)
 
 
-def _unfound(view: View, array: str, fed: tuple[str, ...], volts: float) -> Iterator[NotChecked]:
+def _unfound(
+    view: View, look: Look, array: str, fed: tuple[str, ...], volts: float
+) -> Iterator[Hit | NotChecked]:
     for owner in fed:
         declared = "finds_ground_fault" in view.kind(owner).declared
-        if declared and view.values(owner).pick("finds_ground_fault") != "yes":
-            words = {"where": view.name(owner), "array": view.name(array), "volts": f"{volts:.0f}"}
+        answer = view.values(owner).pick("finds_ground_fault") if declared else ""
+        words = {"where": view.name(owner), "array": view.name(array), "volts": f"{volts:.0f}"}
+        if answer == "unknown":
             yield NotChecked(UNFOUND, words, (owner,))
+        elif answer == "no":
+            evidence = (Evidence(N_("voltage that metal can take"), volts, "voltage"),)
+            clause = view.clause({"NA": "690.41", "INT": "712"})
+            on = frozenset({array})
+            yield look.hit(
+                Level.WARNING, (owner,), BLIND, words, evidence, touches=on, clause=clause
+            )
 
 
 def _fed(situation: Situation, string: String) -> tuple[str, ...]:

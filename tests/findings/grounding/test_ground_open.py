@@ -183,7 +183,7 @@ def test_frames_of_arrays_in_series_are_judged_one_by_one(joined: tuple[str, ...
 
 @pytest.mark.parametrize(
     ("series", "answer", "asked"),
-    [("2", "unknown", False), ("3", "unknown", True), ("3", "no", True), ("3", "yes", False)],
+    [("2", "unknown", False), ("3", "unknown", True), ("3", "no", False), ("3", "yes", False)],
 )
 def test_what_finds_the_first_fault_of_a_high_array(series: str, answer: str, asked: bool) -> None:
     """NFPA 70 690.41(B); 120 V direct current may stay on metal: two modules reach 109 V."""
@@ -191,3 +191,5 @@ def test_what_finds_the_first_fault_of_a_high_array(series: str, answer: str, as
     draft.run("GP1.frame", "TC1.case", "W4", size="10 AWG", length="150 ft")
     draft.rate("TC1", finds_ground_fault=answer)
     assert bool(gaps(draft, "ground-open")) is asked
+    told = {("TC1",): Level.WARNING} if answer == "no" else {}
+    assert levels(draft, "ground-open") == told
