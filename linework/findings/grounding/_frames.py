@@ -29,7 +29,8 @@ UNFOUND = N_(
 )
 BLIND = N_(
     "{where} does not find {a_ground_fault} of {array}: a first one trips nothing and stays unseen,"
-    " and a second leaves up to {volts} V on metal. Put a device between them that finds one and opens."
+    " and a second leaves up to {volts} V on metal. Put a device between them that finds one and"
+    " opens."
 )
 
 
