@@ -198,3 +198,23 @@ def test_of_its_cells_nobody_is_told() -> None:
     assert sorted(round(x.volts, -1) for x in off.loads if x.part == "GB1") == [10.0, 20.0, 120.0]
     on = Judged(draft).report("GB1=on", "XP1=unplugged", "XP2=GB1")
     assert {s.name for s in on.sources if s.part == "GB1"} == {"inverter", "socket"}
+
+
+def on_a_board(onto: str) -> Draft:
+    """Its output of 12 V on a lamp, beside a battery or before a charger of that battery."""
+    d = Draft(place="vehicle")
+    d.part("power_station", "GB1", power="1.8 kVA", neutral="floating", dc_current="10 A")
+    d.part("battery", "GB2", voltage="12 V", capacity="60 Ah", fault_current="2 kA")
+    d.part("dc_charger", "TB2", current="5 A")
+    d.part("lamp", "EL1", circuit="dc", voltage="12 V", power="20 W")
+    wire = {"size": "10 AWG", "length": "4 ft"}
+    d.run("GB1.dc_out", "EL1.in", "a", **wire)
+    d.run("EL1.in", onto, "b", **wire)
+    d.run("TB2.dc", "GB2.dc", "c", **wire)
+    return d
+
+
+def test_its_output_of_twelve_volts_does_not_belong_on_a_battery() -> None:
+    (hit,) = found(on_a_board("GB2.dc"), "sources-meet")
+    assert (hit.subjects, hit.level) == (("GB1",), Level.WARNING)
+    assert found(on_a_board("TB2.dc_in"), "sources-meet") == []

@@ -23,7 +23,8 @@ from linework.words import glossary, say
 NOTE, WARNING, DANGER = "NOTE", "WARNING", "DANGER"
 
 AGREED: dict[str, set[str]] = {
-    "sources-meet": {DANGER},
+    # a direct-current output on a battery: a warning
+    "sources-meet": {DANGER, WARNING},
     "conductors-shorted": {DANGER},
     "supply-backfed": {DANGER},
     # direct current that may be touched: a note

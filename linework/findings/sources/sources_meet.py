@@ -3,7 +3,8 @@
 What is checked
     In every permitted position of levers, plugs and sources, and while
     followers change over: whether two AC sources of different parts, or AC
-    and DC, energise one conductor.
+    and DC, energise one conductor; and whether an output of direct current that is
+    made to give alone lies on a battery.
 Why it matters
     Out of step they short each other: fire, wrecked machines, and a supply
     that is live for the people who work on it.
@@ -34,6 +35,11 @@ AT = N_(
     " nothing there keeps them apart."
 )
 MIXED = N_("{one} and {other} meet on one conductor, one of them alternating, the other direct.")
+FED_BACK = N_(
+    "{one} lies on the conductors of {other}: its output is made to give, and the battery drives"
+    " current back into it or takes all that it has. Use one of the two at a time, or a charger"
+    " that is made for the battery."
+)
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -41,6 +47,33 @@ def check(view: View) -> Iterator[Outcome]:
     for look in view.looks:
         for meeting in look.studies.energised.meetings:
             yield _hit(view, look, meeting)
+    for look in view.settled_looks:
+        yield from _on_batteries(view, look)
+
+
+def _on_batteries(view: View, look: Look) -> Iterator[Hit]:
+    """Outputs of direct current that hold a voltage of their own, on the posts of a battery."""
+    situation = look.studies.situation
+    label, active = situation.conductive, [s for _, s in situation.active if s.data.hertz == 0.0]
+    for source in active:
+        group = source.data.group
+        if group.stores or group.sealed or group.limits_itself:
+            continue
+        ends = label[source.plus], label[source.minus]
+        cells = {
+            s.owner
+            for s in active
+            if s.data.group.stores and (label[s.plus], label[s.minus]) == ends
+        }
+        if cells:
+            yield look.hit(
+                Level.WARNING,
+                (source.owner,),
+                FED_BACK,
+                {"one": view.name(source.owner), "other": view.names(cells)},
+                (Evidence(N_("voltage of the output"), source.data.volts, "voltage"),),
+                touches=frozenset(cells),
+            )
 
 
 def _hit(view: View, look: Look, meeting: Meeting) -> Hit:
