@@ -62,6 +62,7 @@ def survey(design: Design) -> Survey:
         found.take(jumpers.jumpers(design, net))
         found.take(neutrals.placed_wrong(design))
         found.take(neutrals.own_grounds(design))
+        found.take(wires.link_flaws(design))
         for standing in standings(design, net):
             found.take(_state(design, standing))
     except (ValueError, KeyError) as fault:
@@ -87,6 +88,7 @@ def _state(design: Design, standing: Standing) -> Iterator[Flaw | Fact]:
     yield from wires.wire_flaws(design, flows)
     yield from wires.device_flaws(flows)
     yield from wires.controller_flaws(design, flows)
+    yield from wires.inverter_flaws(design, flows)
     yield from wires.ground_flaws(design, flows)
     yield from paths.fault_flaws(flows)
     yield from paths.drop_flaws(standing, design)

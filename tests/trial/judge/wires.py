@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from linework.design import Design, Run
 from tests.trial.judge.expand import size_of
 from tests.trial.judge.flaws import DANGER, WARNING, Flaw
-from tests.trial.judge.flows import Flows
+from tests.trial.judge.flows import Flows, capacity
 from tests.trial.judge.net import HOTS, Edge, Node, Use
 from tests.trial.judge.reading import Told, amount
 from tests.trial.judge.tables import (
@@ -27,6 +27,8 @@ from tests.trial.judge.tables import (
 )
 
 _INCH, _FOOT = 0.0254, 0.3048
+_SHORT_TIMES = 3.0
+"""A tap of less than a third of the device before it may burn before that opens (240.21(B))."""
 
 
 def carries(design: Design, told: Told, pole: str) -> float:
@@ -76,7 +78,11 @@ def _returning(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[F
     most = allowed_device(design, told, "-")
     for end in (edge.a, edge.b):
         plus = Node(end.part, end.terminal, "+")
-        gives = flows.at.get(plus) or Told(design.part(end.part)).word("duty") == "starter"
+        given = sum(capacity(source) for source in flows.at.get(plus, ()))
+        if most + 1e-6 < given < math.inf:  # what charges is held by itself: left open
+            reason = f"{run.designation} brings {given:.0f} A back to {end.part}"
+            yield Flaw("return of a charger", f"{run.id} {most:.0f}", DANGER, reason, near=True)
+        gives = given or Told(design.part(end.part)).word("duty") == "starter"
         flow = flows.into(plus) if plus in flows.near and not gives else 0.0
         if most + 1e-6 < flow < math.inf:
             reason = f"{run.designation} may carry {flow:.0f} A home and allows {most:.0f} A"
@@ -84,6 +90,15 @@ def _returning(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[F
             board = design.part(end.part).kind == "panel"
             near = board or flow <= _on_wheels(design, told, "+")
             yield Flaw("wire guarded", run.id, DANGER, reason, near=near)
+
+
+def link_flaws(design: Design) -> Iterator[Flaw]:
+    """Links of batteries without a device that are longer than a first lead may be."""
+    for run in design.runs:
+        kinds = [design.part(end.part).kind for end in (run.a, run.b)]
+        if kinds == ["battery", "battery"] and Told(run).figure("length") > _lead_in(design):
+            reason = f"{run.designation} joins two batteries over more than a first lead's length"
+            yield Flaw("long link", run.id, DANGER, reason, near=True)
 
 
 def _thin(run: Run, pole: str) -> Iterator[Flaw]:
@@ -107,6 +122,9 @@ def _guarded(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Fla
             continue
         ended = _ended(flows, far, edge, most)
         if ended and (_is_tap(design, told, pole, flow, amps) or _charges_only(flows, far, edge)):
+            if flow > _SHORT_TIMES * amps:  # no sum of the judge tells how hot a short makes it
+                reason = f"a short in {run.designation} is left to {flow:.0f} A"
+                yield Flaw("tap in a short", f"{run.id} {amps:.0f}", DANGER, reason, near=True)
             continue
         what = "nothing" if math.isinf(flow) else f"{flow:.0f} A"
         reason = f"{run.designation} may be guarded by {most:.0f} A at most and {what} guards it"
@@ -207,16 +225,38 @@ def device_flaws(flows: Flows) -> Iterator[Flaw]:
         for near, far in ((edge.a, edge.b), (edge.b, edge.a)):
             if not flows.into(near, without=edge):
                 continue
-            heavy = sum(use.heavy for use in flows.loads(far, edge))
+            uses = flows.loads(far, edge)
+            heavy = sum(use.heavy for use in uses)
             heavy -= flows.into(far, without=edge)  # what its own side gives
+            # a plate's least ampacity is of wires; whether devices go by it nothing published tells
+            plate = len(uses) == 1 and edge.amps >= 1.25 * uses[0].amps - 0.05
             if heavy > edge.amps * 1.005:
                 yield Flaw(
                     "device loaded",
                     edge.owner,
                     WARNING,
                     f"{edge.owner} of {edge.amps:g} A feeds {heavy:.0f} A of loads",
-                    near=heavy < 1.05 * edge.amps,
+                    near=plate or heavy < 1.05 * edge.amps,
                 )
+
+
+def inverter_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
+    """Devices at the battery side of an inverter below what it takes at its rating: how much its
+    maker asks for the judge does not know."""
+    for part in design.parts:
+        told = Told(part, part.kind)
+        plus = Node(part.id, "dc", "+")
+        if not (told.has("power") and told.has("dc_voltage")) or plus not in flows.near:
+            continue
+        lowest = 0.85 * told.figure("dc_voltage", 12.0)
+        needed = 1.25 * told.figure("power", 0.0) / 0.85 / lowest
+        nodes = flows.region(plus)
+        for edge in flows.edges:
+            at = edge.a in nodes or edge.b in nodes
+            if at and edge.amps is not None and edge.amps < needed:
+                reason = f"{edge.owner} of {edge.amps:g} A before {part.id}, {needed:.0f} A"
+                subject = f"{edge.owner} {edge.amps:g}"
+                yield Flaw("inverter held", subject, WARNING, reason, near=True)
 
 
 _GIVES = {"solar_controller": 1.25, "charger": 1.0, "dc_charger": 1.0, "alternator": 1.0}
