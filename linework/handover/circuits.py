@@ -9,6 +9,7 @@ from itertools import pairwise
 from linework.design import Design, Part, Run
 from linework.design.names import natural
 from linework.handover.content import Content
+from linework.handover.faults import FLOWS
 from linework.wiring import Place, Pole, SourceGroup, is_ungrounded
 
 
@@ -81,6 +82,32 @@ def run_amps(content: Content, run: Run | None) -> float:
         return 0.0
     found = (a for r in content.reports for (owner, _), a in r.run_a.items() if owner == run.id)
     return max(found, default=0.0)
+
+
+def run_drop(content: Content, run: Run) -> float:
+    """The most that a run loses in use, out and back, over all states of rest, in volt."""
+    return max((r.run_drop_v.get(run.id, 0.0) for r in content.reports), default=0.0)
+
+
+def run_faults(content: Content, run: Run) -> tuple[float, float] | None:
+    """The least and most current of any short at the ends of a run, in ampere, over all states of
+    rest; None where none flows."""
+    ends = {(run.a.part, run.a.terminal), (run.b.part, run.b.terminal)}
+    at = [
+        fault
+        for r in content.reports
+        for fault in r.faults
+        if (fault.part, fault.terminal) in ends and fault.weak_a > FLOWS
+    ]
+    return (min(f.weak_a for f in at), max(f.strong_a for f in at)) if at else None
+
+
+def run_devices(content: Content, run: Run) -> list[str]:
+    """The names of the parts whose devices protect a run, over all states of rest; last "none"
+    where one of them leaves it bare."""
+    owners = {r.run_device[run.id] for r in content.reports if run.id in r.run_device}
+    names = sorted((content.name(owner) for owner in owners if owner), key=natural)
+    return [*names, content.say("none")] if "" in owners else names
 
 
 def leg_amps(content: Content, board: list[Branch]) -> dict[str, float]:

@@ -8,7 +8,7 @@ from linework.codes import CodesError, Step
 from linework.design import Run, pole_map
 from linework.design.names import natural
 from linework.findings.evidence import value_text
-from linework.handover.circuits import run_amps
+from linework.handover.circuits import run_amps, run_devices, run_drop, run_faults
 from linework.handover.content import Content
 from linework.handover.ends import end_text
 from linework.handover.sheets import Room
@@ -79,7 +79,7 @@ def _row(content: Content, run: Run, notes: _Notes) -> list[Cell]:
         conductors_text(content, run, values),
         _length(content, values),
         _ampacity(content, run, values, notes),
-        _devices(content, run),
+        ", ".join(run_devices(content, run)),
         f"{amps:.3g}" if amps >= 1e-3 else "",
         _drop(content, run),
         _fault_span(content, run),
@@ -125,17 +125,8 @@ def _step(step: Step) -> str:
     return f"{step.what}{between} {figure} A"
 
 
-def _devices(content: Content, run: Run) -> str:
-    """The parts whose devices protect a run, over all states; "none" where one leaves it bare."""
-    owners = {r.run_device[run.id] for r in content.reports if run.id in r.run_device}
-    names = sorted((content.name(owner) for owner in owners if owner), key=natural)
-    if "" in owners:
-        names.append(content.say("none"))
-    return ", ".join(names)
-
-
 def _drop(content: Content, run: Run) -> str:
-    lost = max((r.run_drop_v.get(run.id, 0.0) for r in content.reports), default=0.0)
+    lost = run_drop(content, run)
     return value_text(lost, "voltage") if lost >= 1e-3 else ""
 
 
@@ -163,15 +154,8 @@ def pole_size_text(values: Values, p: str, q: str) -> str:
 
 
 def _fault_span(content: Content, run: Run) -> str:
-    """Fault currents at the ends of a run, over all states."""
-    ends = ((run.b.part, run.b.terminal), (run.a.part, run.a.terminal))
-    at = [f for r in content.reports for f in r.faults if (f.part, f.terminal) in ends]
-    at = [f for f in at if f.weak_a > 1e-3]
-    if not at:
+    span = run_faults(content, run)
+    if span is None:
         return ""
-    least, most = min(f.weak_a for f in at), max(f.strong_a for f in at)
-    return content.say(
-        "{least} to {most}",
-        least=value_text(least, "current"),
-        most=value_text(most, "current"),
-    )
+    least, most = (value_text(amps, "current") for amps in span)
+    return content.say("{least} to {most}", least=least, most=most)

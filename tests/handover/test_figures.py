@@ -13,8 +13,10 @@ import openpyxl
 import pytest
 
 from linework.design import Draft
+from linework.handover.circuits import run_faults
 from linework.handover.content import Content
 from linework.handover.document import HandoverError, content_of
+from linework.handover.faults import FLOWS
 from linework.handover.figures import TABLES, Column, Data, tables_of
 from linework.handover.figures.model import figure
 from linework.handover.formats.csv import csv_bytes
@@ -98,6 +100,21 @@ def test_units_stand_in_the_heads_and_numbers_are_bare(tables: dict[str, Data]) 
         assert all(value is None or isinstance(value, float) for value in values)
     ratings = dict(zip(column(tables["ratings"], "unit"), tables["ratings"].rows, strict=True))
     assert {"A", "V", "W"} <= set(ratings)
+
+
+def test_what_only_leaks_drive_is_no_fault_current_in_the_table_nor_on_paper(
+    trailer: Content, tables: dict[str, Data]
+) -> None:
+    least = column(tables["runs"], "least fault current [A]")
+    assert any(isinstance(amps, float) for amps in least)
+    assert [amps for amps in least if isinstance(amps, float) and amps < FLOWS] == []
+    runs = {run.designation: run for run in trailer.design.runs}
+    shown = {name: run_faults(trailer, run) for name, run in runs.items()}
+    assert {name for name, span in shown.items() if span is None} == {
+        name
+        for name, amps in zip(column(tables["runs"], "run"), least, strict=True)
+        if amps is None
+    }
 
 
 def test_a_length_is_in_metre_where_it_is_bought_so() -> None:

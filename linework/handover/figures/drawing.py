@@ -10,7 +10,13 @@ from linework.circuit.model import Device
 from linework.codes import CodesError
 from linework.design import Part, Run, pole_map
 from linework.design.names import natural
-from linework.handover.circuits import most_faults
+from linework.handover.circuits import (
+    most_faults,
+    run_amps,
+    run_devices,
+    run_drop,
+    run_faults,
+)
 from linework.handover.content import Content
 from linework.handover.figures.model import Cell, Column, Data, figure, joined, length, length_unit
 from linework.handover.rating_words import ratings_text, value_text
@@ -117,8 +123,7 @@ def _run(content: Content, run: Run) -> Row:
     poles = pole_map(content.design, run)
     sizes = dict.fromkeys(pole_size(values, pole) for pole, _ in poles)
     ampacity, remark = _ampacity(content, run, values)
-    used = [a for r in content.reports for (owner, _), a in r.run_a.items() if owner == run.id]
-    drops = [r.run_drop_v.get(run.id, 0.0) for r in content.reports]
+    span = run_faults(content, run) or (None, None)
     return (
         name(run.id),
         name(run.a.part),
@@ -131,10 +136,10 @@ def _run(content: Content, run: Run) -> Row:
         _picked(content, values, "installation"),
         length(content, values.num("length") if values.has("length") else None),
         ampacity,
-        figure(max(used, default=0.0)),
-        figure(max(drops, default=0.0)),
-        *_fault_currents(content, run),
-        _protected_by(content, run),
+        figure(run_amps(content, run)),
+        figure(run_drop(content, run)),
+        *map(figure, span),
+        joined(run_devices(content, run)),
         remark,
     )
 
@@ -157,23 +162,6 @@ def _ampacity(content: Content, run: Run, values: Values) -> tuple[float | None,
         return None, content.say("not checked: {fault}", fault=fault)
     sure = "" if worked.confirmed else content.say("the ampacity rests on figures from memory")
     return figure(worked.value), sure
-
-
-def _fault_currents(content: Content, run: Run) -> tuple[Cell, Cell]:
-    """Least and most at its ends, over all states."""
-    ends = ((run.b.part, run.b.terminal), (run.a.part, run.a.terminal))
-    at = [f for r in content.reports for f in r.faults if (f.part, f.terminal) in ends]
-    at = [f for f in at if f.weak_a > 0.0]
-    if not at:
-        return None, None
-    return figure(min(f.weak_a for f in at)), figure(max(f.strong_a for f in at))
-
-
-def _protected_by(content: Content, run: Run) -> str:
-    """Over all states; "none" where one of them leaves it bare."""
-    owners = {r.run_device[run.id] for r in content.reports if run.id in r.run_device}
-    names = sorted((content.name(owner) for owner in owners if owner), key=natural)
-    return joined([*names, *([content.say("none")] if "" in owners else [])])
 
 
 def devices(content: Content) -> Data:
