@@ -99,6 +99,11 @@ def strongest(situation: Situation, points: Sequence[Point]) -> list[Outcome]:
     return _outcomes(situation, points, True) if points else []
 
 
+def weakest(situation: Situation, points: Sequence[Point]) -> list[Outcome]:
+    """The same with sources at their weakest and conductors hot."""
+    return _outcomes(situation, points, False) if points else []
+
+
 def fault_points(situation: Situation, hertz: float, owner: str) -> list[Point]:
     """The shorts that can happen: each pair of nodes once, at the first terminal that shows it.
 
