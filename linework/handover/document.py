@@ -30,6 +30,7 @@ from linework.handover.diagram import DIAGRAM, DiagramPage
 from linework.handover.findings_pages import FINDINGS
 from linework.handover.furniture import Furniture
 from linework.handover.grounding import GROUNDING
+from linework.handover.loops import FURTHER_LOOPS, LOOPS
 from linework.handover.materials_page import MATERIALS
 from linework.handover.operator import OPERATOR
 from linework.handover.pages import SetCanvas, spans
@@ -54,12 +55,14 @@ SHEETS: tuple[Sheet, ...] = (
     OPERATOR,
     RUNS,
     DEVICES,
+    LOOPS,
     TRIPS,
     MATERIALS,
     FINDINGS,
     TESTS,
     PLACARDS,
     STATES,
+    FURTHER_LOOPS,
     ASSUMED,
 )
 """The set in its order; what is annex stands behind."""

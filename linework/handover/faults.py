@@ -75,7 +75,7 @@ def _can_be_found(content: Content, fault: FaultReport) -> bool:
 
 
 def _row(content: Content, faults: list[FaultReport]) -> list[Cell]:
-    worst = max(faults, key=_weight)
+    worst = max(faults, key=weight)
     joins = between(worst)
     by = content.say("the source gives up") if worst.by == "source" else content.name(worst.by)
     volts = "" if worst.kind != "metal" else _metal_volts(worst.metal_v)
@@ -106,7 +106,7 @@ def _metal_volts(volts: float | None) -> str:
     return value_text(0.0 if volts < 0.1 else volts, "voltage")
 
 
-def _weight(f: FaultReport) -> tuple[float, float, float]:
+def weight(f: FaultReport) -> tuple[float, float, float]:
     """The longest of those that leave a voltage on metal above 50 V, else the highest voltage."""
     volts = 0.0 if f.metal_v is None or math.isnan(f.metal_v) else f.metal_v
     lasts = min(f.latest_s, 1e6)
