@@ -8,6 +8,7 @@ from typing import Literal
 
 from linework.codes import touch
 from linework.codes.answers import Allowed, GroundNeed
+from linework.codes.demands import Demands
 from linework.codes.errors import CodesError
 from linework.codes.questions import QUESTIONS
 from linework.codes.touch import System
@@ -361,3 +362,7 @@ class Family:
         """Least ampacity in ampere of a dwelling's service conductors behind a device; None where
         there is no such allowance."""
         raise self._lacks("dwelling_service")
+
+    def demands(self) -> Demands:
+        """The figures that loads are added up by."""
+        raise self._lacks("demands")

@@ -54,5 +54,6 @@ QUESTIONS: Mapping[str, str] = {
     "room_before_boards": N_("the room before boards"),
     "taps": N_("thin conductors that end in a single device"),
     "dwelling_service": N_("the service of a dwelling"),
+    "demands": N_("how loads are added up"),
 }
 """The methods of :class:`linework.codes.families.Family` that a family may leave unanswered."""

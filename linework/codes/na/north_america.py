@@ -13,6 +13,7 @@ from linework.codes.na import (
     allowances,
     ampacity,
     cords,
+    demand,
     edition,
     fill,
     gfci_places,
@@ -334,9 +335,7 @@ class NorthAmerica(Family):
         """See Family (430.22, 440.22(A), 630.12(B))."""
         if of == "wires":
             return motors.conductor_factor(self.edition)
-        return allowances.limit(
-            "welder_device" if of == "welder" else "hermetic_device", self.edition
-        )
+        return allowances.limit(f"{of}_device", self.edition)
 
     def disconnect_afloat(self, of: Literal["cranking", "capacity"]) -> Sourced[float]:
         """See Family (ABYC E-11)."""
@@ -385,6 +384,10 @@ class NorthAmerica(Family):
     def drop_constant_afloat(self) -> Sourced[float]:
         """See Family (ABYC E-11)."""
         return low_voltage.marine_constant()
+
+    def demands(self) -> demand.Demand220:
+        """See Family (articles 220, 430 and 551)."""
+        return demand.Demand220(self.edition)
 
 
 def _copper_only(material: str) -> None:
