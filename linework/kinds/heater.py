@@ -10,6 +10,7 @@ from linework.kinds.kind import Kind
 from linework.kinds.loads import (
     CASE,
     CONTINUOUS,
+    DWELLING_USE,
     LEAST_VOLTAGE,
     MOST_VOLTAGE,
     POWER,
@@ -54,6 +55,7 @@ RATINGS = (
     ),
     LEAST_VOLTAGE,
     MOST_VOLTAGE,
+    DWELLING_USE,
 )
 
 

@@ -68,6 +68,24 @@ CRITICAL = Rating(
     quiet=True,
 )
 
+DWELLING_USE = Rating(
+    "dwelling_use",
+    N_("In the load calculation of a dwelling it is"),
+    "choice",
+    "unsaid",
+    choices=(
+        Choice("unsaid", N_("not said: it counts in full")),
+        Choice("fixed", N_("an appliance in place: dishwasher, water heater, pump")),
+        Choice("range", N_("a range, oven or cooktop")),
+        Choice("dryer", N_("a clothes dryer")),
+        Choice("heating", N_("space heating")),
+        Choice("cooling", N_("air conditioning")),
+        Choice("outlets", N_("counted with lighting and outlets")),
+    ),
+    quiet=True,
+    ac_only=True,
+)
+
 LARGEST_DEVICE = Rating(
     "largest_device",
     N_("Largest breaker or fuse on the nameplate"),
@@ -155,6 +173,7 @@ _REST = (
     MOST_VOLTAGE,
     CRITICAL,
     CHECKS_BOND,
+    DWELLING_USE,
 )
 RATINGS = (CIRCUIT, POWER, *_REST)
 

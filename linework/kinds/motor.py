@@ -13,6 +13,7 @@ from linework.kinds.loads import (
     CASE,
     CONTINUOUS,
     CRITICAL,
+    DWELLING_USE,
     LARGEST_DEVICE,
     LEAST_AMPACITY,
     LEAST_VOLTAGE,
@@ -159,6 +160,7 @@ RATINGS = (
     LEAST_VOLTAGE,
     MOST_VOLTAGE,
     CRITICAL,
+    DWELLING_USE,
 )
 
 

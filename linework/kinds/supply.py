@@ -102,6 +102,18 @@ RATINGS = (
         help=N_("The conductors to one dwelling may be a little thinner (NFPA 70 310.12)."),
         quiet=True,
     ),
+    Rating(
+        "floor_area",
+        N_("Floor area of the dwelling"),
+        "floor_area",
+        None,
+        low=1.0,
+        high=5000.0,
+        quiet=True,
+        help=N_(
+            "Outside measures, all floors; no garage, porch, or space that cannot be lived in."
+        ),
+    ),
     Rating("outlets", N_("Outlets on it"), "count", "2", low=0, high=12, quiet=True),
     Rating(
         "outage",

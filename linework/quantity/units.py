@@ -108,6 +108,10 @@ _UNITS: dict[str, tuple[Unit, ...]] = {
         Unit("kcmil", KCMIL_MM2, ("MCM", "mcm")),
         Unit("in2", None, ("in²", "in^2", "sq in"), "in²", ("inch**2", "millimeter**2")),
     ),
+    "floor_area": (
+        Unit("m2", spellings=("m²", "m^2", "sq m"), sign="m²"),
+        Unit("ft2", (12 * _INCH_M) ** 2, ("ft²", "ft^2", "sq ft"), "ft²"),
+    ),
     "volume": (
         Unit("in3", spellings=("in³", "in^3", "cu in"), sign="in³"),
         Unit("cm3", None, ("cm³", "cm^3", "ml"), "cm³", ("centimeter**3", "inch**3")),
@@ -152,6 +156,7 @@ KINDS: Mapping[str, QuantityKind] = MappingProxyType(
             _kind("resistance", N_("resistance"), "0.5 ohm"),
             _kind("length", N_("length"), "25 ft"),
             _kind("area", N_("cross-section"), "2.5 mm2"),
+            _kind("floor_area", N_("floor area"), "1200 ft2"),
             _kind("volume", N_("volume"), "18 in3"),
             _kind("temperature", N_("temperature"), "30 degC", -273.15),
             _kind("time", N_("time"), "0.5 s"),

@@ -70,8 +70,6 @@ NOT_HELD = {
     " single-phase plant has them",
     "054": "an inverter's overload counted in ampere-seconds: the program takes a bound and a time",
     "073": "demand of a park of 42 sites (551.73): planning a park is not its job",
-    "075": "demand of a dwelling by the standard method (220 part III): it adds up what is drawn",
-    "078": "demand of a dwelling by the optional method (220.82): it adds up what is drawn",
     "084": "size of a bank from the energy of a day: supply over time is not built",
     "086": "capacity by the law of Peukert: supply over time is not built",
     "092": "efficiency of charging: supply over time is not built",

@@ -371,6 +371,7 @@ PINT_NAMES = {
     "cm": ("centimeter", "meter"),
     "km": ("kilometer", "meter"),
     "ft": ("foot", "meter"),
+    "ft2": ("foot**2", "meter**2"),
     "in": ("inch", "meter"),
     "ms": ("millisecond", "second"),
     "kHz": ("kilohertz", "hertz"),
