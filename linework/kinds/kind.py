@@ -110,6 +110,8 @@ class Kind:
     turns: bool = False
     """A machine that turns: it takes several times its current to start and slows down with its
     voltage."""
+    lights: bool = False
+    """Gives light: people see how far its voltage falls."""
     body: bool = False
     """The metal of a vehicle, boat or building; all of one rating ``name`` are the same metal."""
     electrode: bool = False

@@ -60,4 +60,5 @@ KIND = Kind(
     search=N_("lamp light lighting luminaire"),
     fixed=True,
     consumes=True,
+    lights=True,
 )

@@ -9,9 +9,10 @@ from linework.circuit.model import Circuit, SelectorKey
 from linework.circuit.states import State, free_selectors
 from linework.design import Design, Part
 from linework.design.names import natural
+from linework.study.loads.demand import NOTHING, Share
 from linework.study.situation import Situation
 from linework.study.tester import Reading
-from linework.wiring import Pole, is_ungrounded
+from linework.wiring import Pole, SourceGroup, is_ungrounded
 
 
 @dataclass(frozen=True)
@@ -37,7 +38,11 @@ class LoadReport:
 
 @dataclass(frozen=True)
 class SourceReport:
-    """One source that is on: what it gives and what it is rated for (None: not limited)."""
+    """One source that is on: what it gives and what it is rated for (None: not limited).
+
+    ``needed``: what it must give where wires lose nothing, and what of that lasts; ``volts``: its
+    own.
+    """
 
     part: str
     name: str
@@ -45,6 +50,30 @@ class SourceReport:
     amps: float
     rated_a: float | None
     hertz: float
+    needed: Share = NOTHING
+    volts: float = 0.0
+    group: SourceGroup = SourceGroup.NONE
+
+
+@dataclass(frozen=True)
+class StartReport:
+    """One motor that starts on one source while the other drawn loads run.
+
+    ``start_a``: of the motor; ``asked_a``: of the source then, and ``surge_a`` what that gives for
+    a start (None: not limited). ``motor_v`` and ``lights_v``: what is left at the motor and at the
+    lamp that is left least (None: none on it), with ``lights_rated_v`` what that is made for.
+    """
+
+    motor: str
+    source: str
+    name: str
+    start_a: float
+    asked_a: float
+    surge_a: float | None
+    motor_v: float
+    rated_v: float
+    lights_v: float | None
+    lights_rated_v: float
 
 
 @dataclass(frozen=True)
@@ -105,6 +134,12 @@ class StateReport:
     """By frequency: (part, terminal, pole) -> potential, only where it is defined."""
     solved: bool = True
     cause: str = ""
+    run_long_a: dict[tuple[str, str], float] = field(default_factory=dict)
+    """As ``run_a``, what of it loads take for three hours and more."""
+    starts: tuple[StartReport, ...] = ()
+    banks: tuple[tuple[tuple[str, ...], ...], ...] = ()
+    """The batteries in circuit (part ids): each bank its strings in parallel, each string its
+    batteries in series."""
 
     def reading(self, outlet: str) -> Reading | None:
         """What is shown of an outlet; of several faces one that is not right, where one is."""

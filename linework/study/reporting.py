@@ -8,13 +8,18 @@ from functools import partial
 from typing import TypeVar
 
 from linework.circuit.model import Branch
-from linework.circuit.network import IN_USE
+from linework.circuit.network import IN_USE, NotSolved
 from linework.design import Design, Run
+from linework.study.loads.cutting_out import asked_of_batteries
+from linework.study.loads.starting import falls
+from linework.study.loads.starting_direct import starting_v
+from linework.study.once import once
 from linework.study.report import (
     BondReport,
     FaultReport,
     LoadReport,
     SourceReport,
+    StartReport,
     StateReport,
     state_key,
     state_title,
@@ -25,6 +30,7 @@ from linework.study.situation import Situation
 from linework.study.spoken import spoken_state
 from linework.study.studies import Studies
 from linework.study.tester import Reading
+from linework.study.ways.banks import strings
 from linework.study.ways.protection import smallest
 from linework.wiring import Pole, is_protective
 
@@ -59,7 +65,7 @@ def report(
         _live_runs(whole),
         _bonds(circuits),
         _loads(whole, circuits),
-        tuple(s for c in circuits for s in _sources(c)),
+        tuple(s for c in circuits for s in _sources(design, c)),
         _most(
             ((b.owner, b.pole), amps)
             for b, amps in flows
@@ -75,6 +81,9 @@ def report(
         _volts(circuits),
         not lost,
         "; ".join(lost),
+        _most(pair for c in circuits for pair in _long_amps(c)),
+        tuple(s for c in circuits for s in _starts(c, design)) if state.passing is None else (),
+        tuple(bank for c in circuits for bank in _banks(c)),
     )
 
 
@@ -126,12 +135,104 @@ def _feeding(load: int, studies: Studies) -> tuple[bool, float]:
     return load in studies.energised.fed, studies.loaded.load_v.get(load, 0.0)
 
 
-def _sources(studies: Studies) -> Iterator[SourceReport]:
+def _sources(design: Design, studies: Studies) -> Iterator[SourceReport]:
     sources, loaded = studies.circuit.sources, studies.loaded
+    turning = {part.id for part in design.parts if design.kind(part).turns}
     for i in sorted(loaded.source_w.keys() - studies.situation.sealed_in):
         data = sources[i].data
         watts, amps = loaded.source_w[i], abs(loaded.source_a[i])
-        yield SourceReport(sources[i].owner, data.name, watts, amps, data.rated_a, data.hertz)
+        needed = studies.demand.of_source(i, turning)
+        yield SourceReport(
+            sources[i].owner,
+            data.name,
+            watts,
+            amps,
+            data.rated_a,
+            data.hertz,
+            needed,
+            data.volts,
+            data.group,
+        )
+
+
+@once
+def _long_amps(studies: Studies) -> list[tuple[tuple[str, str], float]]:
+    """Of each conductor of a run that is no ground wire: what flows for hours."""
+    branches = studies.circuit.branches
+    return [
+        ((branches[i].owner, branches[i].pole), studies.demand.amps(i)[1])
+        for i in sorted(studies.situation.closed)
+        if branches[i].sort == "run" and not is_protective(Pole(branches[i].pole))
+    ]
+
+
+@once
+def _starts(studies: Studies, design: Design) -> list[StartReport]:
+    """Each motor on each winding that feeds it; none where a network was not solved, which
+    "not-analysed" tells."""
+    try:
+        return [*_started(studies, design), *_started_direct(studies, design)]
+    except NotSolved:
+        return []
+
+
+def _started(studies: Studies, design: Design) -> Iterator[StartReport]:
+    circuit, loaded = studies.circuit, studies.loaded
+    lamps = [i for i, x in studies.situation.loads if design.kind(design.part(x.owner)).lights]
+    for start in studies.starts:
+        motor = circuit.loads[start.load]
+        lost = falls(studies.situation, start, (i for i in lamps if i in loaded.load_v))
+        left = {i: loaded.load_v[i] * (1.0 - fall) for i, fall in lost.items()}
+        lamp = min(left, key=lambda i: left[i] / circuit.loads[i].data.volts, default=None)
+        for index, asked in start.asked.items():
+            source = circuit.sources[index]
+            yield StartReport(
+                motor.owner,
+                source.owner,
+                source.data.name,
+                start.start_a,
+                asked,
+                source.data.surge_a,
+                loaded.load_v.get(start.load, 0.0) * (1.0 - start.dip),
+                motor.data.volts,
+                None if lamp is None else left[lamp],
+                0.0 if lamp is None else circuit.loads[lamp].data.volts,
+            )
+
+
+def _started_direct(studies: Studies, design: Design) -> Iterator[StartReport]:
+    """Each motor on direct current of which the starting current is known, on each battery."""
+    circuit, loaded = studies.circuit, studies.loaded
+    asked = [a for a in asked_of_batteries(studies.situation, loaded) if a.seconds]
+    for index, motor in studies.situation.loads:
+        left = starting_v(studies.situation, loaded, index)
+        for each in asked if left is not None else ():
+            if each.by == (motor.owner,):
+                battery = circuit.sources[each.battery]
+                values = design.values(design.part(battery.owner))
+                keys = [k for k in ("discharge_peak", "discharge_limit") if k in values.declared]
+                most = next((values.num(k) for k in keys if values.has(k)), None)
+                yield StartReport(
+                    motor.owner,
+                    battery.owner,
+                    battery.data.name,
+                    motor.data.start_a or 0.0,
+                    each.amps,
+                    most,
+                    left or 0.0,
+                    motor.data.volts,
+                    None,
+                    0.0,
+                )
+
+
+def _banks(studies: Studies) -> list[tuple[tuple[str, ...], ...]]:
+    """Strings between the same conductors together."""
+    sources, found = studies.circuit.sources, dict[tuple[int, int], list[tuple[str, ...]]]()
+    for string in strings(studies.situation):
+        row = tuple(sources[i].owner for i in string.cells)
+        found.setdefault((string.top, string.bottom), []).append(row)
+    return [tuple(rows) for rows in found.values()]
 
 
 def _flows(circuits: Circuits) -> list[tuple[Branch, float]]:

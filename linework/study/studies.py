@@ -14,6 +14,7 @@ from linework.circuit.states import State
 from linework.study.energised import Energised, energised
 from linework.study.loads.demand import Demand
 from linework.study.loads.loaded import Loaded, loaded
+from linework.study.loads.starting import Start, starts
 from linework.study.neutral.bonds import NeutralSystem, neutral_systems
 from linework.study.shorts.clearing import Ending, ending
 from linework.study.shorts.faults import Fault, faults
@@ -85,6 +86,12 @@ class Studies:
     def demand(self) -> Demand:
         """How much of each current flows long."""
         return Demand(self.situation, self.loaded)
+
+    @cached_property
+    def starts(self) -> list[Start]:
+        """Every motor on alternating current, started while the other drawn loads run; none where
+        these could not be worked out."""
+        return starts(self.situation, self.loaded) if self.loaded.solved else []
 
     @cached_property
     def _shorts(self) -> list[tuple[Shorts, int]]:

@@ -40,7 +40,7 @@ from linework.quantity import read, write
 from linework.study.answers.trust import loaded_or_none
 from linework.study.loads.drop import Drop, Drops
 from linework.study.loads.loaded import Loaded
-from linework.study.loads.starting import Start, starts
+from linework.study.loads.starting import Start
 from linework.study.loads.starting_direct import starting_v
 from linework.study.slack import exceeds
 from linework.words import N_, say
@@ -74,7 +74,7 @@ def check(view: View) -> Iterator[Outcome]:
         if loaded is None:
             continue
         try:
-            found = starts(look.studies.situation, loaded)
+            found = look.studies.starts
         except NotSolved:  # told by "not-analysed"
             continue
         yield from _direct(view, look, loaded)

@@ -8,7 +8,8 @@ in the share of what its output feeds; charging a battery is not counted.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 
 from linework.circuit.incircuit import LINKS, SOIL
 from linework.study.loads.loaded import Loaded
@@ -18,6 +19,21 @@ _NOTHING_A = 1e-9
 """Less than this is what rounding leaves at loads that are off, in ampere."""
 
 
+@dataclass(frozen=True)
+class Share:
+    """What a winding must give, in ampere: ``amps`` in all, of it ``long_a`` by loads of three
+    hours and more that are no motors, and ``motor_a`` by the largest motor, the part ``motor``
+    ("" where it feeds none)."""
+
+    amps: float
+    long_a: float = 0.0
+    motor_a: float = 0.0
+    motor: str = ""
+
+
+NOTHING = Share(0.0)
+
+
 class Demand:
     """The demand on the branches of one state, each worked out when asked for."""
 
@@ -25,10 +41,16 @@ class Demand:
         self._situation, self._loaded = situation, loaded
         self._long = _long_shares(situation, loaded)
         self._converters = {c.load for c in situation.circuit.conversions}
+        self._known: dict[int, tuple[float, float]] = {}
 
     def amps(self, branch: int) -> tuple[float, float]:
         """The current in ampere that a branch must be made for, and the part of it that flows for
         three hours or more."""
+        if branch not in self._known:
+            self._known[branch] = self._amps(branch)
+        return self._known[branch]
+
+    def _amps(self, branch: int) -> tuple[float, float]:
         drawn = {i: self._loaded.load_a.get(i, 0.0) for i in self.behind(branch)}
         total = sum(drawn.values())
         amps = self._loaded.amps(branch)
@@ -40,6 +62,24 @@ class Demand:
         part = min(amps, total)
         fed = part * rated / total
         return amps - part + fed, fed * long / total
+
+    def of_source(self, source: int, turning: Collection[str]) -> Share:
+        """What a winding must give; ``turning``: the parts that are motors. What it feeds together
+        with others counts in its own part of that."""
+        drawn = _fed(self._situation, source, self._loaded.load_a)
+        amps, total = abs(self._loaded.source_a.get(source, 0j)), sum(drawn.values())
+        if total <= _NOTHING_A:
+            return Share(amps)
+        part = min(amps, total)
+        counted = {i: part / total * self._counted_a(i, a) for i, a in drawn.items()}
+        owners = {i: self._situation.circuit.loads[i].owner for i in counted}
+        motors = {i: a for i, a in counted.items() if owners[i] in turning}
+        largest = max(motors, key=lambda i: motors[i], default=None)
+        long = sum(a * self._long.get(i, 0.0) for i, a in counted.items() if i not in motors)
+        amps += sum(counted.values()) - part
+        if largest is None:
+            return Share(amps, long)
+        return Share(amps, long, motors[largest], owners[largest])
 
     def lasting(self, branch: int) -> set[str]:
         """The parts on a branch that draw for three hours or more."""

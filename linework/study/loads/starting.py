@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import cmath
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from linework.circuit.model import Load
@@ -55,6 +56,33 @@ def starts(situation: Situation, loaded: Loaded) -> list[Start]:
     return found
 
 
+def falls(situation: Situation, start: Start, others: Iterable[int]) -> dict[int, float]:
+    """The part of its open voltage that each of some other loads loses while a motor starts, at
+    the weakest source; those that its current does not reach are left out. NotSolved passes on."""
+    motor = situation.circuit.loads[start.load]
+    hertz = next(s.hertz for n in (motor.a, motor.b) for s in situation.feeds(n) if s.is_ac)
+    net = situation.network(hertz, WEAKEST)
+    label, before = net.islands.label, net.open_volts
+    if math.isnan(start.dip):
+        return {}
+    left = complex(before[motor.a] - before[motor.b])
+    amps = left / (1.0 / _standing_s(motor) + net.seen_ohm(motor.a, motor.b))
+    currents = net.source_currents()
+    currents[motor.a] -= amps
+    currents[motor.b] += amps
+    after = net.solve(currents)
+    found = {}
+    for index in others:
+        load = situation.circuit.loads[index]
+        if all(s.hertz != hertz for node in (load.a, load.b) for s in situation.feeds(node)):
+            continue
+        if label[load.a] == label[load.b] == label[motor.a]:
+            open_v = abs(complex(before[load.a] - before[load.b]))
+            if open_v > 0.0:
+                found[index] = 1.0 - abs(complex(after[load.a] - after[load.b])) / open_v
+    return found
+
+
 def _standing_s(load: Load) -> complex:
     """Admittance of the standing motor in siemens."""
     data = load.data
@@ -72,4 +100,4 @@ def _dip(situation: Situation, load: Load, hertz: float) -> float:
     return 1.0 - 1.0 / abs(1.0 + net.seen_ohm(load.a, load.b) * _standing_s(load))
 
 
-__all__ = ["NotSolved", "Start", "starts"]
+__all__ = ["NotSolved", "Start", "falls", "starts"]
