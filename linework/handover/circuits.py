@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -20,7 +20,9 @@ class Branch:
     ``places``: its own and the one below that a device of two poles takes too. ``fed``: the loads,
     outlets, boards and other sources at which the circuit ends. ``run``: the first one behind the
     device. ``legs``: the conductors of the bus on which it lies. ``va``: of the drawn loads at
-    most; ``amps``: in use at most, by leg; of all states.
+    most; ``amps``: in use at most, by leg; of all states. ``long``: the share of it that flows for
+    three hours and more, where it is most. ``feeds_in``: it brings power to the board, as from an
+    inlet or a set, and is no load of it.
     """
 
     places: tuple[str, ...]
@@ -30,6 +32,8 @@ class Branch:
     legs: tuple[Pole, ...] = ()
     va: float = 0.0
     amps: float = 0.0
+    long: float = 0.0
+    feeds_in: bool = False
 
 
 def branches(content: Content, board: str) -> list[Branch]:
@@ -65,9 +69,33 @@ def _branch(content: Content, device: Part, place: Place) -> Branch:
     two = _two(design, device)
     places = (place.name, place.next) if two and place.next else (place.name,)
     run = next(iter(_runs_behind(design, device)), None)
-    fed = tuple(sorted(_ends(design, device), key=lambda part: natural(part.designation)))
+    ends = sorted(_ends(design, device), key=lambda end: natural(end[0].designation))
+    fed, feeds_in = tuple(part for part, _ in ends), any(gives for _, gives in ends)
     legs = (Pole.L1, Pole.L2) if two else _legs(place)
-    return Branch(places, device, run, fed, legs, _va(content, fed), run_amps(content, run))
+    amps, long = run_amps(content, run), _long_share(content, run)
+    va = 0.0 if feeds_in else _va(content, fed, {host.id for host in _hosts(design, device)})
+    return Branch(places, device, run, fed, legs, va, amps, long, feeds_in)
+
+
+def _hosts(design: Design, device: Part) -> list[Part]:
+    return [design.part(seat.host) for seat in design.seats_of(device.id)]
+
+
+def _long_share(content: Content, run: Run | None) -> float:
+    """The greatest share of a run's current that flows for hours, over all states of rest."""
+    if run is None:
+        return 0.0
+    shares = (
+        report.run_long_a.get(key, 0.0) / amps
+        for report in content.reports
+        for key, amps in report.run_a.items()
+        if key[0] == run.id and amps > _NOTHING_A
+    )
+    return min(max(shares, default=0.0), 1.0)
+
+
+_NOTHING_A = 1e-3
+"""What is less is told as nothing."""
 
 
 def _legs(place: Place) -> tuple[Pole, ...]:
@@ -110,15 +138,42 @@ def run_devices(content: Content, run: Run) -> list[str]:
     return [*names, content.say("none")] if "" in owners else names
 
 
-def leg_amps(content: Content, board: list[Branch]) -> dict[str, float]:
-    """The most that the circuits of a board take together from each leg in one state."""
-    runs = [(b.run.id, b.legs) for b in board if b.run is not None]
+def leg_amps(content: Content, board: list[Branch], more: float = 0.0) -> dict[str, float]:
+    """The most that the circuits of a board take together from each leg in one state; of what
+    flows for three hours and longer so many times ``more`` besides."""
+    runs = _taking(board)
     found: dict[str, float] = {}
     for report in content.reports:
         for leg in {leg for _, legs in runs for leg in legs}:
-            taken = sum(_on(report.run_a, run) for run, legs in runs if leg in legs)
+            here = [run for run, legs in runs if leg in legs]
+            taken = sum(_on(report.run_a, run) for run in here)
+            if more:
+                taken += more * sum(_on(report.run_long_a, run) for run in here)
             found[leg] = max(found.get(leg, 0.0), taken)
     return dict(sorted(found.items()))
+
+
+def _taking(board: list[Branch]) -> list[tuple[str, tuple[Pole, ...]]]:
+    """The runs of the circuits that are loads of a board, with their legs."""
+    return [(b.run.id, b.legs) for b in board if b.run is not None and not b.feeds_in]
+
+
+def unbalance(content: Content, board: list[Branch]) -> float | None:
+    """By how many ampere two legs differ at most in one state; None where there are not two."""
+    two = sorted({leg for branch in board for leg in branch.legs})
+    if len(two) != 2:
+        return None
+    runs = _taking(board)
+    return max(
+        (
+            abs(
+                sum(_on(r.run_a, run) for run, legs in runs if two[0] in legs)
+                - sum(_on(r.run_a, run) for run, legs in runs if two[1] in legs)
+            )
+            for r in content.reports
+        ),
+        default=0.0,
+    )
 
 
 def most_faults(content: Content) -> dict[str, float]:
@@ -138,9 +193,22 @@ def _on(run_a: dict[tuple[str, str], float], run: str) -> float:
     return max(hot, default=0.0)
 
 
-def _va(content: Content, fed: Iterable[Part]) -> float:
-    """What the drawn loads take together at most."""
-    return sum(_load_va(content, load) for part in fed for load in _at(content.design, part))
+def _va(content: Content, fed: Iterable[Part], before: Collection[str]) -> float:
+    """What the drawn loads take together at most, those of boards further on with them; not back
+    through those ``before``."""
+    return sum(_part_va(content, part, before) for part in fed)
+
+
+def _part_va(content: Content, part: Part, before: Collection[str]) -> float:
+    design = content.design
+    if not design.kind(part).board:
+        return sum(_load_va(content, load) for load in _at(design, part))
+    if part.id in before:
+        return 0.0
+    devices = [design.part(seat.part) for seat in design.seated_in(part.id)]
+    further = (_ends(design, device) for device in devices)
+    fed = [end for ends in further for end, gives in ends if not gives]
+    return _va(content, fed, {*before, part.id})
 
 
 def _at(design: Design, part: Part) -> list[Part]:
@@ -157,18 +225,19 @@ def _load_va(content: Content, part: Part) -> float:
 # along the wires
 
 
-def _ends(design: Design, device: Part) -> Iterator[Part]:
-    """The parts at which a circuit ends: loads, outlets, boards, other sources, transfers."""
+def _ends(design: Design, device: Part) -> Iterator[tuple[Part, bool]]:
+    """The parts at which a circuit ends: loads, outlets, boards, other sources, inlets, transfers;
+    each with whether it gives power there."""
     hosts = {seat.host for seat in design.seats_of(device.id)}
     seen, waiting = {device.id, *hosts}, [device]
     while waiting:
         here = waiting.pop()
-        for part in _beside(design, here):
+        for part, terminal in _beside(design, here):
             if part.id in seen:
                 continue
             seen.add(part.id)
             if _ends_here(design, part):
-                yield part
+                yield part, _gives(design, part, terminal)
             elif not design.kind(part).body:
                 waiting.append(part)
 
@@ -176,15 +245,31 @@ def _ends(design: Design, device: Part) -> Iterator[Part]:
 def _ends_here(design: Design, part: Part) -> bool:
     kind = design.kind(part)
     source = kind.source is not SourceGroup.NONE
-    return kind.consumes or kind.receptacle or kind.board or source or bool(kind.inputs)
+    return (
+        kind.consumes
+        or kind.receptacle
+        or kind.board
+        or kind.lets_in
+        or source
+        or bool(kind.inputs)
+    )
 
 
-def _beside(design: Design, part: Part) -> Iterator[Part]:
-    """What its own wires and seats lead to; not along jumpers that carry no load."""
+def _gives(design: Design, part: Part, terminal: str) -> bool:
+    """Whether what a circuit reaches there brings power: the output of a source or an inlet."""
+    kind = design.kind(part)
+    outputs = {t.name for t in kind.terminals(design.values(part)) if t.role == "out"}
+    return terminal in outputs and (kind.lets_in or kind.source is not SourceGroup.NONE)
+
+
+def _beside(design: Design, part: Part) -> Iterator[tuple[Part, str]]:
+    """What its own wires and seats lead to, and at which terminal; not along jumpers that carry no
+    load."""
     for run in _runs_behind(design, part):
-        yield design.part(run.b.part if run.a.part == part.id else run.a.part)
+        end = run.b if run.a.part == part.id else run.a
+        yield design.part(end.part), end.terminal
     for seat in design.seated_in(part.id):
-        yield design.part(seat.part)
+        yield design.part(seat.part), ""
 
 
 def _runs_behind(design: Design, part: Part) -> list[Run]:

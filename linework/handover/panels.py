@@ -5,19 +5,27 @@ from __future__ import annotations
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Spacer
 
+from linework.codes import CodesError
 from linework.design import Part
 from linework.design.names import natural
 from linework.findings.evidence import value_text
-from linework.handover.circuits import Branch, branches, free_spans, leg_amps
+from linework.handover.circuits import Branch, branches, free_spans, leg_amps, unbalance
+from linework.handover.conductors import pole_size_text
 from linework.handover.content import Content
 from linework.handover.faults import FLOWS, HOT_TO_HOT, at_part, between
 from linework.handover.rating_words import value_text as rating_value
 from linework.handover.sheets import Room
 from linework.handover.styles import Cell, beside, share, table, text, with_room
 from linework.kinds import Values
+from linework.study.slack import exceeds
+from linework.study.stands import place_of
+from linework.study.wires.ratings import rules_of
+from linework.words import N_
 
-_LEAST = 112 * mm
+_LEAST = 150 * mm
 """A schedule is no narrower than this."""
+_NONE, _WHOLE = 0.01, 0.99
+"""From which share on a circuit's current is told as long in part, and as long."""
 
 
 def panel_schedules(content: Content, room: Room) -> list[Flowable]:
@@ -37,7 +45,7 @@ def panel_schedules(content: Content, room: Room) -> list[Flowable]:
         cells: list[list[Flowable]] = [_schedule(content, b, inner[n]) for n, b in enumerate(row)]
         cells += [[]] * (abreast - len(row))
         out += [with_room(140), *cells[0]] if abreast == 1 else [beside(cells, widths, gap)]
-        out.append(Spacer(1, 4 * mm))
+        out.append(Spacer(1, 3 * mm))
     return out
 
 
@@ -46,15 +54,15 @@ def _schedule(content: Content, board: Part, width: float) -> list[Flowable]:
     say, design = content.say, content.design
     values = design.values(board)
     listed = branches(content, board.id)
-    heads = [say("pl."), say("device"), say("A"), say("leg"), say("circuit"), say("run")]
-    heads += [_power(values), say("A most")]
+    heads = [say("pl."), say("device"), say("A"), say("poles"), say("guard"), say("leg")]
+    heads += [say("circuit"), say("run"), say("wire"), say("3 h"), _power(values), say("A most")]
     several = len({leg for branch in listed for leg in branch.legs}) > 1
     rows = [_row(content, item, several) for item in free_spans(listed)]
     return [
         text(content.full_name(board.id), "heading", link=content.link_to(board.id)),
         text(_plate(content, board, values), "small"),
-        table(heads, rows, width, right=(2, 6, 7)),
-        table(["", ""], _totals(content, board, listed), width, right=(1,), headed=False),
+        table(heads, rows, width, right=(2, 3, 10, 11)),
+        table(["", ""], _totals(content, board, listed), width, headed=False),
     ]
 
 
@@ -67,25 +75,84 @@ def _power(values: Values) -> str:
 def _row(content: Content, item: Branch | tuple[str, ...], several: bool) -> list[Cell]:
     if not isinstance(item, Branch):
         places = item[0] if len(item) == 1 else f"{item[0]}–{item[-1]}"
-        return [places, "", "", "", content.say("free"), "", "", ""]
+        return [places, *[""] * 5, content.say("free"), *[""] * 5]
     device = item.device
     assert device is not None
     values = content.design.values(device)
-    fed = [f"{part.designation} {part.title}".strip() for part in item.fed]
+    fed = ", ".join(f"{part.designation} {part.title}".strip() for part in item.fed)
+    if item.feeds_in:
+        fed = content.say("feeds the board: {what}", what=fed)
     return [
         ", ".join(item.places),
         text(device.designation, "strong", link=content.link_to(device.id)),
         f"{values.num('rating'):g}" if "rating" in values.declared and values.has("rating") else "",
+        _poles(content, device),
+        guards(content, device, item.fed),
         "+".join(item.legs) if several else "",
-        ", ".join(fed) or content.say("nothing drawn"),
+        fed or content.say("nothing drawn"),
         content.name(item.run.id) if item.run is not None else "",
+        _wire(content, item),
+        _long(content, item),
         f"{item.va:.0f}" if item.va >= 0.5 else "",
         f"{item.amps:.3g}" if item.amps >= 1e-2 else "",
     ]
 
 
+def _poles(content: Content, device: Part) -> str:
+    """How many conductors a device opens."""
+    inside = content.design.kind(device).inside(content.design.values(device))
+    opened = {c for e in inside.elements for c in getattr(e, "contacts", ())}
+    return str(len(opened)) if opened else ""
+
+
+def guards(content: Content, device: Part, fed: tuple[Part, ...]) -> str:
+    """What a circuit has beside its overcurrent device: ground-fault and arc-fault protection of
+    the device itself, and of the outlets behind it."""
+    own = _guard(content, device)
+    found = [own] if own else []
+    for outlet in fed:
+        behind = _guard(content, outlet) if content.design.kind(outlet).receptacle else ""
+        if behind:
+            found.append(
+                content.say("{guard} at {outlet}", guard=behind, outlet=outlet.designation)
+            )
+    return ", ".join(found)
+
+
+def _guard(content: Content, part: Part) -> str:
+    """ "GFCI", "RCD 30 mA", "AFCI", or both: dual function."""
+    values = content.design.values(part)
+    told = []
+    style = values.pick("ground_fault") if _has(values, "ground_fault") else "none"
+    if style != "none":
+        limit = style.removeprefix("rcd_")
+        told.append(
+            content.say("{gfci}") if limit == style else content.say("RCD {limit} mA", limit=limit)
+        )
+    if _has(values, "arc_fault") and values.pick("arc_fault") != "none":
+        told.append(content.say("{afci}"))
+    return " + ".join(told)
+
+
+def _wire(content: Content, item: Branch) -> str:
+    """The size of a circuit's hot conductor."""
+    if item.run is None:
+        return ""
+    size = pole_size_text(content.design.run_values(item.run), "L", "L")
+    return size or content.say("not given")
+
+
+def _long(content: Content, item: Branch) -> str:
+    """Whether a circuit's load runs for three hours and longer; empty where none is drawn."""
+    if item.amps < 1e-2 or item.feeds_in:
+        return ""
+    if item.long < _NONE:
+        return content.say("no")
+    return content.say("yes") if item.long > _WHOLE else f"{100 * item.long:.0f} %"
+
+
 def _plate(content: Content, board: Part, values: Values) -> str:
-    """Which conductors, main, bus."""
+    """Which conductors, main, bus, link."""
     declared = content.design.kind(board).declared
     told = (
         [rating_value(declared["circuit"], values, content.family)]
@@ -97,6 +164,9 @@ def _plate(content: Content, board: Part, values: Values) -> str:
             label = content.say(declared[key].label)
             shown = rating_value(declared[key], values, content.family)
             told.append(f"{label} {_both(content, board, shown) if key == 'voltage' else shown}")
+    if _has(values, "bond"):
+        label = content.say(declared["bond"].label).removesuffix(" in the panel")
+        told.append(f"{label} {rating_value(declared['bond'], values, content.family)}")
     return "; ".join(filter(None, told))
 
 
@@ -116,43 +186,94 @@ def _has(values: Values, key: str) -> bool:
     return key in values.declared and values.applies(key)
 
 
+# totals
+
+_OF_MAIN, _OF_BUS = N_("of the main of {rated}"), N_("of the bus of {rated}")
+
+
 def _totals(content: Content, board: Part, listed: list[Branch]) -> list[list[Cell]]:
     """What its legs carry in the state that takes most, of what its main or bus is made for."""
-    say, values = content.say, content.design.values(board)
-    key = "main" if _has(values, "main") and values.has("main") else "bus"
-    made = values.num(key) if _has(values, key) and values.has(key) else 0.0
-    rows: list[list[Cell]] = []
-    for leg, amps in leg_amps(content, listed).items():
-        told = value_text(amps if amps >= 1e-3 else 0.0, "current")
-        share_of = f", {100 * amps / made:.0f} %" if made else ""
-        label = say("on {leg} at most, of the main", leg=leg) if key == "main" else ""
-        rows.append([label or say("on {leg} at most, of the bus", leg=leg), told + share_of])
-    total = sum(branch.va for branch in listed)
-    if total >= 0.5:
-        rows.append([say("drawn loads together"), f"{total:.0f} {_power(values)}"])
-    if _has(values, "bond"):
-        label = say(content.design.kind(board).declared["bond"].label).removesuffix(" in the panel")
-        declared = content.design.kind(board).declared["bond"]
-        rows.append([label, rating_value(declared, values, content.family)])
+    say = content.say
+    rows = _legs(content, board, listed)
+    apart = unbalance(content, listed)
+    if apart is not None:
+        told = value_text(apart if apart >= 1e-3 else 0.0, "current")
+        rows.append([say("the legs differ by at most"), told])
     fault = at_part(content, board.id)
     if fault is not None:
-        least, most = (value_text(amps, "current") for amps in fault)
-        rows.append([say("fault at the bus"), say("{least} to {most}", least=least, most=most)])
-    breaks = _breaks(content, listed)
-    if breaks:
-        rows.append([say("devices interrupt"), breaks])
+        span = say(
+            "{least} to {most}",
+            least=value_text(fault[0], "current"),
+            most=value_text(fault[1], "current"),
+        )
+        rows.append([say("fault at the bus"), "; ".join((span, *_breaks(content, board, listed)))])
     return rows
 
 
-def _breaks(content: Content, listed: list[Branch]) -> str:
-    """The least interrupting rating of what sits there; assumed ones in brackets."""
+def _legs(content: Content, board: Part, listed: list[Branch]) -> list[list[Cell]]:
+    """Each leg; the loads of three hours and longer once as they are and once as they count."""
+    say, values = content.say, content.design.values(board)
+    key = "main" if _has(values, "main") and values.has("main") else "bus"
+    made = values.num(key) if _has(values, key) and values.has(key) else 0.0
+    more = _more(content, board)
+    plain, counted = leg_amps(content, listed), leg_amps(content, listed, more)
+    rows: list[list[Cell]] = []
+    for leg, amps in plain.items():
+        told = [value_text(amps if amps >= 1e-3 else 0.0, "current")]
+        if counted[leg] > amps + 1e-3:
+            long = value_text(counted[leg], "current")
+            percent = f"{100 * (1 + more):.0f}"
+            told.append(say("{amps} with long loads at {percent} %", amps=long, percent=percent))
+        if made:
+            rated = value_text(made, "current")
+            bus, main = say(_OF_BUS, rated=rated), say(_OF_MAIN, rated=rated)
+            of = main if key == "main" else bus
+            told.append(f"{100 * counted[leg] / made:.0f} % {of}")
+        rows.append([say("on {leg} at most", leg=leg), "; ".join(told)])
+    total = sum(branch.va for branch in listed)
+    if total >= 0.5:
+        rows.append([say("drawn loads together"), f"{total:.0f} {_power(values)}"])
+    return rows
+
+
+def _more(content: Content, board: Part) -> float:
+    """By which part of itself a long load counts more; nothing afloat, and where the family has no
+    such rule."""
+    if place_of(content.design, board.id).afloat:
+        return 0.0
+    try:
+        return rules_of(content.design).demands().figure("continuous").value - 1.0
+    except CodesError:
+        return 0.0
+
+
+def _breaks(content: Content, board: Part, listed: list[Branch]) -> list[str]:
+    """The least interrupting rating of the devices there and that of the main, each beside the
+    most fault; assumed ones in brackets."""
+    most = (at_part(content, board.id) or (0.0, 0.0))[1]
+    parts = [branch.device for branch in listed if branch.device is not None]
     found: dict[float, str] = {}
-    for branch in listed:
-        if branch.device is None:
-            continue
-        values = content.design.values(branch.device)
-        if _has(values, "interrupting") and values.has("interrupting"):
-            declared = content.design.kind(branch.device).declared["interrupting"]
-            words = rating_value(declared, values, content.family)
-            found.setdefault(values.three("interrupting").low, words)
-    return found[min(found)] if found else ""
+    for device in parts:
+        told = _rated(content, device, "interrupting")
+        if told is not None:
+            found.setdefault(*told)
+    least = (min(found), found[min(found)]) if found else None
+    values = content.design.values(board)
+    fitted = _has(values, "main") and values.has("main")
+    main = _rated(content, board, "main_interrupting") if fitted else None
+    said = []
+    for told, what in ((least, N_("devices interrupt {rated}")), (main, N_("main {rated}"))):
+        if told is not None:
+            low = content.say(" (less than the fault)") if exceeds(most, told[0]) else ""
+            said.append(content.say(what, rated=told[1]) + low)
+    return said
+
+
+def _rated(content: Content, part: Part, key: str) -> tuple[float, str] | None:
+    """A rating at its lowest, and as it is written."""
+    values = content.design.values(part)
+    if not _has(values, key) or not values.has(key):
+        return None
+    shown = rating_value(content.design.kind(part).declared[key], values, content.family)
+    bare = values.given(key) or shown.startswith("[")  # a quiet default has no brackets of its own
+    return values.three(key).low, shown if bare else f"[{shown}]"
