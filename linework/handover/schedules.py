@@ -11,6 +11,7 @@ from linework.handover.faults import fault_table
 from linework.handover.loads_pages import load_calculation
 from linework.handover.panels import panel_schedules
 from linework.handover.sheets import Room, Sheet
+from linework.handover.sources_pages import source_data
 from linework.words import N_
 
 
@@ -19,7 +20,7 @@ def _boards_and_runs(content: Content, room: Room) -> list[Flowable]:
 
 
 def _loads_devices_faults(content: Content, room: Room) -> list[Flowable]:
-    loads = load_calculation(content, room)
+    loads = [*source_data(content, room), *load_calculation(content, room)]
     return [*loads, *device_schedule(content, room), *fault_table(content, room)]
 
 

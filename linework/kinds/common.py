@@ -100,6 +100,28 @@ SURGE = Rating(
     help=N_("What it gives for the seconds in which a motor starts, from its plate."),
 )
 
+SURGE_TIME = Rating(
+    "surge_time",
+    N_("Gives its surge rating for"),
+    "time",
+    None,
+    low=0.01,
+    high=3600.0,
+    quiet=True,
+    help=N_("In its data sheet, beside the surge rating; it decides nothing here and is printed."),
+)
+
+TRANSFER_TIME = Rating(
+    "transfer_time",
+    N_("Changes over within"),
+    "time",
+    None,
+    low=1e-3,
+    high=60.0,
+    quiet=True,
+    help=N_("In its data sheet: transfer time; it decides nothing here and is printed."),
+)
+
 ELECTRONIC_SURGE = 1.5
 """What an electronic source gives for a start over its rating, where its plate does not tell
 (1.3 to 2 times for some seconds; one guide and memory)."""

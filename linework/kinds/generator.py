@@ -12,6 +12,7 @@ from linework.kinds.common import (
     SOURCE_CIRCUIT,
     STANDS,
     SURGE,
+    SURGE_TIME,
     VOLTAGE,
     bond_link,
     breaker_in,
@@ -23,6 +24,7 @@ from linework.kinds.common import (
     switched,
     values_hertz,
 )
+from linework.kinds.fuel import FUEL
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import FROM_MEMORY, Band, Choice, OneOf, Origin, Rating
 from linework.kinds.values import Values
@@ -63,6 +65,8 @@ RATINGS = (
         help=N_("On its plate, the running figure and not the peak."),
     ),
     SURGE,
+    SURGE_TIME,
+    FUEL,
     VOLTAGE,
     Rating(
         "excitation",

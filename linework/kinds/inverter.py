@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linework.data import Confidence
-from linework.kinds.common import POLES, SURGE, VOLTAGE, bond_link, own_places, poles_of
+from linework.kinds.common import POLES, SURGE, SURGE_TIME, VOLTAGE, bond_link, own_places, poles_of
 from linework.kinds.converters import (
     AC_CIRCUIT,
     BATTERY_VOLTAGE,
@@ -35,6 +35,7 @@ RATINGS = (
     AC_CIRCUIT,
     CONTINUOUS_POWER,
     SURGE,
+    SURGE_TIME,
     VOLTAGE,
     BATTERY_VOLTAGE,
     Rating(

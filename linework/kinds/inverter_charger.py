@@ -6,6 +6,8 @@ from linework.data import Confidence
 from linework.kinds.common import (
     POLES,
     SURGE,
+    SURGE_TIME,
+    TRANSFER_TIME,
     VOLTAGE,
     bond_link,
     contact_ohm,
@@ -48,6 +50,8 @@ RATINGS = (
     AC_CIRCUIT,
     CONTINUOUS_POWER,
     SURGE,
+    SURGE_TIME,
+    TRANSFER_TIME,
     VOLTAGE,
     BATTERY_VOLTAGE,
     Rating(

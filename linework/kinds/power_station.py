@@ -10,6 +10,8 @@ from dataclasses import replace
 from linework.data import Confidence
 from linework.kinds.common import (
     SURGE,
+    SURGE_TIME,
+    TRANSFER_TIME,
     VOLTAGE,
     bond_link,
     contact_ohm,
@@ -66,6 +68,8 @@ RATINGS = (
         help=N_("On its plate: rated output of its alternating current, not the peak."),
     ),
     SURGE,
+    SURGE_TIME,
+    TRANSFER_TIME,
     VOLTAGE,
     Rating(
         "neutral",

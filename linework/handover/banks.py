@@ -1,0 +1,90 @@
+"""What lies at the posts of a battery, read off the drawing: others beside it or in series, the
+first devices on its plus, the switches behind it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from linework.circuit import expand
+from linework.design import Part
+from linework.design.names import natural
+from linework.design.poles import pole_map
+from linework.handover.content import Content
+from linework.kinds import Remedy
+from linework.study.report import StateReport
+from linework.wiring import Pole
+
+
+def beside(content: Content, battery: Part) -> str:
+    """The batteries in series with it and those in parallel, in every state."""
+    series, parallel = _always(content, battery, _series), _always(content, battery, _parallel)
+    told = []
+    if series:
+        told.append(content.say("in series with {names}", names=_names(content, series)))
+    if parallel:
+        told.append(content.say("in parallel with {names}", names=_names(content, parallel)))
+    return ", ".join(told)
+
+
+def _names(content: Content, parts: set[str]) -> str:
+    return ", ".join(sorted(map(content.name, parts), key=natural))
+
+
+def _always(
+    content: Content, battery: Part, mates: Callable[[StateReport, str], set[str] | None]
+) -> set[str]:
+    """Those that are so in every state in which the battery is in circuit."""
+    found = [mates(report, battery.id) for report in content.reports]
+    told = [each for each in found if each is not None]
+    return set.intersection(*told) if told else set()
+
+
+def _series(report: StateReport, battery: str) -> set[str] | None:
+    rows = [row for bank in report.banks for row in bank if battery in row]
+    return {part for row in rows for part in row if part != battery} if rows else None
+
+
+def _parallel(report: StateReport, battery: str) -> set[str] | None:
+    banks = [bank for bank in report.banks if any(battery in row for row in bank)]
+    others = {p for bank in banks for row in bank if battery not in row for p in row}
+    return others if banks else None
+
+
+def devices_at(content: Content, battery: Part) -> list[str]:
+    """The parts with the first overcurrent device on each way from the plus of a battery."""
+    owners = {device.owner for device in expand(content.design).devices}
+    return _first(content, battery, lambda part: part.id in owners)
+
+
+def disconnects_at(content: Content, battery: Part) -> list[str]:
+    """The first switches on the ways from the plus of a battery, past its fuses."""
+    return _first(content, battery, lambda part: _switches(content, part))
+
+
+def _switches(content: Content, part: Part) -> bool:
+    kind = content.design.kind(part)
+    hand = any(s.moves == "hand" for s in kind.inside(content.design.values(part)).selectors)
+    return Remedy.BATTERY_SWITCH in kind.remedies or (hand and not kind.source and not kind.plugs)
+
+
+def _first(content: Content, battery: Part, wanted: Callable[[Part], bool]) -> list[str]:
+    design = content.design
+    seen, waiting, found = {battery.id}, [battery], list[str]()
+    while waiting:
+        for part in _on_plus(content, waiting.pop()):
+            if part.id in seen:
+                continue
+            seen.add(part.id)
+            if wanted(part):
+                found.append(part.id)
+            elif not (design.kind(part).source or design.kind(part).body):
+                waiting.append(part)
+    return sorted(found, key=lambda owner: natural(content.name(owner)))
+
+
+def _on_plus(content: Content, part: Part) -> Iterator[Part]:
+    """What wires with a plus lead to."""
+    design = content.design
+    for run in design.runs_at(part.id):
+        if any(Pole.POS in pair for pair in pole_map(design, run)):
+            yield design.part(run.b.part if run.a.part == part.id else run.a.part)
