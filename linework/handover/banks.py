@@ -15,12 +15,34 @@ from linework.study.report import StateReport
 from linework.wiring import Pole
 
 
-def beside(content: Content, battery: Part) -> str:
-    """The batteries in series with it and those in parallel, in every state."""
-    series, parallel = _always(content, battery, _series), _always(content, battery, _parallel)
+def string_of(content: Content, part: Part) -> tuple[str, ...]:
+    """A part with the batteries that are in series with it in every state and of the same ratings,
+    by their designations."""
+    alike = [
+        other
+        for other in _always(content, part, _series)
+        if content.design.part(other).ratings == part.ratings
+    ]
+    return tuple(sorted((part.id, *alike), key=lambda p: natural(content.name(p))))
+
+
+def names_of(content: Content, string: tuple[str, ...]) -> str:
+    """One part by its whole name, a string by the designations of its batteries."""
+    if len(string) == 1:
+        return content.full_name(string[0])
+    return ", ".join(map(content.name, string))
+
+
+def beside(content: Content, string: tuple[str, ...]) -> str:
+    """How the batteries of a string lie to each other and to others, in every state."""
+    battery = content.design.part(string[0])
+    others = _always(content, battery, _series) - set(string)
+    parallel = _always(content, battery, _parallel)
     told = []
-    if series:
-        told.append(content.say("in series with {names}", names=_names(content, series)))
+    if len(string) > 1:
+        told.append(content.say("{number} in series", number=str(len(string))))
+    if others:
+        told.append(content.say("in series with {names}", names=_names(content, others)))
     if parallel:
         told.append(content.say("in parallel with {names}", names=_names(content, parallel)))
     return ", ".join(told)
@@ -50,15 +72,15 @@ def _parallel(report: StateReport, battery: str) -> set[str] | None:
     return others if banks else None
 
 
-def devices_at(content: Content, battery: Part) -> list[str]:
-    """The parts with the first overcurrent device on each way from the plus of a battery."""
+def devices_at(content: Content, string: tuple[str, ...]) -> list[str]:
+    """The parts with the first overcurrent device on each way from the plus of batteries."""
     owners = {device.owner for device in expand(content.design).devices}
-    return _first(content, battery, lambda part: part.id in owners)
+    return _first(content, string, lambda part: part.id in owners)
 
 
-def disconnects_at(content: Content, battery: Part) -> list[str]:
-    """The first switches on the ways from the plus of a battery, past its fuses."""
-    return _first(content, battery, lambda part: _switches(content, part))
+def disconnects_at(content: Content, string: tuple[str, ...]) -> list[str]:
+    """The first switches on the ways from the plus of batteries, past their fuses."""
+    return _first(content, string, lambda part: _switches(content, part))
 
 
 def _switches(content: Content, part: Part) -> bool:
@@ -67,9 +89,9 @@ def _switches(content: Content, part: Part) -> bool:
     return Remedy.BATTERY_SWITCH in kind.remedies or (hand and not kind.source and not kind.plugs)
 
 
-def _first(content: Content, battery: Part, wanted: Callable[[Part], bool]) -> list[str]:
+def _first(content: Content, string: tuple[str, ...], wanted: Callable[[Part], bool]) -> list[str]:
     design = content.design
-    seen, waiting, found = {battery.id}, [battery], list[str]()
+    seen, waiting, found = set(string), [design.part(part) for part in string], list[str]()
     while waiting:
         for part in _on_plus(content, waiting.pop()):
             if part.id in seen:

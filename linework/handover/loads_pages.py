@@ -10,6 +10,7 @@ from linework.codes.demands import Demands
 from linework.design.names import natural
 from linework.findings.evidence import value_text
 from linework.handover.assumed_pages import in_a_row
+from linework.handover.banks import names_of, string_of
 from linework.handover.content import Content
 from linework.handover.dwelling_pages import dwellings
 from linework.handover.sheets import Room
@@ -96,12 +97,14 @@ def _source_rows(content: Content, demands: Demands | None) -> list[list[Cell]]:
             if key not in worst or counts > worst[key][0]:
                 worst[key] = (counts, source, report)
     own = {d.owner: d.data.rating_a for d in expand(content.design).devices}
-    return [
-        _source_row(content, source, report, counts, own.get(part))
-        for (part, _), (counts, source, report) in sorted(
-            worst.items(), key=lambda item: _order(content, item[0])
-        )
-    ]
+    rows: list[list[Cell]] = []
+    for (part, _), (counts, source, report) in sorted(
+        worst.items(), key=lambda item: _order(content, item[0])
+    ):
+        string = string_of(content, content.design.part(part))
+        if part == string[0]:  # the others of a string give the same
+            rows.append(_source_row(content, string, source, report, counts, own.get(part)))
+    return rows
 
 
 def _counts(source: SourceReport, demands: Demands | None) -> float:
@@ -114,14 +117,20 @@ def _counts(source: SourceReport, demands: Demands | None) -> float:
 
 
 def _source_row(
-    content: Content, source: SourceReport, report: StateReport, counts: float, own_a: float | None
+    content: Content,
+    string: tuple[str, ...],
+    source: SourceReport,
+    report: StateReport,
+    counts: float,
+    own_a: float | None,
 ) -> list[Cell]:
-    """``own_a``: of its own device, which stands for what a supply gives."""
+    """``string``: the source with the batteries in series with it; ``own_a``: of its own device,
+    which stands for what a supply gives."""
     rated, needed = source.rated_a or own_a, source.needed
     amps = source.amps if source.amps >= 1e-3 else 0.0
-    more = counts > source.amps * 1.01
+    more = counts > needed.amps * (1.0 + 1e-3)
     return [
-        text(content.full_name(source.part), "cell", link=content.link_to(source.part)),
+        text(names_of(content, string), "cell", link=content.link_to(source.part)),
         content.say(source.name),
         f"{amps:.3g}",
         f"{needed.long_a:.3g}" if more and needed.long_a >= 1e-3 else "",

@@ -230,9 +230,6 @@ def _legs(content: Content, board: Part, listed: list[Branch]) -> list[list[Cell
             of = main if key == "main" else bus
             told.append(f"{100 * counted[leg] / made:.0f} % {of}")
         rows.append([say("on {leg} at most", leg=leg), "; ".join(told)])
-    total = sum(branch.va for branch in listed)
-    if total >= 0.5:
-        rows.append([say("drawn loads together"), f"{total:.0f} {_power(values)}"])
     return rows
 
 

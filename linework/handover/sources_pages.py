@@ -10,7 +10,13 @@ from reportlab.platypus import Flowable, Spacer
 from linework.circuit import expand
 from linework.design import Part
 from linework.design.names import natural
-from linework.handover.banks import beside, devices_at, disconnects_at
+from linework.handover.banks import (
+    beside,
+    devices_at,
+    disconnects_at,
+    names_of,
+    string_of,
+)
 from linework.handover.content import Content
 from linework.handover.rating_words import value_text as rating_value
 from linework.handover.sheets import Room
@@ -46,8 +52,11 @@ def _table(
     heads = [content.say(name), *(content.say(head) for head, _ in columns)]
     rows: list[list[Cell]] = []
     for part in parts:
+        string = string_of(content, part)
+        if part.id != string[0]:
+            continue
         values = content.design.values(part)
-        row: list[Cell] = [text(content.full_name(part.id), "cell", link=content.link_to(part.id))]
+        row: list[Cell] = [text(names_of(content, string), "cell", link=content.link_to(part.id))]
         rows.append([*row, *(shown(content, part, values) for _, shown in columns)])
     return table(heads, rows, width)
 
@@ -132,15 +141,19 @@ def _outlets(content: Content, part: Part, values: Values) -> str:
 
 
 def _bank(content: Content, part: Part, values: Values) -> str:
-    return beside(content, part)
+    return beside(content, string_of(content, part))
 
 
 def _devices(content: Content, part: Part, values: Values) -> str:
-    return ", ".join(map(content.name, devices_at(content, part))) or content.say("none")
+    return ", ".join(
+        map(content.name, devices_at(content, string_of(content, part)))
+    ) or content.say("none")
 
 
 def _disconnects(content: Content, part: Part, values: Values) -> str:
-    return ", ".join(map(content.name, disconnects_at(content, part))) or content.say("none")
+    return ", ".join(
+        map(content.name, disconnects_at(content, string_of(content, part)))
+    ) or content.say("none")
 
 
 # the tables

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
-from linework.handover.banks import beside, devices_at, disconnects_at
+from linework.handover.banks import beside, devices_at, disconnects_at, string_of
 from linework.handover.circuits import branches, leg_amps, unbalance
 from linework.handover.dwelling_pages import dwellings
 from linework.handover.loads_pages import load_calculation
@@ -253,12 +253,12 @@ def bank(second_on: str) -> Draft:
 
 def test_batteries_in_parallel_by_their_wires_not_by_their_voltage() -> None:
     made = of(bank("GB1.dc"))
-    assert beside(made, made.design.part("GB1")) == "in parallel with GB2"
-    assert devices_at(made, made.design.part("GB1")) == ["F1"]
-    assert disconnects_at(made, made.design.part("GB1")) == ["QB1"]
+    assert beside(made, ("GB1",)) == "in parallel with GB2"
+    assert devices_at(made, ("GB1",)) == ["F1"]
+    assert disconnects_at(made, ("GB1",)) == ["QB1"]
     # a boat's two batteries, of which a lever takes one or both, are no bank
     boat = of(RIGS["ketch"]())
-    assert beside(boat, boat.design.part("GB1")) == ""
+    assert beside(boat, string_of(boat, boat.design.part("GB1"))) == ""
 
 
 def test_batteries_in_series() -> None:
@@ -272,4 +272,14 @@ def test_batteries_in_series() -> None:
     d.run("GB1.dc", "GB2.dc", "W3", size="2 AWG", length="1 ft", poles="->+")
     d.run("GB2.dc", "EA1.in", "W4", size="10 AWG", length="3 ft", poles="->-")
     made = of(d)
-    assert beside(made, made.design.part("GB1")) == "in series with GB2"
+    string = string_of(made, made.design.part("GB2"))
+    assert string == ("GB1", "GB2")
+    assert beside(made, string) == "2 in series"
+    # what protects the string lies at the plus of its first
+    assert devices_at(made, string) == ["F1"]
+    told = words(source_data(made, ROOM))
+    assert "GB1, GB2 |" in told
+    assert "| 2 in series |" in told
+    d.rate("GB2", capacity="120 Ah")
+    other = of(d)
+    assert beside(other, ("GB1",)) == "in series with GB2"
