@@ -1,7 +1,7 @@
 """What is cited belongs to the place, and to what it is cited of.
 
 The table is the scope that the articles give themselves (NFPA 70 90.2, 110.26, 240 part V to VII,
-551.1, 552.1, 690.1; 33 CFR 183.401; ABYC: boats), from memory, apart from the program's own.
+551.1, 552.1, 690.1, 690.12, 690.31(D), 690.56; 702.7(A), (B); 706.15(B); 33 CFR 183.401; ABYC: boats), from memory, apart from the program's own.
 """
 
 from __future__ import annotations
@@ -41,6 +41,9 @@ ALLOWED: tuple[tuple[str, Callable[[Where], bool]], ...] = (
     (r"NFPA 72", lambda where: where.place == "building"),
     (r"55[0-2]\b", lambda where: where.place in ON_WHEELS),
     (r"110\.26|22?5\b|230\b", lambda where: where.place in STANDING),
+    (r"690\.(12|31\(D\)|56)", lambda where: where.solar and where.place == "building"),
+    (r"702\.7\([AB]\)", lambda where: where.place in STANDING),
+    (r"706\.15\(B\)", lambda where: where.place == "building"),
     (r"690\b", lambda where: where.solar and where.place != "boat"),
     (r"240\.8\d", lambda where: where.device == "breaker" and where.place != "boat"),
     (r"240\.(5[0-4]|6[01])\b", lambda where: where.device == "fuse" and where.place != "boat"),

@@ -8,7 +8,7 @@ from reportlab.platypus import Flowable, KeepTogether, Spacer
 
 from linework.handover.content import Content
 from linework.handover.drawn import Drawn
-from linework.handover.placards.needed import placards, strips
+from linework.handover.placards.needed import placards
 from linework.handover.placards.sign import (
     CAPTION,
     STRIP,
@@ -19,6 +19,7 @@ from linework.handover.placards.sign import (
     drawn_strip,
     height_of,
 )
+from linework.handover.placards.strips import strips
 from linework.handover.sheets import Room, Sheet
 from linework.handover.styles import text
 from linework.picture.model import Group

@@ -13,8 +13,10 @@ from linework.sheet.titleblock import fitted
 
 WIDE = 800
 """Width of a placard in tenths of a millimetre."""
-_HEAD, _BIG, _BODY, _LEAST = 40, 50, 30, 25
+_HEAD, _BIG, _LOW, _BODY, _LEAST = 40, 50, 40, 30, 25
 _BAND, _PITCH, _PAD, _MARK = 100, 52, 30, 30
+_IN = 15
+"""How far the caption stays away from the marks."""
 CAPTION = 75
 """What stands below a placard: where it goes."""
 STRIP = 550, 90
@@ -27,7 +29,8 @@ _CUT = Pen(Ink.QUIET, FINE)
 class Placard:
     """``head`` in capitals, ``big`` what is read first, then ``lines``; ``where`` it is put.
 
-    ``warns``: white on black, as where somebody can be hurt.
+    ``warns``: white on black, as where somebody can be hurt. ``clause``: what asks for it there,
+    or that it is practice; outside the cut, beside where it goes.
     """
 
     head: str
@@ -35,6 +38,7 @@ class Placard:
     lines: tuple[str, ...]
     where: str
     warns: bool = True
+    clause: str = ""
 
 
 @dataclass(frozen=True)
@@ -49,8 +53,17 @@ class Strip:
 def height_of(placard: Placard) -> int:
     """How high it is in tenths of a millimetre, without its caption."""
     rows = sum(1 for _ in _rows(placard.lines))
-    bigs = len(wrapped(placard.big, WIDE - 2 * _PAD, _BIG))
+    bigs = len(_bigs(placard.big)[0])
     return max(430, _BAND + 45 + bigs * 75 + rows * _PITCH + 25)
+
+
+def _bigs(words: str) -> tuple[list[str], int]:
+    """What is read first in its rows, and how tall: a little lower where one row holds it then."""
+    room = WIDE - 2 * _PAD
+    for tall in range(_BIG, _LOW - 1, -1):
+        if text_width(words, tall, bold=True) <= room:
+            return [words], tall
+    return wrapped(words, room, _BIG), _BIG
 
 
 def _rows(lines: Iterable[str]) -> Iterator[str]:
@@ -70,17 +83,26 @@ def drawn(placard: Placard, high: int) -> Group:
     ink = Ink.PAPER if placard.warns else Ink.INK
     items.append(_centred(placard.head.upper(), middle, _BAND // 2 + _HEAD // 2, _HEAD, ink))
     base = _BAND + 25
-    for row in wrapped(placard.big, WIDE - 2 * _PAD, _BIG):
+    bigs, tall = _bigs(placard.big)
+    for row in bigs:
         base += 70
-        items.append(_centred(row, middle, base, _BIG, Ink.INK))
+        items.append(_centred(row, middle, base, tall, Ink.INK))
     base += 12
     for row in _rows(placard.lines):
         base += _PITCH
         items.append(Text(middle, base, row, _BODY, "middle"))
     items += _marks(WIDE, high)
-    where = fitted(placard.where[:_LONGEST], 0, 0, WIDE, _LEAST, Ink.QUIET, least=_LEAST)
-    items.append(Text(middle, high + 55, where.text, _LEAST, "middle", ink=Ink.QUIET))
+    items += _caption(placard, high + 62)
     return Group(tuple(items))
+
+
+def _caption(placard: Placard, base: int) -> Iterator[Text]:
+    """Where it goes at the left, what asks for it at the right."""
+    clause = fitted(placard.clause[:_LONGEST], 0, 0, WIDE * 2 // 3, _LEAST, least=_LEAST)
+    if clause.text:
+        yield Text(WIDE - _IN, base, clause.text, _LEAST, "end", ink=Ink.QUIET)
+    room = WIDE - 2 * _IN - (text_width(clause.text, _LEAST) + 30 if clause.text else 0)
+    yield fitted(placard.where[:_LONGEST], _IN, base, room, _LEAST, Ink.QUIET, least=_LEAST)
 
 
 def _centred(words: str, x: int, base: int, height: int, ink: Ink) -> Text:
