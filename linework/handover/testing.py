@@ -174,8 +174,8 @@ def _widths(width: float) -> list[float]:
 
 def _row(number: int, line: Measurement, widths: list[float]) -> list[Cell]:
     what: list[Flowable] = [text(line.what, "cell")]
-    if line.detail:
-        what.append(text(line.detail, "small"))
+    if line.aside:
+        what.append(text(line.aside, "small"))
     room = widths[4] - 2 * mm
     fields = [
         Field(f"read-{line.field}-{n}", str(number), room / len(line.bounds) - _SLIT)

@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
+import cmath
 import io
+import math
+from functools import cache
 
 import pypdf
 import pytest
 
+from linework.codes.citing import Where
 from linework.design import Draft
 from linework.handover.document import pages_bytes
 from linework.handover.measurements import Block, Measurement, insulation_first, measurements
 from linework.handover.testing import TESTS
+from linework.study.report import StateReport
+from tests.findings.test_clauses import articles, belongs
 from tests.handover.test_schedules import content, of
+from tests.trial.rigs import RIGS
 
 
 def by_key(name: str = "vaccination-trailer") -> dict[str, Measurement]:
@@ -58,7 +65,9 @@ def test_what_insulation_voltage_would_harm_is_named() -> None:
 
 def test_a_device_that_measures_ground_current_trips_within_its_class() -> None:
     """UL 943: class A trips from 4 to 6 mA."""
-    assert by_key()["trip:QF6"].bounds == ((4.0, 6.0),)
+    device = by_key()["trip:QF6"]
+    assert device.bounds[0] == (4.0, 6.0)
+    assert device.bounds[1][1] == pytest.approx((20.0 / 6.0) ** 1.43)  # its inverse time, at 6 mA
 
 
 def test_fields_survive_being_filled_in() -> None:
@@ -84,8 +93,125 @@ def test_fields_survive_being_filled_in() -> None:
 
 def test_a_place_without_alternating_current_has_its_sheet_too() -> None:
     found = by_key("beekeepers-trailer")
-    assert not [key for key in found if key.startswith(("insulation", "trip", "transfer"))]
+    assert not [key for key in found if key.startswith(("outlet", "loop", "trip", "transfer"))]
+    lines = [each for key, each in found.items() if key.startswith("insulation")]
+    assert all("250 V DC" in each.what for each in lines)  # IEC 60364-6 table 6.1: extra-low
     assert [key for key in found if key.startswith("volts:")]
+
+
+def test_links_are_counted_for_each_source_that_feeds_a_board() -> None:
+    found = {key: each for key, each in by_key().items() if key.startswith("count:")}
+    assert {key: each.expected for key, each in found.items()} == {
+        "count:G1": "1: G1",
+        "count:GS1": "1: GS1",
+        "count:TB1": "1: TB1",
+    }
+    assert all(each.bounds == ((1.0, 1.0),) for each in found.values())
+    assert found["count:G1"].basis == "250.30(A)(1), 551.54(C)"  # 250.24 is of premises
+
+
+def test_the_loop_of_a_supply_is_its_voltage_over_the_current_of_the_fault() -> None:
+    made = content("vaccination-trailer")
+    loops = {m.key: m for m in measurements(made) if m.key.startswith("loop:")}
+    (loop,) = loops.values()
+    shore = next(
+        r for r in made.reports if made.name(r.readings[0].owner) == "XD4" and _on(r, "GS1")
+    )
+    fault = next(f for f in shore.faults if f.part == "XD4" and f.kind == "metal")
+    reading = shore.reading("XD4")
+    assert reading is not None
+    assert loop.bounds[0][1] == pytest.approx(
+        max(reading.meter_v[1], reading.volts[1]) / fault.weak_a, rel=0.01
+    )
+    # by hand: 120 V behind the weakest supply, 500 A, then 91 ft of 10 and 12 AWG there and back
+    assert 0.24 < loop.bounds[0][1] < 0.60
+    # no loop tester reads a set or an inverter: there it is written down what opens
+    told = [m for m in measurements(made) if m.key.startswith("fault:")]
+    assert ["XD2 (XD2), XD4 (QF6)" in m.what for m in told] == [True, False]
+
+
+def _on(report: StateReport, source: str) -> bool:
+    return report.live.get(("XD4", "feed")) == (source,)
+
+
+def test_two_legs_read_twice_one_where_they_are_opposed_and_nothing_where_in_phase() -> None:
+    hut = [m for m in measurements(content("mountain-hut")) if m.key.startswith("legs:")]
+    assert hut
+    assert all(m.bounds[2][0] > 200.0 for m in hut if m.bounds[2][0] is not None)
+    cabin = [m for m in rigged("cabin_on_one_hot") if m.key.startswith("legs:")]
+    assert {(m.detail, m.expected.split(" / ")[2]) for m in cabin} == {("in phase", "0 V")}
+
+
+@cache
+def rigged(name: str) -> tuple[Measurement, ...]:
+    return tuple(measurements(of(RIGS[name]())))
+
+
+def test_an_interlock_is_tried_by_the_positions_that_it_keeps_apart() -> None:
+    (line,) = [m for m in rigged("house_with_interlock") if m.key.startswith("interlock:")]
+    assert "QF7 closed, QP1 closed" in line.what
+    assert not [key for key in by_key() if key.startswith("interlock:")]
+
+
+def test_a_string_is_read_at_the_temperature_of_its_plate() -> None:
+    """Two modules of 24.3 V in series are 48.6 V at 25 C (IEC 60904-3), each degree 0.28 % less."""
+    line = by_key()["open:GP1"]
+    values = content("vaccination-trailer").design.values(
+        content("vaccination-trailer").design.by_designation("GP1")
+    )
+    volts = values.num("voc") * values.num("series")
+    assert line.expected == f"{volts:.1f} V at 25 °C"
+    assert f"{volts * values.num('voc_per_degree'):+.2f} V" in line.detail
+    assert line.bounds[0] == pytest.approx((0.95 * volts, 1.05 * volts))
+
+
+def test_a_charger_never_passes_the_highest_voltage_of_what_it_charges() -> None:
+    """14.4 V on 12 V: lithium iron phosphate 14.2 to 14.6 V by its data sheet."""
+    line = by_key()["charge:TC1:GB1"]
+    assert line.bounds[1][1] == pytest.approx(14.4, rel=0.02)
+    assert "14.4 V" in line.expected
+
+
+def test_the_lowest_voltage_of_a_start_is_that_of_a_divider() -> None:
+    """By hand: a supply of 500 A at the weakest is 120/500 = 0.24 ohm, split by X/R 0.5; 100 ft of
+    12 AWG, hot, 2 x 100 ft x 1.98 ohm/1000 ft (NFPA 70 chapter 9 table 8, stranded, 75 C) = 0.396
+    ohm; a motor of 60 A locked rotor at 120 V and a power factor of 0.35 is 2 ohm."""
+    draft = Draft(place="building")
+    draft.part("supply", "GS1", prospective="500 A", x_over_r="0.5", outage="no")
+    draft.part("motor", "MA1", power="1 kW", start_current="60 A")
+    draft.run("GS1.out", "MA1.in", "W1", size="12 AWG", length="100 ft")
+    (line,) = [m for m in measurements(of(draft)) if m.key == f"start:{_id(draft, 'MA1')}"]
+    z = 0.24 / (1 + 0.5**2) ** 0.5 * complex(1.0, 0.5) + 0.396
+    motor = cmath.rect(2.0, math.acos(0.35))
+    assert line.bounds[0][0] == pytest.approx(0.95 * 120.0 * abs(motor / (z + motor)), rel=0.03)
+
+
+def _id(draft: Draft, name: str) -> str:
+    return draft.design.by_designation(name).id
+
+
+def test_what_a_design_lacks_has_no_line() -> None:
+    keys = {key.split(":")[0] for key in by_key("weather-station")}
+    assert keys.isdisjoint({"fumes", "transfer", "interlock", "pins", "start", "supply", "loop"})
+    assert keys >= {"open", "short", "charge", "part", "heat", "look", "devices"}
+    place = {m.key for m in rigged("house_with_interlock")}
+    assert "dielectric" not in place  # NFPA 70 551.60 is of recreational vehicles
+
+
+def test_no_two_lines_have_one_key() -> None:
+    for name in ("vaccination-trailer", "mountain-hut", "weather-station", "beekeepers-trailer"):
+        found = [each.key for each in measurements(content(name))]
+        assert len(found) == len({*found})
+
+
+def test_every_clause_of_the_sheet_holds_in_its_place() -> None:
+    for name in ("vaccination-trailer", "mountain-hut", "weather-station"):
+        made = content(name)
+        solar = any(made.design.kind(part).source.solar for part in made.design.parts)
+        where = Where(made.design.settings.place, solar)
+        for line in measurements(made):
+            for clause in articles(line.basis) if line.basis else ():
+                assert belongs(clause, where), (name, line.key, clause)
 
 
 def test_a_link_of_which_nobody_has_said_anything_has_no_expected_value() -> None:

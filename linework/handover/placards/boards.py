@@ -165,9 +165,7 @@ def _linked(content: Content, boards: list[Part]) -> Iterator[str]:
     bonds = [b for r in content.reports for b in r.bonds if b.is_ac and here & {*b.places}]
     served = {o for b in bonds for o in b.sources if not _off_site(content, o)}
     if served:
-        yield say(
-            "While {sources} runs: a shock for who lifts it.", sources=_words(content, served)
-        )
+        yield say("Lifted while {sources} runs, it gives a shock.", sources=_words(content, served))
 
 
 def _off_site(content: Content, part: str) -> bool:

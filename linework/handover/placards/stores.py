@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from linework.circuit import settle
 from linework.codes import CodesError
 from linework.design import Part, Run
 from linework.design.names import natural
 from linework.findings.evidence import value_text
+from linework.handover.charged_banks import banks
 from linework.handover.content import Content
 from linework.handover.faults import at_part
 from linework.handover.locking import circuits_of, order_of
@@ -17,10 +17,7 @@ from linework.handover.placards.boards import parts
 from linework.handover.placards.sign import Placard
 from linework.handover.rating_words import value_text as rating_words
 from linework.study.lockout import Means, Sort, held, live_anywhere
-from linework.study.memory import Case
-from linework.study.situation import Situation
 from linework.study.stands import place_of
-from linework.study.ways.banks import strings
 from linework.study.wires.ratings import rules_of
 
 SUN = {"NA": "690.13(B)", "INT": "712"}
@@ -147,7 +144,7 @@ def stores(content: Content) -> Iterator[Placard]:
         bank = _stored(content, _owners(content, [part.id]))
         if not bank:
             continue
-        volts = bank_volts(content, bank)
+        volts = max((b.volts for b in banks(content) if {*b.owners} & {*bank}), default=0.0)
         rated = ""
         if "rating" in kind.declared:
             rated = rating_words(kind.declared["rating"], design.values(part), content.family)
@@ -185,20 +182,6 @@ def _stored(content: Content, owners: Iterable[str]) -> list[str]:
     """The batteries among some sources."""
     design = content.design
     return [o for o in sorted(owners) if design.kind(design.part(o)).source.stores]
-
-
-def bank_volts(content: Content, bank: Iterable[str]) -> float:
-    """Nominal voltage of the longest string in which some batteries lie, in V; 0 of none."""
-    circuit = circuits_of(content.design, content.design.revision)[0]
-    case = Case(circuit)
-    situation = Situation(circuit, settle(circuit, case.search.choices.example({})))
-    own = {*bank}
-    sums = [
-        sum(circuit.sources[i].data.volts for i in string.cells)
-        for string in strings(situation)
-        if own & {circuit.sources[i].owner for i in string.cells}
-    ]
-    return max(sums, default=0.0)
 
 
 def _stored_wh(content: Content, bank: Iterable[str]) -> float:
