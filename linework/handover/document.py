@@ -24,6 +24,7 @@ from linework.advice import with_proven_mends
 from linework.analysis import Analysis, Memory, analyse
 from linework.design import Design
 from linework.handover.assumed_pages import ASSUMED
+from linework.handover.commissioning import COMMISSIONING
 from linework.handover.content import Content
 from linework.handover.cover import COVER
 from linework.handover.diagram import DIAGRAM, DiagramPage
@@ -60,6 +61,7 @@ SHEETS: tuple[Sheet, ...] = (
     MATERIALS,
     FINDINGS,
     TESTS,
+    COMMISSIONING,
     PLACARDS,
     STATES,
     FURTHER_LOOPS,

@@ -193,4 +193,4 @@ def _row(number: int, line: Measurement, widths: list[float]) -> list[Cell]:
     ]
 
 
-TESTS = Sheet("tests", N_("Test sheet"), N_("test sheet"), tests, upright=True)
+TESTS = Sheet("tests", N_("Test sheet"), N_("test sheet"), tests, upright=True, flows=True)
