@@ -41,6 +41,7 @@ from linework.handover.sheets import Sheet
 from linework.handover.states import STATES
 from linework.handover.styles import with_room
 from linework.handover.testing import TESTS
+from linework.handover.threeline import CONDUCTORS
 from linework.handover.trips import TRIPS
 from linework.picture.fonts import printed
 from linework.picture.pdf import use_fonts
@@ -52,6 +53,7 @@ from linework.storage.files import write_bytes
 SHEETS: tuple[Sheet, ...] = (
     COVER,
     DIAGRAM,
+    CONDUCTORS,
     GROUNDING,
     OPERATOR,
     RUNS,
