@@ -53,6 +53,7 @@ OTHER_MEANINGS = {
     ("study/wires/ratings.py", "breaker"): "a time-current curve",
     ("study/reporting.py", "body"): "a pole",
     ("storage/__init__.py", "load"): "a function",
+    ("handover/threeline/blocks.py", "breaker"): "a time-current curve",
 }
 """Module and word: what it means there, if not a kind or a group."""
 

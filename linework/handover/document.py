@@ -69,7 +69,8 @@ SHEETS: tuple[Sheet, ...] = (
     FURTHER_LOOPS,
     ASSUMED,
 )
-"""The set in its order; what is annex stands behind."""
+"""The set in its order. What is annex stands behind, but for the drawing of the conductors: it is
+read beside that of the lines."""
 
 Choose = Callable[[Mapping[str, tuple[int, ...]]], Iterable[int]]
 """Takes pages of those of each sheet by its key, and of each page by its number."""

@@ -35,7 +35,7 @@ class Sheet:
     ``key``: one lower-case word, by which others lead to it and the command line asks for it.
     ``title`` and ``document``: as the title block has them. ``upright``: set on a paper of the
     size that is carried about, short side level. ``narrow``: short side level on that size,
-    where more lines find room so. ``annex``: behind the set that is signed.
+    where more lines find room so. ``annex``: not among what is signed.
     ``whole``: what it makes are whole pages, frame and title block included. ``flows``: set in
     two columns where the paper is wide, right behind the one before it if that flows too.
     """

@@ -58,6 +58,7 @@ class _Gathering:
                 self._block(metal.owner).metals.add(metal.node)
         for block in self.found.blocks.values():
             self._free(block)
+            block.ports.sort(key=self._port_order)
             self._name_nets(block)
         return self.found
 
@@ -106,31 +107,41 @@ class _Gathering:
     # what is inside parts
 
     def _elements(self) -> None:
-        """Contacts, links, sources and draws of all cases, each once."""
-        contacts: dict[tuple[str, str], tuple[Contact, int]] = {}
+        """What is inside the parts in any case, each thing once."""
+        for contact in self._contacts():
+            self._block(contact.owner).contacts.append(contact)
         inners: dict[tuple[str, str], Inner] = {}
         for circuit in self.circuits:
-            for i, branch in enumerate(circuit.branches):
-                if branch.owner not in self.root or branch.a == branch.b:
-                    continue
-                if branch.sort == "soil":
-                    soil = self._soil(circuit, branch)
-                    inners.setdefault((branch.owner, branch.name), soil)
-                    continue
-                made = self._contact(circuit, branch, i)
-                known, count = contacts.get((branch.owner, branch.name), (made, 0))
-                contacts[branch.owner, branch.name] = known, count + 1
             for inner in self._inners(circuit):
                 inners.setdefault((inner.owner, inner.name), inner)
-        for contact, count in contacts.values():
-            if contact.owner in self.root and self.root[contact.owner] in self.found.blocks:
-                whole = count == len(self.circuits)
-                self._block(contact.owner).contacts.append(replace(contact, certain=whole))
         for inner in inners.values():
             if self.root[inner.owner] in self.found.blocks:
                 self._block(inner.owner).inners.append(inner)
 
+    def _contacts(self) -> Iterator[Contact]:
+        """Contacts and links; what one case has and another not makes its part doubtful."""
+        known: dict[tuple[str, str], Contact] = {}
+        counts: Counter[tuple[str, str]] = Counter()
+        for circuit in self.circuits:
+            for i, branch in enumerate(circuit.branches):
+                if self._within(branch):
+                    made = self._contact(circuit, branch, i)
+                    known.setdefault((made.owner, made.name), made)
+                    counts[made.owner, made.name] += 1
+        for key, contact in known.items():
+            whole = counts[key] == len(self.circuits)
+            if not whole:
+                self.found.doubtful.add(contact.owner)
+            if contact.a != contact.b:  # else joined in the case that is drawn
+                yield replace(contact, certain=whole)
+
+    def _within(self, branch: Branch) -> bool:
+        """Whether it is inside a part that is drawn, and joins two conductors of it."""
+        here = self.root.get(branch.owner) in self.found.blocks
+        return here and branch.sort not in ("soil", "seat") and branch.a != branch.b
+
     def _soil(self, circuit: Circuit, branch: Branch) -> Inner:
+        """What leads into the soil."""
         near = branch.b if branch.a == circuit.earth else branch.a
         net = self._net(circuit, near, branch.owner)
         return Inner(branch.owner, branch.name, Device.SOIL, (net,))
@@ -154,14 +165,18 @@ class _Gathering:
         return Means.PLUG if branch.sort == "contact" and parts else Means.WIRE
 
     def _inners(self, circuit: Circuit) -> Iterator[Inner]:
+        for branch in circuit.branches:
+            if branch.sort == "soil" and branch.owner in self.root:
+                yield self._soil(circuit, branch)
         for source in circuit.sources:
             nets = self._nets(circuit, source.owner, (source.plus, source.minus))
             name, direct = f"source {source.data.name}", source.data.hertz == 0
-            yield Inner(source.owner, name, _device(source), nets, direct)
-            if source.primary:
-                nets = self._nets(circuit, source.owner, source.primary)
-                # several windings of one core have the same primary
-                yield Inner(source.owner, f"primary {nets}", Device.WINDING, nets)
+            if not source.primary:
+                yield Inner(source.owner, name, _device(source), nets, direct)
+                continue
+            # a winding drives another and is driven by it: it is drawn once
+            for pair in (self._nets(circuit, source.owner, source.primary), nets):
+                yield Inner(source.owner, f"winding {sorted(pair)}", Device.WINDING, pair)
         for load in circuit.loads:
             nets = self._nets(circuit, load.owner, (load.a, load.b))
             yield Inner(load.owner, f"draw {load.data.name}", Device.DRAW, nets)
@@ -202,13 +217,20 @@ class _Gathering:
         plug: bool = False,
         flows: bool = True,
     ) -> None:
-        ports = [
-            Port(self.root[pins[0].part], pins[0].part, pins[0].terminal, pins, owner, end)
-            for end, pins in enumerate((one, other))
-        ]
+        ports = [self._port(pins, owner, end) for end, pins in enumerate((one, other))]
         for port in ports:
             self.found.blocks[port.block].ports.append(port)
         self.found.ribbons.append(Ribbon(owner, ports[0], ports[1], cut, plug, flows))
+
+    def _port(self, pins: tuple[Pin, ...], owner: str = "", end: int = 0) -> Port:
+        root = self.root[pins[0].part]
+        return Port(root, pins[0].part, pins[0].terminal, pins, root, owner, end)
+
+    def _port_order(self, port: Port) -> tuple[object, ...]:
+        """Its own terminals first, then those of what sits in it, by place."""
+        places = [seat.place for seat in self.design.seats_of(port.part)]
+        within = port.part != port.root
+        return within, natural(places[0]) if within and places else natural("")
 
     def _seat_order(self, seat: Seat) -> tuple[object, ...]:
         named = (self.design.part(p).designation for p in (seat.host, seat.part))
@@ -245,7 +267,7 @@ class _Gathering:
                 alone = not block.ports and not block.inners
                 if not used and (terminal.name in faces or dead_end or alone):
                     pins.sort(key=lambda pin: rank(pin.pole))
-                    block.ports.append(Port(block.key, part.id, terminal.name, tuple(pins)))
+                    block.ports.append(self._port(tuple(pins)))
 
     def _faces(self, part_id: str) -> set[str]:
         """The terminals of a part that are the contacts of an outlet."""
@@ -270,6 +292,4 @@ class _Gathering:
 
 
 def _device(source: LiveSource) -> Device:
-    if source.primary:
-        return Device.WINDING
     return Device.CELLS if source.data.group.stores else Device.SOURCE

@@ -7,11 +7,12 @@ from collections.abc import Sequence
 from linework.handover.threeline.shape import HALF, HEAD, TALL, Shape, Words
 from linework.picture.measure import text_width
 from linework.sheet.lettering import wrapped
+from linework.sheet.titleblock import fitted
 
 NAME = 28
 """Height of capitals of a block's name."""
 LINE = 40
-_ASIDE, _OVER = 300, 330
+_ASIDE, _OVER, _ALONE = 300, 330, 560
 
 
 def headed(shape: Shape, words: Words) -> None:
@@ -41,21 +42,30 @@ def _beside(shape: Shape, name: str, lines: Sequence[str]) -> None:
     shape.ends = {net: [y - up for y in ys] for net, ys in shape.ends.items()}
     shape.height -= up + HALF
     room = max(1, shape.height // LINE)
-    told = wrapped(name, _ASIDE, NAME)[:room]
-    shape.name = tuple(told)
-    more = [row for line in lines for row in wrapped(line, _ASIDE, TALL)]
-    shape.lines = tuple(more[: room - len(told)])
+    if room == 1:
+        shape.name = (_cut(", ".join([name, *lines]), _ALONE),)
+    else:
+        told = wrapped(name, _ASIDE, NAME)[: room - bool(shape.block.elsewhere)]
+        more = [row for line in lines for row in wrapped(line, _ASIDE, TALL)]
+        shape.name = tuple(_cut(row, _ALONE) for row in told)
+        shape.lines = tuple(_cut(row, _ALONE) for row in more[: room - len(told)])
     shape.aside = 25 + _wide(shape)
     shape.named_aside = True
 
 
 def _over(shape: Shape, name: str, lines: Sequence[str]) -> None:
     room = max(shape.width, _OVER)
-    shape.name = tuple(wrapped(name, room, NAME)[:2])
+    told = wrapped(name, room, NAME)
+    told = [*told[:1], " ".join(told[1:])] if len(told) > 1 else told
     more = [row for line in lines for row in wrapped(line, room, TALL)]
-    shape.lines = tuple(more[:2])
+    shape.name = tuple(_cut(row, _ALONE) for row in told)
+    shape.lines = tuple(_cut(row, _ALONE) for row in more[:2])
     shape.above = LINE * (len(shape.name) + len(shape.lines)) + HALF
     shape.aside = max(0, _wide(shape) - shape.width)
+
+
+def _cut(told: str, room: int) -> str:
+    return fitted(told, 0, 0, room, NAME, bold=True, least=NAME).text
 
 
 def _wide(shape: Shape) -> int:

@@ -10,6 +10,7 @@ from linework.handover.threeline.model import Contact, Means, Net, Port
 from linework.handover.threeline.shape import (
     CONTACT,
     DEVICE,
+    INDENT,
     PIN,
     ROW,
     TALL,
@@ -58,7 +59,7 @@ class _Inside:
                 yield from self._row(row)
         for title in shape.titles:
             left = title.side == "left"
-            x = 14 if left else shape.width - 14
+            x = INDENT if left else shape.width - INDENT
             yield Text(x, title.y, title.text, TALL, "start" if left else "end")
         if ghost:
             return
@@ -139,7 +140,8 @@ class _Inside:
 
     def _ends_there(self, row: Row) -> bool:
         """Whether nothing else hangs on the net at which a row ends."""
-        return len(self.shape.ends[row.net]) == 1 and row.net not in self._dropped()
+        led = row.net in self.block.goes_on or row.net in self.block.from_above
+        return len(self.shape.ends[row.net]) == 1 and row.net not in self._dropped() and not led
 
     def _dropped(self) -> set[Net]:
         return {drop.net for drop in self.shape.drops}
@@ -157,38 +159,46 @@ class _Inside:
         ends, x = shape.ends.get(net, []), shape.bar_x[net]
         drops = [d for d in shape.drops if d.net == net]
         straight_down = any(d.lead is None for d in drops)
-        heights = [*ends, *([shape.height] if straight_down else [])]
+        led = [0] * (net in self.block.from_above) + [shape.height] * (net in self.block.goes_on)
+        heights = [*ends, *([shape.height] if straight_down else []), *led]
         if len(set(heights)) < 2:
             return
-        many = len(ends) + straight_down > 2
+        many = len(ends) + straight_down > 2 or bool(led)
         pole = self.block.poles[net]
         high, low = min(heights), max(heights)
         wide = self.wide and many
-        bar_low = max(ends) if wide else low
+        bar_low = max([*ends, *led]) if wide else low
         yield Line(x, high, x, bar_low, Pen(width=BAR) if wide else pen_of(pole))
         if wide and straight_down:
             yield Line(x, bar_low, x, low, pen_of(pole))
         if many:
             r = _WIDE_DOT if wide else _DOT
             yield from (Circle(x, y, r, None, Ink.INK) for y in sorted(set(ends)))
-            if self._free_over(net, high):
-                yield Text(x, high - 14, mark(pole), TALL, "middle")
+            under = None if straight_down or net in self.block.goes_on else bar_low
+            yield from self._letter(net, mark(pole), high, under)
 
-    def _free_over(self, net: Net, high: int) -> bool:
-        """Whether no line passes where the letter of a bar would stand."""
+    def _letter(self, net: Net, letter: str, high: int, low: int | None) -> Iterator[Item]:
+        """That of a bar, over it or else under it, where no line is in its way."""
         x = self.shape.bar_x[net]
-        half = text_width(mark(self.block.poles[net]), TALL) // 2 + 8
+        half = text_width(letter, TALL) // 2 + 8
+        for base in (high - 14, *(() if low is None else (low + 16 + TALL,))):
+            if not self._crossed(x - half, x + half, base - TALL - 6, base + 6):
+                yield Text(x, base, letter, TALL, "middle")
+                return
+
+    def _crossed(self, left: int, right: int, top: int, bottom: int) -> bool:
+        """Whether a level line passes through a field between the bars."""
+        at, wide = self.shape.bar_x, self.shape.width
+        spans: list[tuple[int, int, int]] = []
         for row in self.shape.rows:
-            if high - 50 < row.y < high:
-                end = self.shape.bar_x[row.net]
-                low, top = (0, end) if row.side == "left" else (end, self.shape.width)
-                if low < x + half and x - half < top:
-                    return False
-        for contact, y in self.shape.crosses:
-            ends = sorted(self.shape.bar_x[n] for n in (contact.a, contact.b))
-            if high - 60 < y < high + 1 and ends[0] < x + half and x - half < ends[1]:
-                return False
-        return True
+            edge = 0 if row.side == "left" else wide
+            spans.append((row.y, at[row.net], edge))
+        spans += [(y, at[c.a], at[c.b]) for c, y in self.shape.crosses]
+        spans += [(d.lead, at[d.net], d.x) for d in self.shape.drops if d.lead is not None]
+        beside = bottom > self.shape.height - 10 or top < 0
+        return beside or any(
+            top < y < bottom and min(a, b) < right and left < max(a, b) for y, a, b in spans
+        )
 
     def _cross(self, contact: Contact, y: int) -> Iterator[Item]:
         left, right = sorted(self.shape.bar_x[net] for net in (contact.a, contact.b))

@@ -9,7 +9,7 @@ from itertools import pairwise
 from linework.handover.threeline.channels import TRACK, Lane, tracked
 from linework.handover.threeline.columns import Hop, Item, Order, column_of, columns, hops
 from linework.handover.threeline.model import Block, Port, Ribbon
-from linework.handover.threeline.shape import HALF, ROW, TALL, Shape, Side, Words
+from linework.handover.threeline.shape import HALF, HEAD, ROW, TALL, Shape, Side, Words
 from linework.handover.threeline.shaping import shaped
 from linework.picture.measure import text_width
 from linework.sheet.arranging import ORIGIN, Spacing
@@ -69,10 +69,11 @@ def laid_out(
     *,
     boards: frozenset[str],
     sized: bool,
+    airy: bool,
 ) -> Layout:
     """The page of some blocks. ``boards``: whose terminals keep their order; ``sized``: with the
-    sizes of the conductors."""
-    return _Laying(blocks, ribbons, pointers, words, boards, sized).made()
+    sizes of the conductors; ``airy``: so that what hangs on boards lies straight beside them."""
+    return _Laying(blocks, ribbons, pointers, words, boards, sized, airy).made()
 
 
 class _Laying:
@@ -84,6 +85,7 @@ class _Laying:
         words: Words,
         boards: frozenset[str],
         sized: bool,
+        airy: bool,
     ) -> None:
         self.blocks, self.ribbons, self.pointers = blocks, ribbons, pointers
         self.words, self.boards, self.sized = words, boards, sized
@@ -93,9 +95,11 @@ class _Laying:
         self.ports = {key: self._ports(block) for key, block in blocks.items()}
         self.order = Order(list(blocks), self.column, self.hops, self._shares()).order
         self._by_neighbours()
-        self.shapes = {
-            key: shaped(block, self.sides, words, self.ports[key]) for key, block in blocks.items()
-        }
+        self.shapes = {key: self._shaped(block, {}) for key, block in blocks.items()}
+        if airy:
+            for key, block in blocks.items():
+                if block.part in boards:
+                    self.shapes[key] = self._shaped(block, self._air(key))
         self.layout = Layout()
 
     def made(self) -> Layout:
@@ -143,8 +147,30 @@ class _Laying:
             if hop.last:
                 far[hop.last] = place[hop.left] + (share[hop.first] if hop.first else 0.5)
         for key, ports in self.ports.items():
-            if key not in self.boards:
+            if self.blocks[key].part not in self.boards:
                 ports.sort(key=lambda port: (not port.owner, far.get(port, 1e6)))
+
+    def _shaped(self, block: Block, air: Mapping[Port, int]) -> Shape:
+        return shaped(block, self.sides, self.words, self.ports[block.key], air)
+
+    def _air(self, key: str) -> dict[Port, int]:
+        """So much more between the circuits of a board that what hangs on them lies straight."""
+        led = {hop.first: hop for hop in self.hops if hop.first and hop.last}
+        over = HALF
+        found: dict[Port, int] = {}
+        for port in self.ports[key]:
+            hop = led.get(port)
+            if hop is None or self.sides[port] != "right" or not isinstance(hop.right, str):
+                over = HALF
+                continue
+            shape, first = self.shapes[hop.right], self._first(hop.right, hop.last)
+            if len([p for p in self.ports[hop.right] if self.sides.get(p) == "left"]) > 1:
+                over = HALF
+                continue
+            need = over + _GAP + shape.above + first - (HEAD if found else 0)
+            found[port] = max(0, need) if found else 0
+            over = shape.height + shape.below - first - (len(port.pins) - 1) * ROW
+        return found
 
     # heights
 
@@ -163,7 +189,7 @@ class _Laying:
     def _heights(self) -> None:
         spacing = Spacing()
         for items in self.order.values():
-            spacing.apart(ORIGIN, items[0], self._top(items[0]))
+            spacing.apart(ORIGIN, items[0], max(self._top(items[0]), HALF))
             for over, under in pairwise(items):
                 spacing.apart(over, under, self._bottom(over) + _GAP + self._top(under))
             for item in items:

@@ -2,33 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from enum import StrEnum
+from enum import Enum, auto
+
+from linework.wiring import Pole
 
 Net = int
 """A conductor inside a block: the number of its node in the circuit of the first case."""
 
 
-class Means(StrEnum):
+class Means(Enum):
     """What joins two nets inside a part."""
 
-    SWITCH = "switch"
-    BREAKER = "breaker"
-    FUSE = "fuse"
-    PLUG = "plug"
-    WIRE = "wire"
-    BOND = "bond"
+    SWITCH = auto()
+    BREAKER = auto()
+    FUSE = auto()
+    PLUG = auto()
+    WIRE = auto()
+    BOND = auto()
 
 
-class Device(StrEnum):
+class Device(Enum):
     """What lies between two nets, or leads from one into the soil."""
 
-    SOURCE = "source"
-    CELLS = "cells"
-    DRAW = "draw"
-    WINDING = "winding"
-    SOIL = "soil"
+    SOURCE = auto()
+    CELLS = auto()
+    DRAW = auto()
+    WINDING = auto()
+    SOIL = auto()
 
 
 @dataclass(frozen=True)
@@ -45,15 +47,18 @@ class Pin:
 class Port:
     """A terminal with its pins: where one ribbon ends, or none (``owner`` empty).
 
-    ``owner``: the id of the run or seat; ``end``: at which of its two ends.
+    ``root``: the part whose block it is. ``owner``: the id of the run or seat; ``end``: at which
+    of its two ends. ``elsewhere``: its block stands on another strip.
     """
 
     block: str
     part: str
     terminal: str
     pins: tuple[Pin, ...]
+    root: str
     owner: str = ""
     end: int = 0
+    elsewhere: bool = False
 
 
 @dataclass(frozen=True)
@@ -129,37 +134,63 @@ class Block:
     """Nets to which the part's own case or frame is joined."""
     piece: int = 1
     pieces: int = 1
+    from_above: frozenset[Net] = frozenset()
+    goes_on: frozenset[Net] = frozenset()
+    """Nets whose bars come from an earlier piece, or go on in a later one."""
     elsewhere: str = ""
     """Where it stands, of what stands elsewhere: here is only one of its terminals."""
 
 
+def ends_of(block: Block) -> Iterator[Net]:
+    """The net of everything that ends at one, each as often as something does."""
+    for port in block.ports:
+        yield from (pin.net for pin in port.pins)
+    for contact in block.contacts:
+        yield from (contact.a, contact.b)
+    for inner in block.inners:
+        yield from inner.nets
+    yield from (stub.near.net for stub in block.stubs)
+
+
 @dataclass(frozen=True)
 class Strip:
-    """Some blocks that are laid out together; ``number`` and ``page`` counted from 1."""
+    """Some blocks that are laid out together; ``number`` and ``page`` counted from 1.
+
+    ``airy``: its boards so long that what hangs on them lies straight beside them.
+    """
 
     number: int
     page: int
     keys: tuple[str, ...]
+    airy: bool = False
 
 
 @dataclass
 class Conductors:
     """Every block and ribbon of a design; ``missing``: ids of runs that join no conductor.
 
-    ``plans``: how they were divided, for each size of paper.
+    ``doubtful``: parts that are inside otherwise in some case than is drawn. ``plans``: how all was
+    divided, for each size of paper.
     """
 
     blocks: dict[str, Block]
     ribbons: list[Ribbon]
     missing: list[str] = field(default_factory=list)
     cases: int = 1
-    plans: dict[tuple[int, int, int], Sequence[Strip]] = field(default_factory=dict)
+    doubtful: set[str] = field(default_factory=set)
+    plans: dict[tuple[int, int, int], tuple[Conductors, Sequence[Strip]]] = field(
+        default_factory=dict
+    )
 
 
-RANK = ("L", "L1", "L2", "L3", "N", "+", "M", "-", "PEN", "PE", "body", "earth")
+RANK = (
+    *(Pole.L, Pole.L1, Pole.L2, Pole.L3, Pole.N),
+    *(Pole.POS, Pole.MID, Pole.NEG),
+    *(Pole.PEN, Pole.PE, Pole.BODY, Pole.EARTH),
+)
 """The order in which conductors lie beside each other."""
 
 
 def rank(pole: str) -> int:
     """The place of a conductor among others."""
-    return RANK.index(pole) if pole in RANK else len(RANK)
+    return RANK.index(Pole(pole)) if pole in RANK else len(RANK)

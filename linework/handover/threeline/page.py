@@ -7,7 +7,8 @@ from collections.abc import Iterable, Sequence
 from reportlab.platypus import Flowable, PageBreak, Spacer
 
 from linework.design import Design, End, Run, pole_map
-from linework.handover.conductors import pole_size_text
+from linework.design.names import natural
+from linework.handover.conductors import conductors_text, pole_size_text
 from linework.handover.content import Content
 from linework.handover.drawn import Drawn
 from linework.handover.ends import end_text
@@ -16,6 +17,7 @@ from linework.handover.rating_words import captions_text
 from linework.handover.sheets import Room, Sheet
 from linework.handover.styles import text
 from linework.handover.threeline.blocks import conductors
+from linework.handover.threeline.layout import Layout
 from linework.handover.threeline.model import (
     Block,
     Conductors,
@@ -28,44 +30,59 @@ from linework.handover.threeline.model import (
 )
 from linework.handover.threeline.paging import APART, Elsewhere, Paper, pages, planned
 from linework.handover.threeline.painting import painted
-from linework.handover.threeline.shape import Words
+from linework.handover.threeline.pieces import divided
+from linework.handover.threeline.shape import TALL, Words
 from linework.handover.threeline.signs import bond_sign, contact_sign, device_sign, pen_of
 from linework.picture.model import Group, Item, Line, Text
 from linework.picture.pdf import POINTS_PER_TENTH
+from linework.sheet.titleblock import fitted
 from linework.study.once import once
 from linework.words import N_
 
 _UNDER = 10.0
 """Free under the note, in points."""
+_TITLE = 520
+"""A device is named over its terminal in no more room than this, in tenths of a millimetre."""
 
 
 def conductor_pages(content: Content, room: Room) -> list[Flowable]:
     """Nothing where there is no circuit to draw."""
-    found = _found(content.design, content.design.revision)
+    words, boards = _words(content), _boards(content)
+    out: list[Flowable] = []
+    for layouts in laid_pages(content, room):
+        out += [PageBreak()] if out else _head(content)
+        items: list[Item] = []
+        y = 0
+        for layout in layouts:
+            items.append(Group(tuple(painted(layout, words, boards)), 0, y))
+            y += layout.height + APART
+        out.append(Drawn(items, int(room.width / POINTS_PER_TENTH), y - APART))
+    return out
+
+
+def laid_pages(content: Content, room: Room) -> list[list[Layout]]:
+    """The strips of each page."""
+    found = conductors_of(content.design, content.design.revision)
     if found is None or not found.blocks:
         return []
+    paper = _paper(room, _head(content))
+    parted, strips = _planned(content, found, paper)
     words, boards = _words(content), _boards(content)
-    out: list[Flowable] = [
+    return pages(parted, words, strips, paper.width, boards, _elsewhere(content))
+
+
+def _head(content: Content) -> list[Flowable]:
+    found = conductors_of(content.design, content.design.revision)
+    assert found is not None
+    return [
         text(content.say("All conductors"), "title", anchor="conductors"),
         text(_note(content, found), "small"),
         Spacer(1, _UNDER),
     ]
-    paper = _paper(room, out)
-    strips = _planned(content, found, paper)
-    width = paper.width
-    for n, page in enumerate(pages(found, words, strips, width, boards, _elsewhere(content))):
-        out += [PageBreak()] if n else []
-        items: list[Item] = []
-        y = 0
-        for layout in page:
-            items.append(Group(tuple(painted(layout, words, boards)), 0, y))
-            y += layout.height + APART
-        out.append(Drawn(items, width, y - APART))
-    return out
 
 
 @once
-def _found(design: Design, _: int) -> Conductors | None:
+def conductors_of(design: Design, _: int) -> Conductors | None:
     """The conductors of a design; ``_``: its revision."""
     circuits = circuits_of(design, design.revision)
     return conductors(design, circuits) if circuits else None
@@ -80,14 +97,17 @@ def _paper(room: Room, head: Sequence[Flowable]) -> Paper:
     return Paper(width, height, height - int(taken / POINTS_PER_TENTH))
 
 
-def _planned(content: Content, found: Conductors, paper: Paper) -> Sequence[Strip]:
+def _planned(
+    content: Content, found: Conductors, paper: Paper
+) -> tuple[Conductors, Sequence[Strip]]:
     """The same in every pass: which pages there are must not hang on their own numbers."""
     key = paper.width, paper.height, paper.first
     if key not in found.plans:
         away = content.say("sheet {number}", number="000")
         elsewhere = Elsewhere(lambda here, there: away, _elsewhere(content).pointer)
-        strips = planned(found, _words(content), paper, _boards(content), elsewhere)
-        found.plans[key] = strips
+        parted = divided(found, paper.first)
+        strips = planned(parted, _words(content), paper, _boards(content), elsewhere)
+        found.plans[key] = parted, strips
     return found.plans[key]
 
 
@@ -130,6 +150,9 @@ def _note(content: Content, found: Conductors) -> str:
                 count=found.cases,
             )
         )
+    if found.doubtful:
+        names = ", ".join(sorted(map(content.name, found.doubtful), key=natural))
+        told.append(say("Not the same inside in all cases: {parts}.", parts=names))
     if found.missing:
         names = ", ".join(map(content.name, found.missing))
         told.append(say("No conductor is joined by: {runs}.", runs=names))
@@ -149,13 +172,15 @@ def _words(content: Content) -> Words:
             return end_text(content, End(port.part, port.terminal)), [each.elsewhere]
         kind = design.kind(part)
         name = f"{part.designation} {part.title or content.say(kind.name)}".strip()
+        if each.pieces > 1:
+            name += content.say(" ({piece} of {pieces})", piece=each.piece, pieces=each.pieces)
         return name, [captions_text(kind, design.values(part), content.family)]
 
     def port(each: Port, others: Sequence[str]) -> str:
         part = design.part(each.part)
-        if each.block not in design.elements:  # its name says where it is
+        if each.elsewhere:  # its name says which it is
             return ""
-        if each.block == each.part:
+        if each.root == each.part:
             own = end_text(content, End(each.part, each.terminal))
             own = own.removeprefix(part.designation).strip()
         else:
@@ -176,7 +201,7 @@ def _device(content: Content, part_id: str) -> str:
     part = content.design.part(part_id)
     kind = content.design.kind(part)
     told = captions_text(kind, content.design.values(part), content.family)
-    return f"{part.designation} {told}".strip()
+    return fitted(f"{part.designation} {told}".strip(), 0, 0, _TITLE, TALL, least=TALL).text
 
 
 def _run(content: Content, owner: str) -> list[str]:
@@ -187,8 +212,9 @@ def _run(content: Content, owner: str) -> list[str]:
     values = content.design.run_values(element)
     pairs = pole_map(content.design, element)
     sizes = dict.fromkeys(pole_size_text(values, p, q) for p, q in pairs)
+    told = conductors_text(content, element, values) if len(sizes) > 1 else next(iter(sizes), "")
     name = content.name(owner)
-    return [f"{name} {' / '.join(filter(None, sizes))}".strip(), name]
+    return [f"{name} {told}".strip(), name]
 
 
 def foot(content: Content, width: int, height: int) -> Iterable[Item]:

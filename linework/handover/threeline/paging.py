@@ -10,6 +10,7 @@ import networkx as nx
 from linework.handover.threeline.columns import columns
 from linework.handover.threeline.layout import Layout, Pointer, laid_out
 from linework.handover.threeline.model import Block, Conductors, Port, Ribbon, Strip
+from linework.handover.threeline.pieces import before_of
 from linework.handover.threeline.shape import Words
 
 _WORTH = 0.6
@@ -86,10 +87,13 @@ class _Paging:
         strips: list[Strip] = []
         page, left = 1, self.paper.first
         for number, keys in enumerate(cut, start=1):
-            high = self._laid(Strip(number, page, keys), sized=False).height
-            if high > left and strips:
+            plain, airy = (Strip(number, page, keys, air) for air in (False, True))
+            high, higher = (self._laid(strip, sized=False).height for strip in (plain, airy))
+            turn = bool(strips) and high > left
+            if turn:
                 page, left = page + 1, self.paper.height
-            strips.append(Strip(number, page, keys))
+            strip, high = (airy, higher) if higher <= left else (plain, high)
+            strips.append(replace(strip, page=page))
             left -= high + APART
         return strips
 
@@ -100,6 +104,8 @@ class _Paging:
         graph = nx.Graph()
         graph.add_nodes_from(self.found.blocks)
         graph.add_edges_from((r.a.block, r.b.block) for r in self.found.ribbons)
+        pieces = [block for block in self.found.blocks.values() if block.piece > 1]
+        graph.add_edges_from((block.key, before_of(block)) for block in pieces)
         place = {key: n for n, key in enumerate(self.found.blocks)}
 
         def rank(key: str) -> tuple[bool, int, int]:
@@ -167,7 +173,15 @@ class _Paging:
                     ghost, led = _ghost(ribbon, far, note)
                     blocks[ghost.key] = ghost
                     ribbons.append(led)
-        return laid_out(blocks, ribbons, pointers, self.words, boards=self.boards, sized=sized)
+        return laid_out(
+            blocks,
+            ribbons,
+            pointers,
+            self.words,
+            boards=self.boards,
+            sized=sized,
+            airy=strip.airy,
+        )
 
     def _pointer(self, ribbon: Ribbon, near: Port, far: Port, here: Strip, there: Strip) -> Pointer:
         where = self.elsewhere.where(here, there)
@@ -181,7 +195,7 @@ _LATER = Strip(10**6, 10**6, ())
 def _ghost(ribbon: Ribbon, far: Port, note: str) -> tuple[Block, Ribbon]:
     """The port at which a ribbon ends on another strip, and the ribbon led there."""
     key = f"{ribbon.owner} {far.end}"
-    ghost = replace(far, block=key)
+    ghost = replace(far, block=key, elsewhere=True)
     poles = {pin.net: pin.pole for pin in far.pins}
     a, b = (ghost, ribbon.b) if far == ribbon.a else (ribbon.a, ghost)
     block = Block(key, far.part, [ghost], poles=poles, elsewhere=note)

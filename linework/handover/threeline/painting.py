@@ -57,4 +57,4 @@ def _parted(x: int, y: int, cut: bool, pen: Pen) -> Iterator[Item]:
         return
     for side in (-1, 1):
         at = middle + side * REACH
-        yield Line(at - 5, y + 10, at + 5, y - 10, Pen(width=MEDIUM))
+        yield Line(at - 4, y + 8, at + 4, y - 8, Pen(width=MEDIUM))

@@ -15,6 +15,7 @@ from linework.handover.threeline.model import (
     Stub,
 )
 from linework.picture.measure import text_width
+from linework.wiring import Pole
 
 TALL = 25
 """Height of capitals, in tenths of a millimetre as all else."""
@@ -24,6 +25,8 @@ CONTACT, BAR = 70, 70
 """Room for a contact in a row, from bar to bar."""
 PIN, DEVICE = 9, 30
 """Radius of a terminal; how far from the edge a device lies."""
+INDENT = 54
+"""How far from the edge what is written over the rows of a terminal begins, past the marks."""
 Side = Literal["left", "right"]
 
 
@@ -42,7 +45,7 @@ class Words:
 
 def mark(pole: str) -> str:
     """The letter at a terminal."""
-    return "−" if pole == "-" else pole
+    return "\N{MINUS SIGN}" if pole == Pole.NEG else pole.partition(":")[0]
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from linework.handover.threeline.heading import headed
 from linework.handover.threeline.model import (
@@ -21,6 +21,7 @@ from linework.handover.threeline.shape import (
     CONTACT,
     HALF,
     HEAD,
+    INDENT,
     ROW,
     TALL,
     Drop,
@@ -39,15 +40,30 @@ Group = tuple[Side, Port | Inner, list[tuple[tuple[Contact, ...], Net]]]
 """What lies together at one side: a terminal or a device, and where its conductors lead inside."""
 
 
-def shaped(block: Block, sides: dict[Port, Side], words: Words, order: Sequence[Port]) -> Shape:
-    """The shape of a block; ``sides`` of the ports with a ribbon, all in their ``order``."""
-    return _Shaping(block, sides, words, order).made()
+def shaped(
+    block: Block,
+    sides: Mapping[Port, Side],
+    words: Words,
+    order: Sequence[Port],
+    air: Mapping[Port, int],
+) -> Shape:
+    """The shape of a block; ``sides`` of the ports with a ribbon, all in their ``order``.
+
+    ``air``: by how much further down than need be a port lies.
+    """
+    return _Shaping(block, sides, words, order, air).made()
 
 
 class _Shaping:
     def __init__(
-        self, block: Block, sides: dict[Port, Side], words: Words, order: Sequence[Port]
+        self,
+        block: Block,
+        sides: Mapping[Port, Side],
+        words: Words,
+        order: Sequence[Port],
+        air: Mapping[Port, int],
     ) -> None:
+        self.air = air
         self.block, self.words = block, words
         self.shape = Shape(block)
         self.sides = {p: sides.get(p, "right") for p in order}
@@ -96,7 +112,8 @@ class _Shaping:
     def _follow(self, net: Net) -> tuple[tuple[Contact, ...], Net]:
         """The contacts in line from an end to where something else joins."""
         chain: list[Contact] = []
-        while len(self.at[net]) == 2:
+        led_on = self.block.goes_on | self.block.from_above
+        while len(self.at[net]) == 2 and net not in led_on:
             onward = [
                 c
                 for c in self.at[net]
@@ -125,7 +142,7 @@ class _Shaping:
             if id(contact) not in self.used:
                 sides.setdefault(contact.a, set())
                 sides.setdefault(contact.b, set())
-        for net in self._dropped():
+        for net in (*self._dropped(), *sorted(self.block.goes_on | self.block.from_above)):
             sides.setdefault(net, set())
         where = {"left": 0, "right": 2}
 
@@ -150,6 +167,7 @@ class _Shaping:
                 back = self._opposite(side, end, rows[::-1], last[side], title)
                 rows, top = (rows[::-1], back) if back is not None else (rows, None)
             y = top if top is not None else last[side] + HEAD
+            y += self.air.get(end, 0) if isinstance(end, Port) else 0
             while self._blocked(side, y, rows):
                 y += HALF
             for n, (chain, net) in enumerate(rows):
@@ -245,6 +263,9 @@ class _Shaping:
         columns = len(bars)
         columns = self._drops(left, columns)
         shape.width = max(left + BAR * max(columns, 0) + right + 10, 130)
+        for row in shape.rows:
+            if row.net not in bars and len(shape.ends[row.net]) == 1:
+                shape.bar_x[row.net] = left if row.side == "left" else shape.width - right
         shape.height = self.last + ROW
         headed(self.shape, self.words)
         reach = [stub_reach(drop, self.words) for drop in shape.drops]
@@ -254,11 +275,14 @@ class _Shaping:
         """Whether it needs a column of its own: not what goes straight through, or ends at once."""
         ends = self.shape.ends.get(net, [])
         cased = len(ends) == 1 and net in self.block.metals and not self.block.elsewhere
-        return len(set(ends)) > 1 or net in self._dropped() or len(ends) > 2 or cased
+        led_on = net in self.block.goes_on or net in self.block.from_above
+        return len(set(ends)) > 1 or net in self._dropped() or len(ends) > 2 or cased or led_on
 
     def _zone(self, side: Side) -> int:
         wide = [self._row_width(row) for row in self.shape.rows if row.side == side]
-        titles = [text_width(t.text, TALL) + 25 for t in self.shape.titles if t.side == side]
+        titles = [
+            text_width(t.text, TALL) + INDENT + 15 for t in self.shape.titles if t.side == side
+        ]
         return max([_EDGE, *wide, *titles])
 
     def _row_width(self, row: Row) -> int:

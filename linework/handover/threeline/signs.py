@@ -10,6 +10,7 @@ from linework.handover.threeline.model import Contact, Device, Inner, Means
 from linework.picture.inks import BAR, HEAVY, MEDIUM, THIN, WIDE, Dash, Ink, Pen
 from linework.picture.marks import alternating, cell, direct
 from linework.picture.model import Arc, Circle, Group, Item, Line, Rect
+from linework.wiring import Pole
 
 _THIN = Pen(width=THIN)
 _SIGN = Pen(width=MEDIUM)
@@ -19,9 +20,9 @@ REACH = 24
 
 def pen_of(pole: str) -> Pen:
     """Lines and plus full and wide, neutral and minus dashed, ground and bonds in chains."""
-    if pole in ("N", "M", "-"):
+    if pole in (Pole.N, Pole.MID, Pole.NEG):
         return Pen(width=MEDIUM, dash=Dash.DASHED)
-    if pole in ("PE", "PEN", "body", "earth"):
+    if pole in (Pole.PE, Pole.PEN, Pole.BODY, Pole.EARTH) or pole.startswith(Pole.BODY):
         return Pen(width=MEDIUM, dash=Dash.CHAIN)
     return Pen(width=WIDE)
 
