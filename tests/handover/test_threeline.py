@@ -153,15 +153,18 @@ def test_both_ends_have_their_marks_in_writing(drawn: Sheets) -> None:
 
 
 def test_every_block_stands_on_one_strip(drawn: Sheets) -> None:
-    blocks = Counter(
-        key
+    blocks = [
+        shape.block
         for layout in drawn.strips
-        for key, (shape, _, _) in layout.shapes.items()
+        for shape, _, _ in layout.shapes.values()
         if not shape.block.elsewhere
-    )
+    ]
     found = conductors_of(drawn.content.design, drawn.content.design.revision)
     assert found is not None
-    assert blocks == Counter(list(found.blocks))
+    assert {block.part for block in blocks} == set(found.blocks)
+    numbers = Counter((block.part, block.piece) for block in blocks)
+    assert set(numbers.values()) <= {1}
+    assert all(numbers[b.part, n] for b in blocks for n in range(1, b.pieces + 1))
 
 
 # nothing on top of anything
@@ -334,6 +337,19 @@ def test_a_jumper_to_a_body_ends_at_its_sign() -> None:
         if drop.stub
     }
     assert stubs == {"XB1", "XB2"}
+
+
+def test_a_breaker_stands_at_its_own_terminal_even_where_it_is_the_only_one() -> None:
+    (layout,) = sheets(crowded(1), "A3").strips
+    shape, _, _ = layout.shapes["QP1"]
+    at = {
+        (row.end.part, contact.owner)
+        for row in shape.rows
+        if isinstance(row.end, Port)
+        for contact in row.chain
+    }
+    assert ("QF1", "QF1") in at
+    assert [title.text for title in shape.titles].count("QF1 15 A") == 1
 
 
 def crowded(circuits: int) -> Design:

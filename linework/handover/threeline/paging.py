@@ -147,7 +147,8 @@ class _Paging:
 
     def _fits(self, strip: Strip) -> bool:
         layout = self._laid(strip, sized=False)
-        return layout.width <= self.paper.width and layout.height <= self.paper.first
+        high = self.paper.first if strip.number == 1 else self.paper.height
+        return layout.width <= self.paper.width and layout.height <= high
 
     def best(self, strip: Strip, width: int) -> Layout:
         """With the sizes of conductors where they find room."""

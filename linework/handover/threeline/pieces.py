@@ -18,7 +18,7 @@ from linework.handover.threeline.model import (
 )
 from linework.handover.threeline.shape import HALF, ROW
 
-_BESIDES = 330
+_BESIDES = 290
 """What name and jumpers of a piece may take besides its terminals."""
 
 
@@ -51,14 +51,16 @@ def _key(part: str, piece: int) -> str:
 def _groups(block: Block, most: int) -> list[list[Port]]:
     """Its terminals in their order, so many together as a piece holds."""
     groups: list[list[Port]] = [[]]
-    used = 0
+    used = {True: 0, False: 0}
     for port in block.ports:
         high = HALF + ROW * len(port.pins)
-        if groups[-1] and used + high > most:
+        # what feeds a board lies at its other side
+        seated = port.part != port.root
+        if groups[-1] and used[seated] + high > most:
             groups.append([])
-            used = 0
+            used = {True: 0, False: 0}
         groups[-1].append(port)
-        used += high
+        used[seated] += high
     return groups
 
 

@@ -115,9 +115,10 @@ class Shape:
 
 
 def mark_width(row: Row) -> int:
-    """Room for the mark beside a terminal."""
+    """Room for the mark beside a terminal; a minus stays clear of the line that follows it."""
     assert isinstance(row.end, Port)
-    return 16 + text_width(mark(row.end.pins[row.index].pole), TALL) + 10
+    pole = row.end.pins[row.index].pole
+    return 16 + text_width(mark(pole), TALL) + (18 if pole == Pole.NEG else 10)
 
 
 def stub_text(stub: Stub, words: Words) -> tuple[str, str, str]:

@@ -127,10 +127,17 @@ class _Shaping:
         return tuple(chain), net
 
     def _groups(self) -> Iterator[Group]:
+        """Ports, then devices. A contact is in the row of its own part's terminal, where it has
+        one, and not in that of the bar."""
+        led: dict[Port | Inner, list[tuple[tuple[Contact, ...], Net]]] = {}
+        for port in sorted(self.order, key=lambda port: port.part == port.root):
+            led[port] = [self._follow(pin.net) for pin in port.pins]
+        for inner in self.inner_side:
+            led[inner] = [self._follow(net) for net in inner.nets]
         for port in self.order:
-            yield self.sides[port], port, [self._follow(pin.net) for pin in port.pins]
+            yield self.sides[port], port, led[port]
         for inner, side in self.inner_side.items():
-            yield side, inner, [self._follow(net) for net in inner.nets]
+            yield side, inner, led[inner]
 
     def _bar_order(self, groups: list[Group]) -> dict[Net, int]:
         """Bars from left to right: those of the left side, of both, of the right side."""
