@@ -347,7 +347,8 @@ def _coupling(source: LiveSource, y: complex) -> Coupling:
 
 
 def _on_batteries(here: InCircuit) -> list[tuple[int, LiveSource]]:
-    """Chargers on the conductors of a battery: it holds the voltage, they give their current."""
+    """Chargers, and arrays without a controller, on the conductors of a battery: it holds the
+    voltage, they give their current."""
     label = here.conductive
     across = {
         frozenset((label[s.plus], far))
@@ -358,13 +359,14 @@ def _on_batteries(here: InCircuit) -> list[tuple[int, LiveSource]]:
     return [
         (i, s)
         for i, s in here.active
-        if s.data.group.charges and frozenset((label[s.plus], label[s.minus])) in across
+        if (s.data.group.charges or s.data.group.solar)
+        and frozenset((label[s.plus], label[s.minus])) in across
     ]
 
 
 def held_a(source: Source, strength: Strength) -> float:
-    """Current of a charger on a battery, in ampere: none at the least, as the battery may be full;
-    its limit at the most; its rating in use."""
+    """Current of a charger on a battery, in ampere: none at the least, as the battery may be full,
+    or the array in the dark; its limit at the most; its rating in use."""
     if strength == "weak":
         return 0.0
     if strength == "strong" and source.limit is not None:

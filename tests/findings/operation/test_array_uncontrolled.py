@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.model import Level
 from linework.kinds import Answer
@@ -77,3 +78,10 @@ def test_modules_in_series_on_a_string_of_batteries() -> None:
     (hit,) = found(draft, RULE)
     assert hit.subjects == ("GP1", "GP2")
     assert number(hit, "current of the array") == pytest.approx(6.0)
+
+
+def test_it_gives_its_current_and_no_more() -> None:
+    """5.5 A at its greatest power, 6 A shorted: the battery holds it far below its open voltage,
+    and what the straight line between both would give there, 10 A, no module can."""
+    (report,) = (r for r in analyse(bare().design).reports if "day" in r.key)
+    assert report.run_a["W2", "+"] == pytest.approx(5.5)
