@@ -50,6 +50,11 @@ HELD = {
     "ketch": (21, 8, 1),
     "trawler": (17, 5, 1),
     "lake_cabin": (13, 1, 1),
+    "narrow_boat": (13, 1, 1),
+    "expedition_truck": (22, 4, 1),
+    "workshop_on_two_sets": (4, 0, 1),
+    "homestead": (10, 0, 1),
+    "trailer_on_a_dogbone": (13, 4, 1),
 }
 """Bends, crossings and sheets that were reached, plus and minus on lines of their own; none may
 become more."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from tests.trial.rigs import boats, cabins, camps, edges, engines, houses, vans
+from tests.trial.rigs import boats, cabins, camps, edges, engines, houses, mixed, vans
 from tests.trial.rigs.sheet import Sheet
 
 RIGS: dict[str, Callable[[], Sheet]] = {
@@ -43,5 +43,10 @@ RIGS: dict[str, Callable[[], Sheet]] = {
         engines.ketch,
         engines.trawler,
         engines.lake_cabin,
+        mixed.narrow_boat,
+        mixed.expedition_truck,
+        mixed.workshop_on_two_sets,
+        mixed.homestead,
+        mixed.trailer_on_a_dogbone,
     )
 }
