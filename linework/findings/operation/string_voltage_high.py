@@ -4,7 +4,8 @@ What is checked
     By day: the open-circuit voltage of each array, or of several that are drawn
     one by one and wired in series, at the lowest temperature against the
     largest voltage of each charge controller it reaches, of each converter or
-    load straight on it, and of each switch, breaker and fuse in its circuit.
+    load straight on it that no battery of lead guards whatever one thing opens,
+    and of each switch, breaker and fuse in its circuit.
 Why it matters
     A module's voltage rises as it gets colder. The first clear morning frost
     destroys the controller for good; a switch cannot end the arc.
@@ -26,7 +27,7 @@ from collections.abc import Iterator
 from linework.circuit.model import Load
 from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, NotChecked, Outcome
-from linework.findings.operation._arrays import in_series
+from linework.findings.operation._arrays import held_down, in_series
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.kinds.solar_array import modules, open_v
@@ -70,7 +71,8 @@ def _limits(view: View, look: Look, string: String) -> Iterator[tuple[str, float
             declared = view.kind(load.owner).declared
             values = view.values(load.owner)
             if "pv_voltage" not in declared:
-                yield load.owner, _most_v(view, load)
+                if not held_down(view, situation, string, load):
+                    yield load.owner, _most_v(view, load)
             elif values.has("pv_voltage"):
                 yield load.owner, values.num("pv_voltage")
             elif not declared["pv_voltage"].needed:  # else "value missing" tells

@@ -85,3 +85,26 @@ def test_it_gives_its_current_and_no_more() -> None:
     and what the straight line between both would give there, 10 A, no module can."""
     (report,) = (r for r in analyse(bare().design).reports if "day" in r.key)
     assert report.run_a["W2", "+"] == pytest.approx(5.5)
+
+
+@pytest.mark.parametrize(
+    ("onto", "chemistry", "told"),
+    [
+        ("GB1.dc", "agm", False),
+        ("F1.load", "agm", True),  # the battery's fuse leaves lamp and array together
+        ("GB1.dc", "lithium", True),  # and so does a battery that cuts itself out
+    ],
+)
+def test_a_small_module_whose_voltage_the_battery_holds_down(
+    onto: str, chemistry: str, told: bool
+) -> None:
+    """0.3 A behind a fuse of its own: the lamp gets the open 22 V where one thing that opens leaves
+    it on the module alone."""
+    draft = bare(isc="0.3 A", imp="0.28 A")
+    draft.rate("GB1", chemistry=chemistry)
+    draft.cut("W2")
+    draft.part("fuse", "F2", rating="3 A", type="class_t", interrupting="20 kA")
+    draft.run(onto, "F2.line", "W20", poles="+", **WIRE)
+    draft.run("F2.load", "GP1.dc", "W2", poles="+", **WIRE)
+    assert bool(found(draft, "string-voltage-high")) is told
+    assert number(found(draft, RULE)[0], "current of the array") == pytest.approx(0.3)
