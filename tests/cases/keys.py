@@ -93,7 +93,7 @@ SCOPES: dict[str, frozenset[str]] = {
     "overcurrent": _CONDUCTORS
     | {"device-in-grounded-conductor", "rating-exceeded", "handle-not-common"}
     | {"device-below-load", "long-load-above-supply", "run-overloaded", "neutral-overloaded"},
-    "dc": _CONDUCTORS | {"negative-bond-wrong"},
+    "dc": _CONDUCTORS | {"negative-bond-wrong", "hull-as-return"},
     "energy": frozenset({"charger-loop"}),
     "sources": frozenset(
         {"sources-meet", "supply-backfed", "pins-live", "transfer-poles-wrong", "voltage-wrong"}
