@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import IntEnum
+from functools import cached_property
 
 from linework.circuit import Circuit, settle
 from linework.circuit.incircuit import InCircuit
@@ -18,7 +19,7 @@ from linework.circuit.states import caught
 from linework.design import Design
 from linework.kinds import Kind
 from linework.study.answers.touched import Place, live_places
-from linework.study.memory import Case
+from linework.study.memory import Case, Memory
 from linework.wiring import SourceGroup
 
 FUSE = "element"
@@ -77,9 +78,12 @@ class Lockout:
     proven: bool
 
 
-def lockout(design: Design, circuits: Sequence[Circuit]) -> Lockout:
-    """Worked out for all cases of a design together; ``circuits``: one for each."""
-    return _Search(design, circuits).found()
+def lockout(design: Design, circuits: Sequence[Circuit], memory: Memory | None = None) -> Lockout:
+    """Worked out for all cases of a design together; ``circuits``: one for each.
+
+    ``memory``: of an analysis of the design, whose searches are not made anew.
+    """
+    return _Search(design, circuits, memory or Memory()).found()
 
 
 # the circuit with some of its switches held
@@ -112,7 +116,11 @@ def held(circuit: Circuit, positions: Mapping[SelectorKey, str]) -> Circuit:
 
 def live_anywhere(circuit: Circuit) -> tuple[Live, bool]:
     """What is live in any state, and whether all of them were searched."""
-    case = Case(circuit)
+    return _live_in(Case(circuit))
+
+
+def _live_in(case: Case) -> tuple[Live, bool]:
+    circuit = case.circuit
     found, choices = case.circuits, case.search.choices
     live: dict[Place, frozenset[str]] = {}
     for standing in (*found.at_rest, *found.passing):
@@ -153,8 +161,9 @@ def means_of(design: Design, circuit: Circuit) -> list[Means]:
 class _Search:
     """Which means are kept, for one design."""
 
-    def __init__(self, design: Design, circuits: Sequence[Circuit]) -> None:
+    def __init__(self, design: Design, circuits: Sequence[Circuit], memory: Memory) -> None:
         self.design = design
+        self.plain = [memory.case(circuit) for circuit in circuits]
         self.circuits = [openable(design, circuit) for circuit in circuits]
         self.means = means_of(design, self.circuits[0])
         self.proven = True
@@ -167,14 +176,23 @@ class _Search:
         """What is live with these done, in any state and case."""
         done = frozenset(means)
         if done not in self._known:
-            found: dict[Place, frozenset[str]] = {}
-            for circuit in self.circuits:
-                here, all_of_it = live_anywhere(held(circuit, {m.key: m.position for m in done}))
-                self.proven &= all_of_it
-                for place, owners in here.items():
-                    found[place] = found.get(place, frozenset()) | owners
-            self._known[done] = found
+            at = {m.key: m.position for m in done}
+            self._known[done] = self._together(Case(held(circuit, at)) for circuit in self.circuits)
         return self._known[done]
+
+    @cached_property
+    def before(self) -> Live:
+        """What is live before anything is done, all fuses in their holders."""
+        return self._together(self.plain)
+
+    def _together(self, cases: Iterable[Case]) -> Live:
+        found: dict[Place, frozenset[str]] = {}
+        for case in cases:
+            here, all_of_it = _live_in(case)
+            self.proven &= all_of_it
+            for place, owners in here.items():
+                found[place] = found.get(place, frozenset()) | owners
+        return found
 
     def found(self) -> Lockout:
         stops = [m for m in self.means if m.sort is Sort.STOP]
@@ -185,7 +203,7 @@ class _Search:
         steps = [Step(self._sorted(m, kept), self._grows(m, kept)) for m in kept]
         steps += [Step(m, False) for m in self._besides(kept)]
         steps.sort(key=lambda s: (s.means.sort, self.design.part(s.means.part).designation))
-        return Lockout(tuple(steps), live, self.live(()), self.proven)
+        return Lockout(tuple(steps), live, self.before, self.proven)
 
     def _grows(self, means: Means, kept: Sequence[Means]) -> bool:
         return not self.live(m for m in kept if m is not means).keys() <= self.live(kept).keys()
@@ -272,7 +290,7 @@ class _Search:
     def _besides(self, kept: Sequence[Means]) -> list[Means]:
         """What takes the load off first, and what can be locked besides: electronics and levers
         that are live before."""
-        lit = {part for part, _ in self.live(())}
+        lit = {part for part, _ in self.before}
         return [
             m
             for m in self.means
