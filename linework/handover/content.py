@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Any, TypeVar
 
 from linework.analysis import Analysis
 from linework.design import Design, Part, Run
 from linework.design.names import run_name
 from linework.findings.model import Finding
-from linework.sheet.compose import compose_all
 from linework.sheet.frame import frame_of
-from linework.sheet.laid import Options
 from linework.sheet.targets import part_targets
+from linework.study.memory import Memory
 from linework.study.report import StateReport
 from linework.study.wires.ratings import rules_of
 from linework.words import say
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True)
@@ -35,6 +37,17 @@ class Content:
     """The title of each sheet, by its key."""
     annex: frozenset[str] = frozenset()
     """The keys of those behind the set that is signed."""
+    memory: Memory | None = field(default=None, compare=False, repr=False)
+    """That of the analysis, where it was made for the set."""
+    _kept: dict[Hashable, Any] = field(default_factory=dict, compare=False, repr=False)
+    """What was worked out, kept while only pages and titles become others."""
+
+    def once(self, what: Hashable, make: Callable[[], T]) -> T:
+        """What is made for a name, once for all passes; it must not hang on pages or titles."""
+        if what not in self._kept:
+            self._kept[what] = make()
+        found: T = self._kept[what]
+        return found
 
     @property
     def drawing_paper(self) -> str:
@@ -101,15 +114,6 @@ class Content:
     def reports(self) -> list[StateReport]:
         """The reports of states of rest."""
         return [r for r in self.analysis.reports if not r.passing]
-
-    @cached_property
-    def flags(self) -> frozenset[str]:
-        """Names of the flags that have found room on a sheet; links lead only to these."""
-        options = Options(paper=self.drawing_paper)
-        sheets = compose_all(self.design, self.analysis, options=options)
-        return frozenset(
-            name for sheet in sheets for name in sheet.items if name.startswith("flag")
-        )
 
     @property
     def told(self) -> list[Finding]:

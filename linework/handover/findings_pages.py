@@ -10,6 +10,7 @@ from linework.findings.evidence import shown
 from linework.findings.model import Finding
 from linework.handover.assumed_pages import in_a_row
 from linework.handover.content import Content
+from linework.handover.one_line import flags
 from linework.handover.sheets import Room, Sheet
 from linework.handover.styles import Cell, bullet, table, text, with_room
 from linework.words import N_
@@ -37,7 +38,7 @@ def findings_pages(content: Content, room: Room) -> list[Flowable]:
 def _rows(content: Content, finding: Finding) -> Iterator[list[Cell]]:
     """One finding, and each that follows from it."""
     name, flag = f"finding-{finding.number}", f"flag-{finding.number}"
-    link = flag if flag in content.flags else ""
+    link = flag if flag in flags(content) else ""
     yield [text(str(finding.number), "strong", name, link), *_told(content, finding)]
     for below, depth in content.consequences(finding):
         yield ["→" * depth, *_told(content, below)]

@@ -27,12 +27,9 @@ class Action:
 
 def order_of(content: Content) -> Lockout:
     """The order of a design, worked out once."""
-    return _order(content.design, content.design.revision)
-
-
-@once
-def _order(design: Design, _: int) -> Lockout:
-    return lockout(design, circuits_of(design, design.revision))
+    design = content.design
+    circuits = circuits_of(design, design.revision)
+    return content.once("lockout", lambda: lockout(design, circuits, content.memory))
 
 
 @once

@@ -38,7 +38,20 @@ def paragraph(
         marked = f'<a href="#{_name(link)}" color="{color}">{marked}</a>'
     if anchor:
         marked = f'<a name="{_name(anchor)}"/>{marked}'
-    return Paragraph(marked, style, bulletText=bullet)
+    return _Words(marked, style, bulletText=bullet)
+
+
+class _Words(Paragraph):  # type: ignore[misc]
+    """A paragraph that is not broken into lines anew where it has the width that it had last."""
+
+    _broken_at = -1.0
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """Its size at a width in points."""
+        if width != self._broken_at or not hasattr(self, "blPara"):  # gone when it was drawn
+            self._size: tuple[float, float] = super().wrap(width, height)
+            self._broken_at = width
+        return self._size
 
 
 def _name(text: str) -> str:

@@ -9,7 +9,7 @@ from linework.design import Part
 from linework.findings.evidence import value_text
 from linework.handover.content import Content
 from linework.picture.model import Picture
-from linework.sheet.compose import Composition, compose, sheet_numbers
+from linework.sheet.compose import Composition, compose, retitled, sheet_numbers
 from linework.sheet.frame import frame_of
 from linework.sheet.laid import Options
 from linework.wiring import Pole
@@ -55,12 +55,27 @@ def drawn_sheet(
         sheets=max(sheets, number),
         title=content.say("One-line diagram"),
         date=content.date.isoformat(),
-        links=links,
-        more=board_lines(content),
     )
     frame = frame_of(content.paper)
-    composition = compose(content.design, content.analysis, "", options)
+    composition = retitled(content.design, _laid(content, sheet, links), options)
     return DrawnSheet(sheet, composition, frame.width / 10, frame.height / 10)
+
+
+def flags(content: Content) -> frozenset[str]:
+    """Names of the flags that have found room on a sheet; links lead only to these."""
+    laid = (_laid(content, number, links=True) for number in sheet_numbers(content.design))
+    return frozenset(name for sheet in laid for name in sheet.items if name.startswith("flag"))
+
+
+def _laid(content: Content, sheet: int, links: bool) -> Composition:
+    """One sheet, whatever its number in the set."""
+    paper = content.drawing_paper
+
+    def laid() -> Composition:
+        options = Options(paper, sheet, links=links, more=board_lines(content))
+        return compose(content.design, content.analysis, "", options)
+
+    return content.once(("one-line", paper, sheet, links), laid)
 
 
 def board_lines(content: Content) -> dict[str, tuple[str, ...]]:

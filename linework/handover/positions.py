@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 from itertools import combinations
 
+from linework.circuit.model import SelectorKey
 from linework.design import Part
 from linework.design.names import natural
 from linework.findings.evidence import value_text
@@ -37,6 +38,10 @@ class Position:
 def positions(content: Content) -> list[Position]:
     """Those in which other sources feed the boards, the one with most boards fed first; further
     ones on the same sources after those on others."""
+    return content.once("positions", lambda: _positions(content))
+
+
+def _positions(content: Content) -> list[Position]:
     groups: dict[Hashable, list[StateReport]] = {}
     for r in content.reports:
         groups.setdefault(frozenset(_fed(content, r).items()), []).append(r)
@@ -160,6 +165,11 @@ def _possible(content: Content, position: Position) -> set[str]:
         for part, selector, at in position.shown.free
         if not _source(content, part).solar and not _source(content, part).off_site
     }
+    return content.once(("possible", *kept.items()), lambda: _live_held(content, kept))
+
+
+def _live_held(content: Content, kept: Mapping[SelectorKey, str]) -> set[str]:
+    """What is live in some state with these selectors locked where they stand."""
     found: set[str] = set()
     for circuit in circuits_of(content.design, content.design.revision):
         live, searched = live_anywhere(held(circuit, kept))

@@ -56,9 +56,11 @@ class Composition:
     "flag-<number>"). ``texts``: all writing. ``lost``: ids whose writing, and "flag-<number>" of
     flags, for which there was no room: to be told elsewhere, never to be passed over.
     ``outside``: parts that lie outside the frame. ``placed``: the labels. ``ways``: of runs.
+    ``body``: what is drawn but frame and title block.
     """
 
     picture: Picture
+    body: tuple[Item, ...]
     items: Mapping[str, tuple[Box, ...]]
     texts: tuple[Text, ...]
     frame: Frame
@@ -85,6 +87,33 @@ def compose(
     reports = analysis.reports if analysis is not None else ()
     state = state_named(reports, state_key)
     return _Written(Laid(design, options, state, kept or {})).composed(analysis)
+
+
+def retitled(design: Design, sheet: Composition, options: Options) -> Composition:
+    """The sheet with what ``options`` says in its title block; nothing else is laid anew."""
+    items = (*sheet.body, *_around(design, sheet.frame, options))
+    picture = replace(sheet.picture, items=items)
+    return replace(sheet, picture=picture, texts=_texts(items))
+
+
+def _texts(items: tuple[Item, ...]) -> tuple[Text, ...]:
+    return tuple(flat.item for flat in flatten(items) if isinstance(flat.item, Text))
+
+
+def _around(design: Design, frame: Frame, options: Options) -> tuple[Item, ...]:
+    """Frame, title block and revision table."""
+    if not options.frame:
+        return ()
+    what = TitleBlock(
+        options.title or say("One-line diagram"),
+        document=say("one-line diagram"),
+        sheet=options.number or options.sheet,
+        sheets=options.sheets or len(sheet_numbers(design)),
+        date=options.date,
+    )
+    title = titled(design.settings, what)
+    table = revision_table(frame, title.revisions)
+    return (*frame.items, *title_block(frame, title), *table)
 
 
 def sheet_numbers(design: Design) -> tuple[int, ...]:
@@ -204,12 +233,13 @@ class _Written:
         told, _ = place(told_elsewhere(laid.design, lost, no_flag, room.frame), room)
         legend, _ = place(self._symbols(), room)
         placed = (*placed, *told, *legend)
-        items = self._items(placed, notes, flags)
-        picture = Picture(laid.frame.width, laid.frame.height, tuple(items))
+        body = tuple(self._items(placed, notes, flags))
+        items = (*body, *_around(laid.design, laid.frame, laid.options))
         return Composition(
-            picture,
+            Picture(laid.frame.width, laid.frame.height, items),
+            body,
             self._boxes(placed, notes, flags),
-            tuple(flat.item for flat in flatten(items) if isinstance(flat.item, Text)),
+            _texts(items),
             laid.frame,
             placed,
             laid.ways,
@@ -243,7 +273,7 @@ class _Written:
         notes: Mapping[str, Hung],
         flags: tuple[FlagDrawing, ...],
     ) -> list[Item]:
-        """In drawing order: boards, lines, symbols, writing, flags, frame."""
+        """In drawing order: boards, lines, symbols, writing, flags."""
         laid = self.laid
         hosts = {drawing.host for drawing in laid.drawings.values()}
         below = [part for part in laid.here if part.id in hosts and not laid.drawings[part.id].host]
@@ -265,10 +295,6 @@ class _Written:
             names = part_targets(laid.design)
             drawn = laid.drawings.values()
             items += [Target(names[d.id], d.box.left, d.box.top) for d in drawn]
-        if laid.options.frame:
-            title = self._title()
-            items += [*laid.frame.items, *title_block(laid.frame, title)]
-            items += revision_table(laid.frame, title.revisions)
         return items
 
     def _symbol(self, part: Part) -> Group:
@@ -301,17 +327,6 @@ class _Written:
         for flag in flags:
             found[f"flag-{flag.number}"] = (flag.box,)
         return found
-
-    def _title(self) -> TitleBlock:
-        options = self.laid.options
-        what = TitleBlock(
-            options.title or say("One-line diagram"),
-            document=say("one-line diagram"),
-            sheet=options.number or options.sheet,
-            sheets=options.sheets or len(sheet_numbers(self.laid.design)),
-            date=options.date,
-        )
-        return titled(self.laid.design.settings, what)
 
 
 def without_links(items: tuple[Item, ...]) -> tuple[Item, ...]:
