@@ -14,7 +14,7 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Table, TableStyle
 
 from linework.design.names import natural
-from linework.handover.banks import banks
+from linework.handover.charged_banks import banks
 from linework.handover.content import Content
 from linework.handover.locking import circuits_of, order_of
 from linework.handover.measurements import Block, measurements

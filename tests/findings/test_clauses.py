@@ -1,7 +1,8 @@
 """What is cited belongs to the place, and to what it is cited of.
 
 The table is the scope that the articles give themselves (NFPA 70 90.2, 110.26, 240 part V to VII,
-551.1, 552.1, 690.1, 690.12, 690.31(D), 690.56; 702.7(A), (B); 706.15(B); 33 CFR 183.401; ABYC: boats), from memory, apart from the program's own.
+551.1, 552.1, 690.1, 690.12, 690.31(D), 690.56; 702.7(A), (B); 706.15(B); 33 CFR 183.401; ABYC:
+boats), from memory, apart from the program's own.
 """
 
 from __future__ import annotations

@@ -118,7 +118,7 @@ def _given_w(situation: Situation, index: int, found: _Settled) -> float:
     net = situation.network(source.data.hertz, IN_USE)
     current = net.source_output(found.volts).get(index, 0j)
     limit = source.data.limit
-    if limit is not None and abs(current) > limit.first_a.high:
+    if limit is not None and abs(current) > (limit.first_a or limit.sustained_a).high:
         return 0.0
     return max(float((across * np.conj(current)).real), 0.0)
 
