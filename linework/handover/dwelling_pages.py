@@ -73,11 +73,13 @@ def _method(
     except CodesError as fault:
         yield text(say("Not by the standard method: {fault}", fault=fault), "small")
     else:
-        neutral = neutral_va(dwelling, demands) / volts
+        service = demands.figure("service")
         end = say(
-            "; neutral {amps} A ({clause})",
-            amps=f"{neutral:.1f}",
+            "; neutral {amps} A ({clause}); service of one dwelling {least} A at least ({service})",
+            amps=f"{neutral_va(dwelling, demands) / volts:.1f}",
             clause=_short(demands.figure("neutral_share").clause),
+            least=f"{service.value:.0f}",
+            service=_short(service.clause),
         )
         yield text(say("Standard method, 220 part III"), "strong")
         yield _lines(content, by_standard, room, volts, device, end)
@@ -90,6 +92,7 @@ def _method(
         )
         yield text(told, "small")
         return
+    yield Spacer(1, 2 * mm)
     yield text(say("Optional method, 220.82"), "strong")
     yield _lines(content, optional(dwelling, demands), room, volts, device, "")
 

@@ -76,6 +76,8 @@ def _method(content: Content, demands: Demands | None) -> str:
     if demands is None:
         told = say("Not added: what a standard asks for loads that run for hours.")
         return f"{all_on} {told}"
+    if not any(s.hertz for report in content.reports for s in report.sources):
+        return all_on
     lasting, motor = demands.figure("continuous"), demands.figure("largest_motor")
     return all_on + say(
         " By connected load: counts is gives + {more} % of what runs three hours and is no motor"

@@ -136,6 +136,7 @@ def test_a_dwelling_is_calculated_line_by_line() -> None:
     assert "heating: EH1 | 1200 | 1200 |" in told
     assert "in full, use not said: MA1 | 480 | 480 |" in told
     assert f"| {3000 + 1575 + 1200 + 480 + 120:.0f} |" in told
+    assert "service of one dwelling 100 A at least (230.79(C))" in told
     assert "Optional method, 220.82" in told
 
 
@@ -162,6 +163,12 @@ def test_a_boat_is_not_counted_by_rules_for_buildings() -> None:
     assert "NFPA" not in told
     assert "counts A" not in told
     assert "ABYC E-11" in told
+
+
+def test_on_direct_current_alone_nothing_is_said_of_what_is_added() -> None:
+    told = words(load_calculation(content("beekeepers-trailer"), ROOM))
+    assert "All drawn loads on together" in told
+    assert "largest motor" not in told
 
 
 def test_a_vehicle_needs_a_supply_by_its_circuits() -> None:
