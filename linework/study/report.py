@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from linework.circuit.model import Circuit, SelectorKey
@@ -239,10 +239,18 @@ def _boards(design: Design, situation: Situation) -> list[tuple[Part, bool, set[
     boards.sort(key=lambda p: (-len(design.seated_in(p.id)), p.designation))
     found = []
     for board in boards:
-        nodes = situation.circuit.terminals[board.id, "feed"]
-        live = (node for pole, node in nodes.items() if is_ungrounded(Pole(pole)))
-        found.append((board, "N" in nodes, {s.owner for n in live for s in situation.feeds(n)}))
+        at_bus = [situation.circuit.terminals[board.id, "feed"], *_seats(design, situation, board)]
+        live = (n for at in at_bus for pole, n in at.items() if is_ungrounded(Pole(pole)))
+        owners = {s.owner for n in live for s in situation.feeds(n)}
+        found.append((board, "N" in at_bus[0], owners))
     return found
+
+
+def _seats(design: Design, situation: Situation, board: Part) -> list[Mapping[str, int]]:
+    """The nodes of its bars, at what sits there: a breaker may feed them past an open main."""
+    seated = (design.part(seat.part) for seat in design.seated_in(board.id))
+    terminals = situation.circuit.terminals
+    return [terminals[part.id, design.kind(part).seat] for part in seated]
 
 
 def sources_title(design: Design, owners: Iterable[str]) -> str:

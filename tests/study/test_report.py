@@ -6,6 +6,7 @@ import pytest
 
 from linework.analysis import analyse
 from linework.design import Draft
+from tests.trial.rigs import RIGS
 
 
 def test_the_most_through_a_fuse_whose_return_passes_elsewhere() -> None:
@@ -56,3 +57,15 @@ def test_of_an_outlet_with_two_faces_the_one_that_is_not_right_is_shown(wrong: s
     assert shown is not None
     assert shown.picture == "reversed"
     assert report.reading("GS1") is None
+
+
+def test_a_board_that_a_breaker_feeds_past_its_open_main_is_not_called_dead() -> None:
+    made = analyse(RIGS["house_with_interlock"]().design)
+    # QF7 brings the set to the bars of QP1; a lamp on it burns, so that its bars are live
+    fed = [
+        r
+        for r in made.reports
+        if any(x.part == "EL1" and x.sources == ("G1",) and x.volts > 100.0 for x in r.loads)
+    ]
+    assert fed
+    assert {r.title for r in fed} == {"on G1"}
