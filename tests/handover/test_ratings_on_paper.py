@@ -28,9 +28,10 @@ def squeezed(text: str) -> str:
 
 
 def test_the_ratings_of_the_array_are_on_paper(pages: list[str]) -> None:
-    bill = squeezed(
-        next(page for page in pages if "Bill of materials" in page and "Counted from" in page)
+    begins = next(
+        n for n, page in enumerate(pages) if "Bill of materials" in page and "Counted from" in page
     )
+    bill = squeezed(" ".join(pages[begins : begins + 2]))  # it may go on over the page
     assert "Open-circuit voltage of a module: 22.5 V" in bill
     assert "Change of the open-circuit voltage for each degree: -0.3 %" in bill
     assert "Lowest temperature: -20 degC" in bill
