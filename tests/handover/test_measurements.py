@@ -183,7 +183,11 @@ def test_the_lowest_voltage_of_a_start_is_that_of_a_divider() -> None:
     (line,) = [m for m in measurements(of(draft)) if m.key == f"start:{_id(draft, 'MA1')}"]
     z = 0.24 / (1 + 0.5**2) ** 0.5 * complex(1.0, 0.5) + 0.396
     motor = cmath.rect(2.0, math.acos(0.35))
-    assert line.bounds[0][0] == pytest.approx(0.95 * 120.0 * abs(motor / (z + motor)), rel=0.03)
+    left = 120.0 * abs(motor / (z + motor))
+    least = line.bounds[0][0]
+    assert least is not None
+    # told from its voltage while it runs, which some 10 A pull 4 to 6 % below the open one
+    assert 0.94 * left < least / 0.95 < 0.97 * left
 
 
 def _id(draft: Draft, name: str) -> str:
