@@ -130,7 +130,13 @@ def _built_in(view: View, owner: str) -> bool:
     declared = view.kind(owner).declared
     if "indoors" in declared:
         return view.values(owner).pick("indoors") == "compartment"
-    runs = [run for run in view.design.runs_at(owner) if _direct_current(view, run)]
+    sockets = view.kind(owner).pulled
+    runs = [
+        run
+        for run in view.design.runs_at(owner)
+        if _direct_current(view, run)
+        and not any(end.part == owner and end.terminal in sockets for end in (run.a, run.b))
+    ]
     return any(view.run_values(run.id).pick("installation") != "cord" for run in runs)
 
 

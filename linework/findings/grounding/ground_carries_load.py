@@ -173,5 +173,5 @@ RULE = Rule(
         "transfer-poles-wrong",
         "negative-bond-wrong",
     ),
-    hangs_on=("metal-live",),
+    hangs_on=("metal-live", "conductors-shorted"),
 )

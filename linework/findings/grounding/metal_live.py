@@ -244,5 +244,5 @@ RULE = Rule(
     check,
     {"NA": "250.4(A)(5)", "INT": "411"},
     causes=("sources-meet", "ground-open", "chassis-unbonded"),
-    hangs_on=("polarity-reversed", "neutral-missing"),
+    hangs_on=("polarity-reversed", "neutral-missing", "conductors-shorted"),
 )

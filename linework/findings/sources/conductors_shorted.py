@@ -123,7 +123,9 @@ def _hit(view: View, look: Look, ends: tuple[int, int], source: LiveSource, volt
 
 
 def _linked(view: View, look: Look, source: LiveSource, links: tuple[str, ...]) -> Hit:
-    fed = frozenset({source.owner, *links, *fed_parts(look.studies.situation, source.owner)})
+    situation = look.studies.situation
+    fed = frozenset({source.owner, *links, *fed_parts(situation, source.owner)})
+    on_it = {branch.owner for branch in situation.branches if view.run(branch.owner) is not None}
     return look.hit(
         Level.DANGER,
         tuple(dict.fromkeys((source.owner, *links))),
@@ -135,7 +137,7 @@ def _linked(view: View, look: Look, source: LiveSource, links: tuple[str, ...]) 
         },
         (Evidence(N_("voltage across it"), source.data.volts, "voltage"),),
         touches=fed,
-        explains=fed,
+        explains=fed | on_it,  # all that lies in this circuit follows from it
     )
 
 

@@ -189,5 +189,5 @@ RULE = Rule(
     check,
     {"NA": "110.4, 210.6", "INT": "512"},
     causes=("batteries-unlike", "battery-turned", "sources-meet", "neutral-missing"),
-    hangs_on=("polarity-reversed",),
+    hangs_on=("polarity-reversed", "conductors-shorted"),
 )
