@@ -57,21 +57,22 @@ def check(view: View) -> Iterator[Outcome]:
             if source.owner not in told:
                 told.add(source.owner)
                 yield _hit(view, look, (start, goal), source, volts)
-        for source, links in _by_links(look.studies.situation):
+        for source, links in _by_links(view, look.studies.situation):
             if source.owner not in told:
                 told.add(source.owner)
                 yield _linked(view, look, source, links)
 
 
-def _by_links(situation: Situation) -> Iterator[tuple[LiveSource, tuple[str, ...]]]:
+def _by_links(view: View, situation: Situation) -> Iterator[tuple[LiveSource, tuple[str, ...]]]:
     """The windings whose two conductors meet at ground, with the parts of the links at both."""
     metal, sources = situation.metallic, situation.circuit.sources
     for system in situation.systems:
         source = sources[system.source]
         if system.is_ac and metal[source.plus] == metal[source.minus]:
             steps = way(situation, source.plus, source.minus, bonds=True) or ()
-            links = tuple(dict.fromkeys(i for i in steps if _is_link(situation, i)))
-            owners = sorted({situation.circuit.branches[i].owner for i in links})
+            links = {situation.circuit.branches[i].owner for i in steps if _is_link(situation, i)}
+            # a run that ties a body, of which a crossed wire made a live one, is none
+            owners = sorted(owner for owner in links if view.run(owner) is None)
             if len(owners) > 1:
                 yield source, tuple(owners)
 
