@@ -4,6 +4,7 @@ top of anything else."""
 from __future__ import annotations
 
 import io
+import re
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -266,9 +267,9 @@ def test_nothing_is_outside_the_frame(drawn: Sheets) -> None:
     for each in made:
         assert each.height <= room.height
         for boxed in boxes(each.items):
-            assert boxed.box.left >= -10
+            assert boxed.box.left >= 0
             assert boxed.box.right * 72 / 254 <= room.width + 1
-            assert boxed.box.top >= -5
+            assert boxed.box.top >= 0
             assert boxed.box.bottom * 72 / 254 <= each.height + 2
 
 
@@ -350,6 +351,21 @@ def test_a_breaker_stands_at_its_own_terminal_even_where_it_is_the_only_one() ->
     }
     assert ("QF1", "QF1") in at
     assert [title.text for title in shape.titles].count("QF1 15 A") == 1
+
+
+def test_a_galvanic_isolator_is_no_plain_wire() -> None:
+    design = RIGS["ketch"]().design
+    means = {
+        contact.means
+        for layout in sheets(design, "A3").strips
+        for shape, _, _ in layout.shapes.values()
+        if design.kind(design.part(shape.block.part)).keeps_apart(
+            design.values(design.part(shape.block.part))
+        )
+        for row in shape.rows
+        for contact in row.chain
+    }
+    assert means == {Means.BLOCKING}
 
 
 def crowded(circuits: int) -> Design:
@@ -447,10 +463,18 @@ def test_an_empty_design_has_no_such_sheet() -> None:
     assert CONDUCTORS.make(content, Furniture(content, CONDUCTORS, 0).room) == []
 
 
-def test_what_goes_on_elsewhere_says_where() -> None:
+@pytest.mark.parametrize("paper", PAPERS)
+def test_what_goes_on_elsewhere_says_where(paper: str) -> None:
+    """By the number of a sheet that it is: no page is longer than was reckoned."""
     design = load(SAMPLES / "vaccination-trailer.linework")
-    drawn = sheets(design, "A4")
+    drawn = sheets(design, paper)
     assert len(drawn.pages) > 1
-    leading = [s.block.elsewhere for layout in drawn.strips for s, _, _ in layout.shapes.values()]
-    assert any(leading)
-    assert "sheet …" not in set_text(design, "A4")
+    data = pages_bytes(content_of(design, paper), [CONDUCTORS])
+    made = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages]
+    assert len(made) == len(drawn.pages)
+    for number, (words, layouts) in enumerate(zip(made, drawn.pages, strict=True), start=1):
+        told = {int(n) for n in re.findall(r"sheet (\d+)", words)}
+        assert told <= set(range(1, len(made) + 1)) - {number}
+        here = {shape.block.part for layout in layouts for shape, _, _ in layout.shapes.values()}
+        assert all(design.part(part).designation in words for part in here)
+        assert "sheet …" not in words

@@ -160,7 +160,12 @@ class _Gathering:
             return Means.BREAKER if curve == "breaker" else Means.FUSE
         if branch.when:
             return Means.SWITCH
-        kind = self.design.kind(self.design.part(branch.owner))
+        part = self.design.part(branch.owner)
+        kind = self.design.kind(part)
+        apart = kind.keeps_apart(self.design.values(part))
+        ends = (circuit.spots[branch.a], circuit.spots[branch.b])
+        if apart and all(any(s.part == part.id and s.terminal in apart for s in e) for e in ends):
+            return Means.BLOCKING
         parts = kind.plugs or kind.lets_in or kind.loose or kind.pulled
         return Means.PLUG if branch.sort == "contact" and parts else Means.WIRE
 

@@ -70,9 +70,8 @@ class _Inside:
         yield from self._drops()
         for (_, x), heights in self.gangs.items():
             for high, low in pairwise(sorted(heights)):
-                if low - high > 2 * ROW:
-                    continue
-                yield Line(x, high + 7, x, low - 17, _GANG)
+                if low - high <= ROW:
+                    yield Line(x, high + 7, x, low - 17, _GANG)
 
     # names
 

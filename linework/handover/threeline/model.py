@@ -21,6 +21,8 @@ class Means(Enum):
     PLUG = auto()
     WIRE = auto()
     BOND = auto()
+    BLOCKING = auto()
+    """Lets no small direct voltage through, as a galvanic isolator."""
 
 
 class Device(Enum):

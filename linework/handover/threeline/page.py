@@ -41,6 +41,8 @@ from linework.words import N_
 
 _UNDER = 10.0
 """Free under the note, in points."""
+_CLEAR = 15
+"""Of the centring marks of the frame, in tenths of a millimetre."""
 _TITLE = 520
 """A device is named over its terminal in no more room than this, in tenths of a millimetre."""
 
@@ -52,9 +54,9 @@ def conductor_pages(content: Content, room: Room) -> list[Flowable]:
     for layouts in laid_pages(content, room):
         out += [PageBreak()] if out else _head(content)
         items: list[Item] = []
-        y = 0
+        y = _CLEAR
         for layout in layouts:
-            items.append(Group(tuple(painted(layout, words, boards)), 0, y))
+            items.append(Group(tuple(painted(layout, words, boards)), _CLEAR, y))
             y += layout.height + APART
         out.append(Drawn(items, int(room.width / POINTS_PER_TENTH), y - APART))
     return out
@@ -94,7 +96,8 @@ def _paper(room: Room, head: Sequence[Flowable]) -> Paper:
         for each in head
     )
     width, height = (int(side / POINTS_PER_TENTH) for side in (room.width, room.height - 2))
-    return Paper(width, height, height - int(taken / POINTS_PER_TENTH))
+    first = height - int(taken / POINTS_PER_TENTH)
+    return Paper(width - 2 * _CLEAR, height - _CLEAR, first - _CLEAR)
 
 
 def _planned(

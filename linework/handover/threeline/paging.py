@@ -15,6 +15,8 @@ from linework.handover.threeline.shape import Words
 
 _WORTH = 0.6
 """A strip may hold so much less than it could where fewer conductors are cut then."""
+_ENOUGH = 0.5
+"""A strip may be so much shorter where it then has room on the page that is begun."""
 APART = 60
 """Between two strips of a page."""
 
@@ -72,30 +74,28 @@ class _Paging:
 
     def planned(self, paper: Paper) -> list[Strip]:
         """As many blocks in a strip as have room, as many strips on a page as it holds."""
-        self.paper = paper
         waiting = self._walk()
-        cut: list[tuple[str, ...]] = []
+        strips: list[Strip] = []
+        page, left = 1, paper.first
         while waiting:
-            strip = self._most(waiting, len(cut) + 1)
-            cut.append(strip.keys)
+            most = paper.height if strips else paper.first
+            strip = self._most(waiting, len(strips) + 1, paper.width, most)
+            if self._high(strip) > left and strips:
+                less = self._most(waiting, len(strips) + 1, paper.width, left)
+                if self._high(less) <= left and len(less.keys) >= _ENOUGH * len(strip.keys):
+                    strip = less
+                else:
+                    page, left = page + 1, paper.height
+            airy = replace(strip, airy=True)
+            strip = replace(airy if self._high(airy) <= left else strip, page=page)
+            left -= self._high(strip) + APART
+            strips.append(strip)
             self.strip |= dict.fromkeys(strip.keys, strip)
             waiting = waiting[len(strip.keys) :]
-        return self._stacked(cut)
-
-    def _stacked(self, cut: Sequence[tuple[str, ...]]) -> list[Strip]:
-        """One below the other, as many on a page as it holds."""
-        strips: list[Strip] = []
-        page, left = 1, self.paper.first
-        for number, keys in enumerate(cut, start=1):
-            plain, airy = (Strip(number, page, keys, air) for air in (False, True))
-            high, higher = (self._laid(strip, sized=False).height for strip in (plain, airy))
-            turn = bool(strips) and high > left
-            if turn:
-                page, left = page + 1, self.paper.height
-            strip, high = (airy, higher) if higher <= left else (plain, high)
-            strips.append(replace(strip, page=page))
-            left -= high + APART
         return strips
+
+    def _high(self, strip: Strip) -> int:
+        return self._laid(strip, sized=False).height
 
     def _walk(self) -> list[str]:
         """Blocks one behind the other as power comes to them, what hangs on one alone right
@@ -121,18 +121,22 @@ class _Paging:
                     stack += sorted(set(graph[key]) - order.keys(), key=rank, reverse=True)
         return list(order)
 
-    def _most(self, waiting: Sequence[str], number: int) -> Strip:
+    def _most(self, waiting: Sequence[str], number: int, width: int, height: int) -> Strip:
         """As many of those that wait as have room beside each other."""
 
         def first(count: int) -> Strip:
             return Strip(number, 1, tuple(waiting[:count]))
 
+        def fits(count: int) -> bool:
+            layout = self._laid(first(count), sized=False)
+            return layout.width <= width and layout.height <= height
+
         low, high = 1, len(waiting)
-        if self._fits(first(high)):
+        if fits(high):
             return first(high)
         while high - low > 1:
             middle = (low + high) // 2
-            low, high = (middle, high) if self._fits(first(middle)) else (low, middle)
+            low, high = (middle, high) if fits(middle) else (low, middle)
         least = max(1, int(low * _WORTH))
         return first(min(range(low, least - 1, -1), key=lambda n: self._cut(waiting[:n])))
 
@@ -144,11 +148,6 @@ class _Paging:
             for r in self.found.ribbons
             if (r.a.block in inside) != (r.b.block in inside)
         )
-
-    def _fits(self, strip: Strip) -> bool:
-        layout = self._laid(strip, sized=False)
-        high = self.paper.first if strip.number == 1 else self.paper.height
-        return layout.width <= self.paper.width and layout.height <= high
 
     def best(self, strip: Strip, width: int) -> Layout:
         """With the sizes of conductors where they find room."""

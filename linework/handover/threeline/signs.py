@@ -9,7 +9,7 @@ from __future__ import annotations
 from linework.handover.threeline.model import Contact, Device, Inner, Means
 from linework.picture.inks import BAR, HEAVY, MEDIUM, THIN, WIDE, Dash, Ink, Pen
 from linework.picture.marks import alternating, cell, direct
-from linework.picture.model import Arc, Circle, Group, Item, Line, Rect
+from linework.picture.model import Arc, Circle, Group, Item, Line, Polyline, Rect
 from linework.wiring import Pole
 
 _THIN = Pen(width=THIN)
@@ -31,6 +31,8 @@ def contact_sign(contact: Contact, x: int, y: int) -> list[Item]:
     """On a line through (x, y), which is left open for it over twice ``REACH``."""
     if contact.means is Means.WIRE:
         return [Line(x - REACH, y, x + REACH, y, _SIGN)]
+    if contact.means is Means.BLOCKING:
+        return _diodes(x, y)
     if contact.means is Means.FUSE:
         return [Rect(x - REACH, y - 9, 2 * REACH, 18, 0, _SIGN), Line(x - REACH, y, x + REACH, y)]
     if contact.means is Means.PLUG:
@@ -46,6 +48,20 @@ def contact_sign(contact: Contact, x: int, y: int) -> list[Item]:
         return [*ends, Arc(x, y - 2, 18, 10, 180, 180, _SIGN)]
     lift = 5 if contact.closed else 14
     return [*ends, Line(x - 13, y - 3, x + 16, y - lift, _SIGN)]
+
+
+def _diodes(x: int, y: int) -> list[Item]:
+    """Two side by side, one for each way."""
+    sign: list[Item] = [Rect(x - REACH, y - 13, 2 * REACH, 26, 0, _SIGN, Ink.PAPER)]
+    for turn, at in ((1, y - 6), (-1, y + 6)):
+        tip = x + turn * 6
+        head = ((x - turn * 6, at - 5), (tip, at), (x - turn * 6, at + 5))
+        sign += [
+            Line(x - REACH, at, x + REACH, at, _THIN),
+            Polyline(head, True, None, Ink.INK),
+            Line(tip, at - 5, tip, at + 5, _THIN),
+        ]
+    return sign
 
 
 def bond_sign(contact: Contact, left: int, right: int, x: int, y: int) -> list[Item]:
