@@ -243,13 +243,16 @@ def _sets(facts: _Facts) -> Iterator[Step]:
 
 
 def _transfers(facts: _Facts) -> Iterator[Step]:
-    proofs = facts.proofs("interlock", "transfer", "pins", "under-load")
-    if proofs:
+    between, pins = facts.proofs("interlock", "transfer", "under-load"), facts.proofs("pins")
+    if between:
         yield Step(
             N_("Changeovers"),
             facts.say("Every pair of sources, there and back: without load, then with."),
-            proofs,
+            (*between, *pins),
         )
+    elif pins:
+        how = facts.say("Nothing comes back to what is pulled out.")
+        yield Step(N_("Bare pins"), how, pins)
     starts = facts.proofs("start")
     if starts:
         motors = [key.split(":")[1] for key in starts]

@@ -97,6 +97,8 @@ def test_what_a_design_lacks_has_no_step() -> None:
     assert by_head("beekeepers-trailer").keys().isdisjoint({"Inverter", "Supply", "Generator"})
     assert "Direct current" not in by_head("house_with_interlock")
     assert "Charge" not in by_head("house_with_interlock")
+    assert "Bare pins" in by_head("workboat")  # one supply: there is nothing to change over to
+    assert "Changeovers" not in by_head("workboat")
 
 
 def test_a_design_in_which_nothing_is_ever_live_has_no_order() -> None:

@@ -215,6 +215,7 @@ def faults(content: Content) -> Iterator[Measurement]:
     """On sets and inverters, which no loop tester reads truly: what opens on a fault to ground."""
     say = content.say
     seen: set[object] = set()
+    asked = False
     for number, position in told(content):
         groups = _circuits(content, position.shown)
         found = {
@@ -241,10 +242,11 @@ def faults(content: Content) -> Iterator[Measurement]:
                     ),
                     position=begun_small(position.title),
                 ),
-                say("a loop tester does not read this source truly"),
+                "" if asked else say("a loop tester does not read such a source truly"),
                 say("what stands in brackets opens"),
                 basis=basis(content, LOOP),
             )
+            asked = True
 
 
 def _ender(content: Content, by: str) -> str:
