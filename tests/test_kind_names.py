@@ -46,6 +46,7 @@ OTHER_MEANINGS = {
     ("findings/overcurrent/_secondary.py", "breaker"): "a rating, and a sort of device",
     ("findings/overcurrent/interrupting_too_low.py", "breaker"): "a time-current curve",
     ("findings/deciding.py", "electrode"): "a rating",
+    ("handover/commissioning.py", "outlet"): "a key of the test sheet",
     ("study/shorts/faults.py", "body"): "a terminal of a fault",
     ("study/shorts/heat.py", "breaker"): "a time-current curve",
     ("study/loads/loaded.py", "lamp"): "a model of a load",

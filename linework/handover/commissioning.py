@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from enum import Enum, auto
 
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Table, TableStyle
@@ -37,6 +38,14 @@ class Step:
     proofs: tuple[str, ...]
 
 
+class Stands(Enum):
+    """What a position stands on."""
+
+    OUTSIDE = auto()
+    ENGINE = auto()
+    STORE = auto()
+
+
 def steps(content: Content) -> list[Step]:
     """In their order; none of a design in which nothing is ever live."""
     if not order_of(content).before:
@@ -54,13 +63,13 @@ class _Facts:
         self.lines = measurements(content)
         self.groups = {number: _group(content, p.shown) for number, p in told(content)}
 
-    def proofs(self, *starts: str, group: str = "") -> tuple[str, ...]:
+    def proofs(self, *starts: str, group: Stands | None = None) -> tuple[str, ...]:
         """The keys that begin so; of what is read in a position only those of a group of it."""
         return tuple(
             line.key
             for line in self.lines
             if line.key.split(":")[0] in starts
-            and (not group or self.groups.get(int(line.key.rsplit(":", 1)[1])) == group)
+            and (group is None or self.groups.get(int(line.key.rsplit(":", 1)[1])) == group)
         )
 
     def of_parts(self, start: str, parts: Iterable[str]) -> tuple[str, ...]:
@@ -68,7 +77,7 @@ class _Facts:
         wanted = {f"{start}:{part}" for part in parts}
         return tuple(line.key for line in self.lines if line.key in wanted)
 
-    def trips(self, group: str) -> tuple[str, ...]:
+    def trips(self, group: Stands) -> tuple[str, ...]:
         """Of ground-fault devices those that are live in some position of a group."""
         shown = [p.shown for number, p in told(self.content) if self.groups[number] == group]
         live = {part for r in shown for part, _ in r.live}
@@ -118,15 +127,12 @@ class _Facts:
         ]
 
 
-_SUPPLY, _SET, _INVERTER = "supply", "set", "inverter"
-
-
-def _group(content: Content, r: StateReport) -> str:
+def _group(content: Content, r: StateReport) -> Stands:
     """What a position stands on: a supply, else a set, else what inverts."""
     kinds = [content.design.kind(content.design.part(s.part)).source for s in r.sources if s.hertz]
     if any(kind.off_site for kind in kinds):
-        return _SUPPLY
-    return _SET if any(kind.driven for kind in kinds) else _INVERTER
+        return Stands.OUTSIDE
+    return Stands.ENGINE if any(kind.driven for kind in kinds) else Stands.STORE
 
 
 _AT_OUTLETS = ("outlet", "legs", "loop", "fault")
@@ -192,14 +198,14 @@ def _alone(facts: _Facts) -> Iterator[Step]:
     inverting = facts.inverting()
     if not inverting:
         return
-    read = facts.proofs(*_AT_OUTLETS, group=_INVERTER)
+    read = facts.proofs(*_AT_OUTLETS, group=Stands.STORE)
     yield Step(
         N_("Inverter"),
         facts.say(
             "{parts} on without load; then its loads, the smallest first.",
             parts=facts.named(inverting),
         ),
-        (*facts.of_parts("hertz", inverting), *read, *facts.trips(_INVERTER)),
+        (*facts.of_parts("hertz", inverting), *read, *facts.trips(Stands.STORE)),
     )
 
 
@@ -208,7 +214,7 @@ def _supply(facts: _Facts) -> Iterator[Step]:
     if not supplies:
         return
     say, plugs = facts.say, facts.plugs(supplies)
-    read = facts.proofs(*_AT_OUTLETS, group=_SUPPLY)
+    read = facts.proofs(*_AT_OUTLETS, group=Stands.OUTSIDE)
     how = (
         say(
             "{supplies} read first. Mains off; the cord at its inlet first, then {plugs}; mains on."
@@ -219,7 +225,7 @@ def _supply(facts: _Facts) -> Iterator[Step]:
         if plugs
         else say("{supplies} read first, mains off; then mains on.", supplies=facts.named(supplies))
     )
-    yield Step(N_("Supply"), how, (*facts.proofs("supply"), *read, *facts.trips(_SUPPLY)))
+    yield Step(N_("Supply"), how, (*facts.proofs("supply"), *read, *facts.trips(Stands.OUTSIDE)))
 
 
 def _sets(facts: _Facts) -> Iterator[Step]:
@@ -234,11 +240,11 @@ def _sets(facts: _Facts) -> Iterator[Step]:
     )
     then = say("Then {plugs} in.", plugs=facts.named(plugs)) if plugs else ""
     proofs = (*facts.of_parts("link", sets), *facts.of_parts("hertz", sets))
-    read = facts.proofs(*_AT_OUTLETS, group=_SET)
+    read = facts.proofs(*_AT_OUTLETS, group=Stands.ENGINE)
     yield Step(
         N_("Generator"),
         " ".join(filter(None, (before, then))),
-        (*proofs, *read, *facts.trips(_SET)),
+        (*proofs, *read, *facts.trips(Stands.ENGINE)),
     )
 
 
