@@ -101,6 +101,4 @@ def _sources(content: Content, room: Room, rows: list[str]) -> list[Flowable]:
     return [with_room(), heading, *lines]
 
 
-ASSUMED = Sheet(
-    "assumed", N_("Assumed values"), N_("list"), assumed_pages, annex=True, flows=True, narrow=True
-)
+ASSUMED = Sheet("assumed", N_("Assumed values"), N_("list"), assumed_pages, annex=True, flows=True)

@@ -1,4 +1,4 @@
-"""Sets the sheets of a design on pages: once to count them, then with their numbers."""
+"""Sets the sheets of a design on pages: laid out until their numbers are known, then painted."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
-from reportlab.lib.units import mm
+from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import (
     BaseDocTemplate,
     Flowable,
@@ -15,16 +15,14 @@ from reportlab.platypus import (
     NextPageTemplate,
     PageBreak,
     PageTemplate,
-    Spacer,
 )
 
 from linework.handover.content import Content
-from linework.handover.cover import COVER
 from linework.handover.diagram import DiagramPage
 from linework.handover.furniture import Furniture
-from linework.handover.pages import CountingCanvas, SetCanvas, spans
-from linework.handover.sheets import Room, Sheet
-from linework.handover.styles import with_room
+from linework.handover.pages import SetCanvas, spans
+from linework.handover.setting import Laid, joined, pages_of
+from linework.handover.sheets import Band, Room, Sheet, bands_of
 from linework.picture.fonts import printed
 from linework.picture.pdf import use_fonts
 
@@ -45,58 +43,55 @@ class Binding:
             annex=frozenset(sheet.key for sheet in sheets if sheet.annex),
         )
         self.sheets = sheets
-        self._made: dict[str, list[Flowable]] = {}
+        self._made: dict[str, list[Band]] = {}
 
     def whole(self) -> bytes:
         """The set."""
-        return self._numbered()[0]
+        return self._painted(self._laid(), SetCanvas)[0]
 
     def chosen(self, choose: Choose) -> bytes:
         """Those of its pages that ``choose`` takes of all, with the numbers they have."""
-        data, pages, document, places = self._numbered()
-        kept = frozenset(choose(spans(pages, places, document.last)))
-        if len(kept) == pages[""]:
+        laid = self._laid()
+        data, places = self._painted(laid, SetCanvas)
+        kept = frozenset(choose(spans(laid.pages, places, laid.last)))
+        if len(kept) == len(laid.each):
             return data
-        canvas = partial(SetCanvas, kept=kept, known=places)
-        return self._pass(pages, canvas)[0]
+        return self._painted(laid, partial(SetCanvas, kept=kept, known=places))[0]
 
-    def _numbered(self) -> tuple[bytes, dict[str, int], _Set, dict[str, int]]:
-        """The bytes of the set, the first page of each sheet, its document, and the page of all
-        that has a name."""
-        pages: dict[str, int] = {}
-        canvas: Callable[..., SetCanvas] = CountingCanvas
-        for _ in range(_PASSES):
-            data, document, places = self._pass(pages, canvas)
-            if document.pages == pages:
-                break
-            pages, canvas = document.pages, SetCanvas
-        return data, pages, document, places
-
-    def _pass(
-        self, pages: Mapping[str, int], maker: Callable[..., SetCanvas]
-    ) -> tuple[bytes, _Set, dict[str, int]]:
+    def _laid(self) -> _Layout:
+        """What stands on each page, with the numbers of the pages in it."""
         use_fonts()
+        pages: Mapping[str, int] = {}
+        for _ in range(_PASSES):
+            laid = _Layout(replace(self.content, pages=pages), self.sheets, self._bands)
+            if laid.pages == pages:
+                break
+            pages = laid.pages
+        return laid
+
+    def _painted(
+        self, laid: _Layout, maker: Callable[..., SetCanvas]
+    ) -> tuple[bytes, dict[str, int]]:
+        """The bytes, and the page of all that has a name."""
         out = io.BytesIO()
-        document = _Set(out, replace(self.content, pages=pages), paints=maker != CountingCanvas)
         canvases: list[SetCanvas] = []
 
         def canvas(*args: object, **named: object) -> SetCanvas:
             canvases.append(maker(*args, **named))
             return canvases[-1]
 
-        document.build(document.story(self.sheets, self._make), canvasmaker=canvas)
-        return out.getvalue(), document, canvases[-1].places
+        document = _Document(out, laid)
+        document.build(document.story(), canvasmaker=canvas)
+        return out.getvalue(), canvases[-1].places
 
-    def _make(self, content: Content, sheet: Sheet, room: Room) -> list[Flowable]:
+    def _bands(self, content: Content, sheet: Sheet, room: Room) -> list[Band]:
         """What a sheet holds; that of an earlier pass unless it asked for a page."""
         if sheet.key not in self._made:
             pages = _Asked(content.pages)
-            made = sheet.make(replace(content, pages=pages), room)
-            if pages.asked or sheet.whole:
+            made = bands_of(sheet, replace(content, pages=pages), room)
+            if pages.asked:
                 return made
             self._made[sheet.key] = made
-        for each in self._made[sheet.key]:
-            vars(each).pop("_postponed", None)  # a page of the last pass had no room for it
         return list(self._made[sheet.key])
 
 
@@ -119,12 +114,13 @@ class _Asked(Mapping[str, int]):
         return len(self.pages)
 
 
-class _Begun(Flowable):  # type: ignore[misc]
-    """Takes no room; names the sheet in the outline, and tells on which page it begins."""
+class _Mark(Flowable):  # type: ignore[misc]
+    """Takes no room; stands where a sheet begins or ends. Where it begins, it names it in the
+    outline."""
 
-    def __init__(self, title: str, key: str) -> None:
+    def __init__(self, key: str, title: str = "") -> None:
         super().__init__()
-        self.title, self.key = title, key
+        self.key, self.title = key, title
         self.width = self.height = 0
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
@@ -133,121 +129,143 @@ class _Begun(Flowable):  # type: ignore[misc]
 
     def draw(self) -> None:
         """An entry of the outline."""
-        self.canv.bookmarkPage(f"section-{self.key}")
-        self.canv.addOutlineEntry(self.title, f"section-{self.key}", level=0)
+        if self.title:
+            self.canv.bookmarkPage(f"section-{self.key}")
+            self.canv.addOutlineEntry(self.title, f"section-{self.key}", level=0)
 
 
-class _Ended(Flowable):  # type: ignore[misc]
-    """Takes no room; tells on which page a sheet ends."""
+class _Layout:
+    """What stands on each page, and on which pages each sheet begins and ends.
 
-    def __init__(self, key: str) -> None:
-        super().__init__()
-        self.key = key
-        self.width = self.height = 0
-
-    def wrap(self, width: float, height: float) -> tuple[float, float]:
-        """Nothing."""
-        return 0.0, 0.0
-
-    def draw(self) -> None:
-        """Nothing to be seen."""
-
-
-class _Unpainted(Frame):  # type: ignore[misc]
-    """A frame in which everything takes its room and nothing is drawn."""
-
-    def add(self, flowable: Flowable, canv: object, trySplit: int = 0) -> object:  # noqa: N803
-        """Whether there was room for it."""
-        flowable.drawOn = _nothing
-        try:
-            return super().add(flowable, canv, trySplit)
-        finally:
-            del flowable.drawOn
-
-
-def _nothing(*args: object, **named: object) -> None:
-    """Draws nothing."""
-
-
-_LEAST = 110.0
-"""A sheet that goes on behind another begins where there is at least so much room (points)."""
-
-
-class _Set(BaseDocTemplate):  # type: ignore[misc]
-    """The document: pages of text inside the frame, and pages that are one sheet of the diagram.
-
-    ``paints``: else its pages are only counted.
+    ``each``: the pages; ``first``, ``last``: of each sheet by its key.
     """
 
-    def __init__(self, out: io.BytesIO, content: Content, paints: bool) -> None:
-        settings = content.design.settings
-        super().__init__(
-            out,
-            pagesize=Furniture(content, COVER, 0).size,
-            title=printed(settings.job) or content.say("Drawing set"),
-            author=printed(settings.drawn_by) or content.say("not named"),
-            subject=content.say("Drawing set of a power system"),
-        )
-        self.content, self.paints = content, paints
-        self.total = content.pages.get("", 0)
+    def __init__(
+        self,
+        content: Content,
+        sheets: Sequence[Sheet],
+        bands: Callable[[Content, Sheet, Room], list[Band]],
+    ) -> None:
+        self.content, self.sheets, self._make = content, sheets, bands
+        self.furniture = Furniture(content, content.pages.get("", 0))
+        self.each: list[Flowable] = []
         self.first: dict[str, int] = {}
         self.last: dict[str, int] = {}
+        self._made: dict[str, list[Band]] = {}
+        for stretch in self._stretches():
+            for page in self._whole(stretch[0]) if stretch[0].whole else self._set(stretch):
+                self._add(page)
 
     @property
     def pages(self) -> dict[str, int]:
         """The first page of each sheet, and under "" how many pages there are."""
-        return {**self.first, "": self.page}
+        return {**self.first, "": len(self.each)}
 
-    def afterFlowable(self, flowable: Flowable) -> None:  # noqa: N802 - reportlab's name
-        """Note on which page a sheet begins and ends."""
-        if isinstance(flowable, _Begun):
-            self.first[flowable.key] = self.page
-        elif isinstance(flowable, _Ended):
-            self.last[flowable.key] = self.page
+    def on(self, page: int) -> list[Sheet]:
+        """The sheets that stand on a page, in their order."""
+        here = {k for k, n in self.first.items() if n <= page <= self.last.get(k, page)}
+        return [sheet for sheet in self.sheets if sheet.key in here]
 
-    def story(
-        self,
-        sheets: Sequence[Sheet],
-        make: Callable[[Content, Sheet, Room], list[Flowable]],
-    ) -> list[Flowable]:
-        """All that is set, with the change of template and page before each sheet."""
+    def _add(self, page: Flowable) -> None:
+        self.each.append(page)
+        number = len(self.each)
+        if isinstance(page, DiagramPage):
+            page.number = number
+            keys = [page.key]
+        else:
+            keys = [x.what.key for x in page.placed if isinstance(x.what, _Mark)]
+        for key in keys:
+            self.first.setdefault(key, number)
+            self.last[key] = number
+
+    def _whole(self, sheet: Sheet) -> Iterator[Flowable]:
+        """Pages that a sheet makes with all that stands round it."""
+        for page in sheet.make(self.content, self.furniture.room):
+            assert isinstance(page, DiagramPage)
+            yield page
+
+    def _set(self, sheets: Sequence[Sheet]) -> list[Laid]:
+        """The pages that these sheets share."""
+        room = self.furniture.room
+        bands = joined([band for sheet in sheets for band in self._bands(sheet)])
+        placed = pages_of(bands, room.width, room.height, self.furniture.beside)
+        return [Laid(each, room.width, room.height) for each in placed]
+
+    def _stretches(self) -> list[list[Sheet]]:
+        """What shares its pages: whole pages stand alone, the annex begins on one of its own; what
+        may stand early does so where that takes no further page."""
+        found: list[list[Sheet]] = []
+        for sheet in self.sheets:
+            before = found[-1][-1] if found else None
+            if before is None or before.whole or sheet.whole or before.annex != sheet.annex:
+                found.append([])
+            found[-1].append(sheet)
+        for sheet in [sheet for sheet in self.sheets[1:] if sheet.early]:
+            with_it = [*found[0], sheet]
+            if sheet not in found[0] and len(self._set(with_it)) == len(self._set(found[0])):
+                rest = [[one for one in stretch if one != sheet] for stretch in found[1:]]
+                found = [with_it, *filter(None, rest)]
+        return found
+
+    def _bands(self, sheet: Sheet) -> list[Band]:
+        """What a sheet makes, once for all the ways in which it may be set."""
+        if sheet.key not in self._made:
+            made = self._make(self.content, sheet, self.furniture.room)
+            self._made[sheet.key] = self._marked(sheet, made)
+        return self._made[sheet.key]
+
+    def _marked(self, sheet: Sheet, bands: list[Band]) -> list[Band]:
+        """Between marks of where it begins and ends."""
+        if not bands:
+            return []
+        first, begins = bands[0], _Mark(sheet.key, self.content.say(sheet.title))
+        if first.head:
+            bands[0] = replace(first, head=(begins, *first.head))
+        else:
+            bands[0] = replace(first, content=(begins, *first.content))
+        bands[-1] = replace(bands[-1], content=(*bands[-1].content, _Mark(sheet.key)))
+        return bands
+
+
+class _Document(BaseDocTemplate):  # type: ignore[misc]
+    """Paints what is laid out: pages of text inside the frame, and those of the diagram."""
+
+    def __init__(self, out: io.BytesIO, laid: _Layout) -> None:
+        content = laid.content
+        settings = content.design.settings
+        super().__init__(
+            out,
+            pagesize=laid.furniture.size,
+            title=printed(settings.job) or content.say("Drawing set"),
+            author=printed(settings.drawn_by) or content.say("not named"),
+            subject=content.say("Drawing set of a power system"),
+        )
+        self.laid = laid
+
+    def story(self) -> list[Flowable]:
+        """All pages, each with its template."""
         story: list[Flowable] = []
-        flows = False
-        for sheet in sheets:
-            furniture = Furniture(self.content, sheet, self.total)
-            made = make(self.content, sheet, furniture.room)
-            if sheet.whole:
-                for page in made:
-                    story += self._begin(self._whole(page, furniture), [page], bool(story))
-            elif made:
-                made = [_Begun(self.content.say(sheet.title), sheet.key), *made, _Ended(sheet.key)]
-                if flows and sheet.flows:
-                    story += [with_room(_LEAST), Spacer(1, 5 * mm), *made]
-                else:
-                    story += self._begin(self._text(sheet, furniture), made, bool(story))
-            flows = sheet.flows if made else flows
+        text = self._text()
+        self.addPageTemplates([text])
+        for page in self.laid.each:
+            template = text
+            if isinstance(page, DiagramPage):
+                template = self._whole(page)
+                self.addPageTemplates([template])
+            turn = [NextPageTemplate(template.id), *([PageBreak()] if story else [])]
+            story += [*turn, page]
+        if self.laid.each and isinstance(self.laid.each[0], DiagramPage):
+            self.pageTemplates.reverse()  # the first page takes the first of them
         return story
 
-    def titles_on(self, page: int) -> list[str]:
-        """What stands on a page that is full, in its order."""
-        here = [k for k, first in self.first.items() if first <= page <= self.last.get(k, page)]
-        return [self.content.titles[key] for key in here if key in self.content.titles]
+    def _text(self) -> PageTemplate:
+        furniture = self.laid.furniture
+        frame = Frame(*furniture.box, 0, 0, 0, 0)
+        return PageTemplate("text", [frame], onPageEnd=self._paint, pagesize=furniture.size)
 
-    def _begin(
-        self, template: PageTemplate, content: list[Flowable], further: bool
-    ) -> list[Flowable]:
-        self.addPageTemplates([template])
-        turn = [NextPageTemplate(template.id), PageBreak()] if further else []
-        return [*turn, *content]
+    def _paint(self, canvas: Canvas, document: BaseDocTemplate) -> None:
+        self.laid.furniture.paint(canvas, document.page, self.laid.on(document.page))
 
-    def _frame(self, *box: float) -> Frame:
-        return (Frame if self.paints else _Unpainted)(*box, 0, 0, 0, 0)
-
-    def _text(self, sheet: Sheet, furniture: Furniture) -> PageTemplate:
-        frames = [self._frame(*column) for column in furniture.columns]
-        ends = {"onPageEnd": furniture.paint} if self.paints else {}
-        return PageTemplate(sheet.key, frames, pagesize=furniture.size, **ends)
-
-    def _whole(self, page: DiagramPage, furniture: Furniture) -> PageTemplate:
-        frame = self._frame(0, 0, *furniture.size)
-        return PageTemplate(page.name, [frame], onPage=page.number, pagesize=furniture.size)
+    def _whole(self, page: DiagramPage) -> PageTemplate:
+        frame = Frame(0, 0, *page.size, 0, 0, 0, 0)
+        return PageTemplate(page.name, [frame], pagesize=page.size)

@@ -389,6 +389,5 @@ COMMISSIONING = Sheet(
     N_("Order of commissioning"),
     N_("instruction"),
     commissioning,
-    upright=True,
     flows=True,
 )

@@ -10,11 +10,10 @@ from reportlab.platypus import Flowable, Spacer
 from linework.design import PlaceKind
 from linework.design.names import natural
 from linework.findings.model import Level
-from linework.findings.registry import rules
 from linework.handover.assumed_pages import in_a_row
 from linework.handover.content import Content
-from linework.handover.sheets import Room, Sheet
-from linework.handover.styles import WIDE, Cell, beside, blanks, bullet, share, table, text
+from linework.handover.sheets import USUAL, Band, Room, Sheet
+from linework.handover.styles import BETWEEN, Cell, beside, blanks, bullet, share, table, text
 from linework.kinds import Kind
 from linework.wiring import SourceGroup
 from linework.words import N_
@@ -78,28 +77,20 @@ _PLACES = {
 _SIGNERS = (N_("designed by"), N_("installed by"), N_("tested by"), N_("inspected by"))
 
 
-def cover(content: Content, room: Room) -> list[Flowable]:
-    """The flowables of the cover."""
+def cover(content: Content, room: Room) -> list[Band]:
+    """The bands of the cover."""
+    say, usual = content.say, room.columns(USUAL)
     head = [
-        text(content.design.settings.job or content.say("Power system"), "title", anchor="cover"),
+        text(content.design.settings.job or say("Power system"), "title", anchor="cover"),
         text(_summary(content)),
         text(verdict(content), "heading"),
-        text(_basis(content)),
+        text(" ".join(filter(None, (_counts(content), _basis(content))))),
     ]
-    left = [*_open(content), *_not_checked(content), *_cautions(content)]
-    if room.width < WIDE:
-        return [*head, *left, *_contents(content, room.width), *_signatures(content, room.width)]
-    widths = share(room.width, [1.15, 1])
-    right = [*_contents(content, widths[1]), *_signatures(content, widths[1])]
-    if _too_long(left, widths[0], room.height * 0.75):
-        return [*head, beside([right[:2], right[2:]], share(room.width, [1, 1])), *left]
-    return [*head, Spacer(1, 4 * mm), beside([left, right], widths, 8 * mm)]
-
-
-def _too_long(column: list[Flowable], width: float, height: float) -> bool:
-    """Whether a column would have to be broken, which a cell beside another cannot be."""
-    needed = (float(each.wrap(width, 1e5)[1] + each.getSpaceBefore()) for each in column)
-    return sum(needed) > height
+    left, right = share(room.column(usual).width - BETWEEN, [1, 1.5])
+    first = [*_open(content), *_cautions(content)]
+    lists = beside([_contents(content, left), _signatures(content, right)], [left + BETWEEN, right])
+    below = [*first, Spacer(1, 4 * mm), lists]
+    return [Band(usual, below, head=head)]
 
 
 def _summary(content: Content) -> str:
@@ -154,21 +145,33 @@ def _basis(content: Content) -> str:
     )
 
 
-def _open(content: Content) -> list[Flowable]:
-    """The open dangers and warnings, a line each, with links; the number of notes."""
+def _counts(content: Content) -> str:
+    """How many findings are open, and where they stand."""
     say = content.say
+    opened = [finding for finding in content.told if finding.open]
+    counts = [(level, sum(finding.level is level for finding in opened)) for level in Level]
+    told = ", ".join(f"{count} {level.told}" for level, count in counts if count)
+    sheet = content.sheet_number("findings")
+    return told and say("Findings, sheet {n}: {counts}.", n=sheet, counts=told)
+
+
+_FEW = 4
+"""No more findings stand on the cover itself."""
+
+
+def _open(content: Content) -> list[Flowable]:
+    """The open dangers and warnings, a line each, unless they themselves stand here."""
+    found = content.analysis.open_findings
+    if not found or (len(found) <= _FEW and content.pages.get("findings") == 1):
+        return []
     lines = [
         text(
             f"{f.number}  {f.level.told}: {in_a_row(f.where)}: {f.title}",
-            link=f"finding-{f.number}",
+            link=f"finding-{f.number}" if "findings" in content.pages else "",
         )
-        for f in content.analysis.open_findings
+        for f in found
     ]
-    notes = sum(f.level is Level.NOTE and f.open for f in content.told)
-    if notes:
-        words = say("{count} notes: sheet {n}", count=notes, n=content.sheet_number("findings"))
-        lines.append(text(words, link="findings" if "findings" in content.pages else ""))
-    return [text(say("Findings"), "heading"), *(lines or [text(say("none"))])]
+    return [text(content.say("Open findings"), "heading"), *lines]
 
 
 def _cautions(content: Content) -> Iterator[Flowable]:
@@ -194,22 +197,6 @@ def _cautions(content: Content) -> Iterator[Flowable]:
     )
 
 
-def _not_checked(content: Content) -> list[Flowable]:
-    gaps = content.analysis.gaps
-    if not gaps:
-        return []
-    titles = {rule.id: content.say(rule.title) for rule in rules().values()}
-    lines = [
-        bullet(
-            (f"{in_a_row(gap.where)}: " if gap.where else "")
-            + gap.reason
-            + (f" ({titles[gap.rule]})" if gap.rule in titles else "")
-        )
-        for gap in gaps
-    ]
-    return [text(content.say("Not checked"), "heading", anchor="gaps"), *lines]
-
-
 def _contents(content: Content, width: float) -> list[Flowable]:
     """The list of sheets; those of the annex behind."""
     say = content.say
@@ -230,8 +217,8 @@ def _signatures(content: Content, width: float) -> list[Flowable]:
     heads = [say("who"), say("name and licence"), say("date"), say("signature")]
     return [
         text(say("Signatures"), "heading"),
-        blanks(heads, [say(who) for who in _SIGNERS], share(width, [1, 2, 1, 1.6])),
+        blanks(heads, [say(who) for who in _SIGNERS], share(width, [1.1, 1.7, 0.8, 1.4])),
     ]
 
 
-COVER = Sheet("cover", N_("Cover"), N_("cover"), cover, narrow=True)
+COVER = Sheet("cover", N_("Cover"), N_("cover"), cover)

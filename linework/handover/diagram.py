@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable
-from reportlab.platypus.doctemplate import BaseDocTemplate
 
 from linework.handover.content import Content
 from linework.handover.drawn import painter_of
@@ -12,6 +10,7 @@ from linework.handover.one_line import DrawnSheet, drawn_sheet
 from linework.handover.sheets import Room, Sheet
 from linework.picture.pdf import POINTS_PER_TENTH
 from linework.sheet.compose import sheet_numbers
+from linework.sheet.frame import frame_of
 from linework.words import N_
 
 
@@ -21,14 +20,15 @@ class DiagramPage(Flowable):  # type: ignore[misc]
     def __init__(self, content: Content, sheet: int) -> None:
         super().__init__()
         self.content, self.sheet = content, sheet
-        self.name = f"diagram-{sheet}"
-        self._page = 0
+        self.key, self.name = DIAGRAM.key, f"diagram-{sheet}"
+        self.number = 0
+        """That of the page on which it comes to lie."""
 
-    def number(self, canvas: Canvas, document: BaseDocTemplate) -> None:
-        """The number of the page on which it comes to lie."""
-        self._page = document.page
-        document.first.setdefault(DIAGRAM.key, document.page)
-        document.last[DIAGRAM.key] = document.page
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height of its paper in points."""
+        frame = frame_of(self.content.paper)
+        return frame.width * POINTS_PER_TENTH, frame.height * POINTS_PER_TENTH
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """The whole page."""
@@ -54,7 +54,7 @@ class DiagramPage(Flowable):  # type: ignore[misc]
     def drawn(self) -> DrawnSheet:
         """The sheet as it is painted."""
         total = self.content.pages.get("", 0)
-        return drawn_sheet(self.content, self.sheet, self._page, total, links=True)
+        return drawn_sheet(self.content, self.sheet, self.number, total, links=True)
 
 
 def diagram_pages(content: Content, room: Room) -> list[Flowable]:

@@ -21,12 +21,12 @@ from linework.handover.loops import FURTHER_LOOPS, LOOPS
 from linework.handover.materials_page import MATERIALS
 from linework.handover.operator import OPERATOR
 from linework.handover.placards import PLACARDS
-from linework.handover.schedules import DEVICES, RUNS
+from linework.handover.schedules import DEVICES, RUNS, TRIPS
 from linework.handover.sheets import Sheet
+from linework.handover.sound import SOUND
 from linework.handover.states import STATES
 from linework.handover.testing import TESTS
 from linework.handover.threeline import CONDUCTORS
-from linework.handover.trips import TRIPS
 from linework.sheet.fitting import on_paper
 from linework.sheet.frame import frame_of
 from linework.storage import StorageError
@@ -34,8 +34,8 @@ from linework.storage.files import write_bytes
 
 SHEETS: tuple[Sheet, ...] = (
     COVER,
+    FINDINGS,
     DIAGRAM,
-    CONDUCTORS,
     GROUNDING,
     OPERATOR,
     RUNS,
@@ -43,16 +43,16 @@ SHEETS: tuple[Sheet, ...] = (
     LOOPS,
     TRIPS,
     MATERIALS,
-    FINDINGS,
     TESTS,
     COMMISSIONING,
     PLACARDS,
+    CONDUCTORS,
+    ASSUMED,
+    SOUND,
     STATES,
     FURTHER_LOOPS,
-    ASSUMED,
 )
-"""The set in its order. What is annex stands behind, but for the drawing of the conductors: it is
-read beside that of the lines."""
+"""The set in its order; what is annex stands behind."""
 
 
 class HandoverError(Exception):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 
 from reportlab.platypus import Flowable
 
@@ -27,23 +28,20 @@ def at_part(content: Content, part: str) -> tuple[float, float] | None:
 
 
 def fault_table(content: Content, room: Room) -> list[Flowable]:
-    """One line for each part and kind of short: the span of currents over all states, and the
-    state in which it is worst."""
+    """One line for each part and kind of short, parts of which the same is to be said in one: the
+    span of currents over all states, and the state in which it is worst."""
     say = content.say
     found: dict[tuple[str, str], list[FaultReport]] = {}
     for report in content.reports:
         for fault in report.faults:
             if fault.weak_a > FLOWS and _can_be_found(content, fault):
                 found.setdefault((fault.part, between(fault)), []).append(fault)
-    rows = [
-        _row(content, found[key])
-        for key in sorted(found, key=lambda k: (natural(content.name(k[0])), k[1]))
-    ]
+    rows = _rows(content, found)
     heads = [
         say("point"),
         say("short"),
-        say("least A"),
-        say("most A"),
+        say("least"),
+        say("most"),
         say("on metal"),
         say("ended by"),
         say("at the latest"),
@@ -74,20 +72,32 @@ def _can_be_found(content: Content, fault: FaultReport) -> bool:
     return fault.terminal in {t.name for t in design.kind(part).terminals(design.values(part))}
 
 
-def _row(content: Content, faults: list[FaultReport]) -> list[Cell]:
+def _rows(content: Content, found: Mapping[tuple[str, str], list[FaultReport]]) -> list[list[Cell]]:
+    """In the order of the first part of each."""
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for part, short in sorted(found, key=lambda key: (natural(content.name(key[0])), key[1])):
+        alike.setdefault(_told(content, found[part, short]), []).append(part)
+    return [[_points(content, parts), *told] for told, parts in alike.items()]
+
+
+def _points(content: Content, parts: list[str]) -> list[Flowable]:
+    """One under the other, each with a link to where it is drawn."""
+    return [text(content.name(part), "cell", link=content.link_to(part)) for part in parts]
+
+
+def _told(content: Content, faults: list[FaultReport]) -> tuple[str, ...]:
     worst = max(faults, key=weight)
     joins = between(worst)
-    by = content.say("the source gives up") if worst.by == "source" else content.name(worst.by)
+    by = content.say("source gives up") if worst.by == "source" else content.name(worst.by)
     volts = "" if worst.kind != "metal" else _metal_volts(worst.metal_v)
-    return [
-        text(content.name(worst.part), "cell", link=content.link_to(worst.part)),
+    return (
         content.say(joins),
         value_text(min(f.weak_a for f in faults), "current"),
         value_text(max(f.strong_a for f in faults), "current"),
         volts,
         by or content.say("nothing"),
         value_text(worst.latest_s, "time"),
-    ]
+    )
 
 
 def between(fault: FaultReport) -> str:

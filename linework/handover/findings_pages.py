@@ -1,4 +1,4 @@
-"""The findings with their numbers on the sheet, evidence and clause; what is sound, and why."""
+"""The findings with their numbers on the sheet, evidence and clause; what was not checked."""
 
 from __future__ import annotations
 
@@ -8,11 +8,12 @@ from reportlab.platypus import Flowable
 
 from linework.findings.evidence import shown
 from linework.findings.model import Finding
+from linework.findings.registry import rules
 from linework.handover.assumed_pages import in_a_row
 from linework.handover.content import Content
 from linework.handover.one_line import flags
 from linework.handover.sheets import Room, Sheet
-from linework.handover.styles import Cell, bullet, table, text, with_room
+from linework.handover.styles import Cell, bullet, table, text
 from linework.words import N_
 
 _STATES = 5
@@ -32,7 +33,7 @@ def findings_pages(content: Content, room: Room) -> list[Flowable]:
     if content.analysis.stale:
         out.append(text(say("Acceptances that no longer fit and were set aside"), "heading"))
         out += [bullet(item.reason) for item in content.analysis.stale]
-    return out + _sound(content, room)
+    return out + _not_checked(content)
 
 
 def _rows(content: Content, finding: Finding) -> Iterator[list[Cell]]:
@@ -84,31 +85,20 @@ def _states(content: Content, finding: Finding) -> str:
     return "; ".join(spoken)
 
 
-def _sound(content: Content, room: Room) -> list[Flowable]:
-    """What people doubt and what stands, with the clause; never without edition and assumptions."""
-    if not content.analysis.praise:
+def _not_checked(content: Content) -> list[Flowable]:
+    gaps = content.analysis.gaps
+    if not gaps:
         return []
-    found: dict[tuple[str, str], list[str]] = {}
-    for praise in content.analysis.praise:
-        names = ", ".join(praise.where)
-        message = praise.message.removeprefix(f"{names}: ")
-        found.setdefault((message, praise.clause), []).extend(praise.where)
-    rows = [[_named(where, message), clause] for (message, clause), where in found.items()]
-    say = content.say
-    heading = say(
-        "Sound here, and why (under the values assumed, {edition})", edition=content.edition
-    )
-    return [
-        with_room(),
-        text(heading, "heading"),
-        table([say("what, and why"), say("clause")], rows, room.width),
+    titles = {rule.id: content.say(rule.title) for rule in rules().values()}
+    lines = [
+        bullet(
+            (f"{in_a_row(gap.where)}: " if gap.where else "")
+            + gap.reason
+            + (f" ({titles[gap.rule]})" if gap.rule in titles else "")
+        )
+        for gap in gaps
     ]
+    return [text(content.say("Not checked"), "heading", anchor="gaps"), *lines]
 
 
-def _named(where: list[str], message: str) -> str:
-    """A sentence that does not name first what it speaks of gets that before it."""
-    names = in_a_row(where)
-    return message if message.startswith(f"{names} ") else f"{names}: {message}"
-
-
-FINDINGS = Sheet("findings", N_("Findings"), N_("list"), findings_pages, flows=True, narrow=True)
+FINDINGS = Sheet("findings", N_("Findings"), N_("list"), findings_pages, flows=True)

@@ -25,10 +25,11 @@ def paragraph(
     anchor: str = "",
     link: str = "",
     bullet: str | None = None,
+    aside: tuple[str, str] = ("", ""),
 ) -> Flowable:
     """Plain words as a paragraph; ``anchor`` names it, ``link`` leads to a name.
 
-    ``bullet``: the sign that stands before it.
+    ``bullet``: the sign that stands before it. ``aside``: words that follow, and their colour.
 
     ``color`` is that of a link, "#16202a". ValueError where a name is more than a word and another
     or a number ("finding-3").
@@ -38,6 +39,9 @@ def paragraph(
         marked = f'<a href="#{_name(link)}" color="{color}">{marked}</a>'
     if anchor:
         marked = f'<a name="{_name(anchor)}"/>{marked}'
+    more, ink = aside
+    if more:
+        marked += f' &nbsp;<font name="{face().name}" color="{ink}">{_in_faces(more, False)}</font>'
     return _Words(marked, style, bulletText=bullet)
 
 

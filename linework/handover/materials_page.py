@@ -9,26 +9,34 @@ from reportlab.platypus import Flowable, Spacer
 from linework.handover.cables import ALLOWANCE, Cable, Cut, Ends, Fitting
 from linework.handover.content import Content
 from linework.handover.materials import SPARES, Bill, Line, bill_of
-from linework.handover.sheets import Room, Sheet
+from linework.handover.sheets import NARROW, USUAL, Band, Room, Sheet
 from linework.handover.styles import Cell, bullet, table, text, with_room
 from linework.quantity import show
 from linework.words import N_
 
 
-def materials_page(content: Content, room: Room) -> list[Flowable]:
+def materials_page(content: Content, room: Room) -> list[Band]:
     """What it takes to build: parts, plugs, fuses, cable, fittings, ends, what is not drawn."""
     say, bill = content.say, bill_of(content.design)
-    return [
+    usual, narrow = room.columns(USUAL), room.columns(NARROW)
+    wide, slim = room.column(usual), room.column(narrow)
+    head = [
         text(say("Bill of materials"), "title", anchor="materials"),
         text(
             say("Counted from the drawing. Values in [brackets] were not given: they are assumed.")
         ),
-        *_parts(content, room, bill),
-        *_fuses(content, room, bill.fuses),
-        *_cables(content, room, bill.cables.cables),
-        *_fittings(content, room, bill.cables.fittings),
-        *_ends(content, room, bill.cables.ends),
-        *_undrawn(content, bill),
+    ]
+    few = [
+        *_parts(content, slim, say("Plugs, outlets and inlets"), bill.plugs),
+        *_parts(content, slim, say("There already: not bought"), bill.there),
+        *_fuses(content, slim, bill.fuses),
+        *_fittings(content, slim, bill.cables.fittings),
+        *_ends(content, slim, bill.cables.ends),
+    ]
+    return [
+        Band(usual, [*head, *_parts(content, wide, say("Parts"), bill.parts)]),
+        Band(narrow, few),
+        Band(usual, [*_cables(content, wide, bill.cables.cables), *_undrawn(content, bill)]),
     ]
 
 
@@ -36,26 +44,15 @@ def _headed(title: str, *below: Flowable) -> list[Flowable]:
     return [with_room(), text(title, "heading"), *below]
 
 
-def _parts(content: Content, room: Room, bill: Bill) -> list[Flowable]:
-    say = content.say
-    groups = (
-        (say("Parts"), bill.parts),
-        (say("Plugs, outlets and inlets"), bill.plugs),
-        (say("There already: not bought"), bill.there),
-    )
-    found: list[Flowable] = []
-    for title, lines in groups:
-        if lines:
-            found += _headed(title, _lines(content, room, lines))
-    return found
-
-
-def _lines(content: Content, room: Room, lines: Sequence[Line]) -> Flowable:
+def _parts(content: Content, room: Room, title: str, lines: Sequence[Line]) -> list[Flowable]:
+    if not lines:
+        return []
     say = content.say
     rows: list[list[Cell]] = [
         [str(line.quantity), line.what, line.detail or "-", ", ".join(line.where)] for line in lines
     ]
-    return table([say("pieces"), say("what"), say("ratings"), say("for")], rows, room.width)
+    heads = [say("pieces"), say("what"), say("ratings"), say("for")]
+    return _headed(title, table(heads, rows, room.width))
 
 
 def _fuses(content: Content, room: Room, lines: Sequence[Line]) -> list[Flowable]:
@@ -80,8 +77,7 @@ def _cables(content: Content, room: Room, cables: Sequence[Cable]) -> list[Flowa
     rows: list[list[Cell]] = [
         [
             cable.make_up,
-            cable.kind,
-            cable.detail,
+            ", ".join(filter(None, (cable.kind, cable.detail))),
             ", ".join(_cut(content, cut) for cut in cable.cuts),
             _sum(content, cable.metres, cable.whole),
             _sum(content, cable.to_buy, cable.whole),
@@ -91,11 +87,10 @@ def _cables(content: Content, room: Room, cables: Sequence[Cable]) -> list[Flowa
     more = f"{ALLOWANCE:.0%}"
     heads = [
         say("conductors"),
-        say("laid"),
-        say("metal and insulation"),
+        say("as laid, metal and insulation"),
         say("pieces to cut"),
         say("together"),
-        say("with {more} more", more=more),
+        say("+ {more}", more=more),
     ]
     note = say(
         "{more} is allowed for stripping, bends and slips: common practice, no source. Lengths are"
@@ -156,11 +151,4 @@ def _undrawn(content: Content, bill: Bill) -> list[Flowable]:
     return [*_headed(content.say("Needed besides, not told by the drawing")), *told, Spacer(1, 3)]
 
 
-MATERIALS = Sheet(
-    "materials",
-    N_("Bill of materials"),
-    N_("bill of materials"),
-    materials_page,
-    flows=True,
-    narrow=True,
-)
+MATERIALS = Sheet("materials", N_("Bill of materials"), N_("bill of materials"), materials_page)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, PageBreak, Spacer, Table, TableStyle
+from reportlab.platypus import Flowable, Spacer, Table, TableStyle
 
 from linework.design.names import natural
 from linework.handover.content import Content
@@ -23,12 +23,12 @@ from linework.handover.positions import (
     tester_words,
     together_words,
 )
+from linework.handover.setting import Kept
 from linework.handover.sheets import Room, Sheet
-from linework.handover.styles import INK, REGULAR, RULE, SHADE, beside, bullet, size_of, text
-from linework.picture.inks import MEDIUM, Ink, Pen
+from linework.handover.styles import INK, REGULAR, RULE, SHADE, bullet, size_of, text
+from linework.picture.inks import MEDIUM, Pen
 from linework.picture.model import Item, Rect, Text
 from linework.picture.pdf import POINTS_PER_TENTH
-from linework.sheet.lettering import wrapped
 from linework.words import N_, say_count
 
 _LABEL = 31 * mm
@@ -44,27 +44,23 @@ _MOST = 5
 
 
 def operator_pages(content: Content, room: Room) -> list[Flowable]:
-    """One page on a large paper; on a small one the positions, then the order."""
+    """The order beside the positions where there is room for it, else under them."""
     if not order_of(content).before:
         return []
     found = positions(content)
-    if room.width < _WIDE:
-        return [*_positions(content, found, room.width), PageBreak(), *_page(content, room.width)]
     left = room.width - _PANEL - _GAP
+    beside = Room(left, room.height)
     wide = _PANEL - 8 * mm
     panel = [*_head(content), _steps(content, wide), *_rest(content)]
-    for count in range(min(len(found), _MOST, int((left - _LABEL) / _COLUMN)), 0, -1):
-        page = _beside(_positions(content, found, left, count), panel, left)
+    most = min(len(found), _MOST, int((left - _LABEL) / _COLUMN)) if room.width >= _WIDE else 0
+    for count in range(most, 0, -1):
+        page = _beside(_positions(content, found, beside, count, count), panel, left)
         if page.wrap(room.width, room.height)[1] <= room.height:
             return [page]
-    return [*_positions(content, found, room.width), PageBreak(), *_page(content, room.width)]
-
-
-def _page(content: Content, width: float) -> list[Flowable]:
-    """The order on a page of its own, what stays live beside it."""
-    half = (width - _GAP) / 2
-    steps, rest = _steps(content, half), _rest(content)
-    return [*_head(content), beside([[steps], rest or [text("")]], [half, half])]
+    order = [*_head(content), _steps(content, room.width), *_rest(content)]
+    abreast = max(1, int((room.width - _LABEL) / _COLUMN))
+    shown = _positions(content, found, room, _MOST, abreast)
+    return [*shown, Kept(order, room.height)]
 
 
 def _beside(left: list[Flowable], right: list[Flowable], width: float) -> Table:
@@ -92,18 +88,20 @@ _FONT = ("FONT", (0, 0), (-1, -1), REGULAR, size_of(25))
 
 
 def _positions(
-    content: Content, found: Sequence[Position], width: float, count: int = 0
+    content: Content, found: Sequence[Position], room: Room, most: int, abreast: int
 ) -> list[Flowable]:
-    """Their heading, and the table of them; ``count``: so many, the rest is in the annex."""
-    say = content.say
-    most = count or max(1, min(_MOST, int((width - _LABEL) / _COLUMN)))
+    """Their heading, and the tables of them, so many ``abreast``; of more than ``most`` the rest is
+    in the annex."""
+    say, width, high = content.say, room.width, room.height
     shown = found[:most]
     out = [
         text(say("Which position is it in?"), "title", anchor="operator"),
         text(say("Find the column that matches plugs and levers. What stands below is true then.")),
         Spacer(1, 1.5 * mm),
-        _table(content, shown, width),
     ]
+    for at in range(0, len(shown), abreast):
+        made = _table(content, shown[at : at + abreast], width)
+        out += [Kept([made], high), Spacer(1, 1.5 * mm)]
     out += [text(line) for line in changing_words(content)]
     if len(found) > len(shown):
         out.append(
@@ -121,7 +119,14 @@ def _positions(
         )
     else:
         out.append(text(say("In any other position take every point for live.")))
-    return out
+    return [*out, *(text(say(line), "small") for line in _RESTS_ON)]
+
+
+_RESTS_ON = (
+    N_("Currents are those of the drawn loads in use, not of their start."),
+    N_("A tester that says correct cannot see a {neutral} used as {ground}, or a second link."),
+)
+"""What the figures rest on."""
 
 
 def changing_words(content: Content) -> list[str]:
@@ -161,7 +166,7 @@ def _table(content: Content, shown: Sequence[Position], width: float) -> Table:
     for head, words in _ROWS:
         told = [words(content, p) for p in shown]
         if small and words is settings:
-            told = [[", ".join(lines)] for lines in told]
+            told = [[", ".join(lines)] if lines else [] for lines in told]
         cells = [[text(word, "cell") for word in lines] for lines in told]
         if any(cells):
             name = content.say(head)
@@ -181,8 +186,8 @@ def _table(content: Content, shown: Sequence[Position], width: float) -> Table:
                 ("LEFTPADDING", (0, 0), (0, -1), 0),
                 ("LEFTPADDING", (1, 0), (-1, -1), 1.5 * mm),
                 ("RIGHTPADDING", (0, 0), (-1, -1), 1.5 * mm),
-                ("TOPPADDING", (0, 0), (-1, -1), 1.2 * mm),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.8 * mm),
+                ("TOPPADDING", (0, 0), (-1, -1), 0.8 * mm),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.4 * mm),
             ]
         )
     )
@@ -249,18 +254,4 @@ def _tick(number: int) -> Drawn:
     return Drawn(items, 140, _TICK + 4)
 
 
-def foot(content: Content, width: int, height: int) -> Iterable[Item]:
-    """What the figures rest on."""
-    lines = (
-        N_("Currents are those of the drawn loads in use, not of their start."),
-        N_("A tester that says correct cannot see a {neutral} used as {ground}, or a second link."),
-    )
-    told = [row for line in lines for row in wrapped(content.say(line), width, 25)]
-    return [
-        Text(0, 40 + 45 * n, row, 25, ink=Ink.QUIET)
-        for n, row in enumerate(told)
-        if 40 + 45 * n < height
-    ]
-
-
-OPERATOR = Sheet("operator", N_("Operator's sheet"), N_("instruction"), operator_pages, foot=foot)
+OPERATOR = Sheet("operator", N_("Operator's sheet"), N_("instruction"), operator_pages, early=True)

@@ -74,16 +74,6 @@ class SetCanvas(Canvas):  # type: ignore[misc]
         return self.kept is None or page in self.kept
 
 
-class CountingCanvas(SetCanvas):
-    """A canvas on which pages are only counted."""
-
-    def __init__(self, *args: object, **named: Any) -> None:
-        super().__init__(*args, **{**named, "kept": frozenset()})
-
-    def save(self) -> None:
-        """Nothing is written."""
-
-
 class _NoFields:
     """Takes every kind of field and sets none."""
 

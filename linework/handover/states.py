@@ -7,14 +7,14 @@ from reportlab.platypus import Flowable, Spacer
 from linework.findings.evidence import value_text
 from linework.findings.explain import picture_word
 from linework.handover.content import Content
-from linework.handover.sheets import Room, Sheet
+from linework.handover.sheets import Band, Room, Sheet
 from linework.handover.styles import Cell, table, text
 from linework.study.report import StateReport
 from linework.words import N_
 
 
-def state_pages(content: Content, room: Room) -> list[Flowable]:
-    """The flowables of the section."""
+def state_pages(content: Content, room: Room) -> list[Band]:
+    """The table across the page: its columns hold many words."""
     say = content.say
     rows: list[list[Cell]] = [_row(content, r) for r in _in_order(content)]
     heads = [
@@ -26,7 +26,7 @@ def state_pages(content: Content, room: Room) -> list[Flowable]:
         say("outlet tester: line-{neutral} / line-{ground} / {neutral}-{ground}"),
         say("sources in use"),
     ]
-    return [
+    made: list[Flowable] = [
         text(say("State table"), "title", anchor="states"),
         text(
             say(
@@ -40,6 +40,7 @@ def state_pages(content: Content, room: Room) -> list[Flowable]:
         Spacer(1, 4),
         table(heads, rows, room.width),
     ]
+    return [Band(1, made)]
 
 
 def _in_order(content: Content) -> list[StateReport]:

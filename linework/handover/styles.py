@@ -13,8 +13,9 @@ from typing import Any, TypeAlias
 from reportlab.lib.colors import Color, HexColor
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
-from reportlab.platypus import BalancedColumns, CondPageBreak, Flowable, Table, TableStyle
+from reportlab.platypus import CondPageBreak, Flowable, Table, TableStyle
 
+from linework.handover.columns import widths
 from linework.handover.markup import paragraph
 from linework.picture.fonts import face
 from linework.picture.measure import em_size
@@ -26,6 +27,9 @@ RULE = HexColor("#8a96a0")
 SHADE = HexColor("#eef1f3")
 
 REGULAR, BOLD = face().name, face(bold=True).name
+
+HEADINGS = ("title", "heading")
+"""The styles of what stands above other things and stays with them."""
 
 _CAPITALS = {"title": 50, "heading": 35}
 _CAPITAL = 25
@@ -69,10 +73,17 @@ Cell: TypeAlias = "Flowable | str | Sequence[Flowable]"
 
 
 def text(
-    words: str, name: str = "body", anchor: str = "", link: str = "", right: bool = False
+    words: str,
+    name: str = "body",
+    anchor: str = "",
+    link: str = "",
+    right: bool = False,
+    aside: str = "",
 ) -> Flowable:
-    """A paragraph of plain words; ``anchor`` names it, ``link`` leads to a name."""
-    return paragraph(words, style(name, right), _hex(INK), anchor, link)
+    """A paragraph of plain words; ``anchor`` names it, ``link`` leads to a name, ``aside`` follows
+    more quietly."""
+    more = (aside, _hex(QUIET))
+    return paragraph(words, style(name, right), _hex(INK), anchor, link, aside=more)
 
 
 def bullet(words: str, name: str = "body") -> Flowable:
@@ -90,9 +101,6 @@ def _hex(color: Color) -> str:
 
 
 # tables
-
-_LONGEST = 32 * mm
-"""No word keeps a column wider than this."""
 
 _FONT = ("FONT", (0, 0), (-1, -1), REGULAR, size_of(_CAPITAL))
 """Else the library names a face in the file that is not embedded."""
@@ -121,7 +129,7 @@ def table(
     head = [[text(heads[n], "head", right=n in right)] for n in shown]
     cells = [head] if headed else []
     cells += [[_cell(row[n], n in right) for n in shown] for row in rows]
-    made = Table(cells, _widths(cells, width, fill), repeatRows=int(headed), splitInRow=1)
+    made = Table(cells, widths(cells, width, sum(_PAD), fill), repeatRows=int(headed), splitInRow=1)
     made.hAlign = "LEFT"
     made.setStyle(
         TableStyle(
@@ -153,46 +161,8 @@ def _empty(cell: Cell) -> bool:
     return words.strip() in ("", "-")
 
 
-def _widths(cells: list[list[Any]], width: float, fill: bool) -> list[float]:
-    """The least sum of broken lines that a table of this width allows, near enough: every column
-    gets what its longest line needs, up to a bound that is the same for all."""
-    pad = sum(_PAD)
-    columns = [[each for cell in column for each in cell] for column in zip(*cells, strict=True)]
-    natural = [max(map(_natural, column), default=0.0) + pad for column in columns]
-    least = [max(map(_least, column), default=0.0) + pad for column in columns]
-    if sum(natural) <= width:
-        spare = (width - sum(natural)) / sum(natural) if fill else 0.0
-        return [one * (1 + spare) for one in natural]
-    low, high = 0.0, width
-    for _ in range(40):
-        bound = (low + high) / 2
-        total = sum(max(a, min(b, bound)) for a, b in zip(least, natural, strict=True))
-        low, high = (bound, high) if total <= width else (low, bound)
-    fitted = [max(a, min(b, low)) for a, b in zip(least, natural, strict=True)]
-    return share(width, fitted) if sum(fitted) > width else fitted
-
-
-def _natural(cell: Any) -> float:
-    """How wide it is on one line."""
-    if not hasattr(cell, "getPlainText"):
-        return float(getattr(cell, "width", 0.0) or 0.0)
-    from reportlab.pdfbase.pdfmetrics import stringWidth
-
-    lines = str(cell.getPlainText()).splitlines() or [""]
-    font, size = cell.style.fontName, cell.style.fontSize
-    widest: float = max(stringWidth(line, font, size) for line in lines)
-    return widest + 0.5
-
-
-def _least(cell: Any) -> float:
-    """How wide it must be: its longest word, but for one that has to be broken itself."""
-    if not hasattr(cell, "minWidth"):
-        return _natural(cell)
-    return min(float(cell.minWidth() + 0.5), float(_LONGEST))
-
-
 WIDE = 900.0
-"""From this width of the room (points) on, what is long stands in two columns."""
+"""From this width of the room (points) on there is space for two things beside each other."""
 
 BETWEEN = 6 * mm
 """From one column to the next."""
@@ -227,13 +197,6 @@ def beside(cells: Sequence[Any], widths: list[float], gap: float = 6 * mm) -> Ta
         )
     )
     return made
-
-
-def flowing(content: list[Flowable], columns: int) -> list[Flowable]:
-    """Text in columns of one height, read down each in turn; over several pages where needed."""
-    if columns < 2 or len(content) < 2:
-        return content
-    return [BalancedColumns(content, nCols=columns, innerPadding=BETWEEN, topPadding=0)]
 
 
 def share(total: float, parts: list[float]) -> list[float]:

@@ -8,6 +8,7 @@ from reportlab.platypus import Flowable, Spacer, Table, TableStyle
 
 from linework.handover.content import Content
 from linework.handover.measurements import Block, Measurement, insulation_first, measurements
+from linework.handover.setting import Kept
 from linework.handover.sheets import Room, Sheet
 from linework.handover.styles import (
     INK,
@@ -63,7 +64,7 @@ def tests(content: Content, room: Room) -> list[Flowable]:
     if not found:
         return []
     say = content.say
-    out: list[Flowable] = [
+    head: list[Flowable] = [
         text(say("Measure, write, compare"), "title", anchor="tests"),
         text(
             say(
@@ -77,6 +78,7 @@ def tests(content: Content, room: Room) -> list[Flowable]:
         _who(content, room.width),
         Spacer(1, 2 * mm),
     ]
+    out: list[Flowable] = [Kept(head, room.height, leads=True)]
     number = 0
     for block in Block:
         lines = [each for each in found if each.block is block]
@@ -138,7 +140,7 @@ def _block(
         say("fits"),
     ]
     cells: list[list[object]] = [
-        [text(title, "strong"), "", text(_caution(content, block), "small", right=True)],
+        [text(title, "strong", aside=_caution(content, block))],
         [text(head, "head") for head in heads],
     ]
     cells[0] += [""] * (len(heads) - len(cells[0]))
@@ -149,8 +151,7 @@ def _block(
         TableStyle(
             [
                 _FONT,
-                ("SPAN", (0, 0), (1, 0)),
-                ("SPAN", (2, 0), (-1, 0)),
+                ("SPAN", (0, 0), (-1, 0)),
                 ("BACKGROUND", (0, 0), (-1, 0), SHADE),
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ("LINEBELOW", (0, 1), (-1, 1), 0.9, INK),
@@ -173,9 +174,6 @@ def _widths(width: float) -> list[float]:
 
 
 def _row(number: int, line: Measurement, widths: list[float]) -> list[Cell]:
-    what: list[Flowable] = [text(line.what, "cell")]
-    if line.aside:
-        what.append(text(line.aside, "small"))
     room = widths[4] - 2 * mm
     fields = [
         Field(f"read-{line.field}-{n}", str(number), room / len(line.bounds) - _SLIT)
@@ -184,7 +182,7 @@ def _row(number: int, line: Measurement, widths: list[float]) -> list[Cell]:
     field: Cell = beside(fields, [room / len(fields)] * len(fields), _SLIT) if fields else ""
     return [
         text(str(number), "strong"),
-        what,
+        text(line.what, "cell", aside=line.aside),
         text(line.expected, "strong"),
         line.tolerance and text(line.tolerance, "cell"),
         field,
@@ -193,4 +191,4 @@ def _row(number: int, line: Measurement, widths: list[float]) -> list[Cell]:
     ]
 
 
-TESTS = Sheet("tests", N_("Test sheet"), N_("test sheet"), tests, upright=True, flows=True)
+TESTS = Sheet("tests", N_("Test sheet"), N_("test sheet"), tests, flows=True)

@@ -5,9 +5,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from itertools import chain
 from math import inf, log10
 
-from reportlab.platypus import Flowable, KeepTogether
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable
 
 from linework.circuit import expand
 from linework.circuit.conductors import pole_size
@@ -23,7 +25,8 @@ from linework.handover.chart import ASSUMED, DAMAGE, EARLIEST, LATEST, Chart, Sp
 from linework.handover.circuits import branches
 from linework.handover.content import Content
 from linework.handover.drawn import Drawn
-from linework.handover.sheets import Room, Sheet
+from linework.handover.setting import Kept
+from linework.handover.sheets import USUAL, Band, Room
 from linework.handover.styles import Cell, table, text
 from linework.picture.model import Group
 from linework.picture.pdf import POINTS_PER_TENTH
@@ -32,6 +35,8 @@ from linework.study.shorts.heat import LONGEST_S, withstand_of
 from linework.words import N_
 
 _STEPS = 240
+_HIGH = 500
+"""The height of the field of lines, in tenths of a millimetre: seven decades that can be told."""
 _LEFT, _TOP = 150, 30
 """What figures beside and above the field take, in tenths of a millimetre."""
 
@@ -45,17 +50,24 @@ class _Line:
     told: str
 
 
-def charts(content: Content, room: Room) -> list[Flowable]:
-    """A chart with its table for each board that has devices of a known curve."""
+def charts(content: Content, room: Room) -> list[Band]:
+    """A chart with its table for each board that has devices of a known curve, side by side."""
     boards = [part for part in content.design.parts if content.design.kind(part).board]
+    boards = [board for board in boards if _devices(content, board)]
     boards.sort(key=lambda part: natural(part.designation))
-    made = [chart for board in boards if (chart := _chart(content, board, room))]
-    if not made:
+    if not boards:
         return []
-    say = content.say
+    say, usual = content.say, room.columns(USUAL)
+    count = max(usual, min(len(boards), room.columns(_LEAST)))
+    column = room.column(count)
+    made = [_chart(content, board, column) for board in boards]
+    kept = [Kept(chart, room.height) for chart in made] if count > 1 else [*chain(*made)]
     head = [text(say("Time and current"), "title", anchor="trips"), text(say(_HOW), "small")]
-    return [KeepTogether([*head, *made[0]]), *(KeepTogether(chart) for chart in made[1:])]
+    return [Band(count, kept, head=head)] if len(boards) >= count else [Band(count, [*head, *kept])]
 
+
+_LEAST = 85 * mm
+"""A chart with its table is no narrower: three, or four, on A3."""
 
 _HOW = N_(
     "Heavy lines: when a device has opened at the latest, broken where that is assumed between or"
@@ -68,14 +80,12 @@ _HOW = N_(
 
 def _chart(content: Content, board: Part, room: Room) -> list[Flowable]:
     devices = _devices(content, board)
-    if not devices:
-        return []
     traces, lines = _of_devices(content, devices)
     more, told = _of_conductors(content, board)
     spans = _faults(content, board)
     chart = Chart(
         round(room.width / POINTS_PER_TENTH) - _LEFT - 20,
-        _height(room, len(spans)),
+        _HIGH,
         _range(devices, spans),
     )
     items = chart.drawn([*traces, *more], spans)
@@ -86,11 +96,6 @@ def _chart(content: Content, board: Part, room: Room) -> list[Flowable]:
     ]
     heads = [content.say("mark"), content.say("what"), content.say("how known, or what it endures")]
     return [text(content.full_name(board.id), "heading"), drawn, table(heads, rows, room.width)]
-
-
-def _height(room: Room, spans: int) -> int:
-    """High enough to be read, and low enough for two with their tables in a column."""
-    return round(min(700.0, max(500.0, room.height / POINTS_PER_TENTH * 0.30 - 46 * spans)))
 
 
 def _range(devices: list[tuple[TripBand, list[str]]], spans: list[Span]) -> tuple[float, float]:
@@ -227,8 +232,3 @@ def _faults(content: Content, board: Part) -> list[Span]:
         )
         for part in sorted(found, key=lambda p: (p != board.id, natural(content.name(p))))
     ]
-
-
-TRIPS = Sheet(
-    "trips", N_("Time and current"), N_("time-current chart"), charts, flows=True, narrow=True
-)

@@ -10,6 +10,7 @@ import io
 import re
 import shutil
 import subprocess
+from collections.abc import Iterable, Mapping
 from functools import cache
 from math import hypot
 from pathlib import Path
@@ -21,11 +22,9 @@ from linework.codes.tables import forums, source_titles
 from linework.design import Design, Part, Run
 from linework.findings.registry import rules
 from linework.handover.content import Content
-from linework.handover.document import content_of, pages_bytes
+from linework.handover.document import SHEETS, content_of, pages_bytes
 from linework.handover.furniture import Furniture
-from linework.handover.sheets import Sheet
 from linework.handover.styles import size_of
-from linework.handover.testing import TESTS
 from linework.picture.pdf import POINTS_PER_TENTH
 from linework.storage import load
 
@@ -122,8 +121,7 @@ def test_what_is_read_is_high_enough(name: str, paper: str) -> None:
         text = page.extract_text()
         if "one-line diagram" in text:
             continue
-        upright = page.mediabox.height > page.mediabox.width
-        foot = block_top(here, TESTS if upright else Sheet("x", "", "", TESTS.make))
+        foot = block_top(here)
 
         def visit(
             words: str,
@@ -142,9 +140,9 @@ def test_what_is_read_is_high_enough(name: str, paper: str) -> None:
     assert small == []
 
 
-def block_top(here: Content, sheet: Sheet) -> float:
+def block_top(here: Content) -> float:
     """The upper edge of the title block from below, in points."""
-    frame = Furniture(here, sheet, 0).frame
+    frame = Furniture(here, 0).frame
     return (frame.height - frame.block.top) * POINTS_PER_TENTH
 
 
@@ -164,3 +162,76 @@ def test_fields_of_the_form_are_told_apart(name: str, paper: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_the_same_bytes_come_twice(name: str) -> None:
     assert pages_bytes(content(name, "A4")) == made(name, "A4")
+
+
+def annex_of(here: Content) -> int:
+    """The first page of the annex."""
+    found: list[int] = []
+
+    def look(known: Mapping[str, tuple[int, ...]]) -> Iterable[int]:
+        found.extend(known[sheet.key][0] for sheet in SHEETS if sheet.annex and sheet.key in known)
+        return (1,)
+
+    pages_bytes(here, choose=look)
+    return min(found)
+
+
+@pytest.mark.parametrize(
+    ("name", "paper", "most"),
+    [
+        ("vaccination-trailer", "A3", 10),
+        ("beekeepers-trailer", "A3", 5),
+        ("beekeepers-trailer", "A4", 10),
+    ],
+)
+def test_a_set_is_no_thicker_than_it_need_be(name: str, paper: str, most: int) -> None:
+    assert annex_of(content(name, paper)) - 1 <= most
+
+
+def how_full(data: bytes, here: Content, where: Path) -> list[float]:
+    """Of each page that is no diagram how far down it is used, of the room above the title block:
+    the mean of its left and right half, each down to the lowest ink. 1 of a diagram."""
+    where.write_bytes(data)
+    drawn = ["one-line diagram" in p.extract_text() for p in pypdf.PdfReader(where).pages]
+    done = subprocess.run(
+        ["pdftoppm", "-r", "25.4", "-gray", str(where)], capture_output=True, check=True
+    ).stdout
+    frame = Furniture(here, 0).frame
+    top, bottom = frame.area.top // 10 + 3, frame.block.top // 10 - 2
+    # inside the marks that halve the sheet
+    left, right = frame.area.left // 10 + 7, frame.area.right // 10 - 7
+    middle = (left + right) // 2
+    found, at = [], 0
+    for diagram in drawn:
+        head = re.match(rb"P5\s+(\d+)\s+(\d+)\s+255\s", done[at : at + 40])
+        assert head is not None
+        wide, high = int(head[1]), int(head[2])
+        dots = done[at + head.end() : at + head.end() + wide * high]
+        at += head.end() + wide * high
+        halves = ((left, middle), (middle, right))
+        inked = [
+            [y for y in range(top, bottom) if min(dots[y * wide + a : y * wide + b]) < 170]
+            for a, b in halves
+        ]
+        lowest = [max(rows, default=top) for rows in inked]
+        found.append(1.0 if diagram else sum(y - top for y in lowest) / 2 / (bottom - top))
+    return found
+
+
+@pytest.mark.parametrize(("name", "paper"), [(n, p) for n in NAMES for p in (*PAPERS, "tabloid")])
+def test_no_page_but_the_last_of_a_stretch_is_half_empty(
+    name: str, paper: str, tmp_path: Path
+) -> None:
+    """A stretch ends before a diagram, before the annex and with the set."""
+    if shutil.which("pdftoppm") is None:
+        pytest.skip("pdftoppm is not installed")
+    here = content(name, paper)
+    data = made(name, paper)
+    full = how_full(data, here, tmp_path / "set.pdf")
+    pages = pypdf.PdfReader(io.BytesIO(data)).pages
+    diagrams = {n for n, page in enumerate(pages) if "one-line diagram" in page.extract_text()}
+    last = {n - 1 for n in (*diagrams, annex_of(here) - 1, len(pages))}
+    assert len(full) == len(pages) > len(last)
+    assert [
+        (n + 1, round(each, 2)) for n, each in enumerate(full) if each < 0.5 and n not in last
+    ] == []

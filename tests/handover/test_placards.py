@@ -274,8 +274,10 @@ def test_nothing_leaves_a_placard_or_lies_over_anything_else() -> None:
         assert not texts[0].box.overlaps(texts[-1].box)
 
 
-@pytest.mark.parametrize(("paper", "width"), [("A3", 595.3), ("A4", 595.3), ("letter", 612.0)])
-def test_they_are_set_upright_at_true_size(content: Content, paper: str, width: float) -> None:
+@pytest.mark.parametrize(("paper", "width"), [("A3", 1190.6), ("A4", 595.3), ("letter", 612.0)])
+def test_they_are_set_at_true_size_on_the_paper_chosen(
+    content: Content, paper: str, width: float
+) -> None:
     data = set_bytes(
         content.design, date=DATE, analysis=content.analysis, paper=paper, sheets=[PLACARDS]
     )

@@ -165,7 +165,7 @@ _GIVES_UP = N_(
     "{span}: no device, the source gives up after {time}. That is no isolation: it may come back."
 )
 
-LOOPS = Sheet("loops", N_("Fault loops"), N_("fault loops"), _decisive, flows=True, narrow=True)
+LOOPS = Sheet("loops", N_("Fault loops"), N_("fault loops"), _decisive, flows=True)
 FURTHER_LOOPS = Sheet(
     "further",
     N_("Further fault loops"),
@@ -173,5 +173,4 @@ FURTHER_LOOPS = Sheet(
     _further,
     annex=True,
     flows=True,
-    narrow=True,
 )

@@ -1,10 +1,10 @@
-"""The pages of placards: two columns at true size, then the strips of each board."""
+"""The pages of placards at true size, as many abreast as fit, then the strips of each board."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from reportlab.platypus import Flowable, KeepTogether, Spacer
+from reportlab.platypus import Flowable
 
 from linework.handover.content import Content
 from linework.handover.drawn import Drawn
@@ -20,7 +20,8 @@ from linework.handover.placards.sign import (
     height_of,
 )
 from linework.handover.placards.strips import strips
-from linework.handover.sheets import Room, Sheet
+from linework.handover.setting import Kept
+from linework.handover.sheets import NARROW, Band, Room, Sheet
 from linework.handover.styles import text
 from linework.picture.model import Group
 from linework.picture.pdf import POINTS_PER_TENTH
@@ -30,54 +31,50 @@ _MARGIN = 35
 """Room for the corner marks."""
 
 
-def placard_pages(content: Content, room: Room) -> list[Flowable]:
+def placard_pages(content: Content, room: Room) -> list[Band]:
     """Nothing where the design needs none."""
     needed, boards = placards(content), strips(content)
     if not needed and not boards:
         return []
-    width = int(room.width / POINTS_PER_TENTH)
-    out: list[Flowable] = [
-        text(
-            content.say(
-                "Cut on the corner marks. Print at true size (100 %) in black on a pale, lasting"
-                " board."
-            ),
-            anchor="placards",
-        )
-    ]
-    out += _rows(needed, width)
-    for name, rows in boards:
-        out += [*_strips(name, rows, width)]
-    return out
+    head = text(
+        content.say(
+            "Cut on the corner marks. Print at true size (100 %) in black on a pale, lasting board."
+        ),
+        anchor="placards",
+    )
+    signs = [*_rows(needed, int(room.width / POINTS_PER_TENTH))]
+    count = room.columns(NARROW)
+    column = room.column(count)
+    width = int(column.width / POINTS_PER_TENTH)
+    beside = [Kept(_strips(name, rows, width), room.height) for name, rows in boards]
+    return [Band(1, signs, head=[head]), Band(count, beside)]
 
 
 def _rows(needed: Sequence[Placard], width: int) -> Iterator[Flowable]:
-    """Two beside each other, of one height."""
-    gap = max(width - 2 * WIDE - 2 * _MARGIN, 2 * _MARGIN)
-    for at in range(0, len(needed), 2):
-        pair = needed[at : at + 2]
-        high = max(map(height_of, pair))
-        items = []
-        for n, placard in enumerate(pair):
-            group = drawn(placard, high)
-            items.append(Group(group.items, _MARGIN + n * (WIDE + gap), _MARGIN))
+    """As many beside each other as have room, those of a row of one height."""
+    across = max(1, (width + _MARGIN) // (WIDE + 2 * _MARGIN))
+    free = (width - across * WIDE - 2 * _MARGIN) // max(1, across - 1)
+    pitch = WIDE + max(free, 2 * _MARGIN)
+    for at in range(0, len(needed), across):
+        row = needed[at : at + across]
+        high = max(map(height_of, row))
+        groups = [drawn(placard, high) for placard in row]
+        items = [Group(g.items, _MARGIN + n * pitch, _MARGIN) for n, g in enumerate(groups)]
         yield Drawn(items, width, high + CAPTION + _MARGIN)
 
 
-def _strips(name: str, rows: Sequence[Strip], width: int) -> Iterator[Flowable]:
-    """The strips of a board, as many beside each other as fit; its name with the first."""
+def _strips(name: str, rows: Sequence[Strip], width: int) -> list[Flowable]:
+    """The strips of a board, as many beside each other as fit, under its name."""
     wide, high = STRIP
     across = max(1, (width + 20) // (wide + 20))
-    lines: list[Flowable] = []
+    lines: list[Flowable] = [text(name, "heading")]
     for at in range(0, len(rows), across):
         items = [
             Group(drawn_strip(strip).items, n * (wide + 20), 8)
             for n, strip in enumerate(rows[at : at + across])
         ]
         lines.append(Drawn(items, width, high + 22))
-    yield Spacer(1, 4)
-    yield KeepTogether([text(name, "heading"), lines[0]])
-    yield from lines[1:]
+    return lines
 
 
-PLACARDS = Sheet("placards", N_("Placards to cut out"), N_("placards"), placard_pages, upright=True)
+PLACARDS = Sheet("placards", N_("Placards to cut out"), N_("placards"), placard_pages)

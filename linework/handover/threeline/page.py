@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from reportlab.platypus import Flowable, PageBreak, Spacer
+from reportlab.platypus import Flowable, Spacer
 
 from linework.design import Design, End, Run, pole_map
 from linework.design.names import natural
@@ -14,7 +14,7 @@ from linework.handover.drawn import Drawn
 from linework.handover.ends import end_text
 from linework.handover.locking import circuits_of
 from linework.handover.rating_words import captions_text
-from linework.handover.sheets import Room, Sheet
+from linework.handover.sheets import Band, Room, Sheet
 from linework.handover.styles import text
 from linework.handover.threeline.blocks import conductors
 from linework.handover.threeline.layout import Layout
@@ -47,18 +47,19 @@ _TITLE = 520
 """A device is named over its terminal in no more room than this, in tenths of a millimetre."""
 
 
-def conductor_pages(content: Content, room: Room) -> list[Flowable]:
-    """Nothing where there is no circuit to draw."""
+def conductor_pages(content: Content, room: Room) -> list[Band]:
+    """A band for each page; nothing where there is no circuit to draw."""
     words, boards = _words(content), _boards(content)
-    out: list[Flowable] = []
+    out: list[Band] = []
     for layouts in laid_pages(content, room):
-        out += [PageBreak()] if out else _head(content)
+        head = [] if out else _head(content, room)
         items: list[Item] = []
         y = _CLEAR
         for layout in layouts:
             items.append(Group(tuple(painted(layout, words, boards)), _CLEAR, y))
             y += layout.height + APART
-        out.append(Drawn(items, int(room.width / POINTS_PER_TENTH), y - APART))
+        drawn = Drawn(items, int(room.width / POINTS_PER_TENTH), y - APART)
+        out.append(Band(1, [*head, drawn], fresh=True))
     return out
 
 
@@ -67,18 +68,20 @@ def laid_pages(content: Content, room: Room) -> list[list[Layout]]:
     found = conductors_of(content.design, content.design.revision)
     if found is None or not found.blocks:
         return []
-    paper = _paper(room, _head(content))
+    paper = _paper(room, _head(content, room))
     parted, strips = _planned(content, found, paper)
     words, boards = _words(content), _boards(content)
     return pages(parted, words, strips, paper.width, boards, _elsewhere(content))
 
 
-def _head(content: Content) -> list[Flowable]:
+def _head(content: Content, room: Room) -> list[Flowable]:
     found = conductors_of(content.design, content.design.revision)
     assert found is not None
+    width = int(room.width / POINTS_PER_TENTH)
     return [
         text(content.say("All conductors"), "title", anchor="conductors"),
         text(_note(content, found), "small"),
+        Drawn(_legend(content, width), width, _LEGEND),
         Spacer(1, _UNDER),
     ]
 
@@ -220,7 +223,11 @@ def _run(content: Content, owner: str) -> list[str]:
     return [f"{name} {told}".strip(), name]
 
 
-def foot(content: Content, width: int, height: int) -> Iterable[Item]:
+_LEGEND = 220
+"""Height of the legend, in tenths of a millimetre."""
+
+
+def _legend(content: Content, width: int) -> Iterable[Item]:
     """The lines and signs of this sheet."""
     lines = (("L", N_("{hot}, plus")), ("N", N_("{neutral}, minus")), ("PE", N_("{ground_wire}")))
     for n, (pole, words) in enumerate(lines):
@@ -251,7 +258,7 @@ def foot(content: Content, width: int, height: int) -> Iterable[Item]:
 
 
 _TWO, _THREE = 860, 1330
-"""From which width of its room on two, three columns of signs stand in the foot."""
+"""From which width of its room on two, three columns of signs stand in the legend."""
 
 
 def _sign(means: Means) -> Contact:
@@ -264,5 +271,4 @@ CONDUCTORS = Sheet(
     N_("conductor drawing"),
     conductor_pages,
     annex=True,
-    foot=foot,
 )

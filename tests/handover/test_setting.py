@@ -1,0 +1,144 @@
+"""What sheets say is set on pages without holes, and what belongs together is not parted."""
+
+from __future__ import annotations
+
+import pytest
+from reportlab.platypus import Flowable, Paragraph, Table
+from reportlab.platypus.doctemplate import LayoutError
+
+from linework.handover.columns import widths
+from linework.handover.drawn import Drawn
+from linework.handover.setting import Kept, Placed, joined, pages_of
+from linework.handover.sheets import Band
+from linework.handover.styles import BETWEEN, table, text
+from linework.picture.pdf import POINTS_PER_TENTH
+
+WIDTH, HEIGHT = 500.0, 400.0
+
+
+def block(points: float) -> Drawn:
+    """Something that cannot be divided."""
+    return Drawn((), 100, round(points / POINTS_PER_TENTH))
+
+
+def rows(count: int, width: float = WIDTH) -> Table:
+    return table(["number", "what"], [[str(n), "words"] for n in range(count)], width)
+
+
+def pages(*bands: Band, deeper: float = 0.0) -> list[list[Placed]]:
+    return list(pages_of(bands, WIDTH, HEIGHT, deeper))
+
+
+def lefts(page: list[Placed]) -> list[float]:
+    return sorted({round(each.left) for each in page})
+
+
+def bottom(page: list[Placed], left: float) -> float:
+    return max(each.top + each.height for each in page if round(each.left) == round(left))
+
+
+def test_columns_of_the_last_page_are_of_one_height() -> None:
+    band = Band(2, [block(50) for _ in range(6)])
+    (page,) = pages(band)
+    first, second = lefts(page)
+    assert second == round((WIDTH + BETWEEN) / 2)
+    assert bottom(page, first) == pytest.approx(bottom(page, second), abs=1)
+
+
+def test_a_band_begins_where_the_one_before_it_ends() -> None:
+    (page,) = pages(Band(1, [block(100)]), Band(3, [block(50)] * 3))
+    assert len(lefts(page)) == 3
+    assert all(each.top > 100 for each in page[1:])
+
+
+def test_what_has_no_room_leaves_it_to_what_follows_from_another_sheet() -> None:
+    first, second = pages(
+        Band(1, [block(250)], "a"), Band(1, [block(200)], "b"), Band(1, [block(90)], "c")
+    )
+    assert [round(each.height) for each in first] == [250, 90]
+    assert [round(each.height) for each in second] == [200]
+
+
+def test_a_sheet_goes_before_no_more_than_one() -> None:
+    first, _ = pages(
+        Band(1, [block(250)], "a"),
+        Band(1, [block(200)], "b"),
+        Band(1, [block(160)], "c"),
+        Band(1, [block(8)], "d"),
+    )
+    assert [round(each.height) for each in first] == [250]
+
+
+def test_a_sheet_keeps_its_own_order() -> None:
+    first, second = pages(
+        Band(1, [block(250)], "a"), Band(1, [block(200)], "b"), Band(2, [block(90)], "b")
+    )
+    assert [round(each.height) for each in first] == [250]
+    assert [round(each.height) for each in second] == [200, 90]
+
+
+def test_a_heading_stays_with_its_table() -> None:
+    content: list[Flowable] = [block(HEIGHT - 40), text("Faults", "heading"), rows(9)]
+    first, second = pages(Band(1, content))
+    assert len(first) == 1
+    assert isinstance(second[0].what, Paragraph)
+
+
+def counted(page: list[Placed]) -> list[int]:
+    """The rows of each table on a page, without its head."""
+    return [len(e.what._rowHeights) - 1 for e in page if isinstance(e.what, Table)]
+
+
+def test_no_row_stands_alone() -> None:
+    for free in range(60, 200, 7):
+        found = pages(Band(1, [block(HEIGHT - free), rows(9)]))
+        shown = [count for page in found for count in counted(page)]
+        assert sum(shown) == 9
+        assert min(shown) > 1
+
+
+def test_what_is_kept_goes_whole_onto_the_next_page() -> None:
+    kept = Kept([block(100), block(100)], HEIGHT)
+    first, second = pages(Band(1, [block(250), kept]))
+    assert [each.what for each in second] == [kept]
+    assert len(first) == 1
+
+
+def test_what_is_kept_is_parted_where_no_page_holds_it() -> None:
+    found = pages(Band(1, [Kept([block(150)] * 5, HEIGHT)]))
+    assert [len(page) for page in found] == [2, 2, 1]
+
+
+def test_what_is_higher_than_a_page_is_told() -> None:
+    with pytest.raises(LayoutError):
+        pages(Band(1, [block(HEIGHT + 10)]))
+
+
+def test_the_first_column_goes_down_beside_the_title_block() -> None:
+    content = [block(99) for _ in range(10)]
+    first, second = pages(Band(2, content), deeper=100.0)
+    assert bottom(first, 0) == pytest.approx(5 * 99, abs=1)
+    assert (len(first), len(second)) == (9, 1)
+    assert bottom(first, lefts(first)[1]) <= HEIGHT
+
+
+def test_bands_of_as_many_columns_run_on() -> None:
+    (one,) = joined([Band(2, [block(10)], "a"), Band(2, [block(10)], "b")])
+    assert len(one.content) == 3
+    assert len(joined([Band(2, [block(10)]), Band(2, [block(10)], head=[block(5)])])) == 2
+    assert len(joined([Band(1, [block(10)]), Band(1, [block(10)])])) == 2
+
+
+def test_a_column_that_one_row_makes_wide_gives_room_to_one_of_many_lines() -> None:
+    long, longer = "a word and another " * 3, "many words that go on " * 4
+    cells = [[[text(long, "cell")], [text("short", "cell")]]]
+    cells += [[[text("x", "cell")], [text(longer, "cell")]] for _ in range(8)]
+    found = widths(cells, 260.0, 7.0, fill=True)
+    assert sum(found) == pytest.approx(260.0)
+
+    def high(columns: list[float]) -> float:
+        made = Table(cells, colWidths=columns)
+        return float(made.wrap(260.0, 1e5)[1])
+
+    assert found[1] > found[0]
+    assert high(found) < high([130.0, 130.0])
