@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, Paragraph, Spacer, Table
+from reportlab.platypus import Flowable, Spacer, Table
 from reportlab.platypus.doctemplate import LayoutError
 
 from linework.handover.sheets import Band
@@ -257,14 +257,18 @@ def _kept(rest: Sequence[Flowable], width: float) -> float:
             continue
         if tall and (not headed or drawn or getattr(each, "bulletText", None)):
             break
-        drawn = drawn or (tall > 0 and not isinstance(each, Paragraph | Spacer))
+        drawn = drawn or (tall > 0 and not _is_text(each))
     return kept.bottom
+
+
+def _is_text(each: Flowable) -> bool:
+    return isinstance(each, Spacer) or hasattr(each, "getPlainText")
 
 
 def _is_heading(each: Flowable) -> bool:
     if isinstance(each, Kept):
         return each.leads
-    return isinstance(each, Paragraph) and each.style.name in HEADINGS
+    return getattr(getattr(each, "style", None), "name", "") in HEADINGS
 
 
 def _least_rows(table: Table, width: float) -> float:
