@@ -7,32 +7,37 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from linework.handover.grounding.bars import Bar, Grounds, Strap, Tie, Way
-from linework.handover.grounding.packing import APART, RAIL_NAME, TALL, packed, width_of
+from linework.handover.grounding.hanging import Hung, Rails, hung, taken, width_of_row
+from linework.handover.grounding.packing import APART, TALL, packed, width_of
+from linework.handover.grounding.signs import position_sign
 from linework.picture.inks import BAR, BROAD, MEDIUM, THIN, Dash, Ink, Pen
-from linework.picture.marks import arrow, earth, frame, junction
+from linework.picture.marks import arrow, junction
 from linework.picture.measure import text_width
 from linework.picture.model import Circle, Item, Line, Rect, Text
 from linework.sheet.lettering import wrapped
 from linework.sheet.titleblock import fitted
 
 _PITCH = 62
-_BOX, _N_BAR, _G_BAR = 375, 40, 325
-_RAIL = 95
+_N_BAR, _NAME, _ROW, _SIGN = 40, 118, 38, 46
+"""In a box, from above: the upper bar, the name, each row of words, the signs of its links."""
 _NEUTRAL = Pen(width=MEDIUM, dash=Dash.DASHED)
 _GROUND = Pen(width=MEDIUM)
 _BAR = Pen(width=BAR)
 _EDGE = Pen(Ink.QUIET, THIN, Dash.CHAIN)
+_MOST_ROWS = 3
 
 
 @dataclass(frozen=True)
 class Words:
-    """At a box (name, lines under it), a way (in full, then shorter), what a way ends at."""
+    """At a box (name, lines under it), a way (in full, then shorter), what a way ends at; ``sign``:
+    at a link, in which positions it counts."""
 
     box: Callable[[str], tuple[str, Sequence[str]]]
     way: Callable[[Way], Sequence[str]]
     tie: Callable[[Tie], str]
     end: Callable[[str], str]
     part: Callable[[str], str]
+    sign: Callable[[Strap], str]
 
 
 @dataclass
@@ -59,15 +64,19 @@ def rows(grounds: Grounds, words: Words, width: int, most: int) -> list[tuple[li
     """The drawing in rows of boxes, each with its height, none higher than ``most`` if it can be;
     all in tenths of a millimetre."""
     found: list[tuple[list[Item], int]] = []
-    waiting = [list(group) for group in packed(grounds, width)]
-    while waiting:
-        group = waiting.pop(0)
-        items, high = _Row(grounds, words, group, width).drawn(not found)
+    below = [*hung(grounds, lambda p: words.box(p)[0], lambda w: words.way(w)[0])]
+    upright = [p for p in grounds.boxes if p not in {each.part for each in below}]
+    waiting = [list(group) for group in packed(grounds, upright, width)]
+    while waiting or below:
+        group, rest = waiting.pop(0) if waiting else [], list(below)
+        row = taken(rest, width)
+        items, high = _Row(grounds, words, group, width).drawn(not found, row)
         if high > most and len(group) > 1:
             half = len(group) // 2
             waiting[:0] = [group[:half], group[half:]]
         else:
             found.append((items, high))
+            below = rest
     return found
 
 
@@ -85,21 +94,27 @@ class _Row:
         self.over, self.under = _Side(), _Side()
         self.span: dict[Bar, tuple[int, int]] = {}
         self.items: list[Item] = []
-
-    def drawn(self, first: bool) -> tuple[list[Item], int]:
-        """Its items and height; what ties rails together is drawn on the first."""
-        for part in self.boxes:
+        for part in boxes:
             self._lay_bars(part)
+        self.rows = {part: self._told(part) for part in boxes}
+        lines = max((len(rows) for rows in self.rows.values()), default=0)
+        signs = any(words.sign(s) for s in grounds.straps if s.part in boxes)
+        self.g_bar = _NAME + _ROW * lines + (_SIGN if signs else 0) + 44
+        self.high = self.g_bar + 40 if boxes else 0
+
+    def drawn(self, first: bool, below: Sequence[Hung] = ()) -> tuple[list[Item], int]:
+        """Its items and height; what ties rails together is drawn on the first."""
         for way in self.grounds.ways:
             self._take(way)
         self._give_ports()
         self._give_tracks(self.over)
         self._give_tracks(self.under)
-        top = 20 + _PITCH * len(self.over.tracks)
+        top = 12 + _PITCH * len(self.over.tracks)
         for part in self.boxes:
             self._box(part, top)
         self._leads_over(top)
-        bottom = self._leads_under(top + _BOX, self.grounds.ties if first else ())
+        bottom = top + self.high if self.boxes else 0
+        bottom = self._leads_under(bottom, self.grounds.ties if first else (), below)
         return self.items, bottom
 
     # bars and leads
@@ -219,40 +234,29 @@ class _Row:
             y = top - 30 - _PITCH * self._track(self.over, lead)
             self._level(self.over, lead, y, top + _N_BAR, _NEUTRAL)
 
-    def _leads_under(self, bottom: int, ties: Sequence[Tie]) -> int:
-        """The tracks below, then the rails; gives where all of it ends."""
-        base = bottom + 40
+    def _leads_under(self, bottom: int, ties: Sequence[Tie], below: Sequence[Hung]) -> int:
+        """The tracks below, then the rails and what hangs on them; gives where all of it ends."""
+        bar = bottom - self.high + self.g_bar
         for lead in self.under.leads:
             if not isinstance(lead.other, str):
-                y = base + 25 + _PITCH * self._track(self.under, lead)
-                self._level(self.under, lead, y, bottom - _BOX + _G_BAR, _GROUND)
+                y = bottom + 40 + 12 + _PITCH * self._track(self.under, lead)
+                self._level(self.under, lead, y, bar, _GROUND)
         drops = [lead for lead in self.under.leads if isinstance(lead.other, str)]
-        base += _PITCH * len(self.under.tracks)
-        rails = sorted(
-            {str(lead.other) for lead in drops} | {n for t in ties for n in (t.one, t.other)}
-        )
-        if not rails:
-            return base + 30
-        base += max((text_width(lead.labels[0], TALL) for lead in drops), default=0) + 40
-        for n, rail in enumerate(rails):
-            self._rail(rail, base + n * _RAIL)
+        names = {str(lead.other) for lead in drops} | {n for t in ties for n in (t.one, t.other)}
+        names |= {rail for each in below for rail in each.rails}
+        base = bottom + 15 + _PITCH * len(self.under.tracks)
+        if not names:
+            return base + 20
+        base += max((text_width(lead.labels[0], TALL) + 40 for lead in drops), default=5)
+        end = max((x + wide for x, wide in self.at.values()), default=0)
+        rails = Rails(names, base, max(end, width_of_row(below) + 5))
+        self.items += rails.drawn(self.words.end)
         for lead in drops:
-            y = base + rails.index(str(lead.other)) * _RAIL
-            self.items.append(Line(lead.x, bottom - _BOX + _G_BAR, lead.x, y, _GROUND))
-            self.items += junction(lead.x, y)
-            self.items.append(Text(lead.x - 10, base - 20, lead.labels[0], TALL, upward=True))
+            self.items += rails.drop(lead.x, bar, str(lead.other), lead.labels[0])
         for n, tie in enumerate(ties):
-            high, low = sorted(base + rails.index(name) * _RAIL for name in (tie.one, tie.other))
-            self._tie(tie, high, low, n)
-        return base + len(rails) * _RAIL
-
-    def _tie(self, tie: Tie, high: int, low: int, number: int) -> None:
-        """From rail to rail at their end, its words between the two."""
-        x = max(x + wide for x, wide in self.at.values()) + 55 - 22 * number
-        self.items.append(Line(x, high, x, low, _GROUND))
-        self.items += [*junction(x, high), *junction(x, low)]
-        told = fitted(self.words.tie(tie), x + 12, high + 58, RAIL_NAME - 60, TALL, least=TALL)
-        self.items.append(told)
+            self.items += rails.tie(tie, n, self.words.tie(tie))
+        self.items += rails.hang(below)
+        return rails.below(below)
 
     def _level(self, side: _Side, lead: _Lead, y: int, bar: int, pen: Pen) -> None:
         """One stretch on its track with its label over it, and its ends at the bars."""
@@ -286,18 +290,23 @@ class _Row:
     def _reaches(self, side: _Side, other: _Lead, track: int) -> bool:
         return isinstance(other.other, str) or self._track(side, other) > track
 
-    def _rail(self, name: str, y: int) -> None:
-        end = max(x + wide for x, wide in self.at.values())
-        self.items.append(Line(5, y, end + 60, y, Pen(width=BROAD)))
-        room = RAIL_NAME - 110
-        name_of = fitted(self.words.end(name), end + 90, y + 12, room, TALL, bold=True, least=TALL)
-        self.items.append(name_of)
-        self.items += (earth if name == "earth" else frame)(end + 20, y + 12, 40)
-        self.items.append(Line(end + 20, y, end + 20, y + 12))
+    def _told(self, part: str) -> list[str]:
+        """The words of a box in rows."""
+        _, room = self._beside_links(part)
+        _, lines = self.words.box(part)
+        return [row for line in lines for row in wrapped(line, room, TALL)][:_MOST_ROWS]
+
+    def _beside_links(self, part: str) -> tuple[int, int]:
+        """Where the words of a box begin, right of its first link, and their room."""
+        x, wide = self.at[part]
+        straps = [s for s in self.grounds.straps if s.part == part]
+        at = sorted(x for strap in straps for x in self._ends(strap))
+        left = at[0] + 30 if at else x + 20
+        return left, next((other - 25 for other in at if other > left), x + wide - 12) - left
 
     def _box(self, part: str, top: int) -> None:
         x, wide = self.at[part]
-        self.items.append(Rect(x, top, wide, _BOX, 0, _EDGE, Ink.TINT))
+        self.items.append(Rect(x, top, wide, self.high, 0, _EDGE, Ink.TINT))
         for bar in self.grounds.of(part):
             self._bar(bar, top)
         for way in self._inner(part):
@@ -305,18 +314,25 @@ class _Row:
         straps = [s for s in self.grounds.straps if s.part == part]
         for strap in straps:
             self._strap(strap, top)
-        name, lines = self.words.box(part)
-        at = sorted(x for strap in straps for x in self._ends(strap))
-        left = at[0] + 30 if at else x + 20
-        room = next((other - 25 for other in at if other > left), x + wide - 12) - left
-        self.items.append(fitted(name, left, top + 128, room, 30, bold=True, least=TALL))
-        told = [row for line in lines for row in wrapped(line, room, TALL)][:3]
-        for n, row in enumerate(told):
-            self.items.append(fitted(row, left, top + 170 + 40 * n, room, TALL, least=TALL))
+        name, (left, room) = self.words.box(part)[0], self._beside_links(part)
+        self.items.append(fitted(name, left, top + _NAME, room, 30, bold=True, least=TALL))
+        for n, row in enumerate(self.rows[part], start=1):
+            y = top + _NAME + _ROW * n
+            self.items.append(fitted(row, left, y, room, TALL, least=TALL))
+        for strap in straps:
+            left = self._signed(self.words.sign(strap), left, top + self.g_bar - 58)
+
+    def _signed(self, sign: str, x: int, y: int) -> int:
+        """The sign of a link beside its foot; gives where the next one stands."""
+        if not sign:
+            return x
+        items, wide = position_sign(sign, x, y)
+        self.items += items
+        return x + wide + 14
 
     def _bar(self, bar: Bar, top: int) -> None:
         left, right = self.span[bar]
-        y = top + (_N_BAR if bar.pole == "N" else _G_BAR)
+        y = top + (_N_BAR if bar.pole == "N" else self.g_bar)
         self.items.append(Line(left, y, right, y, _BAR))
         # on the side of the box, where no way leaves the bar
         straps = [s for s in self.grounds.straps if bar in (s.one, s.other)]
@@ -348,7 +364,7 @@ class _Row:
     def _strap(self, strap: Strap, top: int) -> None:
         """From bar to bar; with a contact where a relay closes it."""
         bars = (strap.one, strap.other)
-        high, low = (top + (_N_BAR if bar.pole == "N" else _G_BAR) for bar in bars)
+        high, low = (top + (_N_BAR if bar.pole == "N" else self.g_bar) for bar in bars)
         x, foot = self._ends(strap)
         pen = Pen(width=BAR, dash=Dash.SOLID if strap.certain else Dash.DASHED)
         middle = (high + low) // 2
@@ -367,5 +383,5 @@ class _Row:
         else:
             self.items.append(Line(x, high, x, low, pen))
         for end, bar in zip((x, foot), bars, strict=True):
-            y = top + (_N_BAR if bar.pole == "N" else _G_BAR)
+            y = top + (_N_BAR if bar.pole == "N" else self.g_bar)
             self.items.append(Circle(end, y, 13, pen=None, fill=Ink.INK))

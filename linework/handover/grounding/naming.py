@@ -5,7 +5,7 @@ Who stands where decides: NFPA 70 article 100 and 250.28, 250.30, 250.102 (from 
 
 from __future__ import annotations
 
-from linework.design import PlaceKind, Run, pole_map
+from linework.design import Design, PlaceKind, Run, pole_map
 from linework.handover.conductors import pole_size_text
 from linework.handover.content import Content
 from linework.handover.grounding.bars import Strap
@@ -16,7 +16,8 @@ SITE_LINK = N_("{neutral_ground_link} of the site")
 
 
 def strap_name(content: Content, strap: Strap) -> str:
-    """By what it is in: a supply, a source, the first board of a building, anything else."""
+    """By what it is in and whom it serves: a supply, a source, the first board of a building, what
+    stands first behind a source of its own, anything else."""
     kind = content.design.kind(content.design.part(strap.part))
     if kind.source.off_site:
         return content.say(SITE_LINK)
@@ -24,6 +25,8 @@ def strap_name(content: Content, strap: Strap) -> str:
         return content.say("{system_bonding_jumper}")
     if kind.board and _first(content, strap.part):
         return content.say("{main_bonding_jumper}")
+    if (kind.board or kind.transfers) and _serves_own(content, strap.part):
+        return content.say("{system_bonding_jumper}")
     return content.say("{neutral_ground_link}")
 
 
@@ -34,6 +37,19 @@ def _first(content: Content, board: str) -> bool:
         return False
     others = (end.part for run in design.runs_at(board, "feed") for end in (run.a, run.b))
     return any(design.kind(design.part(part)).source.off_site for part in others)
+
+
+def _serves_own(content: Content, part: str) -> bool:
+    """Whether the link in a part is that of sources of the install alone, in every state."""
+    served = {
+        source
+        for report in content.reports
+        for bond in report.bonds
+        if bond.is_ac and part in bond.places
+        for source in bond.sources
+    }
+    kinds = [content.design.kind(content.design.part(source)).source for source in served]
+    return bool(kinds) and not any(kind.off_site for kind in kinds)
 
 
 def strap_state(content: Content, strap: Strap) -> str:
@@ -58,12 +74,22 @@ def run_name(content: Content, run: Run) -> str:
     kinds = [design.kind(design.part(end.part)) for end in (run.a, run.b)]
     if any(kind.electrode for kind in kinds):
         return content.say("{electrode_conductor}")
-    alone = all(is_protective(p) for p, _ in pairs)
-    if any(kind.body for kind in kinds) or alone:
+    if any(kind.body for kind in kinds):
+        return content.say(_body_bond(content.design))
+    if all(is_protective(p) for p, _ in pairs):
         return content.say("{equipment_bonding_jumper}")
-    if any(kind.source.off_site for kind in kinds) and any(kind.board for kind in kinds):
+    ashore = content.design.settings.kind_of_place is PlaceKind.BUILDING
+    if ashore and any(k.source.off_site for k in kinds) and any(k.board for k in kinds):
         return content.say("{supply_side_jumper}")
     return content.say("{equipment_ground}")
+
+
+def _body_bond(design: Design) -> str:
+    """What joins metal to the body of the install (NFPA 70 551.56(C), on wheels)."""
+    place = design.settings.kind_of_place
+    if place.on_wheels:
+        return N_("{chassis_bond}")
+    return N_("{hull_bond}") if place.afloat else N_("{equipment_bonding_jumper}")
 
 
 def ground_size(content: Content, run: Run) -> str:

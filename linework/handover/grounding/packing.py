@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from linework.handover.grounding.bars import Bar, Grounds
 
@@ -14,12 +14,12 @@ RAIL_NAME = 380
 _PORT, _LEAST = 60, 420
 
 
-def packed(grounds: Grounds, width: int) -> Iterator[list[str]]:
-    """The boxes in rows of at most ``width``, names of rails at their right."""
+def packed(grounds: Grounds, boxes: Sequence[str], width: int) -> Iterator[list[str]]:
+    """Some boxes in rows of at most ``width``, names of rails at their right."""
     group: list[str] = []
     railed = grounds.ties or any(isinstance(w.end, str) for w in grounds.ways)
     used = spare = RAIL_NAME if railed else 0
-    for part in grounds.boxes:
+    for part in boxes:
         wide = width_of(grounds, part) + APART
         if group and used + wide > width:
             yield group

@@ -1,28 +1,26 @@
-"""The sheet of neutral and ground: the drawing, which link counts when, ground wires, loops."""
+"""The sheet of neutral and ground: the drawing, which link counts when, the ground wires."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from reportlab.platypus import CondPageBreak, Flowable, Spacer
 
 from linework.design import Part, Run
 from linework.design.names import natural
-from linework.findings.evidence import value_text
 from linework.handover.content import Content
 from linework.handover.drawn import Drawn
-from linework.handover.grounding.bars import Grounds, Tie, Way, grounds
+from linework.handover.grounding.bars import Grounds, Strap, Tie, Way, grounds
+from linework.handover.grounding.counting import Counting, countings, sign_of, shown_by_tester
 from linework.handover.grounding.drawing import Words, rows
 from linework.handover.grounding.naming import ground_size, run_name, strap_name, strap_state
+from linework.handover.grounding.signs import position_sign
 from linework.handover.locking import circuits_of
-from linework.handover.positions import Position, link_words, positions
 from linework.handover.sheets import Room, Sheet
 from linework.handover.styles import BETWEEN, WIDE, Cell, beside, table, text, with_room
 from linework.picture.inks import BAR, MEDIUM, Dash, Ink, Pen
 from linework.picture.model import Item, Line, Text
 from linework.picture.pdf import POINTS_PER_TENTH
-from linework.study.report import FaultReport, StateReport
 from linework.words import N_
 
 
@@ -34,27 +32,33 @@ def grounding_pages(content: Content, room: Room) -> list[Flowable]:
     say = content.say
     width = int(room.width / POINTS_PER_TENTH)
     most = int((room.height - 60) / POINTS_PER_TENTH)
+    told = countings(content)
     out: list[Flowable] = [
         text(say("Neutral and ground"), "title", anchor="grounding"),
-        text(say("Over the boxes {neutral}, under them {ground}; the bars of each part between.")),
+        text(say(_HOW if told else _BARS)),
+        Spacer(1, 4),
     ]
-    out += [
-        Drawn(items, width, high)
-        for items, high in rows(found, _words(content, found), width, most)
-    ]
-    return [*out, *_tables(content, room)]
+    drawn = rows(found, _words(content, found, told), width, most)
+    out += [Drawn(items, width, high) for items, high in drawn]
+    return [*out, *_tables(content, told, room)]
 
 
-def _tables(content: Content, room: Room) -> list[Flowable]:
+_BARS = N_("Over the boxes {neutral}, under them {ground}; the bars of each part between.")
+_HOW = N_(
+    "Over the boxes {neutral}, under them {ground}; the bars of each part between. Numbers at a"
+    " link: the positions in which it counts."
+)
+
+
+def _tables(content: Content, told: Sequence[Counting], room: Room) -> list[Flowable]:
     """What the drawing does not say; on wide paper side by side, unless that fills a page."""
     half = (room.width - BETWEEN) / 2
-    left = [*_links(content, half), *_loops(content, half)]
-    right = _wires(content, half)
+    left, right = _links(content, told, half), _wires(content, half)
     if room.width >= WIDE and max(_height(left, half), _height(right, half)) < room.height / 2:
         cells = [[e for e in side if not isinstance(e, CondPageBreak)] for side in (left, right)]
-        return [beside(cells, [half + BETWEEN, half], BETWEEN)]
-    wide = room.width
-    return [*_links(content, wide), *_wires(content, wide), *_loops(content, wide)]
+        if all(cells):
+            return [beside(cells, [half + BETWEEN, half], BETWEEN)]
+    return [*_links(content, told, room.width), *_wires(content, room.width)]
 
 
 def _height(column: list[Flowable], width: float) -> float:
@@ -65,7 +69,7 @@ def _height(column: list[Flowable], width: float) -> float:
 # what is written in the drawing
 
 
-def _words(content: Content, found: Grounds) -> Words:
+def _words(content: Content, found: Grounds, told: Sequence[Counting] = ()) -> Words:
     def box(part: str) -> tuple[str, list[str]]:
         lines = [
             f"{strap_name(content, strap)}: {strap_state(content, strap)}"
@@ -87,16 +91,21 @@ def _words(content: Content, found: Grounds) -> Words:
     def tie(each: Tie) -> str:
         return _sized(content, each.over)[0]
 
-    return Words(box, lambda way: _way(content, way), tie, end, content.name)
+    def sign(strap: Strap) -> str:
+        return sign_of(told, strap.part, strap.when)
+
+    return Words(box, lambda way: _way(content, way, told), tie, end, content.name, sign)
 
 
-def _way(content: Content, way: Way) -> list[str]:
+def _way(content: Content, way: Way, told: Sequence[Counting]) -> list[str]:
     """ "W1 W3 10 AWG, by XP1": its runs, the size of their ground, what parts it; then without
     that, then the runs alone."""
-    sized, told = _sized(content, way.over, way.start.pole != "N" or way.bond)
+    sized, names = _sized(content, way.over, way.start.pole != "N" or way.bond)
+    counts = ", ".join(filter(None, (sign_of(told, owner) for owner in way.over if way.bond)))
+    sized = content.say("{way}, link in {numbers}", way=sized, numbers=counts) if counts else sized
     opens = ", ".join(map(content.name, way.opens))
     full = content.say("{way}, by {parts}", way=sized, parts=opens) if opens else sized
-    return list(dict.fromkeys((full, sized, told)))
+    return list(dict.fromkeys((full, sized, names)))
 
 
 def _sized(content: Content, over: Iterable[str], sizes: bool = True) -> tuple[str, str]:
@@ -121,139 +130,52 @@ def _over(content: Content, owner: str) -> str:
 # which link counts
 
 
-def _links(content: Content, width: float) -> list[Flowable]:
-    """For each position the link of each live source."""
-    rows_: list[list[Cell]] = []
-    for position in positions(content):
-        for words in link_words(content, position):
-            source, _, where = words.partition(": ")
-            rows_.append([position.title, source, where])
+def _links(content: Content, told: Sequence[Counting], width: float) -> list[Flowable]:
+    """The key to the signs in the drawing: positions, the link of each live source, the tester."""
+    say = content.say
+    rows_: list[list[Cell]] = [
+        [
+            Drawn(*_key(str(each.number))),
+            each.titles,
+            [text(line, "cell") for line in each.links],
+            [text(line, "cell") for line in shown_by_tester(content, each.reports)],
+        ]
+        for each in told
+    ]
     if not rows_:
         return []
-    heads = [
-        content.say("position"),
-        content.say("live source"),
-        content.say("its {neutral_ground_link}"),
-    ]
-    head = text(content.say("Which link counts"), "heading")
+    heads = [say("no."), say("position"), say("its {neutral_ground_link}"), say("outlet tester")]
+    head = text(say("Which link counts"), "heading")
     return [with_room(), head, table(heads, rows_, width)]
+
+
+def _key(number: str) -> tuple[list[Item], int, int]:
+    items, wide = position_sign(number, 0, 0)
+    return items, wide, 40
 
 
 # ground wires
 
 
 def _wires(content: Content, width: float) -> list[Flowable]:
-    """Every run that carries ground or a bond: from, to, size, what the code calls it."""
+    """Every run that carries ground or a bond, by what the code calls it and its size."""
     say = content.say
-    told: list[list[Cell]] = []
+    alike: dict[tuple[str, str], list[str]] = {}
     runs = sorted(content.design.runs, key=lambda r: natural(content.name(r.id)))
     for run in runs:
-        name = run_name(content, run)
-        if name:
-            ends = (content.full_name(end.part) for end in (run.a, run.b))
-            told.append([content.name(run.id), *ends, ground_size(content, run), name])
-    if not told:
-        return []
-    heads = [say("run"), say("from"), say("to"), say("size"), say("what it is")]
-    return [
-        with_room(),
-        text(say("{Ground_wires} and bonds"), "heading"),
-        table(heads, told, width),
-    ]
-
-
-# fault loops
-
-
-def _loops(content: Content, width: float) -> list[Flowable]:
-    """A dead short from hot to metal at one load of each board, in each position."""
-    say = content.say
-    told = [
-        row
-        for board, load in _typical(content)
-        for position in positions(content)
-        for row in _loop(content, position, board, load)
+        if name := run_name(content, run):
+            key = (name, ground_size(content, run))
+            alike.setdefault(key, []).append(content.name(run.id))
+    order = {name: n for n, name in enumerate(dict.fromkeys(name for name, _ in alike))}
+    told: list[list[Cell]] = [
+        [name, size, " ".join(alike[name, size])]
+        for name, size in sorted(alike, key=lambda key: order[key[0]])
     ]
     if not told:
         return []
-    heads = [
-        say("board"),
-        say("load"),
-        say("position"),
-        say("least to most current"),
-        say("volts on the metal"),
-        say("ended by"),
-        say("at the latest after"),
-    ]
-    note = say(
-        "A dead short from {hot} to the metal of one load of each board. A source that gives up is"
-        " no isolation: it may come back."
-    )
-    return [
-        with_room(),
-        text(say("A fault to metal, and what ends it"), "heading"),
-        text(note),
-        Spacer(1, 3),
-        table(heads, told, width),
-    ]
-
-
-def _typical(content: Content) -> list[tuple[str, str]]:
-    """For each board the load behind it that draws most and whose metal a fault reaches."""
-    metal = {f.part for r in content.reports for f in r.faults if _counts(f)}
-    amps: dict[str, float] = {}
-    for r in content.reports:
-        for load in r.loads:
-            amps[load.part] = max(amps.get(load.part, 0.0), load.amps)
-    found = []
-    boards = [p for p in content.design.parts if content.design.kind(p).board]
-    for board in sorted(boards, key=lambda p: natural(p.designation)):
-        behind = [p for p in _behind(content, board.id) if p in metal]
-        if behind:
-            most = max(behind, key=lambda p: (amps.get(p, 0.0), natural(content.name(p))))
-            found.append((board.id, most))
-    return found
-
-
-def _counts(fault: FaultReport) -> bool:
-    return fault.kind == "metal" and fault.weak_a > 1e-3 and fault.pole.startswith("L")
-
-
-def _behind(content: Content, board: str) -> Iterable[str]:
-    """The loads and outlets on the circuits of a board."""
-    design = content.design
-    for seat in design.seated_in(board):
-        for run in design.runs_at(seat.part):
-            for end in (run.a, run.b):
-                kind = design.kind(design.part(end.part))
-                if kind.consumes or kind.receptacle:
-                    yield end.part
-
-
-def _loop(content: Content, position: Position, board: str, load: str) -> list[list[Cell]]:
-    """The worst of its faults in a position, over all cases."""
-    found = [f for r in position.reports for f in _faults(r, load)]
-    if not found:
-        return []
-    worst = max(found, key=lambda f: f.latest_s)
-    volts = [f.metal_v for f in found if f.metal_v is not None and not math.isnan(f.metal_v)]
-    by = content.say("the source gives up") if worst.by == "source" else content.name(worst.by)
-    least, most = min(f.weak_a for f in found), max(f.strong_a for f in found)
-    return [
-        [
-            content.full_name(board),
-            content.full_name(load),
-            position.title,
-            f"{value_text(least, 'current')} – {value_text(most, 'current')}",
-            value_text(max(volts), "voltage") if volts else "-",
-            by or content.say("nothing"),
-            value_text(worst.latest_s, "time"),
-        ]
-    ]
-
-
-def _faults(r: StateReport, load: str) -> list[FaultReport]:
-    return [f for f in r.faults if f.part == load and _counts(f)]
+    heads = [say("what it is"), say("size"), say("runs")]
+    head = text(say("{Ground_wires} and bonds"), "heading")
+    return [with_room(), head, table(heads, told, width)]
 
 
 def foot(content: Content, width: int, height: int) -> Iterable[Item]:
@@ -262,7 +184,7 @@ def foot(content: Content, width: int, height: int) -> Iterable[Item]:
         (Pen(width=MEDIUM, dash=Dash.DASHED), N_("{neutral}")),
         (Pen(width=MEDIUM), N_("{ground_wire}, jumper")),
         (Pen(width=BAR), N_("bar, link")),
-        (Pen(width=BAR, dash=Dash.DASHED), N_("link that is perhaps there")),
+        (Pen(width=BAR, dash=Dash.DASHED), N_("link that is perhaps there, ?: counts perhaps")),
     )
     for n, (pen, words) in enumerate(told):
         y = 40 + 48 * n
