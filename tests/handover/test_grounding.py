@@ -19,10 +19,10 @@ from linework.handover.document import content_of as document_content
 from linework.handover.document import set_bytes
 from linework.handover.grounding import GROUNDING
 from linework.handover.grounding.bars import Bar, grounds
-from linework.handover.grounding.counting import countings, sign_of, shown_by_tester
+from linework.handover.grounding.counting import countings, shown_by_tester, sign_of
 from linework.handover.grounding.drawing import _Row, rows
 from linework.handover.grounding.naming import run_name, strap_name
-from linework.handover.grounding.page import _words
+from linework.handover.grounding.page import _words, foot
 from linework.handover.grounding.signs import numbers_text
 from linework.kinds import OneOf
 from linework.picture.measure import boxes
@@ -196,7 +196,8 @@ def test_links_and_wires_are_told_on_every_paper(paper: str) -> None:
     told = " ".join(words_of(design, paper))
     assert "Which link counts" in told
     assert "main bonding jumper" in told
-    assert "grounding electrode conductor 4 AWG WE1" in told
+    assert "a grounding electrode conductor 4 AWG WE1" in told
+    assert "WE1 XE1 4 AWG (a)" in told
     # faults stand in their table and in the pictures of their loops, not here once more
     assert "ended by" not in told
 
@@ -204,6 +205,12 @@ def test_links_and_wires_are_told_on_every_paper(paper: str) -> None:
 @cache
 def made(name: str) -> Content:
     return document_content(DRAWN[name](), DATE)
+
+
+def test_the_legend_stays_left_of_the_title_block() -> None:
+    """The narrowest strip is that of letter: 61 mm."""
+    items = [*foot(content_of(Design()), 614, 300)]
+    assert max(b.box.right for b in boxes(items)) <= 614
 
 
 def words_of(design: Design, paper: str) -> list[str]:
@@ -263,6 +270,7 @@ def test_a_link_that_only_some_cases_have_counts_perhaps() -> None:
     here = document_content(drawn.design, DATE)
     told = countings(here)
     assert sign_of(told, "QP1") == "1?"
+    assert "With a question mark: perhaps" in words_of(drawn.design, "A4")[0]
 
 
 def test_numbers_in_a_row_are_a_span() -> None:

@@ -6,6 +6,7 @@ Who stands where decides: NFPA 70 article 100 and 250.28, 250.30, 250.102 (from 
 from __future__ import annotations
 
 from linework.design import Design, PlaceKind, Run, pole_map
+from linework.design.names import natural
 from linework.handover.conductors import pole_size_text
 from linework.handover.content import Content
 from linework.handover.grounding.bars import Strap
@@ -90,6 +91,17 @@ def _body_bond(design: Design) -> str:
     if place.on_wheels:
         return N_("{chassis_bond}")
     return N_("{hull_bond}") if place.afloat else N_("{equipment_bonding_jumper}")
+
+
+def wire_letters(content: Content) -> dict[str, str]:
+    """The names that runs of ground have, with the letter that stands for each in the drawing;
+    without one the ground wire of a circuit, which is the usual."""
+    runs = sorted(content.design.runs, key=lambda run: natural(content.name(run.id)))
+    names = dict.fromkeys(filter(None, (run_name(content, run) for run in runs)))
+    usual = content.say("{equipment_ground}")
+    found = {usual: ""} if usual in names else {}
+    names.pop(usual, None)
+    return found | {name: chr(ord("a") + n) for n, name in enumerate(names)}
 
 
 def ground_size(content: Content, run: Run) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from reportlab.platypus import CondPageBreak, Flowable, Spacer
 
@@ -11,9 +11,15 @@ from linework.design.names import natural
 from linework.handover.content import Content
 from linework.handover.drawn import Drawn
 from linework.handover.grounding.bars import Grounds, Strap, Tie, Way, grounds
-from linework.handover.grounding.counting import Counting, countings, sign_of, shown_by_tester
+from linework.handover.grounding.counting import Counting, countings, shown_by_tester, sign_of
 from linework.handover.grounding.drawing import Words, rows
-from linework.handover.grounding.naming import ground_size, run_name, strap_name, strap_state
+from linework.handover.grounding.naming import (
+    ground_size,
+    run_name,
+    strap_name,
+    strap_state,
+    wire_letters,
+)
 from linework.handover.grounding.signs import position_sign
 from linework.handover.locking import circuits_of
 from linework.handover.sheets import Room, Sheet
@@ -35,7 +41,7 @@ def grounding_pages(content: Content, room: Room) -> list[Flowable]:
     told = countings(content)
     out: list[Flowable] = [
         text(say("Neutral and ground"), "title", anchor="grounding"),
-        text(say(_HOW if told else _BARS)),
+        text(" ".join(_notes(content, found, told))),
         Spacer(1, 4),
     ]
     drawn = rows(found, _words(content, found, told), width, most)
@@ -43,11 +49,16 @@ def grounding_pages(content: Content, room: Room) -> list[Flowable]:
     return [*out, *_tables(content, told, room)]
 
 
-_BARS = N_("Over the boxes {neutral}, under them {ground}; the bars of each part between.")
-_HOW = N_(
-    "Over the boxes {neutral}, under them {ground}; the bars of each part between. Numbers at a"
-    " link: the positions in which it counts."
-)
+def _notes(content: Content, found: Grounds, told: Sequence[Counting]) -> Iterator[str]:
+    """How the drawing is to be read."""
+    say = content.say
+    yield say("Over the boxes {neutral}, under them {ground}; the bars of each part between.")
+    if told:
+        yield say("Numbers at a link: the positions in which it counts.")
+    if any("?" in sign_of(told, strap.part, strap.when) for strap in found.straps):
+        yield say("With a question mark: perhaps, it hangs on what is not known.")
+    if any(wire_letters(content).values()):
+        yield say("Letters at a wire: what it is, below.")
 
 
 def _tables(content: Content, told: Sequence[Counting], room: Room) -> list[Flowable]:
@@ -57,7 +68,7 @@ def _tables(content: Content, told: Sequence[Counting], room: Room) -> list[Flow
     if room.width >= WIDE and max(_height(left, half), _height(right, half)) < room.height / 2:
         cells = [[e for e in side if not isinstance(e, CondPageBreak)] for side in (left, right)]
         if all(cells):
-            return [beside(cells, [half + BETWEEN, half], BETWEEN)]
+            return [Spacer(1, 8), beside(cells, [half + BETWEEN, half], BETWEEN)]
     return [*_links(content, told, room.width), *_wires(content, room.width)]
 
 
@@ -111,13 +122,17 @@ def _way(content: Content, way: Way, told: Sequence[Counting]) -> list[str]:
 def _sized(content: Content, over: Iterable[str], sizes: bool = True) -> tuple[str, str]:
     """What a way goes over, with the size of its ground, and without."""
     names, told = [], []
+    letters = wire_letters(content)
+    marks: dict[str, None] = {}
     for owner in over:
         element = content.design.get(owner)
         names.append(_over(content, owner))
         if isinstance(element, Run) and sizes:
             told.append(ground_size(content, element))
+            letter = letters.get(run_name(content, element), "")
+            marks |= {f"({letter})": None} if letter else {}
     words = " ".join(names)
-    return " ".join((words, *dict.fromkeys(filter(None, told)))), words
+    return " ".join((words, *dict.fromkeys(filter(None, told)), *marks)), words
 
 
 def _over(content: Content, owner: str) -> str:
@@ -158,22 +173,24 @@ def _key(number: str) -> tuple[list[Item], int, int]:
 
 
 def _wires(content: Content, width: float) -> list[Flowable]:
-    """Every run that carries ground or a bond, by what the code calls it and its size."""
+    """Every run that carries ground or a bond, by what the code calls it and its size; the letter
+    that stands at it in the drawing."""
     say = content.say
     alike: dict[tuple[str, str], list[str]] = {}
     runs = sorted(content.design.runs, key=lambda r: natural(content.name(r.id)))
+    letters = wire_letters(content)
     for run in runs:
         if name := run_name(content, run):
             key = (name, ground_size(content, run))
             alike.setdefault(key, []).append(content.name(run.id))
-    order = {name: n for n, name in enumerate(dict.fromkeys(name for name, _ in alike))}
+    order = [*letters]
     told: list[list[Cell]] = [
-        [name, size, " ".join(alike[name, size])]
-        for name, size in sorted(alike, key=lambda key: order[key[0]])
+        [letters[name], name, size, " ".join(alike[name, size])]
+        for name, size in sorted(alike, key=lambda key: order.index(key[0]))
     ]
     if not told:
         return []
-    heads = [say("what it is"), say("size"), say("runs")]
+    heads = ["", say("what it is"), say("size"), say("runs")]
     head = text(say("{Ground_wires} and bonds"), "heading")
     return [with_room(), head, table(heads, told, width)]
 
@@ -184,7 +201,7 @@ def foot(content: Content, width: int, height: int) -> Iterable[Item]:
         (Pen(width=MEDIUM, dash=Dash.DASHED), N_("{neutral}")),
         (Pen(width=MEDIUM), N_("{ground_wire}, jumper")),
         (Pen(width=BAR), N_("bar, link")),
-        (Pen(width=BAR, dash=Dash.DASHED), N_("link that is perhaps there, ?: counts perhaps")),
+        (Pen(width=BAR, dash=Dash.DASHED), N_("link that is perhaps there")),
     )
     for n, (pen, words) in enumerate(told):
         y = 40 + 48 * n
