@@ -17,9 +17,10 @@ from linework.handover.content import Content
 from linework.handover.document import content_of, pages_bytes
 from linework.handover.faults import FLOWS
 from linework.handover.loops import FURTHER_LOOPS, LOOPS
-from linework.handover.loops.gathering import fault_loops, solved
+from linework.handover.loops.gathering import FaultLoop, fault_loops, solved
 from linework.handover.loops.page import figure_items, told
 from linework.handover.loops.rows import rows_of
+from linework.kinds import OneOf
 from linework.picture.measure import boxes
 from linework.picture.model import Text
 from linework.storage import load
@@ -152,3 +153,44 @@ def test_the_decisive_ones_fill_no_more_than_one_sheet(paper: str) -> None:
     words = " ".join(" ".join(page.extract_text().split()) for page in both.pages)
     assert "Further fault loops" in words
     assert words.count("gives up after") + words.count("opens, at") == len(fault_loops(here))
+
+
+def written(here: Content, each: FaultLoop) -> str:
+    items, _ = figure_items(here, each, 660)
+    return " ".join(b.item.text for b in boxes(items) if isinstance(b.item, Text))
+
+
+def test_what_rests_on_a_length_that_nobody_gave_stands_in_brackets() -> None:
+    assert "[" not in written(content("camp"), fault_loops(content("camp"))[0])
+    drawn = camp()
+    drawn.part("breaker", "QF3", rating="20 A")
+    drawn.seat("QF3", "QP1", "3")
+    drawn.part("load", "EA3", power="100 W")
+    drawn.run("QF3.load", "EA3.in", "W4", size="14 AWG")
+    here = content_of(drawn.design, DATE, analyse(drawn.design))
+    (each,) = [e for e in fault_loops(here) if here.name(e.fault.part) == "EA3"]
+    words = written(here, each)
+    assert "W4 [" in words
+    assert "W1 [" not in words
+
+
+def test_a_loop_that_hangs_on_what_is_not_known_says_on_what() -> None:
+    drawn = camp(neutral="floating")
+    drawn.rate("QP1", bond=OneOf(("fitted", "absent")))
+    here = content_of(drawn.design, DATE, analyse(drawn.design))
+    found = fault_loops(here)
+    assert {each.flows for each in found} == {True, False}
+    for each in found:
+        assert ", if" in written(here, each)
+        assert solved(here, each) is not None
+
+
+def test_a_way_that_is_not_found_is_never_told_as_no_link(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("linework.handover.loops.page.solved", lambda *_: None)
+    here = content("camp")
+    each = fault_loops(here)[0]
+    words = written(here, each)
+    assert each.flows
+    assert "way not found" in words
+    assert "no link" not in words
+    assert told(here, each).split(":")[0] in words

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from reportlab.platypus import Flowable, Spacer
 
+from linework.design import Run
 from linework.findings.evidence import value_text
 from linework.handover.content import Content
 from linework.handover.drawn import Drawn
@@ -79,7 +80,6 @@ def figure_items(content: Content, each: FaultLoop, width: int) -> tuple[list[It
     rows: list[Row] = [] if loop is None else rows_of(loop, each.fault.by)
     closed = each.flows and loop is not None and loop.back is not None
     fault = each.fault
-    at = content.full_name(fault.part)
     head = content.full_name(each.board) if each.board else content.say("behind no board")
     source = loop.source if loop is not None else each.sources[0]
     words = [content.name(source)]
@@ -91,15 +91,31 @@ def figure_items(content: Content, each: FaultLoop, width: int) -> tuple[list[It
         metal = [content.say("metal of {part}: {volts}", part=metal[0], volts=volts)]
     labels = Labels(
         head,
-        content.say("on {sources}, short in {part}", sources=_on(content, each), part=at),
+        _where(content, each),
         words,
         metal,
-        content.say("no link") if each.floats else content.say("no way back"),
+        _gap(content, each),
         told(content, each),
         lambda step, other: _name(content, step, other),
         lambda step: _volts(step.volts) if each.flows else "",
     )
     return ladder(rows, closed, labels, width)
+
+
+def _where(content: Content, each: FaultLoop) -> str:
+    """On which source, at which part, and in which case of what is not known."""
+    part, on = content.full_name(each.fault.part), _on(content, each)
+    told = content.say("on {sources}, short in {part}", sources=on, part=part)
+    if not each.report.case:
+        return told
+    return content.say("{told}, if {case}", told=told, case=each.report.case)
+
+
+def _gap(content: Content, each: FaultLoop) -> str:
+    """Why the loop is drawn open."""
+    if each.flows:
+        return content.say("way not found")
+    return content.say("no link") if each.floats else content.say("no way back")
 
 
 def _on(content: Content, each: FaultLoop) -> str:
@@ -118,11 +134,20 @@ def _name(content: Content, step: Step, other: Step | None) -> str:
     elif step.sort == "soil":
         names = content.say("soil {where}", where=names)
     ohm = _ohm(step)
-    if other is not None and not math.isclose(step.ohm, other.ohm, rel_tol=0.02):
+    if _assumed(content, step):
+        ohm = f"[{ohm}]"
+    elif other is not None and not math.isclose(step.ohm, other.ohm, rel_tol=0.02):
         figure, _, unit = ohm.rpartition(" ")
         ground = _ohm(other)
         ohm = f"{figure if ground.endswith(f' {unit}') else ohm} / {ground}"
     return f"{names} {ohm}"
+
+
+def _assumed(content: Content, step: Step) -> bool:
+    """Whether the length or size of a run in it is not given."""
+    runs = [run for run in map(content.design.get, step.owners) if isinstance(run, Run)]
+    values = [content.design.run_values(run) for run in runs]
+    return any(not (v.given("length") and v.given("size")) for v in values)
 
 
 def _ohm(step: Step) -> str:
