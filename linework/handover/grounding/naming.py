@@ -76,7 +76,8 @@ def run_name(content: Content, run: Run) -> str:
     if any(kind.electrode for kind in kinds):
         return content.say("{electrode_conductor}")
     if any(kind.body for kind in kinds):
-        return content.say(_body_bond(content.design))
+        bond = _body_bond(content.design)
+        return content.say(bond)
     if all(is_protective(p) for p, _ in pairs):
         return content.say("{equipment_bonding_jumper}")
     ashore = content.design.settings.kind_of_place is PlaceKind.BUILDING
