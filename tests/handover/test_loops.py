@@ -12,7 +12,7 @@ import pypdf
 import pytest
 
 from linework.analysis import analyse
-from linework.design import Design
+from linework.design import Design, Draft
 from linework.handover.content import Content
 from linework.handover.document import content_of, pages_bytes
 from linework.handover.faults import FLOWS
@@ -162,15 +162,17 @@ def written(here: Content, each: FaultLoop) -> str:
 
 def test_what_rests_on_a_length_that_nobody_gave_stands_in_brackets() -> None:
     assert "[" not in written(content("camp"), fault_loops(content("camp"))[0])
-    drawn = camp()
-    drawn.part("breaker", "QF3", rating="20 A")
-    drawn.seat("QF3", "QP1", "3")
-    drawn.part("load", "EA3", power="100 W")
-    drawn.run("QF3.load", "EA3.in", "W4", size="14 AWG")
+    drawn = Draft(place="field")
+    drawn.part("generator", "G1", power="5 kVA", neutral="bonded", breaker="30 A")
+    drawn.part("panel", "QP1", bond="absent", bus="60 A")
+    drawn.run("G1.out", "QP1.feed", "W1", size="10 AWG", length="20 ft")
+    drawn.part("breaker", "QF1", rating="20 A")
+    drawn.seat("QF1", "QP1", "1")
+    drawn.part("load", "EA1", power="600 W")
+    drawn.run("QF1.load", "EA1.in", "W2", size="12 AWG")
     here = content_of(drawn.design, DATE, analyse(drawn.design))
-    (each,) = [e for e in fault_loops(here) if here.name(e.fault.part) == "EA3"]
-    words = written(here, each)
-    assert "W4 [" in words
+    words = " ".join(written(here, each) for each in fault_loops(here))
+    assert "W2 [" in words
     assert "W1 [" not in words
 
 
