@@ -71,6 +71,7 @@ def small_house(tmp_path: Path) -> Path:
         "bench/app": "",
         "sheet/compose": "",
         "sheet/fitting": "",
+        "sheet/papers": "",
         "sheet/energised": "",
         "sheet/frame": "",
         "sheet/laid": "",

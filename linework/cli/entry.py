@@ -74,7 +74,8 @@ def _export_parser(three: argparse.ArgumentParser) -> None:
         "--paper",
         default="",
         help=say(
-            "A4, A3, letter or tabloid; the design's own if not given. Tables are set anew; a"
-            " diagram drawn for a larger paper is made smaller"
+            "A4, A3, letter or tabloid, with ' upright' behind it if the diagram is to stand so;"
+            " the design's own if not given. All is set anew on it at full size, a diagram that"
+            " does not fit on several sheets"
         ),
     )

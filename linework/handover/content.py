@@ -12,7 +12,7 @@ from linework.analysis import Analysis
 from linework.design import Design, Part, Run
 from linework.design.names import run_name
 from linework.findings.model import Finding
-from linework.sheet.frame import frame_of
+from linework.sheet.frame import UPRIGHT, Frame, frame_of
 from linework.sheet.targets import part_targets
 from linework.study.memory import Memory
 from linework.study.report import StateReport
@@ -51,13 +51,18 @@ class Content:
 
     @property
     def drawing_paper(self) -> str:
-        """The paper for which the diagram is laid out: that of the set if it is no smaller.
+        """The paper for which the diagram is laid out, upright or not.
 
-        On a smaller one the sheet as it was drawn is made smaller, frame and writing with it.
+        That of the set, but where something alone is larger than that: then the sheet as it was
+        drawn is made smaller, frame and writing with it.
         """
-        wanted, drawn = frame_of(self.paper), frame_of(self.design.settings.sheet)
-        larger = wanted.width >= drawn.width and wanted.height >= drawn.height
-        return wanted.paper if larger else drawn.paper
+        return frame_of(self.design.settings.sheet).name
+
+    @property
+    def drawing_frame(self) -> Frame:
+        """The paper on which the diagram comes: that of the set, upright where it stands so."""
+        drawn = frame_of(self.design.settings.sheet)
+        return frame_of(self.paper, drawn.name.endswith(UPRIGHT))
 
     @property
     def family(self) -> str:

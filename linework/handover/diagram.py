@@ -9,8 +9,7 @@ from linework.handover.drawn import painter_of
 from linework.handover.one_line import DrawnSheet, drawn_sheet
 from linework.handover.sheets import Room, Sheet
 from linework.picture.pdf import POINTS_PER_TENTH
-from linework.sheet.compose import sheet_numbers
-from linework.sheet.frame import frame_of
+from linework.sheet.parts import sheet_numbers
 from linework.words import N_
 
 
@@ -27,7 +26,7 @@ class DiagramPage(Flowable):  # type: ignore[misc]
     @property
     def size(self) -> tuple[float, float]:
         """Width and height of its paper in points."""
-        frame = frame_of(self.content.paper)
+        frame = self.content.drawing_frame
         return frame.width * POINTS_PER_TENTH, frame.height * POINTS_PER_TENTH
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:

@@ -27,8 +27,8 @@ from linework.handover.sound import SOUND
 from linework.handover.states import STATES
 from linework.handover.testing import TESTS
 from linework.handover.threeline import CONDUCTORS
-from linework.sheet.fitting import on_paper
 from linework.sheet.frame import frame_of
+from linework.sheet.papers import set_for
 from linework.storage import StorageError
 from linework.storage.files import write_bytes
 
@@ -107,7 +107,7 @@ def content_of(
     design: Design, date: datetime.date, analysis: Analysis | None = None, paper: str = ""
 ) -> Content:
     """What all sheets are made from; the analysis is made anew where there is no whole one."""
-    design = on_paper(design)
+    design = set_for(design, paper or design.settings.sheet)
     memory = None
     if analysis is None or analysis.partial:
         memory = Memory()

@@ -11,7 +11,7 @@ from linework.findings.model import Finding
 from linework.findings.registry import rules
 from linework.handover.assumed_pages import in_a_row
 from linework.handover.content import Content
-from linework.handover.one_line import flags
+from linework.handover.one_line import flags, place_of_flag
 from linework.handover.sheets import Room, Sheet
 from linework.handover.styles import Cell, bullet, table, text
 from linework.words import N_
@@ -40,7 +40,10 @@ def _rows(content: Content, finding: Finding) -> Iterator[list[Cell]]:
     """One finding, and each that follows from it."""
     name, flag = f"finding-{finding.number}", f"flag-{finding.number}"
     link = flag if flag in flags(content) else ""
-    yield [text(str(finding.number), "strong", name, link), *_told(content, finding)]
+    mark, where, *rest = _told(content, finding)
+    place = [text(told, "small")] if (told := place_of_flag(content, flag)) else []
+    number = text(str(finding.number), "strong", name, link)
+    yield [number, mark, [where, *place], *rest]
     for below, depth in content.consequences(finding):
         yield ["→" * depth, *_told(content, below)]
 

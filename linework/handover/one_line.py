@@ -9,9 +9,9 @@ from linework.design import Part
 from linework.findings.evidence import value_text
 from linework.handover.content import Content
 from linework.picture.model import Picture
-from linework.sheet.compose import Composition, compose, retitled, sheet_numbers
-from linework.sheet.frame import frame_of
+from linework.sheet.compose import Composition, compose, retitled
 from linework.sheet.laid import Options
+from linework.sheet.parts import sheet_numbers
 from linework.wiring import Pole
 
 
@@ -56,26 +56,52 @@ def drawn_sheet(
         title=content.say("One-line diagram"),
         date=content.date.isoformat(),
     )
-    frame = frame_of(content.paper)
-    composition = retitled(content.design, _laid(content, sheet, links), options)
+    frame = content.drawing_frame
+    composition = retitled(content.design, _laid(content, sheet, number, links), options)
     return DrawnSheet(sheet, composition, frame.width / 10, frame.height / 10)
 
 
-def flags(content: Content) -> frozenset[str]:
-    """Names of the flags that have found room on a sheet; links lead only to these."""
-    laid = (_laid(content, number, links=True) for number in sheet_numbers(content.design))
-    return frozenset(name for sheet in laid for name in sheet.items if name.startswith("flag"))
+def flags(content: Content) -> Mapping[str, tuple[int, str]]:
+    """Sheet of the diagram and zone of each flag that has found room; links lead only to these.
+
+    By the flag's name.
+    """
+    laid = {
+        number: _laid(content, number, _page(content, number), links=True)
+        for number in sheet_numbers(content.design)
+    }
+    return {
+        name: (number, sheet.frame.zone_at(*boxes[0].center))
+        for number, sheet in laid.items()
+        for name, boxes in sheet.items.items()
+        if name.startswith("flag")
+    }
 
 
-def _laid(content: Content, sheet: int, links: bool) -> Composition:
-    """One sheet, whatever its number in the set."""
+def place_of_flag(content: Content, name: str) -> str:
+    """Number of the sheet and zone of a flag in words; "" where it stands on none."""
+    found = flags(content)
+    if name not in found or "diagram" not in content.pages:
+        return ""
+    sheet, zone = found[name]
+    return content.say("sheet {number} {zone}", number=_page(content, sheet), zone=zone)
+
+
+def _page(content: Content, sheet: int) -> int:
+    """The page of the set on which a sheet of the diagram lies; 0 while that is not known."""
+    first = content.pages.get("diagram", 0)
+    return first and first + sheet_numbers(content.design).index(sheet)
+
+
+def _laid(content: Content, sheet: int, number: int, links: bool) -> Composition:
+    """One sheet; its number in the set is what its signs of other sheets count from."""
     paper = content.drawing_paper
 
     def laid() -> Composition:
-        options = Options(paper, sheet, links=links, more=board_lines(content))
+        options = Options(paper, sheet, number, links=links, more=board_lines(content))
         return compose(content.design, content.analysis, "", options)
 
-    return content.once(("one-line", paper, sheet, links), laid)
+    return content.once(("one-line", paper, sheet, number, links), laid)
 
 
 def board_lines(content: Content) -> dict[str, tuple[str, ...]]:

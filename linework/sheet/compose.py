@@ -16,19 +16,17 @@ from linework.sheet.energised import ink_of_part, look_of_run, state_named
 from linework.sheet.frame import Frame
 from linework.sheet.laid import INSET, Laid, Options
 from linework.sheet.lettering import Block, Hung, Placed, Room, Span, Tag, Wanted, place, wrapped
-from linework.sheet.parts import PartDrawing, sheet_of, wanted_for_part
+from linework.sheet.parts import PartDrawing, sheet_numbers, wanted_for_part
 from linework.sheet.routing import Polyline as Way
 from linework.sheet.routing import (
     draw_run,
     is_body,
-    joints,
     jumpers_block,
     wanted_for_run,
     way_boxes,
 )
 from linework.sheet.signs import (
     FlagDrawing,
-    elsewhere,
     label_group,
     legend_block,
     note_block,
@@ -116,12 +114,6 @@ def _around(design: Design, frame: Frame, options: Options) -> tuple[Item, ...]:
     return (*frame.items, *title_block(frame, title), *table)
 
 
-def sheet_numbers(design: Design) -> tuple[int, ...]:
-    """The sheets on which parts or notes lie; at least sheet 1."""
-    found = {sheet_of(design, part) for part in design.parts}
-    return tuple(sorted(found | {note.sheet for note in design.notes} | {1}))
-
-
 def compose_all(
     design: Design,
     analysis: Analysis | None = None,
@@ -146,10 +138,10 @@ class _Written:
 
     def part_labels(self) -> list[Wanted]:
         """The writing of the parts; first of those that sit in others: they have least room."""
-        found = []
+        found = [line.wanted for line in self.laid.matches]
         for part in self.laid.inside:
             drawing = self.laid.drawings[part.id]
-            lines = (*elsewhere(self.laid.design, part), *self.laid.options.more.get(part.id, ()))
+            lines = (*self.laid.elsewhere(part), *self.laid.options.more.get(part.id, ()))
             more: Block = tuple(
                 (Span(line),) for text in lines for line in wrapped(text, _MORE_WIDTH)
             )
@@ -285,8 +277,9 @@ class _Written:
         for run, way in laid.runs:
             look = look_of_run(laid.design, run, laid.state, laid.marks)
             items.append(draw_run(laid.design, run, way, crossed, look, written.get(run.id, ())))
+        items += [line.group for line in laid.matches]
         items += [ref.group for ref in laid.references]
-        items += [item for x, y in joints(laid.design, laid.ways) for item in junction(x, y)]
+        items += [item for x, y in laid.joints for item in junction(x, y)]
         items += [self._symbol(part) for part in above]
         items += [label_group(label) for label in placed]
         items += [Group(hung.texts(), tag=key) for key, hung in notes.items()]

@@ -56,7 +56,7 @@ def on_paper(design: Design, paper: str = "") -> Design:
     for number in numbers:
         here = [unit for unit in units if unit.part.sheet == number]
         if shift := _shift(here, frame):
-            copy.apply(changed("", list(_shifted(design, number, here, *shift))))
+            copy.apply(changed("", list(shifted(design, number, *shift))))
         elif _off(here, frame):
             copy.apply(changed("", list(_replaced(copy, here, frame))))
     return copy
@@ -110,8 +110,9 @@ def _inward(low: int, high: int, first: int, last: int) -> int:
     return (last - high) // MODULE * MODULE if high > last else 0
 
 
-def _shifted(design: Design, number: int, units: list[_Unit], dx: int, dy: int) -> Iterator[Pair]:
+def shifted(design: Design, number: int, dx: int, dy: int) -> Iterator[Pair]:
     """All parts of a sheet, its notes and the bends of its runs, moved alike."""
+    units = [unit for unit in _units(design) if unit.part.sheet == number]
     here = {unit.part.id for unit in units}
     for unit in units:
         yield unit.part, unit.moved(dx, dy).part

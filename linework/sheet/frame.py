@@ -23,6 +23,8 @@ PAPERS: dict[str, tuple[int, int]] = {
 }
 """Width and height in tenths of a millimetre, long side level (ISO 216; ASME Y14.1)."""
 
+UPRIGHT = " upright"
+"""Behind the name of a paper: its short side lies level."""
 _BINDING, _MARGIN, _BAND = 200, 100, 50
 _ZONE = 500
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -48,6 +50,11 @@ class Frame:
     """The lines between zones, from left to right, edges of the area included."""
     rows: tuple[int, ...]
 
+    @property
+    def name(self) -> str:
+        """What :func:`frame_of` makes this one of: the paper, and "upright" where it stands so."""
+        return self.paper if self.width > self.height else f"{self.paper}{UPRIGHT}"
+
     def zone_at(self, x: int, y: int) -> str:
         """The zone of a point: "B4"; "" outside the frame."""
         if not self.area.holds(x, y):
@@ -72,14 +79,15 @@ class Frame:
 def frame_of(paper: str, upright: bool = False) -> Frame:
     """The frame of a paper by its name (A3, A4, tabloid, letter). PaperError for another name.
 
-    ``upright``: the short side level.
+    ``upright``: the short side level, as also where the name ends with that word ("A4 upright").
     """
     names = {name.lower(): name for name in PAPERS}
-    if paper.lower() not in names:
+    bare = paper.lower().removesuffix(UPRIGHT)
+    if bare not in names:
         raise PaperError(
             say("there is no paper '{paper}', only {known}", paper=paper, known=", ".join(PAPERS))
         )
-    name = names[paper.lower()]
+    name, upright = names[bare], upright or bare != paper.lower()
     width, height = reversed(PAPERS[name]) if upright else PAPERS[name]
     area = Box(_BINDING, _MARGIN, width - _MARGIN, height - _MARGIN)
     block = Box(

@@ -9,12 +9,12 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from linework.design import Design, Part, Run
-from linework.picture.geometry import Box, box_around
+from linework.picture.geometry import Box, Point, box_around
 from linework.picture.measure import boxes
 from linework.sheet.energised import Marks, source_marks
 from linework.sheet.frame import Frame, frame_of
 from linework.sheet.lettering import Room
-from linework.sheet.parts import PartDrawing, draw_parts
+from linework.sheet.parts import PartDrawing, draw_parts, sheet_numbers
 from linework.sheet.routing import (
     BOW,
     Crossing,
@@ -23,11 +23,20 @@ from linework.sheet.routing import (
     frame_sign,
     joints,
     routes,
-    run_end,
     way_boxes,
 )
 from linework.sheet.routing import Polyline as Way
-from linework.sheet.signs import Reference, Tie, interlock_ties, plug_ties, reference
+from linework.sheet.signs import (
+    Cut,
+    Matching,
+    MatchLine,
+    Reference,
+    Tie,
+    elsewhere,
+    interlock_ties,
+    letters,
+    plug_ties,
+)
 from linework.words import say
 
 if TYPE_CHECKING:
@@ -96,8 +105,18 @@ class Laid:
     @cached_property
     def crossed(self) -> tuple[Crossing, ...]:
         """Where lines cross."""
-        ways = {**self.ways, **{tie.id: tie.way for tie in self.ties}}
-        return crossings(ways)
+        ways = {**self.ways, **{ref.run: ref.way for ref in self.references}}
+        return crossings({**ways, **{tie.id: tie.way for tie in self.ties}})
+
+    @cached_property
+    def joints(self) -> tuple[Point, ...]:
+        """Where runs from one terminal part from each other."""
+        split = {ref.run: ref.way for ref in self.references}
+        turned = {
+            cut.run.id: split[cut.run.id] if cut.here == cut.run.a else split[cut.run.id][::-1]
+            for cut in self.cuts
+        }
+        return joints(self.design, {**self.ways, **turned}, self.drawings)
 
     @cached_property
     def plugs(self) -> tuple[Tie, ...]:
@@ -115,30 +134,74 @@ class Laid:
         return (*self.plugs, *(tie for tie, _ in self.locks))
 
     @cached_property
-    def references(self) -> tuple[Reference, ...]:
-        """Ends of runs that go on on other sheets."""
-        taken = [drawing.box for drawing in self.drawings.values()]
-        area = self.frame.area.grown(-INSET)
-        if self.options.frame:
-            taken.append(self.frame.block)
-        taken += [box for way in self.ways.values() for box in way_boxes(way)]
-        found: list[Reference] = []
-        for run in self.design.runs:
-            if body_end(self.design, run) is not None:
-                continue
+    def cuts(self) -> tuple[Cut, ...]:
+        """Runs of which the other end lies on another sheet."""
+        found: list[Cut] = []
+        named, own = letters(self.design, self._cut_anywhere), self.options.sheet
+        for run in self._cut_anywhere:
             for here, there in ((run.a, run.b), (run.b, run.a)):
                 if here.part in self.drawings and there.part not in self.drawings:
-                    text, drawings = self._where(there.part), self.drawings
-                    end = run_end(self.design, drawings, run, here)
-                    found.append(reference(run, here.part, end, text, drawings, area, taken))
-                    taken += [found[-1].box, *way_boxes(found[-1].way)]
+                    sheet = self.every[there.part].sheet
+                    letter = named[min(own, sheet), max(own, sheet)]
+                    found.append(Cut(run, here, sheet, self._where(there.part), letter))
         return tuple(found)
+
+    @property
+    def _cut_anywhere(self) -> list[Run]:
+        number = {key: drawing.sheet for key, drawing in self.every.items()}
+        return [
+            run
+            for run in self.design.runs
+            if number[run.a.part] != number[run.b.part] and body_end(self.design, run) is None
+        ]
+
+    @cached_property
+    def _matching(self) -> tuple[tuple[MatchLine, ...], tuple[Reference, ...]]:
+        taken = [drawing.whole for drawing in self.drawings.values()]
+        if self.options.frame:
+            taken.append(self.frame.block)
+        ways = {**self.ways, **{tie.id: tie.way for tie in self.ties}}
+        area = self.frame.area.grown(-INSET)
+        edges = Matching(
+            self.design, self.drawings, area, taken, ways, self.options.sheet, self.number_of
+        )
+        lines = edges.lines(self.cuts)
+        for cut in self.cuts:
+            if cut.run.id not in edges.found:
+                edges.near(cut)
+        return tuple(lines), tuple(edges.found.values())
+
+    @property
+    def matches(self) -> tuple[MatchLine, ...]:
+        """The match lines."""
+        return self._matching[0]
+
+    @property
+    def references(self) -> tuple[Reference, ...]:
+        """Ends of runs that go on on other sheets: at a match line, else near their terminals."""
+        return self._matching[1]
+
+    def number_of(self, sheet: int) -> int:
+        """What the title block of another sheet says: in a set the diagram is not the first."""
+        order = sheet_numbers(self.design)
+        own = self.options.sheet
+        if not self.options.number or sheet not in order or own not in order:
+            return sheet
+        return self.options.number + order.index(sheet) - order.index(own)
 
     def _where(self, part_id: str) -> str:
         part, drawing = self.design.part(part_id), self.every[part_id]
         zone = self.frame.zone_at(drawing.x, drawing.y)
-        place = say("sheet {number} {zone}", number=drawing.sheet, zone=zone).strip()
+        number = self.number_of(drawing.sheet)
+        place = say("sheet {number} {zone}", number=number, zone=zone).strip()
         return say("{place}: {part}", place=place, part=part.designation)
+
+    def elsewhere(self, part: Part) -> tuple[str, ...]:
+        """What a tie would lead to if it were not on another sheet."""
+        return tuple(
+            say(words, part=other, number=self.number_of(sheet))
+            for words, other, sheet in elsewhere(self.design, part)
+        )
 
     @cached_property
     def here(self) -> tuple[Part, ...]:
@@ -181,10 +244,12 @@ class Laid:
                 room.draw_through((boxed.box for boxed in boxes(sign)), run.id)
         for cross in self.crossed:
             room.draw_through([Box(cross.x, cross.y, cross.x, cross.y).grown(BOW)], cross.over)
-        for x, y in joints(self.design, self.ways):
+        for x, y in self.joints:
             room.draw_through([Box(x, y, x, y).grown(9)])
         for ref in self.references:
             room.take([ref.box])
+        for line in self.matches:
+            room.draw_through([line.box.grown(3)], line.key)
         return room
 
     def edges(self) -> dict[str, tuple[Box, ...]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import io
 import math
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -173,6 +174,18 @@ def two_sheets() -> Design:
     return draft.design
 
 
+def large_board() -> Design:
+    """A board that is as high as an A3 sheet allows."""
+    draft = Draft(sheet="A3")
+    draft.part("supply", "GS1", at=(400, 500))
+    draft.part("panel", "QP1", at=(1500, 500), places="15")
+    for row in range(1, 16):
+        draft.part("breaker", f"QF{row}", rating="20 A")
+        draft.seat(f"QF{row}", "QP1", str(row))
+    draft.run("GS1.out", "QP1.feed", size="6 AWG", length="10 ft")
+    return draft.design
+
+
 def test_over_all_sheets_every_part_is_there_once_and_a_run_between_them_on_both() -> None:
     one, other = drawings_of(content_of(two_sheets(), DATE))
     assert [set(attributes(drawing)) for drawing in (one, other)] == [{"G1", "QP1"}, {"XD1"}]
@@ -188,21 +201,39 @@ def test_signs_that_mean_something_to_drawing_programs_are_kept_as_they_are() ->
     assert 'set "A" %%c ^J Ω' in words
 
 
-def test_on_a_smaller_paper_all_is_smaller_and_lines_as_wide() -> None:
+def test_on_a_smaller_paper_all_is_as_large_and_lines_as_wide() -> None:
     design = two_sheets()
     large, small = (
-        read(dxf_bytes(content, drawn_sheets(content)[0]))
+        [read(dxf_bytes(content, sheet)) for sheet in drawn_sheets(content)]
         for content in (content_of(design, DATE), content_of(design, DATE, paper="A4"))
     )
-    ends = [d.modelspace().query("INSERT[name=='generator']")[0].dxf.insert for d in (large, small)]
-    assert tuple(ends[1]) == pytest.approx(tuple(ends[0] * (297 / 420)), abs=0.02)
-    assert tuple(small.header["$LIMMAX"]) == A4
-    widths = [{e.dxf.lineweight for e in d.modelspace().query("LINE")} for d in (large, small)]
-    assert widths[0] == widths[1]
+    assert {tuple(sheet.header["$LIMMAX"]) for sheet in small} == {A4}
+    for one, other in zip(large, small, strict=True):
+        assert set(attributes(one)) == set(attributes(other))
+        heights = [{e.dxf.height for e in d.modelspace().query("TEXT")} for d in (one, other)]
+        assert heights[0] == heights[1]
+        widths = [{e.dxf.lineweight for e in d.modelspace().query("LINE")} for d in (one, other)]
+        assert widths[0] == widths[1]
 
 
-def test_on_a_paper_of_another_shape_the_drawing_lies_in_its_middle() -> None:
-    content = content_of(two_sheets(), DATE, paper="letter")
+def test_what_is_cut_for_a_smaller_paper_is_a_drawing_for_each_sheet(trailer: Content) -> None:
+    """The number of a drawing is that of its sheet: so programs file them, and so each is one."""
+    content = content_of(trailer.design, DATE, trailer.analysis, "A4")
+    sheets = [read(dxf_bytes(content, sheet)) for sheet in drawn_sheets(content)]
+    assert len(sheets) > 1
+    found = [name for sheet in sheets for name in attributes(sheet)]
+    assert sorted(found) == sorted(part.designation for part in content.design.parts)
+    for sheet in sheets:
+        assert not sheet.audit().errors
+        words = [t.plain_text() for t in sheet.modelspace().query('TEXT[layer=="TEXT"]')]
+        named = [re.match(r"match line ([A-Z])-\1$", word) for word in words]
+        lines = sheet.modelspace().query('*[layer=="TIES"]')
+        chains = [line for line in lines if line.dxf.linetype == "CHAIN"]
+        assert len(chains) == sum(map(bool, named)) > 0
+
+
+def test_a_board_larger_than_the_paper_is_made_smaller_and_lies_in_the_middle() -> None:
+    content = content_of(large_board(), DATE, paper="letter")
     drawing = read(dxf_bytes(content, drawn_sheets(content)[0]))
     lines = drawing.modelspace().query('LWPOLYLINE[layer=="FRAME"]')
     box = [point for line in lines for point in line.get_points("xy")]

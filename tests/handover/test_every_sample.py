@@ -113,14 +113,10 @@ def test_references_lead_to_sheets_that_there_are(name: str, paper: str, tmp_pat
 
 @every
 def test_what_is_read_is_high_enough(name: str, paper: str) -> None:
-    """Capitals of 2.5 mm on the paper chosen; only in the title block lower ones, and in diagrams,
-    which are made smaller as a whole."""
+    """Capitals of 2.5 mm on the paper chosen; only in the title block lower ones."""
     here = content(name, paper)
     small = []
     for page in pypdf.PdfReader(io.BytesIO(made(name, paper))).pages:
-        text = page.extract_text()
-        if "one-line diagram" in text:
-            continue
         foot = block_top(here)
 
         def visit(

@@ -8,9 +8,8 @@ from itertools import combinations, pairwise
 
 from linework.design import Change, Design, Run, changed
 from linework.picture.geometry import Box, box_around
-from linework.sheet.compose import sheet_numbers
 from linework.sheet.frame import frame_of
-from linework.sheet.parts import PartDrawing, draw_parts
+from linework.sheet.parts import PartDrawing, draw_parts, sheet_numbers
 from linework.sheet.routing import Polyline, crossings, joints, routes
 
 Drawings = Mapping[str, PartDrawing]

@@ -26,7 +26,7 @@ SAMPLES = sorted(Path(__file__).parents[2].glob("samples/*.linework"))
 RANDOM = int(os.environ.get("LINEWORK_RANDOM_DESIGNS", "8"))
 
 
-def _missing(design: Design, sheets: Sequence[Composition]) -> list[str]:
+def missing(design: Design, sheets: Sequence[Composition]) -> list[str]:
     """Parts, runs and names of which some sheet does not show all inside its frame."""
     words = {text.text for sheet in sheets for text in sheet.texts}
     shown = {key for sheet in sheets for key, boxes in sheet.items.items() if _in(sheet, boxes)}
@@ -61,7 +61,7 @@ def _draft(*places: tuple[int, int]) -> Design:
 )
 def test_a_part_off_the_paper_is_brought_onto_it(places: tuple[tuple[int, int], ...]) -> None:
     design = on_paper(_draft(*places))
-    assert _missing(design, compose_all(design)) == []
+    assert missing(design, compose_all(design)) == []
 
 
 def test_a_sheet_that_lies_beside_the_paper_is_shifted_as_a_whole() -> None:
@@ -75,7 +75,7 @@ def test_a_sheet_that_lies_beside_the_paper_is_shifted_as_a_whole() -> None:
         if not design.seats_of(p.id)
     }
     assert len(shifts) == 1
-    assert _missing(moved, compose_all(moved)) == []
+    assert missing(moved, compose_all(moved)) == []
 
 
 def test_what_finds_no_room_on_its_sheet_goes_to_another() -> None:
@@ -96,17 +96,17 @@ def test_a_design_on_its_paper_stays_as_it_is() -> None:
 def test_the_set_is_made_of_what_is_on_paper() -> None:
     design = _draft((6000, 500), (800, 800))
     content = content_of(design, datetime.date(2026, 12, 1), None)
-    assert _missing(content.design, compose_all(content.design, content.analysis)) == []
+    assert missing(content.design, compose_all(content.design, content.analysis)) == []
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_every_part_and_run_of_a_sample_is_on_paper(path: Path) -> None:
     design = on_paper(load(path))
-    assert _missing(design, compose_all(design)) == []
+    assert missing(design, compose_all(design)) == []
 
 
 @given(drafts())
 @examples(max_examples=RANDOM, deadline=None)
 def test_every_part_and_run_of_a_random_design_is_on_paper(draft: Draft) -> None:
     design = on_paper(draft.design)
-    assert _missing(design, compose_all(design)) == []
+    assert missing(design, compose_all(design)) == []

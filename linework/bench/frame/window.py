@@ -31,7 +31,7 @@ from linework.bench.paper import SheetView
 from linework.bench.strip import PartsStrip
 from linework.design import Change, EditError, History
 from linework.design.edits import remove
-from linework.sheet.compose import sheet_numbers
+from linework.sheet.parts import sheet_numbers
 from linework.words import N_, say
 
 if TYPE_CHECKING:

@@ -56,7 +56,7 @@ def export(design: Design, order: Order, analysis: Analysis | None = None) -> tu
     """
     make = _make_for(order.path)
     try:
-        paper = frame_of(order.paper).paper if order.paper else ""
+        paper = frame_of(order.paper).name if order.paper else ""
     except PaperError as fault:
         raise HandoverError(str(fault)) from fault
     content = content_of(design, order.date, analysis, paper)

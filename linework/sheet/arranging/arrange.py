@@ -14,6 +14,7 @@ from linework.sheet.arranging.adding import add_positions, without_position
 from linework.sheet.arranging.flow import Flow
 from linework.sheet.arranging.plan import Plan
 from linework.sheet.arranging.sheets import split
+from linework.sheet.frame import frame_of
 from linework.sheet.parts import seat_of
 
 
@@ -44,23 +45,29 @@ def arranged(design: Design) -> dict[str, tuple[int, int]]:
 def arranged_on_sheets(design: Design) -> dict[str, Spot]:
     """Sheet and position of every part that does not sit in another, by id.
 
-    Parts that were given a sheet stay on it. Where all lie on the first and do not fit, they are
-    split, see :func:`~linework.sheet.arranging.sheets.split`.
+    Parts that were given a sheet stay together on it. What does not fit its sheet is split, see
+    :func:`~linework.sheet.arranging.sheets.split`; the sheets are numbered anew then.
     """
     flow = Flow(design)
     given = {key: flow.design.part(key).sheet for key in flow.members}
-    if set(given.values()) == {1}:
-        plans = dict(enumerate(split(flow, list(given)), start=1))
-    else:
-        plans = {
-            number: Plan(flow, [key for key in given if given[key] == number])
-            for number in sorted(set(given.values()))
-        }
+    numbers = sorted(set(given.values()))
+    parts = [split(flow, [key for key in given if given[key] == number]) for number in numbers]
+    plans = [plan for part in parts for plan in part]
+    if len(plans) > len(numbers):
+        numbers = list(range(1, len(plans) + 1))
     return {
         key: Spot(number, x, y, flow.design.part(key).mirror)
-        for number, plan in plans.items()
+        for number, plan in zip(numbers, plans, strict=True)
         for key, (x, y) in plan.at.items()
     }
+
+
+def holds_each(design: Design) -> bool:
+    """Whether no part, with all that sits in it, is larger than the paper."""
+    flow, frame = Flow(design), frame_of(design.settings.sheet)
+    wide, high = frame.area.width, frame.block.top - frame.area.top
+    boxes = (unit.box for unit in flow.scheme.units.values())
+    return all(box.width <= wide and box.height <= high for box in boxes)
 
 
 def place_new(design: Design) -> Design:

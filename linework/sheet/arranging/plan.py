@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import replace
 
 from linework.picture.geometry import MODULE, Box
 from linework.sheet.arranging.columns import columns
 from linework.sheet.arranging.flow import Flow
 from linework.sheet.arranging.levels import levels
 from linework.sheet.arranging.ranks import Ranks
-from linework.sheet.arranging.scheme import up_to_grid
+from linework.sheet.arranging.scheme import Unit, up_to_grid
 from linework.sheet.arranging.spacing import TRIES
 from linework.sheet.arranging.widths import widths
 from linework.sheet.frame import frame_of
@@ -17,6 +18,8 @@ from linework.sheet.routing import end_of
 
 _TOP, _LEFT, _RIGHT = 50, 75, 25
 """Free inside the frame before the first row and column and behind the last."""
+_TIGHT_TOP, _NAME = 0, 100
+"""The first where paper is short, and then the room over a board or source: name and rating."""
 _ROUGHLY = 150
 """So much less a sheet may take at last than it seems to at first."""
 _STUBS = 250
@@ -34,10 +37,13 @@ class Plan:
         self.frame = frame_of(flow.design.settings.sheet)
         self.grounding = [key for key in flow.scheme.units if key in keys and _grounds(flow, key)]
         self.scheme = flow.scheme.only(set(keys) - set(self.grounding))
+        self.top = _TOP
         self.at = self._laid(wide=False)
         self.fits = self._is_in_frame()
         if not self.fits and sum(unit.board for unit in self.scheme.units.values()) > 1:
             self._try_wide()
+        if not self.fits and not rough:
+            self._try_tight()
         self._ground()
         self.at = {key: at for key, at in self.at.items() if key in keys}
 
@@ -49,6 +55,18 @@ class Plan:
         if not self.fits:
             self.at = slim
 
+    def _try_tight(self) -> None:
+        """With as much room for the names of boards and sources as they mostly need."""
+        before = self.at, self.scheme, self.top
+        units = {key: _tight(unit) for key, unit in self.scheme.units.items()}
+        self.scheme, self.top = replace(self.scheme, units=units), _TIGHT_TOP
+        for wide in (False, True):
+            self.at = self._laid(wide)
+            self.fits = self._is_in_frame()
+            if self.fits:
+                return
+        self.at, self.scheme, self.top = before
+
     def _laid(self, wide: bool) -> dict[str, tuple[int, int]]:
         if not self.scheme.units:
             return {}
@@ -56,7 +74,7 @@ class Plan:
         ranks = Ranks(self.scheme, column)
         order = ranks.best(0) if self.rough else ranks.best()
         area = self.frame.area
-        left, top = up_to_grid(area.left + _LEFT), up_to_grid(area.top + _TOP)
+        left, top = up_to_grid(area.left + _LEFT), up_to_grid(area.top + self.top)
         height = self.frame.block.top - top
         y = levels(self.scheme, order, ranks.pieces, height, 0 if self.rough else TRIES)
         x = widths(self.scheme, column, y, area.right - _RIGHT - left)
@@ -109,6 +127,13 @@ class Plan:
             if here.part in mine and flow.owner[other.part] in self.at
         ]
         return up_to_grid(min(xs, default=0))
+
+
+def _tight(unit: Unit) -> Unit:
+    high = unit.box.top - unit.roomy.top
+    if high <= _NAME:
+        return unit
+    return replace(unit, roomy=replace(unit.roomy, top=unit.box.top - _NAME))
 
 
 def _grounds(flow: Flow, key: str) -> bool:

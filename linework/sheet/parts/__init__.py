@@ -5,7 +5,7 @@ from linework.sheet.parts.forks import fork_key
 from linework.sheet.parts.neutral import neutral_link
 from linework.sheet.parts.partlabels import wanted_for_part
 from linework.sheet.parts.parts import End, PartDrawing, draw_part, draw_parts
-from linework.sheet.parts.places import seat_of, sheet_of
+from linework.sheet.parts.places import seat_of, sheet_numbers, sheet_of
 from linework.sheet.parts.shapes import is_board, is_moved_by_hand
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "is_moved_by_hand",
     "neutral_link",
     "seat_of",
+    "sheet_numbers",
     "sheet_of",
     "wanted_for_part",
 ]

@@ -53,3 +53,9 @@ def _seated(host: Placing, place: Anchor, seat: Anchor | None) -> Placing:
         return Placing(x, y, host.turn, host.mirror)
     dx, dy = host.vector(seat.x, seat.y)
     return Placing(x - dx, y - dy, host.turn, host.mirror)
+
+
+def sheet_numbers(design: Design) -> tuple[int, ...]:
+    """The sheets on which parts or notes lie; at least sheet 1."""
+    found = {sheet_of(design, part) for part in design.parts}
+    return tuple(sorted(found | {note.sheet for note in design.notes} | {1}))

@@ -13,6 +13,7 @@ from linework.sheet.routing.routing import (
     route,
     routes,
     run_end,
+    way_to,
 )
 from linework.sheet.routing.runs import (
     BOW,
@@ -48,4 +49,5 @@ __all__ = [
     "simplified",
     "wanted_for_run",
     "way_boxes",
+    "way_to",
 ]

@@ -18,7 +18,7 @@ from linework.sheet.routing.lanes import (
     simplified,
     tracks_of,
 )
-from linework.sheet.routing.ways import find_way
+from linework.sheet.routing.ways import cost_of, find_way
 
 _CLEAR = 8
 """Between the ink of a part and a run that passes it; then outward to the grid."""
@@ -118,6 +118,29 @@ def connect(
     return simplified((a[1][:2], *way, b[1][:2]))
 
 
+def way_to(
+    design: Design,
+    run: Run,
+    here: Joined,
+    goal: End,
+    drawings: Drawings,
+    others: Mapping[str, Polyline],
+    taken: Sequence[Box] = (),
+) -> tuple[Polyline, int]:
+    """The way of a run from its end ``here`` to a point of the sheet, and what it costs.
+
+    ``goal``: the point and where it faces; ``taken``: boxes to keep out of besides those of parts.
+    """
+    at = run_end(design, drawings, run, here)
+    start = exit_of(drawings, here.part, at)
+    ends = (start, goal[:2])
+    boxes = (*_keep_out(drawings, drawings[here.part].sheet, ends), *taken)
+    ahead = Way(start, at[2], goal[:2], goal[2])
+    ground = Ground(boxes, _tracks(design, run, drawings, others))
+    way = find_way(ahead, ground)
+    return simplified((at[:2], *way)), cost_of(ahead, way, ground)
+
+
 def end_of(drawings: Drawings, part_id: str, terminal: str) -> End:
     """Where a terminal lies; the middle of the right side where the symbol does not show it."""
     drawing = drawings[part_id]
@@ -182,10 +205,16 @@ def _ground(design: Design, run: Run, drawings: Drawings, others: Mapping[str, P
     )
     ends = exit_of(drawings, run.a.part, a), exit_of(drawings, run.b.part, b)
     sheet = drawings[run.a.part].sheet
+    return Ground(_keep_out(drawings, sheet, ends), _tracks(design, run, drawings, others))
+
+
+def _tracks(
+    design: Design, run: Run, drawings: Drawings, others: Mapping[str, Polyline]
+) -> tuple[Track, ...]:
+    """What is laid already, and where what is not laid yet will come out."""
     kin = _kin(design, run)
     tracks = [t for key, way in others.items() if key != run.id for t in tracks_of(way, key in kin)]
-    tracks += _exits_to_come(design, run, drawings, others)
-    return Ground(_keep_out(drawings, sheet, ends), tuple(tracks))
+    return (*tracks, *_exits_to_come(design, run, drawings, others))
 
 
 def _kin(design: Design, run: Run) -> set[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
@@ -66,13 +66,18 @@ def crossings(ways: Mapping[str, Way]) -> tuple[Crossing, ...]:
     return tuple(sorted(found, key=lambda c: (c.over, c.y, c.x, c.under)))
 
 
-def joints(design: Design, ways: Mapping[str, Way]) -> tuple[Point, ...]:
-    """Where runs that end at one terminal part from each other: a dot belongs there."""
+def joints(
+    design: Design, ways: Mapping[str, Way], here: Collection[str] | None = None
+) -> tuple[Point, ...]:
+    """Where runs that end at one terminal part from each other: a dot belongs there.
+
+    ``here``: the parts that are drawn, where a run may go on on another sheet.
+    """
     at: dict[tuple[str, str], list[Way]] = {}
     for run in sorted((run for run in design.runs if run.id in ways), key=lambda run: run.id):
         way, folded = ways[run.id], body_end(design, run)
         for end, from_there in ((run.a, way), (run.b, way[::-1])):
-            if end != folded:
+            if end != folded and (here is None or end.part in here):
                 at.setdefault((end.part, fork_key(design, run, end)), []).append(from_there)
     found = {
         _parting(one, other) for together in at.values() for one, other in combinations(together, 2)

@@ -51,6 +51,12 @@ def find_way(way: Way, ground: Ground) -> Polyline:
     return best
 
 
+def cost_of(way: Way, points: Polyline, ground: Ground) -> int:
+    """What a way costs: its length, its bends, what it meets."""
+    cost = _length(points) + BEND * max(len(points) - 2, 0)
+    return cost + _price(points, ground) + _turned_back(way, points)
+
+
 def _window(way: Way, margin: int) -> Box:
     (ax, ay), (bx, by) = way.start, way.goal
     return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)).grown(margin)

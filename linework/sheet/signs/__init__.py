@@ -9,6 +9,7 @@ from linework.sheet.signs.extras import (
     reference,
 )
 from linework.sheet.signs.flags import FlagDrawing, flag_box, flag_items, place_flags
+from linework.sheet.signs.matching import Cut, Matching, MatchLine, letters
 from linework.sheet.signs.neutral import wanted_for_neutral
 from linework.sheet.signs.symbols import wanted_symbols
 from linework.sheet.signs.writing import (
@@ -20,7 +21,10 @@ from linework.sheet.signs.writing import (
 )
 
 __all__ = [
+    "Cut",
     "FlagDrawing",
+    "MatchLine",
+    "Matching",
     "Reference",
     "Tie",
     "elsewhere",
@@ -29,6 +33,7 @@ __all__ = [
     "interlock_ties",
     "label_group",
     "legend_block",
+    "letters",
     "note_block",
     "place_flags",
     "plug_ties",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise, product
 from typing import TYPE_CHECKING
@@ -19,7 +19,7 @@ from linework.sheet.lettering import SMALL
 from linework.sheet.parts import End, PartDrawing, is_moved_by_hand, sheet_of
 from linework.sheet.routing import VECTORS, Drawings, connect, end_of, exit_of, simplified
 from linework.sheet.routing import Polyline as Way
-from linework.words import say
+from linework.words import N_, say
 
 if TYPE_CHECKING:
     from linework.study.report import StateReport
@@ -85,17 +85,32 @@ def _plug_pen(part: Part, is_in: bool, state: StateReport | None, marks: Marks) 
     return look_of(state.live.get((part.id, "pins"), ()), marks).pen
 
 
-def elsewhere(design: Design, part: Part) -> tuple[str, ...]:
-    """Lines of writing for the outlets on other sheets to which a hand-moved plug may go."""
-    if not is_moved_by_hand(design, part):
-        return ()
+def elsewhere(design: Design, part: Part) -> tuple[tuple[str, str, int], ...]:
+    """What a tie would lead to if it were not on another sheet: outlets to which a hand-moved plug
+    may go, plugs that an outlet may take, what is interlocked.
+
+    Each with the words to say it in, the designation, and the number of its sheet.
+    """
     here = sheet_of(design, part)
-    hosts = [design.part(seat.host) for seat in design.seats_of(part.id)]
-    return tuple(
-        say("or to {part}, sheet {number}", part=host.designation, number=sheet_of(design, host))
-        for host in hosts
-        if sheet_of(design, host) != here
-    )
+    others = ((words, o.designation, sheet_of(design, o)) for words, o in _tied(design, part))
+    return tuple(dict.fromkeys(other for other in others if other[2] != here))
+
+
+def _tied(design: Design, part: Part) -> Iterator[tuple[str, Part]]:
+    if is_moved_by_hand(design, part):
+        hosts = (design.part(seat.host) for seat in design.seats_of(part.id))
+        yield from ((_MAY_GO, host) for host in hosts)
+    plugs = (design.part(seat.part) for seat in design.seated_in(part.id))
+    yield from ((_MAY_TAKE, plug) for plug in plugs if is_moved_by_hand(design, plug))
+    for lock in design.interlocks:
+        members = _members(lock)
+        if part.id in members:
+            yield from ((_LOCKED, design.part(key)) for key in members if key != part.id)
+
+
+_MAY_GO = N_("or to {part}, sheet {number}")
+_MAY_TAKE = N_("or for {part}, sheet {number}")
+_LOCKED = N_("interlocked with {part}, sheet {number}")
 
 
 # interlocks
@@ -146,24 +161,21 @@ class Reference:
 
 def reference(
     run: Run, here: str, end: End, text: str, drawings: Drawings, area: Box, taken: list[Box]
-) -> Reference:
+) -> Reference | None:
     """The sign "sheet 2 B4: QT1" at the ``end`` of a run at ``here``, as near as ``area`` has room.
 
-    Straight ahead of the terminal if it can be, else to a side.
+    Straight ahead of the terminal if it can be, else to a side; None where nothing is free there.
     """
     out = exit_of(drawings, here, end)
     sides = [end[2], *(side for side in VECTORS if VECTORS[side] not in _axis(end[2]))]
     for side, step in product(sides, _STEPS):
         dx, dy = VECTORS[side]
         at = (out[0] + dx * step * MODULE, out[1] + dy * step * MODULE)
-        box, items = _sign(at, side, text)
+        box, items = sign(at, side, text)
         if area.contains(box) and not any(box.overlaps(other) for other in taken):
-            break
-    else:
-        box, items = _sign(out, end[2], text)
-        at = out
-    way = simplified((end[:2], out, at))
-    return Reference(run.id, way, Group(items, tag=run.id), box)
+            way = simplified((end[:2], out, at))
+            return Reference(run.id, way, Group(items, tag=run.id), box)
+    return None
 
 
 def _axis(side: Direction) -> tuple[Point, Point]:
@@ -172,8 +184,8 @@ def _axis(side: Direction) -> tuple[Point, Point]:
     return (dx, dy), (-dx, -dy)
 
 
-def _sign(at: Point, direction: Direction, text: str) -> tuple[Box, tuple[Item, ...]]:
-    """A box with a point where the run comes in."""
+def sign(at: Point, direction: Direction, text: str) -> tuple[Box, tuple[Item, ...]]:
+    """A box with a point where the run comes in, going in that direction."""
     x, y = at
     width, half = text_width(text, SMALL) + 30, 28
     pen = Pen(width=MEDIUM)

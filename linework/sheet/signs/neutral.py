@@ -54,7 +54,7 @@ def wanted_for_neutral(design: Design, part: Part, drawing: PartDrawing) -> Want
     words = say(_WORDS[link])
     mark = NeutralMark(0, 0, link, f"[{words}]" if assumed else words)
     box, options = mark.box(), []
-    for step in (10, 16, 22, 28, 45, 70, 100, 140):
+    for step in (10, 16, 22, 28, 45, 70, 100, 140, 180, 220):
         near = drawing.whole.grown(step)
         x, y = near.center
         for left, top in (

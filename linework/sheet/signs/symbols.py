@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from linework.design import Design, Run, pole_map
 from linework.picture.geometry import MODULE, Box
@@ -30,13 +30,20 @@ _LINKS = {
 }
 
 
+_Entries = tuple[tuple[tuple[Item, ...], str], ...]
+"""A sign about its middle, and its words."""
+
+
 @dataclass(frozen=True)
 class _Legend:
     """Signs with their words in columns, from the left upper corner on."""
 
     x: int
     y: int
-    entries: tuple[tuple[tuple[Item, ...], str], ...]
+    entries: _Entries
+    rows: int
+    extent: Box
+    """Of all ink, were the corner at the origin."""
 
     @property
     def items(self) -> tuple[Item, ...]:
@@ -45,31 +52,49 @@ class _Legend:
         widest = max(text_width(words, SMALL) for _, words in self.entries)
         column = _WORDS_AT + widest + _GUTTER
         for number, (sign, words) in enumerate(self.entries):
-            left = self.x + number // _ROWS * column
-            y = self.y + number % _ROWS * _ROW
+            left = self.x + number // self.rows * column
+            y = self.y + number % self.rows * _ROW
             found.append(Group(sign, left + _WORDS_AT // 2, y))
             found.append(Text(left + _WORDS_AT, y, words, SMALL, "start", "middle", ink=Ink.QUIET))
         return tuple(found)
 
     def box(self) -> Box:
         """Around all ink."""
-        return bounds(self.items) or Box(self.x, self.y, self.x, self.y)
+        return self.extent.moved(self.x, self.y)
+
+
+def _legend(entries: _Entries, rows: int) -> _Legend:
+    """At the origin."""
+    bare = _Legend(0, 0, entries, rows, Box(0, 0, 0, 0))
+    return replace(bare, extent=bounds(bare.items) or bare.extent)
 
 
 def wanted_symbols(
     design: Design, parts: Iterable[str], runs: Iterable[Run], area: Box, block: Box
 ) -> list[Wanted]:
-    """The legend at the foot of the sheet beside the title block; nothing on an empty sheet."""
+    """The legend at the foot of the sheet beside the title block, else where there is room for it;
+    nothing on an empty sheet."""
     entries = (*_runs(design, tuple(runs)), *_links(design, parts))
     if not entries:
         return []
-    high = (min(len(entries), _ROWS) - 1) * _ROW + 2 * MODULE
+    usual = _legend(entries, _ROWS)
     options: list[Option] = [
-        (_Legend(x, area.bottom - high - up, entries),)
+        (replace(usual, x=x, y=area.bottom - _high(entries, _ROWS) - up),)
         for up in range(MODULE, 24 * MODULE, 2 * MODULE)
         for x in range(area.left + 2 * MODULE, block.left, 4 * MODULE)
     ]
+    options += [
+        (replace(legend, x=x, y=foot - _high(entries, legend.rows) - MODULE),)
+        for legend in (_legend(entries, rows) for rows in (1, 2, _ROWS, 2 * _ROWS))
+        for foot in range(block.top, area.top + legend.extent.height, -2 * MODULE)
+        for x in range(area.left + 2 * MODULE, area.right - legend.extent.width, 4 * MODULE)
+    ]
     return [Wanted("symbols", tuple(options), area, (), 9)]
+
+
+def _high(entries: Sequence[object], rows: int) -> int:
+    """From the first row of a legend to its foot."""
+    return (min(len(entries), rows) - 1) * _ROW + 2 * MODULE
 
 
 def _runs(design: Design, runs: tuple[Run, ...]) -> list[tuple[tuple[Item, ...], str]]:

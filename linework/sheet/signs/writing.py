@@ -66,7 +66,8 @@ def told_elsewhere(
 
 
 def _name(design: Design, key: str) -> str:
-    element = design.get(key)
+    """The designation of that which a label tells of; "" of what belongs to no element."""
+    element = design.get(key.removeprefix("neutral-").removeprefix("bond-"))
     return element.designation if isinstance(element, Part | Run) else ""
 
 

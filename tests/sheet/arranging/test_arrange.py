@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from linework.design import Design, Draft
 from linework.picture.geometry import MODULE
 from linework.sheet.arranging.arrange import arranged, arranged_on_sheets, lay_out, needs_arranging
-from linework.sheet.compose import compose, compose_all, sheet_numbers
+from linework.sheet.compose import compose, compose_all
+from linework.sheet.parts import sheet_numbers
 from linework.sheet.parts.parts import draw_parts
 from linework.sheet.parts.places import placing_of, seat_of
 from linework.sheet.routing.routing import end_of
