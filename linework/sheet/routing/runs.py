@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
@@ -131,7 +131,7 @@ def draw_run(
         for item in _letter(slot, look.letters[number % len(look.letters)].letter, look.pen.ink)
     )
     if design.run_values(run).pick("broken") not in ("", "none"):
-        items.extend(_cut(way))
+        items.extend(_cut(way, taken))
     return Group(tuple(items), tag=run.id)
 
 
@@ -215,11 +215,12 @@ def _letter(slot: Slot, letter: str, ink: Ink) -> tuple[Item, ...]:
     return gap, Text(slot.x, slot.y, letter, SMALL, "middle", "middle", bold=True, ink=ink)
 
 
-def _cut(way: Way) -> tuple[Item, ...]:
-    """Two strokes across a gap: a conductor of this run is cut."""
-    piece = max(pairwise(way), key=_worth)
-    (ax, ay), (bx, by) = piece
-    x, y = ax + (bx - ax) * 6 // 10, ay + (by - ay) * 6 // 10
+def _cut(way: Way, taken: Sequence[Box]) -> tuple[Item, ...]:
+    """Two strokes across a gap: a conductor of this run is cut. Off its writing, where it can."""
+    pieces = sorted(pairwise(way), key=_worth, reverse=True)
+    spots = (spot for piece in pieces for spot in _along(piece))
+    clear = (at for at in spots if not any(_cut_box(*at).overlaps(box) for box in taken))
+    x, y = next(clear, next(_along(pieces[0])))
     pen = Pen(Ink.DANGER, THIN * 2)
     gap = Rect(x - 8, y - 8, 16, 16, pen=None, fill=Ink.PAPER)
     return (
@@ -227,6 +228,17 @@ def _cut(way: Way) -> tuple[Item, ...]:
         Line(x - 20, y + 18, x - 2, y - 18, pen),
         Line(x + 2, y + 18, x + 20, y - 18, pen),
     )
+
+
+def _along(piece: tuple[Point, Point]) -> Iterator[Point]:
+    """Places on a piece, a little behind its middle first, then ever further from there."""
+    (ax, ay), (bx, by) = piece
+    for share in (12, 14, 10, 16, 8, 17, 6, 4, 3):
+        yield ax + (bx - ax) * share // 20, ay + (by - ay) * share // 20
+
+
+def _cut_box(x: int, y: int) -> Box:
+    return Box(x - 29, y - 27, x + 29, y + 27)
 
 
 def way_boxes(way: Way, by: int = 6) -> tuple[Box, ...]:
