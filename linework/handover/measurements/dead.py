@@ -29,7 +29,6 @@ CLIPS_OHM = 0.1
 _JOINED, _APART = ((None, 1.0),), ((1e5, None),)
 """In ohm, of a joint and of what must not be one (common practice, no source)."""
 
-CONTINUITY = {"NA": "250.4(A)(5), 551.60", "INT": "61.6.4.3.2"}
 LINKS = {"NA": "250.24(A)(5), 250.30(A)(1), 551.54(C)", "INT": "61.6.4.3.2"}
 POLARITY = {"NA": "200.11, 551.60", "INT": "61.6.4.3.6"}
 LOOK = {"NA": "110.3(B), 110.12, 110.14(D)", "INT": "61.6.4.2"}

@@ -59,8 +59,8 @@ def tracked(lanes: Sequence[Lane]) -> int:
         deepest = lane.below[-1]
     first = [_Step(lane, lane.left, lane.below) for lane in lanes if lane.below]
     then = [_Step(lane, lane.below or lane.left, lane.right) for lane in lanes if not lane.straight]
-    count = _give(first, [], 0)
-    return _give(then, [lane for lane in lanes if not lane.back], count)
+    count = _give(first, 0)
+    return _give(then, count)
 
 
 def _ringed(lanes: Sequence[Lane]) -> list[Lane]:
@@ -90,7 +90,7 @@ def _before(lanes: Sequence[Lane]) -> nx.DiGraph:
     return graph
 
 
-def _give(steps: list[_Step], all_lanes: list[Lane], start: int) -> int:
+def _give(steps: list[_Step], start: int) -> int:
     """Tracks from ``start`` on, the leftmost that are free; the first that is free for all."""
     made = [Lane(step.left, step.right, step.lane.back) for step in steps]
     graph = _before(made)

@@ -97,9 +97,6 @@ class _Splitting:
                     return one, other, both
         return None
 
-    def _runs_between(self, one: Plan, other: Plan) -> int:
-        return _runs_cut(self.flow, one.keys | other.keys, one.keys)
-
 
 def _cuts(flow: Flow, keys: Collection[str]) -> Iterator[frozenset[str]]:
     """Sets that may go to a sheet of their own, the best first.
