@@ -94,8 +94,10 @@ def _page(content: Content, sheet: int) -> int:
 
 
 def _laid(content: Content, sheet: int, number: int, links: bool) -> Composition:
-    """One sheet; its number in the set is what its signs of other sheets count from."""
+    """One sheet; its number in the set is what its signs of other sheets count from, so that one
+    without others is the same in every pass."""
     paper = content.drawing_paper
+    number *= len(sheet_numbers(content.design)) > 1
 
     def laid() -> Composition:
         options = Options(paper, sheet, number, links=links, more=board_lines(content))
