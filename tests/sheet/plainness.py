@@ -51,6 +51,12 @@ def without_jumpers(design: Design) -> Design:
     return copy
 
 
+def _run(design: Design, key: str) -> Run:
+    found = design.get(key)
+    assert isinstance(found, Run)
+    return found
+
+
 def _is_jumper(design: Design, run: Run) -> bool:
     for end in (run.a, run.b):
         part = design.part(end.part)
@@ -63,10 +69,9 @@ def _is_jumper(design: Design, run: Run) -> bool:
 
 def plainness(design: Design) -> Plainness:
     """The figures of a design as it is laid."""
-    drawn = without_jumpers(design)
-    every = draw_parts(drawn, at_origin=False)
-    sheets = sheet_numbers(drawn)
-    found = [_of_sheet(drawn, {k: d for k, d in every.items() if d.sheet == n}) for n in sheets]
+    every = draw_parts(design, at_origin=False)
+    sheets = sheet_numbers(design)
+    found = [_of_sheet(design, {k: d for k, d in every.items() if d.sheet == n}) for n in sheets]
     frame = frame_of(design.settings.sheet)
     return Plainness(
         lines=sum(one.lines for one in found),
@@ -83,7 +88,8 @@ def plainness(design: Design) -> Plainness:
 
 
 def _of_sheet(design: Design, drawings: Drawings) -> Plainness:
-    ways = routes(design, drawings)
+    laid = routes(design, drawings)
+    ways = {key: way for key, way in laid.items() if not _is_jumper(design, _run(design, key))}
     dots = set(joints(design, ways))
     return Plainness(
         lines=len(ways),

@@ -70,6 +70,8 @@ def least_step(joint: Joint) -> int | None:
     the same one; the other way round where both lie against the flow.
     """
     out, into = joint.source.side, joint.target.side
+    if joint.drops:
+        return None
     if out == "left" and into == "left":
         return None
     if out == "left":

@@ -82,9 +82,12 @@ class Flow:
         strip = self.kind(key).strip
         direct = all(self._is_direct(self.design.part(member)) for member in members)
         rank = (_ORDER.index(strip), natural(part.designation))
-        return Unit(
-            key, box, self._roomy(key, box), direct, strip, is_board(self.design, part), rank
-        )
+        board, in_line = is_board(self.design, part), self._is_in_line(key)
+        return Unit(key, box, self._roomy(key, box), direct, strip, board, rank, in_line)
+
+    def _is_in_line(self, key: str) -> bool:
+        kind = self.kind(key)
+        return kind.strip in ("protection", "switching") and not kind.transfers
 
     def _roomy(self, key: str, box: Box) -> Box:
         """The box of a unit with what is to be written at it."""
@@ -93,7 +96,7 @@ class Flow:
             middle = self.drawings[key].y
             top, bottom = min(box.top, middle - _LOAD), max(box.bottom, middle + _LOAD)
             return Box(box.left, top, box.right + _BESIDE, bottom)
-        if kind.strip in ("protection", "switching") and not kind.transfers:
+        if self._is_in_line(key):
             return Box(box.left, box.top - _LINE, box.right, box.bottom + _LINE)
         return Box(box.left, box.top - _HEADER, box.right, box.bottom + _UNDER)
 
@@ -112,7 +115,7 @@ class Flow:
     # joints
 
     def _joints(self) -> list[Joint]:
-        runs = [run for run in self.design.runs if not self._is_grounding(run)]
+        runs = [run for run in self.design.runs if not self.is_grounding(run)]
         ways = flows(self.design, runs)
         runs.sort(key=lambda run: (natural(run.designation), run.id))
         return [*(self._joint(run, *ways[run.id]) for run in runs), *self._plugs()]
@@ -159,7 +162,7 @@ class Flow:
     def _is_bar(self, end: End) -> bool:
         return is_bar(self.design, self.design.part(end.part))
 
-    def _is_grounding(self, run: Run) -> bool:
+    def is_grounding(self, run: Run) -> bool:
         """Whether a run is drawn as a stub with the sign of what it is joined to."""
         kinds = [self.kind(end.part) for end in (run.a, run.b)]
         if any(kind.body or kind.electrode for kind in kinds):

@@ -14,9 +14,10 @@ _BEND, _LONG, _HIGH = 2.0, 0.02, 0.004
 """What a line that is not straight costs, a step of its height, and a step down of anything."""
 _ENDS = 1.5
 """How much rather a line to a load lies straight than one that feeds on."""
-_UNITS, _BESIDE, _LINES, _CORNER = 10, 40, 100, 65
+_UNITS, _BESIDE, _LINES, _CORNER, _CLOSE = 5, 40, 50, 65, 15
+_FORK = 50
 """From unit to unit, from a unit to a line, from line to line, from a unit to a corner of a line
-that comes to it from below."""
+that comes to it from below, from a fuse or switch to a line under it."""
 
 
 def levels(
@@ -50,6 +51,14 @@ class _Levels:
         self.low: dict[Node, Key] = {}
         """The corner under a node, where there is one."""
         self.high: dict[Node, Key] = {}
+        self.turning = {
+            port.name
+            for joint in scheme.joints
+            if not joint.drops
+            for port in joint.ports
+            if not port.is_level
+        }
+        """The ports at which a line comes out below or above and then turns."""
         self.runs_at = Counter(port.name for joint in scheme.joints for port in joint.ports)
 
     def found(self, tries: int) -> dict[str, int] | None:
@@ -77,14 +86,18 @@ class _Levels:
         Of several arms side by side the left one turns first: so lines from the left do not cross.
         """
         ports = {port.name: port for joint in self.scheme.joints for port in joint.ports}
-        for port in sorted(ports.values(), key=lambda port: port.x):
-            if not port.is_level:
-                self._corner(port, (port.unit, port.name))
+        before: Port | None = None
+        for port in sorted(ports.values(), key=lambda port: (port.unit, port.side, port.x)):
+            if port.name in self.turning:
+                self._corner(port, (port.unit, port.name), before)
+                before = port
 
-    def _corner(self, port: Port, corner: Key) -> None:
+    def _corner(self, port: Port, corner: Key, before: Port | None) -> None:
         box, down = self.scheme.units[port.unit].box, port.side == "down"
         last = (self.low if down else self.high).get(port.unit, port.unit)
-        least = steps(_LINES)
+        # what comes out of one fork comes from one, too, and lies as close there
+        fork = before is not None and _are_arms(before, port)
+        least = steps(_FORK if fork else _LINES)
         if last == port.unit:
             least = steps(_CORNER + (box.bottom if down else -box.top))
         if down:
@@ -121,6 +134,9 @@ class _Levels:
         down = one.roomy.bottom if one else 0
         up = -other.roomy.top if other else 0
         free = _UNITS if one and other else (_BESIDE if one or other else _LINES)
+        if one and one.in_line and not other:
+            # over a line the writing of what lies in a line itself stands above it
+            down, free = one.box.bottom, _CLOSE
         self.spacing.apart(upper, lower, steps(down + up + free))
 
     def _straight(self, piece: Piece) -> None:
@@ -137,6 +153,13 @@ class _Levels:
         if not isinstance(node, str):
             return node, 0
         for port in piece.joint.ports:
-            if port.unit == node and not port.is_level:
+            if port.unit == node and port.name in self.turning:
                 return (node, port.name), 0
+            if port.unit == node:
+                return node, port.y // MODULE
         return node, y // MODULE
+
+
+def _are_arms(one: Port, other: Port) -> bool:
+    """Whether two ports are arms of one fork, side by side."""
+    return (one.unit, one.side) == (other.unit, other.side) and abs(one.x - other.x) <= _FORK

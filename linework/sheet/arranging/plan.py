@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import replace
+from functools import cached_property
 
-from linework.picture.geometry import MODULE, Box
+from linework.picture.geometry import MODULE, Box, Point
 from linework.sheet.arranging.columns import columns
 from linework.sheet.arranging.flow import Flow
 from linework.sheet.arranging.levels import levels
 from linework.sheet.arranging.ranks import Ranks
 from linework.sheet.arranging.scheme import Unit, up_to_grid
 from linework.sheet.arranging.spacing import TRIES
+from linework.sheet.arranging.tangle import tangle
 from linework.sheet.arranging.widths import widths
 from linework.sheet.frame import frame_of
 from linework.sheet.routing import end_of
@@ -22,8 +24,12 @@ _TIGHT_TOP, _NAME = 0, 100
 """The first where paper is short, and then the room over a board or source: name and rating."""
 _ROUGHLY = 150
 """So much less a sheet may take at last than it seems to at first."""
+_SEVERAL = 5
+"""So many plans are tried where lines cross."""
 _STUBS = 250
 """How wide a body or electrode is with its writing at the right."""
+
+Places = dict[str, Point]
 
 
 class Plan:
@@ -37,66 +43,74 @@ class Plan:
         self.frame = frame_of(flow.design.settings.sheet)
         self.grounding = [key for key in flow.scheme.units if key in keys and _grounds(flow, key)]
         self.scheme = flow.scheme.only(set(keys) - set(self.grounding))
-        self.top = _TOP
-        self.at = self._laid(wide=False)
-        self.fits = self._is_in_frame()
-        if not self.fits and sum(unit.board for unit in self.scheme.units.values()) > 1:
-            self._try_wide()
-        if not self.fits and not rough:
-            self._try_tight()
+        self.at, self.fits = self._best()
         self._ground()
         self.at = {key: at for key, at in self.at.items() if key in keys}
 
-    def _try_wide(self) -> None:
-        """Boards side by side, where all fits then."""
-        slim = self.at
-        self.at = self._laid(wide=True)
-        self.fits = self._is_in_frame()
-        if not self.fits:
-            self.at = slim
+    def _best(self) -> tuple[Places, bool]:
+        """The plainest of the plans that fit, and whether any does.
 
-    def _try_tight(self) -> None:
-        """With as much room for the names of boards and sources as they mostly need."""
-        before = self.at, self.scheme, self.top
-        units = {key: _tight(unit) for key, unit in self.scheme.units.items()}
-        self.scheme, self.top = replace(self.scheme, units=units), _TIGHT_TOP
-        for wide in (False, True):
-            self.at = self._laid(wide)
-            self.fits = self._is_in_frame()
-            if self.fits:
-                return
-        self.at, self.scheme, self.top = before
+        Boards lie side by side, and then their names have as little room as they mostly need, only
+        where nothing fits else.
+        """
+        roomy = self.scheme
+        tight = replace(roomy, units={key: _tight(unit) for key, unit in roomy.units.items()})
+        boards = sum(unit.board for unit in roomy.units.values())
+        first: Places | None = None
+        for scheme, top in ((roomy, _TOP), (tight, _TIGHT_TOP))[: 1 if self.rough else 2]:
+            self.scheme = scheme
+            for wide in (False, True)[: 2 if boards > 1 else 1]:
+                plans = list(self._laid(wide, top))
+                if self._is_in_frame(plans[0]):
+                    return self._plainest(plans), True
+                first = first or plans[0]
+        self.scheme = roomy
+        return first or {}, False
 
-    def _laid(self, wide: bool) -> dict[str, tuple[int, int]]:
+    def _plainest(self, plans: list[Places]) -> Places:
+        fitting = [at for at in plans if self._is_in_frame(at)]
+        return min(fitting, key=lambda at: tangle(self.flow, at)) if fitting[1:] else fitting[0]
+
+    def _laid(self, wide: bool, top: int) -> Iterator[Places]:
+        """Plans, the best as far as the order tells first; no more where that one does not fit."""
         if not self.scheme.units:
-            return {}
+            yield {}
+            return
+        area = self.frame.area
+        left, top = up_to_grid(area.left + _LEFT), up_to_grid(area.top + top)
+        height = self.frame.block.top - top
         column = columns(self.scheme, wide)
         ranks = Ranks(self.scheme, column)
-        order = ranks.best(0) if self.rough else ranks.best()
-        area = self.frame.area
-        left, top = up_to_grid(area.left + _LEFT), up_to_grid(area.top + self.top)
-        height = self.frame.block.top - top
-        y = levels(self.scheme, order, ranks.pieces, height, 0 if self.rough else TRIES)
-        x = widths(self.scheme, column, y, area.right - _RIGHT - left)
-        return {key: (left + x[key], top + y[key]) for key in self.scheme.units}
+        for order in ranks.several(1, 0) if self.rough else ranks.several(_SEVERAL):
+            y = levels(self.scheme, order, ranks.pieces, height, 0 if self.rough else TRIES)
+            x = widths(self.scheme, column, y, area.right - _RIGHT - left)
+            at = {key: (left + x[key], top + y[key]) for key in self.scheme.units}
+            yield at
+            if not self._is_in_frame(at):
+                return
 
-    def _boxes(self) -> list[Box]:
-        return [self.scheme.units[key].roomy.moved(*at) for key, at in self.at.items()]
+    def _boxes(self, at: Places) -> list[Box]:
+        return [self.scheme.units[key].roomy.moved(*where) for key, where in at.items()]
 
-    def _is_in_frame(self) -> bool:
+    def _is_in_frame(self, at: Places) -> bool:
         """Whether all of it, with its writing, lies inside the frame and above the title block."""
         area = self.frame.area
         room = Box(area.left, area.top, area.right, self.frame.block.top)
         if self.rough:
             room = room.grown(_ROUGHLY)
-        return all(room.contains(box) for box in self._boxes())
+        return all(room.contains(box) for box in self._boxes(at))
+
+    @cached_property
+    def tangle(self) -> float:
+        """What its lines cost, see :func:`~linework.sheet.arranging.tangle.tangle`."""
+        return tangle(self.flow, self.at)
 
     # grounding
 
     def _ground(self) -> None:
         """Grounding right above the title block, or higher where that is taken: under what it is
         joined to, or beside that."""
-        units, taken = self.flow.scheme.units, self._boxes()
+        units, taken = self.flow.scheme.units, self._boxes(self.at)
         for key in sorted(self.grounding, key=lambda key: (self._above(key), units[key].order)):
             box = units[key].box
             wide = Box(box.left, box.top - MODULE, box.right + _STUBS, box.bottom + MODULE)

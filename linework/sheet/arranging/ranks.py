@@ -106,40 +106,47 @@ class Ranks:
         Direct current lies below, but where all comes from it, or where lines would cross each
         other much oftener for that.
         """
+        return self.several(1, starts)[0]
+
+    def several(self, most: int, starts: int = STARTS) -> list[dict[int, list[Node]]]:
+        """The best order, then the next best ones that differ from it, at most so many."""
         if not self._has_other_source():
             self.direct = dict.fromkeys(self.direct, False)
         self.order = self._first()
-        best, least = self._started(starts)
+        found = self._started(starts)
+        least = found[0][1]
         if least >= _WORTH and any(self.direct.values()):
             self.direct = dict.fromkeys(self.direct, False)
             self.order = self._first()
-            other, fewer = self._started(starts)
-            if fewer <= least - _WORTH:
-                best = other
-        self.order = best
-        return best
+            mixed = self._started(starts)
+            found = [*found, *((order, count + _WORTH - 1) for order, count in mixed)]
+            found.sort(key=lambda each: each[1])
+        orders = []
+        for order, _ in found:
+            if order not in orders:
+                orders.append(order)
+        return orders[:most]
 
     def _has_other_source(self) -> bool:
         """Whether there is a source of alternating current."""
         units = self.scheme.units.values()
         return any(unit.strip == "sources" and not unit.direct for unit in units)
 
-    def _started(self, starts: int) -> tuple[dict[int, list[Node]], int]:
-        """The best that comes of the order as it is, and of some that chance makes of it."""
+    def _started(self, starts: int) -> list[tuple[dict[int, list[Node]], int]]:
+        """What comes of the order as it is, and of some that chance makes of it, with how many
+        lines cross then; the best first."""
         first = self._copy()
-        best, least = self._improved()
+        found = [self._improved()]
         chance = random.Random(0)
         for _ in range(starts):
-            if not least:
+            if not found[0][1]:
                 break
             self.order = {at: list(nodes) for at, nodes in first.items()}
             for nodes in self.order.values():
                 chance.shuffle(nodes)
                 nodes.sort(key=lambda node: self.direct[node])
-            found, count = self._improved()
-            if count < least:
-                best, least = found, count
-        return best, least
+            found.append(self._improved())
+        return sorted(found, key=lambda each: each[1])
 
     def _improved(self) -> tuple[dict[int, list[Node]], int]:
         """The best of some sweeps, and how many lines cross then."""

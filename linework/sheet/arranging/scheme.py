@@ -17,6 +17,7 @@ class Unit:
     """A part with all that sits in it, about its origin.
 
     ``roomy``: the box with its writing. ``direct``: it has to do with direct current only.
+    ``in_line``: a fuse or switch, whose writing may stand above it or below.
     ``strip``: where its kind lies in the parts strip. ``rank``: the order of what wants to lie at
     one height.
     """
@@ -28,6 +29,7 @@ class Unit:
     strip: str
     board: bool = False
     rank: tuple[int, tuple[tuple[str, int], ...]] = (99, ())
+    in_line: bool = False
 
     @property
     def is_load(self) -> bool:
@@ -69,6 +71,11 @@ class Joint:
     meets: bool = False
     direct: bool = False
     plug: bool = False
+
+    @property
+    def drops(self) -> bool:
+        """Whether it goes straight down from one unit to the next."""
+        return {self.source.side, self.target.side} == {"down", "up"}
 
     @property
     def ports(self) -> tuple[Port, Port]:

@@ -1,8 +1,8 @@
-"""What does not fit one sheet goes to several, cut where the fewest runs are cut."""
+"""What does not fit one sheet, or is a tangle there, goes to several: the fewest runs are cut."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from itertools import combinations
 
 import networkx as nx
@@ -19,13 +19,17 @@ _TRIALS = 12
 """So many cuts are looked at, those of the fewest runs first."""
 _A_RUN = 0.2
 """A run that is cut weighs as much as this share of all that was to be split."""
+_TANGLED, _PLAINER = 80.0, 0.6
+"""Lines that cost so much on one sheet (see ``tangle``) are tried on two, which must cost no more
+than this share of it together."""
 
 
 def split(flow: Flow, keys: Collection[str]) -> list[Plan]:
     """A plan for each sheet, that of the sources first.
 
-    A board stays whole, with what only it feeds. Where a part alone is larger than the paper it
-    lies beyond the frame.
+    A board stays whole, with what only it feeds. What fits one sheet stays on it, unless it is a
+    tangle there that two sheets part. Where a part alone is larger than the paper it lies beyond
+    the frame.
     """
     if not keys:
         return []
@@ -44,12 +48,13 @@ class _Splitting:
     def pieces(self, keys: frozenset[str]) -> list[Plan]:
         """One half after the other is cut off until each fits."""
         plan = Plan(self.flow, keys)
-        cuts = [] if plan.fits else list(_cuts(self.flow, keys))[:_TRIALS]
-        for apart in cuts:
-            plans = self._halved(keys, apart)
-            if plans:
-                return plans
-        if not cuts:
+        if plan.fits and plan.tangle < _TANGLED:
+            return [plan]
+        cuts = list(_cuts(self.flow, keys))[:_TRIALS]
+        halves = next(filter(None, (self._halved(keys, apart) for apart in cuts)), None)
+        if halves and (not plan.fits or _parts_a_tangle(plan, halves)):
+            return halves
+        if plan.fits or not cuts:
             return [plan]
         apart = max(cuts, key=lambda apart: (self._worth(keys, apart), sorted(apart)))
         return [part for half in (keys - apart, apart) for part in self.pieces(half)]
@@ -93,9 +98,15 @@ class _Splitting:
             keys = one.keys | other.keys
             if one.fits and other.fits and self._seems_to_fit(keys):
                 both = Plan(self.flow, keys)
-                if both.fits:
+                if both.fits and not _parts_a_tangle(both, [one, other]):
                     return one, other, both
         return None
+
+
+def _parts_a_tangle(whole: Plan, halves: Sequence[Plan]) -> bool:
+    """Whether lines that are a tangle on one sheet are much plainer on several."""
+    apart = sum(half.tangle for half in halves)
+    return whole.tangle >= _TANGLED and apart <= _PLAINER * whole.tangle
 
 
 def _cuts(flow: Flow, keys: Collection[str]) -> Iterator[frozenset[str]]:

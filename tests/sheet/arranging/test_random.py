@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given
 from hypothesis import settings as examples
 
 from linework.design import Design, Draft
 from linework.picture.geometry import MODULE
 from linework.sheet.arranging import lay_out
+from linework.sheet.compose import compose_all
 from linework.sheet.frame import frame_of
 from linework.sheet.parts import draw_parts, seat_of
+from tests.chance import NUMBERS
+from tests.chance import draft as random_draft
 from tests.designs import drafts
+from tests.sheet.measures import measured
 from tests.sheet.plainness import overlaps
 from tests.sheet.samples import reversed_order
 
@@ -48,3 +53,21 @@ def test_the_order_in_the_file_and_where_parts_lay_are_all_the_same(draft: Draft
     once = _spots(lay_out(draft.design))
     assert _spots(lay_out(reversed_order(draft.design))) == once
     assert _spots(lay_out(lay_out(draft.design))) == once
+
+
+@pytest.mark.parametrize("number", NUMBERS)
+def test_nothing_is_lost_and_nothing_lies_on_anything(number: int) -> None:
+    """LINEWORK_RANDOM_DESIGNS=200 arranges 200 designs of chance instead of 40."""
+    design = lay_out(random_draft(number).design)
+    sheets = compose_all(design)
+    drawn = [key for sheet in sheets for key in sheet.drawings]
+    assert sorted(drawn) == sorted(part.id for part in design.parts)
+    laid = {key for sheet in sheets for key in sheet.items}
+    assert {run.id for run in design.runs} <= laid
+    for sheet in sheets:
+        found = measured(design, sheet)
+        assert found.overlaps == []
+        assert found.erased == []
+        assert found.outside == []
+        assert found.through == []
+        assert sheet.outside == ()
