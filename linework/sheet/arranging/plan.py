@@ -13,10 +13,10 @@ from linework.sheet.arranging.levels import levels
 from linework.sheet.arranging.ranks import Ranks
 from linework.sheet.arranging.scheme import Unit, up_to_grid
 from linework.sheet.arranging.spacing import TRIES
-from linework.sheet.arranging.tangle import tangle
+from linework.sheet.arranging.tangle import tangle, ways_between
 from linework.sheet.arranging.widths import widths
 from linework.sheet.frame import frame_of
-from linework.sheet.routing import end_of
+from linework.sheet.routing import end_of, way_boxes
 
 _TOP, _LEFT, _RIGHT = 50, 75, 25
 """Free inside the frame before the first row and column and behind the last."""
@@ -111,6 +111,9 @@ class Plan:
         """Grounding right above the title block, or higher where that is taken: under what it is
         joined to, or beside that."""
         units, taken = self.flow.scheme.units, self._boxes(self.at)
+        if self.grounding and not self.rough:
+            lines = ways_between(self.flow, self.at)
+            taken += [box for way in lines.values() for box in way_boxes(way)]
         for key in sorted(self.grounding, key=lambda key: (self._above(key), units[key].order)):
             box = units[key].box
             wide = Box(box.left, box.top - MODULE, box.right + _STUBS, box.bottom + MODULE)
