@@ -225,7 +225,7 @@ class _Written:
         told, _ = place(told_elsewhere(laid.design, lost, no_flag, room.frame), room)
         legend, _ = place(self._symbols(), room)
         placed = (*placed, *told, *legend)
-        body = tuple(self._items(placed, notes, flags))
+        body = tuple(self._items(placed, notes, flags, room))
         items = (*body, *_around(laid.design, laid.frame, laid.options))
         return Composition(
             Picture(laid.frame.width, laid.frame.height, items),
@@ -264,6 +264,7 @@ class _Written:
         placed: tuple[Placed, ...],
         notes: Mapping[str, Hung],
         flags: tuple[FlagDrawing, ...],
+        room: Room,
     ) -> list[Item]:
         """In drawing order: boards, lines, symbols, writing, flags."""
         laid = self.laid
@@ -276,7 +277,8 @@ class _Written:
         written = {label.key: label.boxes for label in placed}
         for run, way in laid.runs:
             look = look_of_run(laid.design, run, laid.state, laid.marks)
-            items.append(draw_run(laid.design, run, way, crossed, look, written.get(run.id, ())))
+            own = written.get(run.id, ())
+            items.append(draw_run(laid.design, run, way, crossed, look, own, room))
         items += [line.group for line in laid.matches]
         items += [ref.group for ref in laid.references]
         items += [item for x, y in laid.joints for item in junction(x, y)]

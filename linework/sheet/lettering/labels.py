@@ -108,12 +108,13 @@ class Room:
     solid: _Cells = field(default_factory=_Cells)
     lines: _Cells = field(default_factory=_Cells)
 
-    def take(self, boxes: Iterable[Box], aside: int = OFF, over: int = OFF) -> None:
+    def take(
+        self, boxes: Iterable[Box], aside: int = OFF, over: int = OFF, owner: str = ""
+    ) -> None:
         """Symbols, labels and flags: nothing else may lie there, nor nearer than this."""
         for box in boxes:
-            self.solid.add(
-                Box(box.left - aside, box.top - over, box.right + aside, box.bottom + over)
-            )
+            left, top = box.left - aside, box.top - over
+            self.solid.add(Box(left, top, box.right + aside, box.bottom + over), owner)
 
     def draw_through(self, boxes: Iterable[Box], owner: str = "") -> None:
         """Runs: writing keeps off them. ``owner``: id of the run."""
@@ -129,6 +130,12 @@ class Room:
         return self.is_free(boxes) and not any(
             self.lines.hit(box.grown(OFF)) or self.lines.hit(box.grown(max(keep_off, OFF)), own)
             for box in boxes
+        )
+
+    def is_off_others(self, box: Box, own: str) -> bool:
+        """Whether a box lies on nothing but what is drawn and written of its owner."""
+        return self.frame.contains(box) and not any(
+            cells.hit(box, own) for cells in (self.solid, self.lines)
         )
 
     def suits(self, option: Option, label: Wanted) -> bool:
@@ -156,7 +163,7 @@ def place(wanted: Iterable[Wanted], room: Room) -> tuple[tuple[Placed, ...], tup
             lost.append(label.key)
             continue
         found.append(placed)
-        room.take(placed.boxes, ASIDE, GAP)
+        room.take(placed.boxes, ASIDE, GAP, label.key)
     return tuple(found), tuple(lost)
 
 

@@ -13,7 +13,7 @@ from linework.picture.inks import THIN, Ink, Pen
 from linework.picture.measure import text_width
 from linework.picture.model import Group, Item, Line, Polyline, Rect, Text
 from linework.sheet.energised import RunLook
-from linework.sheet.lettering import SMALL
+from linework.sheet.lettering import OFF, SMALL, Room
 from linework.sheet.parts import fork_key
 from linework.sheet.routing.folding import body_end, frame_sign
 from linework.sheet.routing.lanes import Polyline as Way
@@ -24,6 +24,8 @@ _LETTER = 20
 """Half of what a letter fills."""
 _SLOT = 40
 """What a letter needs of the line, and keeps off crossings and its tag."""
+_CUT = 21
+"""Half of what the sign of a cut conductor fills."""
 _EVERY = 500
 """Letters are repeated along a line at about this distance."""
 
@@ -116,10 +118,12 @@ def draw_run(
     crossed: Sequence[Crossing],
     look: RunLook,
     taken: Sequence[Box] = (),
+    room: Room | None = None,
 ) -> Group:
     """The run as a tagged group, in paper coordinates.
 
     ``crossed``: all crossings of the sheet. ``taken``: its own writing, which letters keep off.
+    ``room``: all that is drawn and written, which the sign of a cut keeps off.
     """
     items: list[Item] = list(_line(run.id, way, crossed, look.pen))
     folded = body_end(design, run)
@@ -131,7 +135,7 @@ def draw_run(
         for item in _letter(slot, look.letters[number % len(look.letters)].letter, look.pen.ink)
     )
     if design.run_values(run).pick("broken") not in ("", "none"):
-        items.extend(_cut(way, taken))
+        items.extend(_cut(run.id, way, taken, room))
     return Group(tuple(items), tag=run.id)
 
 
@@ -215,12 +219,19 @@ def _letter(slot: Slot, letter: str, ink: Ink) -> tuple[Item, ...]:
     return gap, Text(slot.x, slot.y, letter, SMALL, "middle", "middle", bold=True, ink=ink)
 
 
-def _cut(way: Way, taken: Sequence[Box]) -> tuple[Item, ...]:
-    """Two strokes across a gap: a conductor of this run is cut. Off its writing, where it can."""
+def _cut(run_id: str, way: Way, taken: Sequence[Box], room: Room | None) -> tuple[Item, ...]:
+    """Two strokes across a gap: a conductor of this run is cut.
+
+    On a piece that no other run shares and off all else, so that nobody takes another for cut;
+    where there is no such place, off its own writing.
+    """
     pieces = sorted(pairwise(way), key=_worth, reverse=True)
-    spots = (spot for piece in pieces for spot in _along(piece))
-    clear = (at for at in spots if not any(_cut_box(*at).overlaps(box) for box in taken))
-    x, y = next(clear, next(_along(pieces[0])))
+    spots = [spot for piece in pieces for spot in _along(piece)]
+    off_own = [
+        at for at in spots if not any(_cut_box(*at).grown(OFF).overlaps(box) for box in taken)
+    ]
+    clear = (at for at in off_own if room is None or room.is_off_others(_cut_box(*at), run_id))
+    x, y = next(clear, (off_own or spots or [_middle(pieces[0])])[0])
     pen = Pen(Ink.DANGER, THIN * 2)
     gap = Rect(x - 8, y - 8, 16, 16, pen=None, fill=Ink.PAPER)
     return (
@@ -231,14 +242,20 @@ def _cut(way: Way, taken: Sequence[Box]) -> tuple[Item, ...]:
 
 
 def _along(piece: tuple[Point, Point]) -> Iterator[Point]:
-    """Places on a piece, a little behind its middle first, then ever further from there."""
+    """Places on a piece off its ends, a little behind its middle first, then ever further away."""
     (ax, ay), (bx, by) = piece
-    for share in (12, 14, 10, 16, 8, 17, 6, 4, 3):
-        yield ax + (bx - ax) * share // 20, ay + (by - ay) * share // 20
+    length = _length(piece)
+    for at in sorted(range(_CUT, length - _CUT + 1, 4), key=lambda at: abs(at - 0.6 * length)):
+        yield ax + (bx - ax) * at // length, ay + (by - ay) * at // length
+
+
+def _middle(piece: tuple[Point, Point]) -> Point:
+    (ax, ay), (bx, by) = piece
+    return (ax + bx) // 2, (ay + by) // 2
 
 
 def _cut_box(x: int, y: int) -> Box:
-    return Box(x - 29, y - 27, x + 29, y + 27)
+    return Box(x, y, x, y).grown(_CUT)
 
 
 def way_boxes(way: Way, by: int = 6) -> tuple[Box, ...]:
