@@ -314,8 +314,12 @@ def _through(design: Design, sheet: Composition, found: Measures) -> None:
         for drawing in sheet.drawings.values():
             if drawing.id in own:
                 continue
-            inner = drawing.box.grown(-1)
-            if any(_distance(inner, (*a, *b)) == 0 for a, b in pairwise(way)):
+            inner = (drawing.box.grown(-1),)
+            if any(inner[0].holds(*end) for end in (*way[:1], *way[-1:])):
+                # a stub may end in the empty corner beside a fork, on none of its strokes
+                inner = tuple(box.grown(-1) for box in drawing.solid)
+            pieces = [(*a, *b) for a, b in pairwise(way)]
+            if any(_distance(box, piece) == 0 for box in inner for piece in pieces):
                 found.through.append(f"{run.id} through {drawing.id}")
 
 
