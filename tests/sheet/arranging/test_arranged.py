@@ -16,7 +16,7 @@ HELD = {
     "mountain-hut": (7, 2, 1),
     "vaccination-trailer-as-sketched": (6, 0, 1),
     "vaccination-trailer": (6, 0, 1),
-    "weather-station": (10, 2, 1),
+    "weather-station": (12, 2, 1),
     "courier_van": (10, 2, 1),
     "camper_van": (13, 1, 1),
     "motor_home": (15, 3, 1),

@@ -56,9 +56,7 @@ def test_the_order_in_the_file_and_where_parts_lay_are_all_the_same(draft: Draft
 
 
 @pytest.mark.parametrize("number", NUMBERS)
-def test_nothing_is_lost_nothing_leaves_the_frame_and_no_line_goes_through_a_part(
-    number: int,
-) -> None:
+def test_nothing_is_lost_and_nothing_lies_on_anything(number: int) -> None:
     """LINEWORK_RANDOM_DESIGNS=200 arranges 200 designs of chance instead of 40."""
     design = lay_out(random_draft(number).design)
     sheets = compose_all(design)
@@ -68,6 +66,8 @@ def test_nothing_is_lost_nothing_leaves_the_frame_and_no_line_goes_through_a_par
     assert {run.id for run in design.runs} <= laid
     for sheet in sheets:
         found = measured(design, sheet)
+        assert found.overlaps == []
+        assert found.erased == []
         assert found.outside == []
         assert found.through == []
         assert sheet.outside == ()
