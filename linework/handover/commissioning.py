@@ -390,4 +390,5 @@ COMMISSIONING = Sheet(
     N_("instruction"),
     commissioning,
     flows=True,
+    early=True,
 )

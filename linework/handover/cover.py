@@ -88,8 +88,12 @@ def cover(content: Content, room: Room) -> list[Band]:
     ]
     left, right = share(room.column(usual).width - BETWEEN, [1, 1.5])
     first = [*_open(content), *_cautions(content)]
-    lists = beside([_contents(content, left), _signatures(content, right)], [left + BETWEEN, right])
-    below = [*first, Spacer(1, 4 * mm), lists]
+    behind = _contents(content, right, say("Annex"), annex=True)
+    lists = [
+        _contents(content, left, say("Sheets"), annex=False),
+        [*_signatures(content, right), *behind],
+    ]
+    below = [*first, Spacer(1, 2 * mm), beside(lists, [left + BETWEEN, right])]
     return [Band(usual, below, head=head)]
 
 
@@ -190,25 +194,24 @@ def _cautions(content: Content) -> Iterator[Flowable]:
     yield text(
         say(
             "Danger, warning and note are this program's own levels: danger can hurt or burn,"
-            " warning does not comply or will not work, note is worth knowing. On placards the"
-            " signal words have meanings of their own. Values in [brackets] were assumed."
+            " warning does not comply or will not work, note is worth knowing; on placards they"
+            " have meanings of their own. Values in [brackets] were assumed."
         ),
         "small",
     )
 
 
-def _contents(content: Content, width: float) -> list[Flowable]:
-    """The list of sheets; those of the annex behind."""
+def _contents(content: Content, width: float, head: str, annex: bool) -> list[Flowable]:
+    """The list of sheets, or that of the annex, by their pages."""
     say = content.say
     rows: list[list[Cell]] = []
     for key, page in sorted(content.pages.items(), key=lambda item: item[1]):
-        if key in content.titles:
+        if key in content.titles and (key in content.annex) == annex:
             title = say(content.titles[key])
-            annex = say("annex") if key in content.annex else ""
-            rows.append([str(page), text(title, "cell", link=f"section-{key}"), annex])
-    heads = [say("sheet"), say("title"), ""]
-    made = table(heads, rows, width, right=(0,)) if rows else Spacer(1, 1)
-    return [text(say("Sheets"), "heading"), made]
+            rows.append([str(page), text(title, "cell", link=f"section-{key}")])
+    if not rows:
+        return []
+    return [text(head, "heading"), table(["", ""], rows, width, right=(0,), headed=False)]
 
 
 def _signatures(content: Content, width: float) -> list[Flowable]:

@@ -42,15 +42,15 @@ SHEETS: tuple[Sheet, ...] = (
     DEVICES,
     LOOPS,
     TRIPS,
-    MATERIALS,
     TESTS,
     COMMISSIONING,
     PLACARDS,
     CONDUCTORS,
+    FURTHER_LOOPS,
     ASSUMED,
     SOUND,
     STATES,
-    FURTHER_LOOPS,
+    MATERIALS,
 )
 """The set in its order; what is annex stands behind."""
 

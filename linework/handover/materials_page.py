@@ -151,4 +151,11 @@ def _undrawn(content: Content, bill: Bill) -> list[Flowable]:
     return [*_headed(content.say("Needed besides, not told by the drawing")), *told, Spacer(1, 3)]
 
 
-MATERIALS = Sheet("materials", N_("Bill of materials"), N_("bill of materials"), materials_page)
+MATERIALS = Sheet(
+    "materials",
+    N_("Bill of materials"),
+    N_("bill of materials"),
+    materials_page,
+    annex=True,
+)
+"""Nobody signs what has to be bought: it stands behind."""

@@ -14,8 +14,9 @@ from linework.handover.conductors import pole_size_text
 from linework.handover.content import Content
 from linework.handover.faults import FLOWS, HOT_TO_HOT, at_part, between
 from linework.handover.rating_words import value_text as rating_value
+from linework.handover.setting import Kept
 from linework.handover.sheets import Room
-from linework.handover.styles import Cell, beside, share, table, text, with_room
+from linework.handover.styles import Cell, beside, share, table, text
 from linework.kinds import Values
 from linework.study.slack import exceeds
 from linework.study.stands import place_of
@@ -44,8 +45,10 @@ def panel_schedules(content: Content, room: Room) -> list[Flowable]:
         row = boards[first : first + abreast]
         cells: list[list[Flowable]] = [_schedule(content, b, inner[n]) for n, b in enumerate(row)]
         cells += [[]] * (abreast - len(row))
-        out += [with_room(140), *cells[0]] if abreast == 1 else [beside(cells, widths, gap)]
-        out.append(Spacer(1, 3 * mm))
+        if abreast == 1:
+            out.append(Kept(cells[0], room.height / 2))
+        else:
+            out += [beside(cells, widths, gap), Spacer(1, 3 * mm)]
     return out
 
 

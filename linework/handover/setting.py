@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import islice
 
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Spacer, Table
@@ -36,6 +37,10 @@ class Kept(Flowable):  # type: ignore[misc]
         super().__init__()
         self.content, self.most, self.leads = content, most, leads
         self._column = _Column()
+
+    def getSpaceBefore(self) -> float:  # noqa: N802 - reportlab's name
+        """That of what stands first."""
+        return max((float(each.getSpaceBefore()) for each in self.content[:1]), default=0.0)
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """As high as all of it."""
@@ -102,10 +107,16 @@ def joined(bands: Sequence[Band]) -> list[Band]:
     found: list[Band] = []
     for band in bands:
         if found and found[-1].columns == band.columns > 1 and not (band.head or band.fresh):
-            last, gap = found.pop(), Spacer(1, UNDER)
+            last, gap = found.pop(), Spacer(1, max(UNDER - _above(band), 0.0))
             band = replace(last, content=(*last.content, gap, *band.content))
         found.append(band)
     return found
+
+
+def _above(band: Band) -> float:
+    """What the first thing in it that has a height keeps free above itself."""
+    seen = (each for each in band.content if getattr(each, "height", None) != 0)
+    return max((float(each.getSpaceBefore()) for each in islice(seen, 1)), default=0.0)
 
 
 def pages_of(

@@ -12,13 +12,15 @@ from linework.handover.content import Content
 from linework.handover.drawn import Drawn
 from linework.handover.styles import BETWEEN
 from linework.picture.measure import bounds
-from linework.picture.model import Item
+from linework.picture.model import Group, Item
 from linework.picture.pdf import POINTS_PER_TENTH
 
 USUAL = 170 * mm
 """A column of tables of many words is no narrower: one on A4, two on A3."""
 NARROW = 112 * mm
 """One of tables of a few figures: three on A3."""
+_ASIDE = 80
+"""From a drawing to the legend beside it, in tenths of a millimetre."""
 
 
 @dataclass(frozen=True)
@@ -72,7 +74,7 @@ class Sheet:
     block included. ``flows``: made for a column of the usual width; else for the whole page, and
     what is in no band is set so, or in such columns, or its drawings so and the rest in columns,
     whichever takes least paper. ``early``: before the drawings where their page has room for it.
-    ``foot``: what stands under its drawings.
+    ``foot``: what stands beside its last drawing, or under it.
     """
 
     key: str
@@ -103,15 +105,21 @@ def bands_of(sheet: Sheet, content: Content, room: Room) -> list[Band]:
 
 
 def _made(sheet: Sheet, content: Content, room: Room) -> list[Flowable | Band]:
-    """With the legend under the last drawing."""
+    """With the legend beside the last drawing where that leaves room, else under it."""
     made = list(sheet.make(content, room))
     at = _drawn(made)
     if sheet.foot is None or not at:
         return made
     wide, high = (int(side / POINTS_PER_TENTH) for side in (room.width, room.height))
     items = [*sheet.foot(content, wide, high)]
-    box = bounds(items)
-    return [*made[:at], Drawn(items, wide, box.bottom if box else 0), *made[at:]]
+    last, legend = made[at - 1], bounds(items)
+    assert isinstance(last, Drawn)
+    box = bounds(last.items)
+    if legend and box and box.right + _ASIDE + legend.right <= wide:
+        both = [*last.items, Group(tuple(items), box.right + _ASIDE, 0)]
+        tall = max(round(last.height / POINTS_PER_TENTH), legend.bottom)
+        return [*made[: at - 1], Drawn(both, wide, tall), *made[at:]]
+    return [*made[:at], Drawn(items, wide, legend.bottom if legend else 0), *made[at:]]
 
 
 def _drawn(made: Sequence[Flowable | Band]) -> int:

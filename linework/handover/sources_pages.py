@@ -36,7 +36,8 @@ def source_data(content: Content, room: Room) -> list[Flowable]:
         parts = [p for p in content.design.parts if wanted(content, p)]
         parts.sort(key=lambda part: natural(part.designation))
         if parts:
-            tables += [_table(content, name, parts, columns, room.width), Spacer(1, 2 * mm)]
+            gap = [Spacer(1, 2 * mm)] if tables else []
+            tables += [*gap, _table(content, name, parts, columns, room.width)]
     if not tables:
         return []
     return [with_room(), text(content.say("Source data"), "heading", anchor="sources"), *tables]

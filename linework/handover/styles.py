@@ -172,7 +172,7 @@ def blanks(heads: Sequence[str], firsts: Sequence[str], widths: list[float]) -> 
     """A table to be written in by hand: what stands in its first column, the rest empty."""
     cells = [[text(head, "head") for head in heads]]
     cells += [[text(first, "cell"), *[""] * (len(heads) - 1)] for first in firsts]
-    heights = [None, *[9 * mm] * len(firsts)]
+    heights = [None, *[8 * mm] * len(firsts)]
     made = Table(cells, colWidths=widths, rowHeights=heights, hAlign="LEFT")
     lines = [("GRID", (0, 1), (-1, -1), 0.5, RULE), ("VALIGN", (0, 1), (-1, -1), "MIDDLE")]
     made.setStyle(TableStyle([_FONT, ("LEFTPADDING", (0, 0), (-1, -1), _PAD[0]), *lines]))

@@ -50,8 +50,8 @@ def _further(content: Content, room: Room) -> list[Flowable]:
 
 _NOTE = N_(
     "Dead shorts from {hot} to metal, of each board and kind of source the worst: weakest source,"
-    " hot wires, volts while it lasts. Beside each piece its resistance and what is lost in it; of"
-    " parallel ways that which carries most. Plain box: wire; struck box: device; bar: link."
+    " hot wires, volts while it lasts. At each piece its resistance and loss; of parallel ways that"
+    " which carries most. Box: wire; struck: device; bar: link."
 )
 
 

@@ -1,8 +1,9 @@
-"""The pages of placards at true size, as many abreast as fit, then the strips of each board."""
+"""The pages of placards at true size, as many abreast as fit, and of the strips of each board."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from reportlab.platypus import Flowable
 
@@ -47,7 +48,11 @@ def placard_pages(content: Content, room: Room) -> list[Band]:
     column = room.column(count)
     width = int(column.width / POINTS_PER_TENTH)
     beside = [Kept(_strips(name, rows, width), room.height) for name, rows in boards]
-    return [Band(1, signs, head=[head]), Band(count, beside)]
+    bands = [Band(1, signs), Band(count, beside)]
+    if count == 1:  # nothing has room beside the title block: what is low fills the page begun
+        bands.reverse()
+    bands = [band for band in bands if band.content]
+    return [replace(bands[0], head=[head]), *bands[1:]]
 
 
 def _rows(needed: Sequence[Placard], width: int) -> Iterator[Flowable]:
