@@ -184,6 +184,21 @@ def test_a_set_is_no_thicker_than_it_need_be(name: str, paper: str, most: int) -
     assert annex_of(content(name, paper)) - 1 <= most
 
 
+@pytest.mark.parametrize("name", ["vaccination-trailer", "beekeepers-trailer"])
+def test_the_cover_is_one_page_with_the_list_of_all_sheets(name: str) -> None:
+    """The sheets that are signed, and beside them those of the annex."""
+    here = content(name, "A4")
+    first = pypdf.PdfReader(io.BytesIO(made(name, "A4"))).pages[0].extract_text()
+    numbered = [
+        here.say(sheet.title)
+        for sheet in SHEETS
+        if re.search(rf"\d+\n{here.say(sheet.title)}", first)
+    ]
+    assert {"Test sheet", "Placards to cut out", "Bill of materials", "All states"} <= {*numbered}
+    assert first.index("Signatures") < first.index("Annex") < first.index("Bill of materials")
+    assert first.index("inspected by") < first.index("Bill of materials")
+
+
 def how_full(data: bytes, here: Content, where: Path) -> list[float]:
     """Of each page that is no diagram how far down it is used, of the room above the title block:
     the mean of its left and right half, each down to the lowest ink. 1 of a diagram."""

@@ -8,6 +8,7 @@ from itertools import combinations
 
 import pypdf
 import pytest
+from reportlab.lib.units import mm
 
 from linework.analysis import analyse
 from linework.codes.citing import Where
@@ -30,6 +31,8 @@ from linework.handover.placards.sign import (
     height_of,
 )
 from linework.handover.placards.strips import strips
+from linework.handover.setting import Kept
+from linework.handover.sheets import Band, Room
 from linework.kinds import OneOf
 from linework.picture.measure import boxes
 from linework.picture.model import Text
@@ -287,3 +290,15 @@ def test_they_are_set_at_true_size_on_the_paper_chosen(
     assert "TO MAKE DEAD" in "".join(page.extract_text() for page in pages)
     # 80 mm are 226.8 points
     assert Drawn((), WIDE, 100).wrap(0.0, 0.0)[0] == pytest.approx(80 / 25.4 * 72)
+
+
+@pytest.mark.parametrize(("wide", "first"), [(172.0, "strips"), (382.0, "placards")])
+def test_what_is_low_fills_the_page_that_is_begun(
+    content: Content, wide: float, first: str
+) -> None:
+    """Where nothing has room beside the title block, strips stand before the placards."""
+    bands = PLACARDS.make(content, Room(wide * mm, 235 * mm))
+    assert all(isinstance(band, Band) for band in bands)
+    kept = [isinstance(band.content[0], Kept) for band in bands if isinstance(band, Band)]
+    assert kept == ([True, False] if first == "strips" else [False, True])
+    assert [bool(band.head) for band in bands if isinstance(band, Band)] == [True, False]

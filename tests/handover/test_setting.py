@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+import datetime
+
 import pytest
-from reportlab.platypus import Flowable, Paragraph, Table
+from reportlab.platypus import Flowable, Paragraph, Spacer, Table
 from reportlab.platypus.doctemplate import LayoutError
 
+from linework.design import Design
 from linework.handover.columns import widths
+from linework.handover.content import Content
+from linework.handover.document import content_of
 from linework.handover.drawn import Drawn
-from linework.handover.setting import Kept, Placed, joined, pages_of
-from linework.handover.sheets import Band
+from linework.handover.setting import UNDER, Kept, Placed, joined, pages_of
+from linework.handover.sheets import Band, Room, Sheet, bands_of
 from linework.handover.styles import BETWEEN, table, text
+from linework.picture.measure import bounds
+from linework.picture.model import Line
 from linework.picture.pdf import POINTS_PER_TENTH
 
 WIDTH, HEIGHT = 500.0, 400.0
@@ -142,3 +149,44 @@ def test_a_column_that_one_row_makes_wide_gives_room_to_one_of_many_lines() -> N
 
     assert found[1] > found[0]
     assert high(found) < high([130.0, 130.0])
+
+
+def test_what_is_kept_stands_as_far_below_as_what_stands_first_in_it() -> None:
+    heading = text("Board", "heading")
+    (page,) = pages(Band(1, [block(50), Kept([heading, rows(2)], HEIGHT)]))
+    assert heading.getSpaceBefore() > 0
+    assert page[1].top == pytest.approx(page[0].height + heading.getSpaceBefore())
+
+
+def test_bands_that_run_on_stand_apart_once() -> None:
+    """The gap between them is not added to that which a heading has."""
+    heading = text("Boards", "heading")
+    (one,) = joined([Band(2, [block(10)], "a"), Band(2, [heading, block(10)], "b")])
+    assert isinstance(one.content[1], Spacer)
+    assert one.content[1].height + heading.getSpaceBefore() == pytest.approx(UNDER)
+
+
+def sheet_of(wide: int) -> Sheet:
+    """One whose drawing is so wide, with a legend of 30 mm, on a room of 100 mm."""
+
+    def make(_: Content, room: Room) -> list[Flowable]:
+        return [Drawn([Line(0, 0, wide, 300)], round(room.width / POINTS_PER_TENTH), 300)]
+
+    def foot(_: Content, width: int, height: int) -> list[Line]:
+        return [Line(0, 0, 300, 100)]
+
+    return Sheet("one", "One", "drawing", make, foot=foot)
+
+
+@pytest.mark.parametrize(("wide", "high"), [(500, [300]), (800, [300, 100])])
+def test_a_legend_stands_beside_a_drawing_where_that_leaves_room(
+    wide: int, high: list[int]
+) -> None:
+    room = Room(1000 * POINTS_PER_TENTH, HEIGHT)
+    (band,) = bands_of(sheet_of(wide), content_of(Design(), datetime.date(2026, 3, 1)), room)
+    drawn = [each for each in band.content if isinstance(each, Drawn)]
+    found = [each.height / POINTS_PER_TENTH for each in drawn]
+    assert found == pytest.approx(high, abs=3)  # half the width of a line
+    box = bounds(drawn[0].items)
+    assert box is not None
+    assert box.right <= 1000
