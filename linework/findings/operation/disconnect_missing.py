@@ -16,8 +16,8 @@ Limits
     vehicles, for small ones, and in boats for those of less than 800 cranking
     amperes, or 100 Ah, that start no engine, it is a note (from memory); so it is afloat
     where all that stays joined is what safety depends on, as bilge pumps and alarms, and has
-    a fuse (from memory). Loads put straight into an outlet are unplugged. Solar arrays
-    have a rule of their own.
+    a fuse (from memory). Loads put straight into an outlet are unplugged; the connector of a
+    cord at an inlet counts as a plug. Solar arrays have a rule of their own.
 Sources
     NFPA 70 (2023) 445.18, 480.7, 706.15; ABYC E-11; all from memory; 706 begins at
     1 kWh.
@@ -41,7 +41,7 @@ from linework.quantity import write
 from linework.study.situation import Situation
 from linework.study.slack import exceeds, within
 from linework.study.ways.banks import strings
-from linework.study.ways.openings import always_joined, opened_by_hand
+from linework.study.ways.openings import always_joined, opened_by_hand, pulled_off
 from linework.study.wires.ratings import rules_of
 from linework.words import N_, say
 
@@ -83,7 +83,8 @@ def check(view: View) -> Iterator[Outcome]:
 def _uncut(view: View, look: Look, source: LiveSource) -> Iterator[Outcome]:
     """Of a source from which some load is not cut off, or in its minus alone."""
     situation = look.studies.situation
-    plus, minus = always_joined(situation, source, opened_by_hand(situation))
+    by_hand = opened_by_hand(situation) | pulled_off(situation, view.design)
+    plus, minus = always_joined(situation, source, by_hand)
     (index,) = (i for i, s in situation.active if s is source)
     loads = _between(view, look, plus, minus)
     if loads:
@@ -93,8 +94,7 @@ def _uncut(view: View, look: Look, source: LiveSource) -> Iterator[Outcome]:
             if view.kind(device.owner).melts
             for i in device.branches
         }
-        barred = opened_by_hand(situation) | fuses
-        bare = _between(view, look, *always_joined(situation, source, barred))
+        bare = _between(view, look, *always_joined(situation, source, by_hand | fuses))
         yield from _told(view, source, loads, _bank(situation, index), bare)
     elif source.data.group.stores:
         _, far = always_joined(situation, source, ())

@@ -6,6 +6,7 @@ from collections.abc import Collection
 
 from linework.circuit.model import LiveSource
 from linework.circuit.series import ways_back
+from linework.design import Design
 from linework.study.situation import Situation
 from linework.study.ways.protection import reached
 
@@ -23,6 +24,18 @@ def opened_by_hand(situation: Situation) -> frozenset[int]:
         if i in breakers
         or circuit.branches[i].sort == "seat"
         or any(key in levers for key, _ in circuit.branches[i].when)
+    )
+
+
+def pulled_off(situation: Situation, design: Design) -> frozenset[int]:
+    """The branches of the pins of inlets: the connector of a cord that is drawn to them is pulled
+    off there, as a plug is."""
+    return frozenset(
+        i
+        for part in design.parts
+        if design.kind(part).lets_in and not design.kind(part).plugs
+        for i in situation.circuit.branches_of.get(part.id, ())
+        if i in situation.closed
     )
 
 

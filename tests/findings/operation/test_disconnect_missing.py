@@ -120,6 +120,20 @@ def test_a_wired_set_without_a_breaker() -> None:
     assert places(draft, RULE) == set()
 
 
+def test_a_set_corded_to_an_inlet_is_unplugged_there() -> None:
+    """The connector of its cord is pulled off the pins; wired past the inlet it is not."""
+    draft = Draft(place="building")
+    draft.part("generator", "G1", power="5 kVA", neutral="bonded")
+    draft.part("inlet", "XI1", configuration="L5-30")
+    draft.part("load", "EA1", power="600 W")
+    draft.run("G1.out", "XI1.outside", "WS1", size="10 AWG", length="20 ft")
+    draft.run("XI1.inside", "EA1.in", "W1", size="10 AWG", length="20 ft")
+    assert places(draft, RULE) == set()
+    draft.cut("WS1")
+    draft.run("G1.out", "EA1.in", "W2", size="10 AWG", length="20 ft")
+    assert places(draft, RULE) == {("G1",)}
+
+
 def test_what_is_plugged_in_is_unplugged() -> None:
     draft = Draft(place="field")
     draft.part("generator", "G1", power="3 kVA", neutral="bonded")
