@@ -10,7 +10,8 @@ Why it matters
     ground" although every ground wire is whole. A second fault can then kill.
 How to cure it
     Fit the link at the source (or at its first disconnect), once, if its maker
-    permits it. An earth electrode is not a link and cures nothing here.
+    permits it; where sources share a neutral in a board that all of them feed,
+    not one at each. An earth electrode is not a link and cures nothing here.
 Limits
     A set that feeds nothing but cord-and-plug loads from its own outlets may
     float; that is a note. Supplies are taken to be linked off site unless
@@ -24,6 +25,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.findings.grounding._levels import missing_bond_level
+from linework.findings.grounding._one_for_all import shared_neutral
 from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
@@ -127,24 +129,67 @@ def _cure(view: View, look: Look, system: NeutralSystem) -> str:
                 " isolation transformer.",
                 family=view.family,
             )
+    return _place(view, owner)
+
+
+def _place(view: View, owner: str) -> str:
+    """Where the link belongs: at the source, unless others share its neutral."""
+    shared = shared_neutral(view, owner)
+    if len(shared.owners) > 1:
+        sources, where = view.names(shared.owners), shared.board and view.name(shared.board)
+        if where:
+            return say(
+                "{sources} share this {neutral}: fit one link for all of them in {where}, not one"
+                " at each. An earth rod is no substitute.",
+                family=view.family,
+                sources=sources,
+                where=where,
+            )
+        return say(
+            "{sources} share this {neutral}: fit one link at a place that stays joined to all of"
+            " them, not one at each. An earth rod is no substitute.",
+            family=view.family,
+            sources=sources,
+        )
+    if shared.linked:
+        return say(
+            "Fed by {others}, this {neutral} has the link at {places} already, and one that stays"
+            " closed at {source} would be a second: it must close only while {source} feeds. An"
+            " earth rod is no substitute.",
+            family=view.family,
+            others=view.names(shared.linked),
+            places=view.names(shared.places),
+            source=view.name(owner),
+        )
     return say("Fit one link at the source. An earth rod is no substitute.", family=view.family)
 
 
 def _mend(view: View, look: Look, system: NeutralSystem) -> Mend | None:
-    """Only at a source that floats for certain and whose maker accepts a link."""
+    """Only at sources that float for certain and whose makers accept a link; in a board where
+    several share the neutral."""
     owner = system.owners[0]
-    if len(system.owners) > 1 or (owner, "neutral") in look.settled:
+    shared = shared_neutral(view, owner)
+    if not all(_accepts(view, look, each) for each in shared.owners):
         return None
-    kind, values = view.kind(owner), view.values(owner)
-    if "bond_allowed" not in kind.declared or values.pick("bond_allowed") != "yes":
-        return None
+    if len(shared.owners) > 1:
+        title = say("Fit the link in {what}", what=shared.board and view.name(shared.board))
+        fitted = change_part(title, shared.board, {"bond": "fitted"})
+        return fitted if shared.board else None
+    kind = view.kind(owner)
     choices = {choice.value for choice in kind.declared["neutral"].choices}
     answer = "added" if "added" in choices else "bonded"
-    if kind.changes_over:  # another source brings its own link
-        answer = "relay"
+    if "relay" in choices and (kind.changes_over or shared.linked):
+        answer = "relay"  # another source brings its own link
 
     title = say("Join {neutral} and frame in {what}", what=view.name(owner), family=view.family)
     return change_part(title, owner, {"neutral": answer})
+
+
+def _accepts(view: View, look: Look, owner: str) -> bool:
+    """Whether a source floats for certain, and its maker accepts a link."""
+    if (owner, "neutral") in look.settled or "bond_allowed" not in view.kind(owner).declared:
+        return False
+    return view.values(owner).pick("bond_allowed") == "yes"
 
 
 RULE = Rule(

@@ -9,6 +9,7 @@ from linework.findings.model import Level
 from linework.kinds import OneOf
 from tests.findings.camps import camp, caravan, house, levels
 from tests.findings.told import cured, found, number
+from tests.trial.rigs import RIGS
 
 RULE = "bond-missing"
 
@@ -87,6 +88,33 @@ def test_no_link_is_offered_where_the_maker_has_not_said_yes() -> None:
         hit = found(draft, RULE)[0]
         assert proven(draft.design, analyse(draft.design), hit) is None
         assert words in hit.message
+
+
+def test_sources_that_share_a_neutral_get_one_link_where_both_have_it() -> None:
+    """One at each, as each finding by itself would say, closes a ring: 250.30(A), 250.6."""
+    draft = RIGS["cabin_on_one_hot"]()
+    draft.rate("QP1", bond="absent")
+    hits = found(draft, RULE)
+    assert {hit.subjects for hit in hits} == {("G1",), ("TB1",)}
+    for hit in hits:
+        assert "one link for all of them in QP1, not one at each" in hit.message
+        assert cured(draft, hit).silent
+        draft.rate("QP1", bond="absent")
+    draft.rate("G1", neutral="bonded")
+    draft.rate("TB1", neutral="added")
+    assert [hit.level for hit in found(draft, "bond-doubled")] == [Level.DANGER]
+
+
+def test_a_link_that_is_one_too_many_while_others_feed_must_open_then() -> None:
+    draft = RIGS["homestead"]()
+    draft.rate("TB1", neutral_through="switched")
+    (hit,) = found(draft, RULE)
+    assert hit.subjects == ("TB1",)
+    assert "it must close only while TB1 feeds" in hit.message
+    draft.rate("TB1", neutral="added")
+    assert [h.level for h in found(draft, "bond-doubled")] == [Level.DANGER]
+    draft.rate("TB1", neutral="floating")
+    assert cured(draft, hit).silent
 
 
 def service(bond: str = "absent", **run: str) -> Draft:
