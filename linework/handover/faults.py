@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from reportlab.platypus import Flowable
 
@@ -16,6 +16,8 @@ from linework.study.report import FaultReport
 from linework.words import N_
 
 HOT_TO_HOT = N_("{hot} to {hot}")
+SOURCE = "source"
+"""What stands for a device in a report where the source itself ends a short."""
 FLOWS = 1e-3
 """What drives less (ampere) is no fault current."""
 
@@ -28,8 +30,8 @@ def at_part(content: Content, part: str) -> tuple[float, float] | None:
 
 
 def fault_table(content: Content, room: Room) -> list[Flowable]:
-    """One line for each part and kind of short, parts of which the same is to be said in one: the
-    span of currents over all states, and the state in which it is worst."""
+    """One line for each part and kind of short, parts of which the same is to be said in one: over
+    all states the span of currents, the most on metal, and the latest end."""
     say = content.say
     found: dict[tuple[str, str], list[FaultReport]] = {}
     for report in content.reports:
@@ -52,7 +54,8 @@ def fault_table(content: Content, room: Room) -> list[Flowable]:
         text(
             say(
                 "Dead shorts of every state; least: weakest source, hot wires; most: strongest,"
-                " cold wires. By what and when: the worst state. A source that gives up is no"
+                " cold wires. On metal: the most; by what and when: the latest end. A source that"
+                " gives up is no"
                 " isolation: it may come back. Where minutes stand, no magnetic release is"
                 " assumed below the current from which the maker promises one."
             ),
@@ -86,18 +89,27 @@ def _points(content: Content, parts: list[str]) -> list[Flowable]:
 
 
 def _told(content: Content, faults: list[FaultReport]) -> tuple[str, ...]:
-    worst = max(faults, key=weight)
-    joins = between(worst)
-    by = content.say("source gives up") if worst.by == "source" else content.name(worst.by)
+    joins = between(faults[0])
+    last = max(faults, key=lambda f: (f.latest_s, weight(f)))
+    worst = max(faults, key=lambda f: weight(f)[1])
     volts = "" if worst.kind != "metal" else _metal_volts(worst.metal_v)
     return (
         content.say(joins),
         value_text(min(f.weak_a for f in faults), "current"),
         value_text(max(f.strong_a for f in faults), "current"),
         volts,
-        by or content.say("nothing"),
-        value_text(worst.latest_s, "time"),
+        _ended_by(content, last, faults),
+        value_text(last.latest_s, "time"),
     )
+
+
+def _ended_by(content: Content, last: FaultReport, faults: Iterable[FaultReport]) -> str:
+    """What ends it at the latest; and that in another state no device does."""
+    if last.by == SOURCE:
+        return content.say("source gives up")
+    by = content.name(last.by) or content.say("nothing")
+    gives_up = any(f.by == SOURCE for f in faults)
+    return content.say("{device}, or source gives up", device=by) if gives_up else by
 
 
 def between(fault: FaultReport) -> str:

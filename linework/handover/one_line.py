@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from linework.design import Part
 from linework.findings.evidence import value_text
 from linework.handover.content import Content
+from linework.handover.faults import at_part
 from linework.picture.model import Picture
 from linework.sheet.compose import Composition, compose, retitled
 from linework.sheet.laid import Options
@@ -117,16 +118,11 @@ def board_lines(content: Content) -> dict[str, tuple[str, ...]]:
 
 
 def _fault_line(content: Content, part: Part) -> str:
-    at = [
-        f
-        for r in content.reports
-        for f in r.faults
-        if f.part == part.id and f.weak_a > 1e-3 and f.kind != "metal"
-    ]
-    if not at:
+    """The same span as in the schedule of the board: what its devices must break."""
+    span = at_part(content, part.id)
+    if span is None:
         return ""
-    least = value_text(min(f.weak_a for f in at), "current")
-    most = value_text(max(f.strong_a for f in at), "current")
+    least, most = (value_text(amps, "current") for amps in span)
     return content.say("fault {least} to {most}", least=least, most=most)
 
 

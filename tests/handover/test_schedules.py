@@ -11,12 +11,14 @@ import pytest
 
 from linework.analysis import analyse
 from linework.design import Draft
+from linework.findings.evidence import value_text
 from linework.handover.circuits import Branch, branches, free_spans, leg_amps
 from linework.handover.conductors import conductor_schedule
 from linework.handover.content import Content
 from linework.handover.devices import in_use
 from linework.handover.ends import end_text
 from linework.handover.faults import NO_FAULT, at_part, fault_table
+from linework.handover.one_line import board_lines
 from linework.handover.schedules import DEVICES, RUNS
 from linework.handover.sheets import Room
 from linework.storage import load
@@ -117,6 +119,23 @@ def test_the_fault_at_a_board_counts_faults_to_metal() -> None:
     assert span is not None
     assert span[1] == pytest.approx(max(of_metal))
     assert at_part(made, "EL9") is None
+
+
+def test_the_one_line_tells_the_same_fault_as_the_schedule_of_the_board() -> None:
+    made = content("beekeepers-trailer")
+    span = at_part(made, "QP1")
+    assert span is not None
+    _, line = board_lines(made)["QP1"]
+    assert line == f"fault {value_text(span[0], 'current')} to {value_text(span[1], 'current')}"
+
+
+def test_a_short_is_told_by_its_latest_end_in_any_state() -> None:
+    """An inverter gives up after 5 s; a fuse before it ends a short on its other side at once."""
+    told = words(fault_table(content("weather-station"), ROOM))
+    # 7.5 A of the inverter to its metal, and 2.7 kA of the battery
+    assert "| TB1 | to metal | 7.5 A | 2.7 kA | 1.84 V | source gives up | 5 s |" in told
+    hut = words(fault_table(content("mountain-hut"), ROOM))
+    assert "| MA1 | to metal | 37.5 A | 228 A | 27.7 V | QF3, or source gives up | 12.3 s" in hut
 
 
 def test_what_goes_through_a_device_is_found_where_its_plug_is() -> None:
