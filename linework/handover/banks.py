@@ -105,8 +105,10 @@ def _first(content: Content, string: tuple[str, ...], wanted: Callable[[Part], b
 
 
 def _on_plus(content: Content, part: Part) -> Iterator[Part]:
-    """What wires with a plus lead to."""
+    """What sits in a part, as a fuse on the post of a battery, and what wires with a plus lead
+    to."""
     design = content.design
+    yield from (design.part(seat.part) for seat in design.seated_in(part.id))
     for run in design.runs_at(part.id):
         if any(Pole.POS in pair for pair in pole_map(design, run)):
             yield design.part(run.b.part if run.a.part == part.id else run.a.part)

@@ -10,6 +10,7 @@ from linework.design import Design, Part, Run
 from linework.design.names import natural
 from linework.handover.content import Content
 from linework.handover.faults import FLOWS
+from linework.study.report import StateReport
 from linework.wiring import Place, Pole, SourceGroup, is_ungrounded
 
 
@@ -73,8 +74,25 @@ def _branch(content: Content, device: Part, place: Place) -> Branch:
     fed, feeds_in = tuple(part for part, _ in ends), any(gives for _, gives in ends)
     legs = (Pole.L1, Pole.L2) if two else _legs(place)
     amps, long = run_amps(content, run), _long_share(content, run)
-    va = 0.0 if feeds_in else _va(content, fed, {host.id for host in _hosts(design, device)})
+    va = 0.0 if feeds_in else _branch_va(content, device, run, fed, legs)
     return Branch(places, device, run, fed, legs, va, amps, long, feeds_in)
+
+
+def _branch_va(
+    content: Content, device: Part, run: Run | None, fed: tuple[Part, ...], legs: tuple[Pole, ...]
+) -> float:
+    """What its loads take; of a circuit that goes on in a source or a changeover, which takes and
+    hands on what no load here tells, what flows in it at the voltage of its board."""
+    design = content.design
+    kinds = [design.kind(part) for part in fed]
+    hosts = _hosts(design, device)
+    if run is None or not any(kind.source or kind.inputs for kind in kinds) or not hosts:
+        return _va(content, fed, {host.id for host in hosts})
+    values = design.values(hosts[0])
+    if "voltage" not in values.declared or not values.has("voltage"):
+        return 0.0
+    flows = (sum(_on(r.run_a, run.id, leg) for leg in legs) for r in content.reports)
+    return values.num("voltage") * max(flows, default=0.0)
 
 
 def _hosts(design: Design, device: Part) -> list[Part]:
@@ -104,11 +122,15 @@ def _legs(place: Place) -> tuple[Pole, ...]:
     return (found[Pole.L],) if Pole.L in found else tuple(found.values())
 
 
-def run_amps(content: Content, run: Run | None) -> float:
-    """The most in use on any conductor of a run, over all states of rest, in ampere."""
+def run_amps(
+    content: Content, run: Run | None, reports: Iterable[StateReport] | None = None
+) -> float:
+    """The most in use on any conductor of a run, over all states of rest or those given, in
+    ampere."""
     if run is None:
         return 0.0
-    found = (a for r in content.reports for (owner, _), a in r.run_a.items() if owner == run.id)
+    over = content.reports if reports is None else reports
+    found = (a for r in over for (owner, _), a in r.run_a.items() if owner == run.id)
     return max(found, default=0.0)
 
 
@@ -146,9 +168,9 @@ def leg_amps(content: Content, board: list[Branch], more: float = 0.0) -> dict[s
     for report in content.reports:
         for leg in {leg for _, legs in runs for leg in legs}:
             here = [run for run, legs in runs if leg in legs]
-            taken = sum(_on(report.run_a, run) for run in here)
+            taken = sum(_on(report.run_a, run, leg) for run in here)
             if more:
-                taken += more * sum(_on(report.run_long_a, run) for run in here)
+                taken += more * sum(_on(report.run_long_a, run, leg) for run in here)
             found[leg] = max(found.get(leg, 0.0), taken)
     return dict(sorted(found.items()))
 
@@ -167,8 +189,8 @@ def unbalance(content: Content, board: list[Branch]) -> float | None:
     return max(
         (
             abs(
-                sum(_on(r.run_a, run) for run, legs in runs if two[0] in legs)
-                - sum(_on(r.run_a, run) for run, legs in runs if two[1] in legs)
+                sum(_on(r.run_a, run, two[0]) for run, legs in runs if two[0] in legs)
+                - sum(_on(r.run_a, run, two[1]) for run, legs in runs if two[1] in legs)
             )
             for r in content.reports
         ),
@@ -187,10 +209,14 @@ def most_faults(content: Content) -> dict[str, float]:
     return found
 
 
-def _on(run_a: dict[tuple[str, str], float], run: str) -> float:
-    """On the most loaded conductor that is no return."""
-    hot = (a for (owner, pole), a in run_a.items() if owner == run and is_ungrounded(Pole(pole)))
-    return max(hot, default=0.0)
+def _on(run_a: dict[tuple[str, str], float], run: str, leg: Pole) -> float:
+    """On the conductor of a leg; where none is called so, on the most loaded that is no return."""
+    hot = {
+        Pole(pole): amps
+        for (owner, pole), amps in run_a.items()
+        if owner == run and is_ungrounded(Pole(pole))
+    }
+    return hot.get(leg, max(hot.values(), default=0.0))
 
 
 def _va(content: Content, fed: Iterable[Part], before: Collection[str]) -> float:
@@ -281,7 +307,9 @@ _TIE = "jumper"
 
 
 def free_spans(board: list[Branch]) -> Iterator[Branch | tuple[str, ...]]:
-    """The branches in their order, places that are free one after the other together."""
+    """The branches in their order, places that are free one after the other together; what takes
+    two places parts those that are free above and below its second."""
+    taken = {place for b in board if b.device is not None for place in b.places[1:]}
     free: list[str] = []
     for branch, after in pairwise([*board, None]):
         assert branch is not None
@@ -289,6 +317,13 @@ def free_spans(board: list[Branch]) -> Iterator[Branch | tuple[str, ...]]:
             yield branch
             continue
         free += branch.places
-        if after is None or after.device is not None:
+        if after is None or after.device is not None or _between(free[-1], after, taken):
             yield tuple(free)
             free = []
+
+
+def _between(last: str, after: Branch, taken: Collection[str]) -> bool:
+    """Whether a place that is taken lies between two free ones; numbered places alone tell."""
+    if not (last.isdecimal() and after.places[0].isdecimal()):
+        return False
+    return any(str(n) in taken for n in range(int(last) + 1, int(after.places[0])))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from reportlab.platypus import Flowable
 
 from linework.circuit import expand
@@ -15,6 +17,7 @@ from linework.handover.sheets import Room
 from linework.handover.styles import Cell, table, text, with_room
 from linework.picture.inks import FINE, THIN, Ink, Pen
 from linework.picture.model import Item, Line, Rect
+from linework.study.report import StateReport
 from linework.words import N_
 
 SITE_BREAKER = N_("breaker of the site")
@@ -90,12 +93,13 @@ def _ground_row(content: Content, sensor: Sensor) -> list[Cell]:
     ]
 
 
-def in_use(content: Content, owner: str) -> float:
-    """The most that any run at a device, or at what sits in it, carries in use, in ampere."""
+def in_use(content: Content, owner: str, reports: Sequence[StateReport] | None = None) -> float:
+    """The most that any run at a device, or at what sits in it, carries in use, in ampere; over all
+    states of rest or those given."""
     design = content.design
-    here = [run_amps(content, run) for run in design.runs_at(owner)]
+    here = [run_amps(content, run, reports) for run in design.runs_at(owner)]
     if not here:
-        here = [in_use(content, seat.part) for seat in design.seated_in(owner)]
+        here = [in_use(content, seat.part, reports) for seat in design.seated_in(owner)]
     return max(here, default=0.0)
 
 

@@ -44,11 +44,11 @@ def _sources(content: Content, room: Room) -> list[Flowable]:
     heads = [say("source"), say("of it"), say("gives A"), say("3 h A"), say("motor A")]
     heads += [say("counts A"), say("rated A"), say("%"), say("VA")]
     heads.append(say("in the state that takes most"))
-    method = _method(content, demands)
+    counted = any(row[5] for row in rows)
     return [
         with_room(),
         text(say("Load calculation: sources"), "heading", anchor="loads"),
-        text(method, "small"),
+        text(_method(content, demands, counted), "small"),
         table(heads, rows, room.width, right=(2, 3, 4, 5, 6, 7, 8)),
     ]
 
@@ -61,8 +61,9 @@ def _demands(content: Content) -> Demands | None:
         return None
 
 
-def _method(content: Content, demands: Demands | None) -> str:
-    """What was summed, and by which clauses."""
+def _method(content: Content, demands: Demands | None, counted: bool) -> str:
+    """What was summed, and by which clauses; ``counted``: whether any source counts more than it
+    gives."""
     say = content.say
     all_on = say("All drawn loads on together; starting currents are not in it.")
     if any(place.afloat for place in places(content.design)):
@@ -76,12 +77,12 @@ def _method(content: Content, demands: Demands | None) -> str:
     if demands is None:
         told = say("Not added: what a standard asks for loads that run for hours.")
         return f"{all_on} {told}"
-    if not any(s.hertz for report in content.reports for s in report.sources):
+    if not counted:
         return all_on
     lasting, motor = demands.figure("continuous"), demands.figure("largest_motor")
     return all_on + say(
-        " By connected load: counts is gives + {more} % of what runs three hours and is no motor"
-        " ({long}) + {part} % of the largest motor ({turning}).",
+        " By connected load: counts is the loads, wires without loss, + {more} % of what runs three"
+        " hours and is no motor ({long}) + {part} % of the largest motor ({turning}).",
         more=f"{100 * (lasting.value - 1):.0f}",
         long=lasting.clause,
         part=f"{100 * motor.value:.0f}",
@@ -90,23 +91,33 @@ def _method(content: Content, demands: Demands | None) -> str:
 
 
 def _source_rows(content: Content, demands: Demands | None) -> list[list[Cell]]:
-    """Each source where most counts of it; cells of a string that give the same, once."""
-    worst: dict[tuple[str, str], tuple[float, SourceReport, StateReport]] = {}
+    """Each source where most counts of it; cells of a string that give the same, once; what is
+    charged besides where it takes most."""
+    worst: dict[tuple[str, str, bool], tuple[float, SourceReport, StateReport]] = {}
     for report in content.reports:
         for source in report.sources:
             ashore = not place_of(content.design, source.part).afloat
-            key, counts = (source.part, source.name), _counts(source, demands if ashore else None)
+            counts = _counts(source, demands if ashore else None)
+            key = (source.part, source.name, _takes(source))
             if key not in worst or counts > worst[key][0]:
                 worst[key] = (counts, source, report)
     own = {d.owner: d.data.rating_a for d in expand(content.design).devices}
     rows: list[list[Cell]] = []
-    for (part, _), (counts, source, report) in sorted(
+    for (part, _, _), (counts, source, report) in sorted(
         worst.items(), key=lambda item: _order(content, item[0])
     ):
         string = string_of(content, content.design.part(part))
         if part == string[0]:  # the others of a string give the same
             rows.append(_source_row(content, string, source, report, counts, own.get(part)))
     return rows
+
+
+def _takes(source: SourceReport) -> bool:
+    """Whether it is charged, by what is worth telling."""
+    return source.watts < 0.0 and source.amps >= _TAKEN_A
+
+
+_TAKEN_A = 0.1
 
 
 def _counts(source: SourceReport, demands: Demands | None) -> float:
@@ -128,19 +139,22 @@ def _source_row(
 ) -> list[Cell]:
     """``string``: the source with the batteries in series with it; ``own_a``: of its own device,
     which stands for what a supply gives."""
-    rated, needed = source.rated_a or own_a, source.needed
+    takes, needed = _takes(source), source.needed
+    rated = None if takes else source.rated_a or own_a
     amps = source.amps if source.amps >= 1e-3 else 0.0
     more = counts > needed.amps * (1.0 + 1e-3)
     return [
         text(names_of(content, string), "cell", link=content.link_to(source.part)),
-        content.say(source.name),
+        content.say("{name}, charged with", name=content.say(source.name))
+        if takes
+        else content.say(source.name),
         f"{amps:.3g}",
         f"{needed.long_a:.3g}" if more and needed.long_a >= 1e-3 else "",
         f"{needed.motor_a:.3g} {content.name(needed.motor)}"
         if more and needed.motor_a >= 1e-3
         else "",
         f"{counts:.3g}" if more else "",
-        f"{rated:.3g}" if rated else content.say("not limited"),
+        f"{rated:.3g}" if rated else "" if takes else content.say("not limited"),
         f"{100 * (counts if amps else 0.0) / rated:.0f}" if rated else "",
         f"{abs(source.watts):.0f}" if abs(source.watts) >= 0.5 else "",
         _state(content, report) if amps else "",
@@ -155,8 +169,8 @@ def _state(content: Content, report: StateReport) -> Cell:
     return text(f"{number}: {report.title}", "cell", link=f"state-{number}")
 
 
-def _order(content: Content, key: tuple[str, str]) -> tuple[object, ...]:
-    return natural(content.name(key[0])), key[1]
+def _order(content: Content, key: tuple[str, str, bool]) -> tuple[object, ...]:
+    return natural(content.name(key[0])), *key[1:]
 
 
 # loads

@@ -125,11 +125,14 @@ def _tester(content: Content, r: StateReport) -> str:
 
 
 def _sources(content: Content, r: StateReport) -> str:
-    """What each source gives; sources that give the same, as batteries in a string do, together."""
+    """What each source gives, or is charged with; sources that give the same, as batteries in a
+    string do, together."""
     same: dict[tuple[str, str], list[str]] = {}
     for source in r.sources:
         rated = f" / {value_text(source.rated_a, 'current')}" if source.rated_a else ""
         amps = value_text(source.amps if source.amps >= 1e-3 else 0.0, "current")
+        if source.watts < 0.0 and source.amps >= 1e-3:
+            amps, rated = content.say("charged with {amps}", amps=amps), ""
         same.setdefault((source.name, f"{amps}{rated}"), []).append(content.name(source.part))
     lines = [f"{', '.join(names)} {name} {amps}" for (name, amps), names in same.items()]
     return "; ".join(lines) or "-"

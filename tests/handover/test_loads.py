@@ -6,7 +6,7 @@ import pytest
 
 from linework.design import Draft
 from linework.handover.banks import beside, devices_at, disconnects_at, string_of
-from linework.handover.circuits import branches, leg_amps, unbalance
+from linework.handover.circuits import Branch, branches, free_spans, leg_amps, unbalance
 from linework.handover.dwelling_pages import dwellings
 from linework.handover.loads_pages import load_calculation
 from linework.handover.panels import guards, panel_schedules
@@ -110,7 +110,54 @@ def test_a_device_that_interrupts_less_than_the_fault_is_marked() -> None:
     assert "main 5 kA (less than the fault)" in words(panel_schedules(of(draft), ROOM))
 
 
+def test_what_a_circuit_of_two_poles_carries_counts_on_each_leg_by_itself() -> None:
+    """An inverter that is fed with two hot conductors takes more on one than on the other."""
+    made = content("mountain-hut")
+    taken = leg_amps(made, branches(made, "QP1"))
+    gives = {
+        s.name: max(x.amps for r in made.reports for x in r.sources if x.name == s.name)
+        for r in made.reports
+        for s in r.sources
+        if s.part == "G1"
+    }
+    assert taken["L1"] == pytest.approx(gives["winding L1"], rel=5e-3)
+    assert taken["L2"] == pytest.approx(gives["winding L2"], rel=5e-3)
+    apart = unbalance(made, branches(made, "QP1"))
+    assert apart == pytest.approx(gives["winding L2"] - gives["winding L1"], abs=0.1)
+
+
+def test_a_circuit_that_goes_on_in_an_inverter_takes_what_flows_in_it() -> None:
+    """Not what the inverter takes from its battery."""
+    made = content("mountain-hut")
+    rows = {b.device.designation: b for b in branches(made, "QP1") if b.device}
+    # both legs of the set on its worst state, 120 V each
+    assert rows["QF1"].va == pytest.approx(120.0 * (32.93 + 33.61), rel=0.01)
+    # the way past the inverter: 19.8 and 20.5 A
+    assert rows["QF2"].va == pytest.approx(120.0 * (19.81 + 20.45), rel=0.01)
+    trailer = content("vaccination-trailer")
+    (fed,) = [b for b in branches(trailer, "QP1") if b.device and b.device.designation == "QF4"]
+    assert fed.va == pytest.approx(120.0 * fed.amps, rel=1e-3)
+
+
+def test_free_places_are_parted_by_what_takes_the_place_between() -> None:
+    made = content("mountain-hut")
+    free = [item for item in free_spans(branches(made, "QP2")) if not isinstance(item, Branch)]
+    assert free == [("8",), ("10",), ("12",)]
+
+
 # load calculation
+
+
+def test_what_a_battery_is_charged_with_is_not_what_it_gives() -> None:
+    told = words(load_calculation(content("vaccination-trailer"), ROOM))
+    # on the inverter: 429 VA at 90 % and the 12 V board; on shore by day: 60 and 30 A less 8.7
+    assert "| GB1 | cells | 50 |" in told
+    assert "| GB1 | cells, charged with | 81.3 |" in told
+
+
+def test_what_counts_is_explained_only_where_something_counts() -> None:
+    assert "430.24" not in words(load_calculation(content("weather-station"), ROOM))
+    assert "430.24" in words(load_calculation(content("mountain-hut"), ROOM))
 
 
 def test_a_source_counts_long_loads_and_its_largest_motor_with_a_quarter_more() -> None:
@@ -266,6 +313,12 @@ def test_batteries_in_parallel_by_their_wires_not_by_their_voltage() -> None:
     # a boat's two batteries, of which a lever takes one or both, are no bank
     boat = of(RIGS["ketch"]())
     assert beside(boat, string_of(boat, boat.design.part("GB1"))) == ""
+
+
+def test_a_fuse_on_the_post_of_a_battery_is_its_fuse() -> None:
+    made = content("beekeepers-trailer")
+    assert devices_at(made, ("GB1",)) == ["F1"]
+    assert disconnects_at(made, ("GB1",)) == ["QB1"]
 
 
 def test_batteries_in_series() -> None:
