@@ -225,3 +225,19 @@ def test_a_link_of_which_nobody_has_said_anything_has_no_expected_value() -> Non
     draft.run("G1.out", "QP1.feed", "W1", size="10 AWG", length="20 ft")
     (link,) = [each for each in measurements(of(draft)) if each.key == "link:QP1"]
     assert (link.expected, link.bounds) == ("not known: write it down", ((None, None),))
+
+
+def test_a_battery_is_parted_under_what_it_gives_with_the_chargers_off() -> None:
+    """By day on shore 81 A flow, into the battery; what it gives is at most the inverter's: 429 VA
+    at 90 % and 15 W of its own from 11.9 V, and 8.6 A of the 12 V board."""
+    line = by_key()["part:QB1"]
+    assert "(50 A)" in line.what
+    assert "chargers off first" in line.detail
+
+
+def test_a_charger_that_what_is_drawn_cannot_fill_says_what_that_gives() -> None:
+    """A module of 5.4 A at its power on a controller of 10 A without conversion."""
+    line = by_key("beekeepers-trailer")["charge:TC1:GB1"]
+    assert line.expected == "up to 10 A / 14.4 V"
+    assert line.detail.startswith("as drawn 5.4 A; ")
+    assert "as drawn" not in by_key()["charge:TC1:GB1"].detail

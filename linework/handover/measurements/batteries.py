@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from linework.design import Part
 from linework.design.names import natural
 from linework.findings.evidence import value_text
-from linework.handover.charged_banks import banks
+from linework.handover.charged_banks import Bank, banks
 from linework.handover.content import Content
 from linework.handover.devices import in_use
 from linework.handover.locking import circuits_of, order_of
@@ -15,6 +15,7 @@ from linework.handover.measurements.line import Block, Bounds, Measurement, basi
 from linework.handover.measurements.outlets import VOLTS_SHARE, about
 from linework.kinds.solar_array import STANDARD_C, at_c
 from linework.study.lockout import Sort
+from linework.study.report import StateReport
 from linework.words import N_
 
 BATTERY = {"NA": "706.15, 480.7", "INT": "551"}
@@ -32,9 +33,11 @@ def chargers(content: Content) -> Iterator[Measurement]:
     """What each charger gives into a store that is not full, and the voltage at which it ends."""
     say = content.say
     most: dict[str, float] = {}
+    drawn: dict[str, float] = {}
     for s in (s for r in content.reports for s in r.sources):
         if s.hertz == 0.0 and _charges(content, s.part, s.name):
             most[s.part] = max(most.get(s.part, 0.0), s.rated_a or s.amps)
+            drawn[s.part] = max(drawn.get(s.part, 0.0), s.amps)
     for part in sorted(most, key=lambda p: natural(content.name(p))):
         fed: dict[float, list[str]] = {}
         for bank in banks(content):
@@ -49,7 +52,7 @@ def chargers(content: Content) -> Iterator[Measurement]:
                     charger=content.name(part),
                     bank=names(content, owners),
                 ),
-                say("stages, float and what cold forbids: by both manuals"),
+                _stages(content, drawn[part], most[part]),
                 say(
                     "up to {amps} / {volts}",
                     amps=value_text(most[part], "current"),
@@ -59,6 +62,19 @@ def chargers(content: Content) -> Iterator[Measurement]:
                 say("A, V"),
                 ((None, most[part] * (1 + VOLTS_SHARE)), (None, volts * 1.01)),
             )
+
+
+def _stages(content: Content, drawn_a: float, most_a: float) -> str:
+    """And what is to be expected of what is drawn before it, where that is less than its most."""
+    manuals = content.say("stages, float and what cold forbids: by both manuals")
+    if not _IDLE_A < drawn_a < _LESS * most_a:
+        return manuals
+    amps = value_text(drawn_a, "current")
+    return content.say("as drawn {amps}; {rest}", amps=amps, rest=manuals)
+
+
+_LESS = 0.9
+"""Of its rating; above that the rating tells enough."""
 
 
 def _charges(content: Content, part: str, name: str) -> bool:
@@ -76,7 +92,8 @@ def batteries(content: Content) -> Iterator[Measurement]:
         kind = content.design.kind(part)
         if step.means.sort is not Sort.STORE or kind.melts or kind.board or not step.needed:
             continue
-        if not any(bank.reaches(content, part.id) for bank in banks(content)):
+        behind = [bank for bank in banks(content) if bank.reaches(content, part.id)]
+        if not behind:
             continue
         yield Measurement(
             f"part:{part.id}",
@@ -84,7 +101,7 @@ def batteries(content: Content) -> Iterator[Measurement]:
             say(
                 "{part} opened with all drawn loads on ({amps}): volts behind it",
                 part=part.designation,
-                amps=value_text(in_use(content, part.id), "current"),
+                amps=value_text(in_use(content, part.id, _giving(content, behind)), "current"),
             ),
             say("chargers off first; then cut-out on low voltage, alarms, cells: by its manual"),
             say("0 V, and no arc left"),
@@ -93,6 +110,19 @@ def batteries(content: Content) -> Iterator[Measurement]:
             ((None, 1.0),),
             basis(content, BATTERY, part),
         )
+
+
+def _giving(content: Content, stores: Iterable[Bank]) -> list[StateReport]:
+    """The states in which no battery of some banks is charged."""
+    owners = {owner for bank in stores for owner in bank.owners}
+    return [
+        r
+        for r in content.reports
+        if not any(s.part in owners and s.watts < 0.0 and s.amps > _IDLE_A for s in r.sources)
+    ]
+
+
+_IDLE_A = 0.1
 
 
 # sun
