@@ -151,32 +151,39 @@ def _proof(content: Content) -> str:
     order = order_of(content)
     circuit = circuits_of(content.design, content.design.revision)[0]
     dead = [place for place in order.before if place not in order.live]
-    points: dict[str, set[str]] = {}
+    points: dict[str, list[set[str]]] = {}
     for part, terminal in dead:
         kind = content.design.kind(content.design.part(part))
         worth = kind.board and terminal == "feed"
         outside = {t.name for t in kind.terminals(content.design.values(content.design.part(part)))}
         turned = bool(kind.source) and not kind.source.driven and terminal in outside
         if worth or turned:
-            points.setdefault(part, set()).update(circuit.terminals[part, terminal])
-    poles = set().union(*points.values()) if points else set()
+            points.setdefault(part, []).append({*circuit.terminals[part, terminal]})
     names = sorted((content.name(part) for part in points), key=natural)
     where = ", ".join(names[:_MOST_POINTS]) or content.say("what you work on")
     return content.say(
         "Tester on a live point, then here, then on the live point again: {pairs} at {where}.",
-        pairs=_pairs(poles),
+        pairs=_pairs([poles for each in points.values() for poles in each]),
         where=where,
     )
 
 
-def _pairs(poles: set[str]) -> str:
+def _pairs(places: Sequence[set[str]]) -> str:
+    """Between the conductors of each place; not of one with those of another."""
+    here = {pair for poles in places for pair in _between(poles)}
+    return ", ".join(p for p in _between(set().union(*places)) if p in here) or _DIRECT
+
+
+_DIRECT = "+ −"
+
+
+def _between(poles: set[str]) -> list[str]:
     hot = sorted(p for p in poles if is_ungrounded(Pole(p)) and p != Pole.POS)
     pairs = ["–".join((a, b)) for n, a in enumerate(hot) for b in hot[n + 1 :]]
     for other in ("N", "PE"):
         pairs += [f"{p}–{other}" for p in hot] if other in poles else []
     pairs += ["N–PE"] if {"N", "PE"} <= poles else []
-    pairs += ["+ −"] if Pole.POS in poles else []
-    return ", ".join(pairs) or "+ −"
+    return [*pairs, _DIRECT] if Pole.POS in poles else pairs
 
 
 # what stays live

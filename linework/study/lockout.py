@@ -281,11 +281,21 @@ class _Search:
         base = self.live(kept)
         owners = {o for place, by in more.items() if place not in base for o in by}
         groups = {self._kind(owner).source for owner in owners}
-        if any(g.stores for g in groups):
-            return means
         sun = any(g.solar for g in groups)
+        if any(g.stores for g in groups) and not (sun and self._parts_the_sun(base)):
+            return means
         direct = sun or any(g.charges for g in groups)
         return replace(means, sort=Sort.SUN if sun else Sort.STORE if direct else Sort.MAINS)
+
+    def _parts_the_sun(self, live: Live) -> bool:
+        """Whether an array reaches nothing but itself and switches. Where no bond holds one side
+        of a battery, what the sun drives has both for its sources."""
+        for part, by in ((part, by) for (part, _), by in live.items()):
+            source = self._kind(part).source
+            lit = any(self._kind(owner).source.solar for owner in by)
+            if lit and source and not (source.solar or source.stores):
+                return False
+        return True
 
     def _besides(self, kept: Sequence[Means]) -> list[Means]:
         """What takes the load off first, and what can be locked besides: electronics and levers

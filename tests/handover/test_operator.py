@@ -150,3 +150,12 @@ def test_what_changes_over_by_itself_is_told() -> None:
     assert "TB1" in line
     assert "QT1" not in line  # a hand moves that
     assert changing_words(content_of(camp().design)) == []
+
+
+def test_the_proof_names_no_conductor_of_one_place_beside_that_of_another() -> None:
+    """A board of two legs behind an inverter of one hot: L is at one, L1 and L2 at the other."""
+    design = RIGS["cabin_on_one_hot"]().design
+    *_, proof = actions(Content(design, analyse(design), DATE))
+    assert "L1–L2" in proof.how
+    assert "L–N" in proof.how
+    assert "L–L1" not in proof.how

@@ -118,6 +118,21 @@ def sorts(design: Design, order: Lockout) -> list[tuple[str, str]]:
     return [(s.means.sort.name, design.part(s.means.part).designation) for s in order.steps]
 
 
+def test_the_sun_is_parted_before_a_battery_that_no_bond_holds() -> None:
+    """A controller that finds the greatest power wants its battery as long as the array drives it:
+    common practice, no source. Both sides of its isolator are live from the battery too."""
+    design = RIGS["orchard_pump"]().design
+    assert sorts(design, lockout(design, [expand(design)])) == [("SUN", "QB9"), ("STORE", "QB1")]
+
+
+def test_what_leaves_the_controller_lit_does_not_part_the_sun() -> None:
+    drawn = RIGS["orchard_pump"]()
+    drawn.remove("QB9")
+    drawn.run("GP1.dc", "TC1.pv", "WR1", size="8 AWG", length="12 ft")
+    design = drawn.design
+    assert "SUN" not in dict(sorts(design, lockout(design, [expand(design)])))
+
+
 def test_the_trailer_runs_down_from_what_runs_to_what_stores() -> None:
     design = load(next(p for p in SAMPLES if p.stem == "vaccination-trailer"))
     order = lockout(design, [expand(design)])
