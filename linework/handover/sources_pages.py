@@ -160,6 +160,10 @@ def _disconnects(content: Content, part: Part, values: Values) -> str:
 # the tables
 
 
+def _off_site(content: Content, part: Part) -> bool:
+    return content.design.kind(part).source.off_site
+
+
 def _driven(content: Content, part: Part) -> bool:
     return content.design.kind(part).source.driven
 
@@ -188,6 +192,18 @@ _BOTH = (
     (N_("voltage"), _rating("voltage")),
 )
 _TYPES: tuple[tuple[str, Callable[[Content, Part], bool], tuple[tuple[str, Shown], ...]], ...] = (
+    (
+        N_("supply"),
+        _off_site,
+        (
+            (N_("voltage"), _rating("voltage")),
+            (N_("breaker"), _rating("breaker")),
+            (N_("short circuit"), _rating("prospective")),
+            (N_("X / R"), _rating("x_over_r")),
+            (N_("{neutral}"), _rating("neutral")),
+            (N_("outlets"), _outlets),
+        ),
+    ),
     (
         N_("{generator}"),
         _driven,

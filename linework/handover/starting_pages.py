@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportlab.platypus import Flowable
 
 from linework.design.names import natural
+from linework.handover.banks import names_of, string_of
 from linework.handover.content import Content
 from linework.handover.sheets import Room
 from linework.handover.styles import Cell, table, text, with_room
@@ -32,9 +33,12 @@ def motor_starting(content: Content, room: Room) -> list[Flowable]:
 
 
 def _rows(content: Content) -> list[list[Cell]]:
+    """Of each motor on each source; batteries in series, which give the same, once."""
     found: dict[tuple[str, str], list[StartReport]] = {}
     for report in content.reports:
         for start in report.starts:
+            if start.source != string_of(content, content.design.part(start.source))[0]:
+                continue
             found.setdefault((start.motor, start.source), []).append(start)
     keys = sorted(found, key=lambda k: (natural(content.name(k[0])), natural(content.name(k[1]))))
     return [_row(content, found[key]) for key in keys]
@@ -45,11 +49,12 @@ def _row(content: Content, starts: list[StartReport]) -> list[Cell]:
     most = max(starts, key=lambda s: s.asked_a / (s.surge_a or 1.0))
     motor = min(starts, key=lambda s: s.motor_v / s.rated_v)
     lit = [s for s in starts if s.lights_v is not None and s.lights_rated_v]
+    string = string_of(content, content.design.part(most.source))
     lights = min(lit, key=lambda s: (s.lights_v or 0.0) / s.lights_rated_v, default=None)
     return [
         text(content.full_name(most.motor), "cell", link=content.link_to(most.motor)),
         _start(content, most),
-        text(content.full_name(most.source), "cell", link=content.link_to(most.source)),
+        text(names_of(content, string), "cell", link=content.link_to(most.source)),
         f"{most.asked_a:.3g}",
         _surge(content, most),
         _holds(content, most),

@@ -240,6 +240,12 @@ def test_a_motor_takes_voltage_from_itself_and_from_the_lamps() -> None:
     assert "see voltage" in told
 
 
+def test_batteries_in_series_start_a_motor_together() -> None:
+    told = words(motor_starting(of(RIGS["orchard_pump"]()), ROOM))
+    assert told.count("MA1 pump") == 1
+    assert "| GB1, GB2, GB3, GB4 |" in told
+
+
 def test_a_lamp_on_the_same_leg_falls_with_the_motor() -> None:
     draft = board(prospective="400 A")
     draft.part("breaker", "QF5", rating="15 A")
@@ -278,6 +284,12 @@ def test_source_data_of_a_sample() -> None:
     assert "2 in series × 1" in told
     assert "GB1 | lithium iron phosphate | 12 V | 300 Ah" in told
     assert "| F1 | QB1" in told
+
+
+def test_a_supply_stands_among_the_sources_with_the_fault_that_was_assumed() -> None:
+    told = words(source_data(content("vaccination-trailer"), ROOM))
+    assert "supply | voltage | breaker | short circuit | X / R | neutral | outlets" in told
+    assert "GS1 shore | [120 V] | 30 A | [500 A / 2 kA / 10 kA] | [0.5] |" in told
 
 
 def test_fuel_and_seconds_are_printed_where_they_are_given() -> None:
