@@ -95,6 +95,12 @@ class _Facts:
         }
         return [p for p in found if p in stores], [p for p in found if p not in stores]
 
+    def levers(self) -> list[str]:
+        """The levers of the lock-out through which a store feeds."""
+        means = (step.means for step in order_of(self.content).steps)
+        turned = [m.part for m in means if m.sort is Sort.TRANSFER]
+        return [p for p in turned if any(b.reaches(self.content, p) for b in banks(self.content))]
+
     def named(self, parts: Iterable[str]) -> str:
         """Designations in a row."""
         return names(self.content, parts)
@@ -180,13 +186,14 @@ def _direct(facts: _Facts) -> Iterator[Step]:
     if not stores:
         return
     closed, _ = facts.parting()
-    inverting = facts.inverting()
+    levers, inverting = facts.levers(), facts.inverting()
     off = {*inverting, *facts.sources(lambda kind: kind.charges or kind.solar)}
     how = [
         say("Fill the capacitors of {parts} through a resistor.", parts=facts.named(inverting))
         if inverting
         else "",
         say("Close {parts}.", parts=facts.named(closed)) if closed else "",
+        say("{parts} from off into each position.", parts=facts.named(levers)) if levers else "",
         say("Then its circuits one by one; off stay {parts}.", parts=facts.named(off))
         if off
         else say("Then its circuits one by one."),

@@ -130,3 +130,9 @@ def test_it_takes_no_more_than_half_a_column_of_a_large_sheet() -> None:
         made_of = COMMISSIONING.make(made(name), ROOM)
         high = sum(each.wrap(193 / 25.4 * 72, 1e6)[1] for each in made_of)
         assert high <= 115 / 25.4 * 72, (name, high / 72 * 25.4)
+
+
+def test_a_lever_between_batteries_is_turned_before_its_circuits() -> None:
+    step = by_head("ketch")["Direct current"]
+    assert step.how.index("QB1 from off into each position") < step.how.index("Then")
+    assert "from off" not in by_head("mountain-hut")["Direct current"].how
