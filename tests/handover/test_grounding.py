@@ -30,6 +30,7 @@ from linework.picture.model import Line, Text
 from linework.storage import load
 from tests.chance import draft
 from tests.findings.camps import camp, changeover
+from tests.handover.test_schedules import ROOM, words
 from tests.handover.test_states import DATE, SAMPLES
 from tests.trial.rigs import RIGS
 
@@ -163,6 +164,11 @@ def test_a_lever_that_switches_neutral_has_a_bar_for_each_input() -> None:
     assert sum(way.opens == ("QT1",) for way in found.ways) == 2
     common = changeover(poles="lines").design
     assert len([b for b in grounds(common, circuits(common)).of("QT1") if b.pole == "N"]) == 1
+
+
+def test_an_isolator_in_the_ground_wire_from_shore_has_its_row() -> None:
+    told = words(GROUNDING.make(content_of(RIGS["ketch"]().design), ROOM))
+    assert "galvanic isolator RB1 |  | WI2 WI4" in told
 
 
 def test_direct_current_alone_shows_the_bond_of_its_minus() -> None:

@@ -27,6 +27,7 @@ from linework.handover.styles import BETWEEN, WIDE, Cell, beside, table, text, w
 from linework.picture.inks import BAR, MEDIUM, Dash, Ink, Pen
 from linework.picture.model import Item, Line, Text
 from linework.picture.pdf import POINTS_PER_TENTH
+from linework.wiring import is_protective
 from linework.words import N_
 
 
@@ -188,11 +189,23 @@ def _wires(content: Content, width: float) -> list[Flowable]:
         [letters[name], name, size, " ".join(alike[name, size])]
         for name, size in sorted(alike, key=lambda key: order.index(key[0]))
     ]
+    told += _isolators(content)
     if not told:
         return []
     heads = ["", say("what it is"), say("size"), say("runs")]
     head = text(say("{Ground_wires} and bonds"), "heading")
     return [with_room(), head, table(heads, told, width)]
+
+
+def _isolators(content: Content) -> Iterator[list[Cell]]:
+    """What sits in a ground wire and keeps its two sides apart, with the runs at it."""
+    design = content.design
+    for part in sorted(design.parts, key=lambda p: natural(p.designation)):
+        kind, values = design.kind(part), design.values(part)
+        poles = {pole for t in kind.terminals(values) for pole in t.poles}
+        if kind.keeps_apart(values) and all(map(is_protective, poles)):
+            runs = sorted((content.name(r.id) for r in design.runs_at(part.id)), key=natural)
+            yield ["", f"{content.say(kind.name)} {part.designation}", "", " ".join(runs)]
 
 
 def foot(content: Content, width: int, height: int) -> Iterable[Item]:
