@@ -109,7 +109,7 @@ def _ended_by(content: Content, last: FaultReport, faults: Iterable[FaultReport]
         return content.say("source gives up")
     by = content.name(last.by) or content.say("nothing")
     gives_up = any(f.by == SOURCE for f in faults)
-    return content.say("{device}, or source gives up", device=by) if gives_up else by
+    return content.say("{device} or source", device=by) if gives_up else by
 
 
 def between(fault: FaultReport) -> str:

@@ -145,9 +145,7 @@ def _source_row(
     more = counts > needed.amps * (1.0 + 1e-3)
     return [
         text(names_of(content, string), "cell", link=content.link_to(source.part)),
-        content.say("{name}, charged with", name=content.say(source.name))
-        if takes
-        else content.say(source.name),
+        content.say("charged with") if takes else content.say(source.name),
         f"{amps:.3g}",
         f"{needed.long_a:.3g}" if more and needed.long_a >= 1e-3 else "",
         f"{needed.motor_a:.3g} {content.name(needed.motor)}"

@@ -152,7 +152,7 @@ def test_what_a_battery_is_charged_with_is_not_what_it_gives() -> None:
     told = words(load_calculation(content("vaccination-trailer"), ROOM))
     # on the inverter: 429 VA at 90 % and the 12 V board; on shore by day: 60 and 30 A less 8.7
     assert "| GB1 | cells | 50 |" in told
-    assert "| GB1 | cells, charged with | 81.3 |" in told
+    assert "| GB1 | charged with | 81.3 |" in told
 
 
 def test_what_counts_is_explained_only_where_something_counts() -> None:

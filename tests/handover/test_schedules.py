@@ -135,7 +135,7 @@ def test_a_short_is_told_by_its_latest_end_in_any_state() -> None:
     # 7.5 A of the inverter to its metal, and 2.7 kA of the battery
     assert "| TB1 | to metal | 7.5 A | 2.7 kA | 1.84 V | source gives up | 5 s |" in told
     hut = words(fault_table(content("mountain-hut"), ROOM))
-    assert "| MA1 | to metal | 37.5 A | 228 A | 27.7 V | QF3, or source gives up | 12.3 s" in hut
+    assert "| MA1 | to metal | 37.5 A | 228 A | 27.7 V | QF3 or source | 12.3 s" in hut
 
 
 def test_what_goes_through_a_device_is_found_where_its_plug_is() -> None:
