@@ -97,9 +97,9 @@ class _Facts:
 
     def levers(self) -> list[str]:
         """The levers of the lock-out through which a store feeds."""
-        means = (step.means for step in order_of(self.content).steps)
-        turned = [m.part for m in means if m.sort is Sort.TRANSFER]
-        return [p for p in turned if any(b.reaches(self.content, p) for b in banks(self.content))]
+        content, steps_of = self.content, order_of(self.content).steps
+        turned = [s.means.part for s in steps_of if s.means.sort is Sort.TRANSFER]
+        return [p for p in turned if any(bank.reaches(content, p) for bank in banks(content))]
 
     def named(self, parts: Iterable[str]) -> str:
         """Designations in a row."""
@@ -185,8 +185,7 @@ def _direct(facts: _Facts) -> Iterator[Step]:
     stores = facts.sources(lambda kind: kind.stores)
     if not stores:
         return
-    closed, _ = facts.parting()
-    levers, inverting = facts.levers(), facts.inverting()
+    (closed, _), levers, inverting = facts.parting(), facts.levers(), facts.inverting()
     off = {*inverting, *facts.sources(lambda kind: kind.charges or kind.solar)}
     how = [
         say("Fill the capacitors of {parts} through a resistor.", parts=facts.named(inverting))
