@@ -18,7 +18,7 @@ from linework.words import N_
 def materials_page(content: Content, room: Room) -> list[Band]:
     """What it takes to build: parts, plugs, fuses, cable, fittings, ends, what is not drawn."""
     say, bill = content.say, bill_of(content.design)
-    usual, narrow = room.columns(USUAL), room.columns(NARROW)
+    usual, narrow = room.columns(USUAL), max(room.columns(NARROW), _ABREAST)
     wide, slim = room.column(usual), room.column(narrow)
     head = [
         text(say("Bill of materials"), "title", anchor="materials"),
@@ -38,6 +38,10 @@ def materials_page(content: Content, room: Room) -> list[Band]:
         Band(narrow, few),
         Band(usual, [*_cables(content, wide, bill.cables.cables), *_undrawn(content, bill)]),
     ]
+
+
+_ABREAST = 2
+"""So many of the small tables stand beside each other on the least paper."""
 
 
 def _headed(title: str, *below: Flowable) -> list[Flowable]:

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import islice
 
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Spacer, Table
@@ -105,18 +104,23 @@ class _Column:
 def joined(bands: Sequence[Band]) -> list[Band]:
     """Those of as many columns that follow one another as one, so that columns run on."""
     found: list[Band] = []
+    sheet = ""
     for band in bands:
+        before, sheet = sheet, band.sheet
         if found and found[-1].columns == band.columns > 1 and not (band.head or band.fresh):
-            last, gap = found.pop(), Spacer(1, max(UNDER - _above(band), 0.0))
-            band = replace(last, content=(*last.content, gap, *band.content))
+            last = found.pop()
+            gap = [] if before == sheet else [Spacer(1, max(UNDER - _above(band), 0.0))]
+            band = replace(last, content=(*last.content, *gap, *band.content))
         found.append(band)
     return found
 
 
 def _above(band: Band) -> float:
     """What the first thing in it that has a height keeps free above itself."""
-    seen = (each for each in band.content if getattr(each, "height", None) != 0)
-    return max((float(each.getSpaceBefore()) for each in islice(seen, 1)), default=0.0)
+    for each in band.content:
+        if isinstance(each, Kept) or getattr(each, "height", None) != 0:
+            return float(each.getSpaceBefore())
+    return 0.0
 
 
 def pages_of(
@@ -158,7 +162,10 @@ def _page(
         top += set_.bottom + UNDER
         if set_.rest:
             left = replace(band, content=tuple(set_.rest), head=(), fresh=False)
-            return placed, [*later, left, *bands[number + 1 :]]
+            if held or band.columns > 1 or height - top < height / 4:
+                return placed, [*later, left, *bands[number + 1 :]]
+            held.add(band.sheet)
+            later.append(left)
     return placed, later
 
 

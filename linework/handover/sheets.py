@@ -128,12 +128,14 @@ def _drawn(made: Sequence[Flowable | Band]) -> int:
 
 
 def _bands(sheet: Sheet, made: Sequence[Flowable | Band], columns: int) -> list[Band]:
-    """What follows one another in columns of the same number is one band."""
+    """What follows one another outside of bands is one."""
     found: list[Band] = []
+    loose = False
     for each in made:
         band = each if isinstance(each, Band) else Band(columns, (each,))
         inside = [e for e in band.content if not isinstance(e, CondPageBreak)]
-        if found and found[-1].columns == band.columns and not (band.head or band.fresh):
+        before, loose = loose, band is not each
+        if before and loose and found:
             found[-1] = replace(found[-1], content=(*found[-1].content, *inside))
         elif inside:
             found.append(replace(band, content=inside, sheet=sheet.key))

@@ -76,6 +76,14 @@ def test_a_sheet_goes_before_no_more_than_one() -> None:
     assert [round(each.height) for each in first] == [250]
 
 
+def test_what_is_too_high_for_the_rest_of_a_page_leaves_it_to_another_sheet() -> None:
+    """Also where its sheet has begun on this page."""
+    high = [block(200), block(250)]
+    first, second = pages(Band(1, high, "a"), Band(1, [block(150)], "b"))
+    assert [round(each.height) for each in first] == [200, 150]
+    assert [round(each.height) for each in second] == [250]
+
+
 def test_a_sheet_keeps_its_own_order() -> None:
     first, second = pages(
         Band(1, [block(250)], "a"), Band(1, [block(200)], "b"), Band(2, [block(90)], "b")
@@ -132,6 +140,8 @@ def test_the_first_column_goes_down_beside_the_title_block() -> None:
 def test_bands_of_as_many_columns_run_on() -> None:
     (one,) = joined([Band(2, [block(10)], "a"), Band(2, [block(10)], "b")])
     assert len(one.content) == 3
+    (same,) = joined([Band(2, [block(10)], "a"), Band(2, [block(10)], "a")])
+    assert len(same.content) == 2
     assert len(joined([Band(2, [block(10)]), Band(2, [block(10)], head=[block(5)])])) == 2
     assert len(joined([Band(1, [block(10)]), Band(1, [block(10)])])) == 2
 
@@ -161,9 +171,10 @@ def test_what_is_kept_stands_as_far_below_as_what_stands_first_in_it() -> None:
 def test_bands_that_run_on_stand_apart_once() -> None:
     """The gap between them is not added to that which a heading has."""
     heading = text("Boards", "heading")
-    (one,) = joined([Band(2, [block(10)], "a"), Band(2, [heading, block(10)], "b")])
-    assert isinstance(one.content[1], Spacer)
-    assert one.content[1].height + heading.getSpaceBefore() == pytest.approx(UNDER)
+    for first in (heading, Kept([heading], HEIGHT)):
+        (one,) = joined([Band(2, [block(10)], "a"), Band(2, [block(0), first], "b")])
+        assert isinstance(one.content[1], Spacer)
+        assert one.content[1].height + heading.getSpaceBefore() == pytest.approx(UNDER)
 
 
 def sheet_of(wide: int) -> Sheet:
