@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reportlab.platypus import Flowable, Spacer
+from reportlab.platypus import Flowable
 
 from linework.handover.cables import ALLOWANCE, Cable, Cut, Ends, Fitting
 from linework.handover.content import Content
@@ -97,8 +97,8 @@ def _cables(content: Content, room: Room, cables: Sequence[Cable]) -> list[Flowa
         say("+ {more}", more=more),
     ]
     note = say(
-        "{more} is allowed for stripping, bends and slips: common practice, no source. Lengths are"
-        " those of the drawing, one way; measure before you cut.",
+        "{more} for stripping, bends, slips: common practice, no source. Lengths one way, as"
+        " drawn: measure before you cut.",
         more=more,
     )
     return _headed(say("Cable and wire"), text(note), table(heads, rows, room.width))
@@ -152,7 +152,7 @@ def _ends(content: Content, room: Room, ends: Sequence[Ends]) -> list[Flowable]:
 
 def _undrawn(content: Content, bill: Bill) -> list[Flowable]:
     told = [bullet(sentence) for sentence in bill.undrawn]
-    return [*_headed(content.say("Needed besides, not told by the drawing")), *told, Spacer(1, 3)]
+    return [*_headed(content.say("Needed besides, not told by the drawing")), *told]
 
 
 MATERIALS = Sheet(

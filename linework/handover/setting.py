@@ -17,7 +17,7 @@ from reportlab.platypus.doctemplate import LayoutError
 from linework.handover.sheets import Band
 from linework.handover.styles import BETWEEN, HEADINGS
 
-UNDER = 5 * mm
+UNDER = 4 * mm
 """From one band to the next."""
 _UNDER_HEAD = 2 * mm
 _LEAST = 30 * mm
