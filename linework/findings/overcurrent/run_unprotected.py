@@ -56,8 +56,16 @@ SET = N_(
     " that the set gives. If the set has a breaker of its own, give its rating on the card."
 )
 FAR = N_(
-    "{run}: the first device lies {length} from {source}; {allowed} is allowed. Up to there nothing"
-    " protects it."
+    "{run}: the first device, {device}, lies {length} from {source}; {allowed} is allowed. Up to"
+    " there nothing protects it."
+)
+FURTHER = N_(
+    "{run}: the first device, {device}, lies further than {length} from {source}; {allowed} is"
+    " allowed. Up to there nothing protects it."
+)
+FAR_FUSE = N_(
+    "{run}: it lies {length} from {source}; {allowed} is allowed. Up to there nothing protects"
+    " the cable."
 )
 SUN = N_(
     "{run} is too thin for {source}: {bright} A flow in bright sun and no device ends them;"
@@ -154,7 +162,9 @@ def _direct(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[
         return
     allowed = _allowed_m(view, source, _sheathed(view, lead.feed.run), lead.tapped)
     if lead.far_m is not None and exceeds(lead.far_m, allowed):
-        yield _hit(view, look, lead, source, FAR, (lead.far_m, allowed))
+        known = lead.device_m is not None
+        length = lead.device_m if lead.device_m is not None else lead.far_m
+        yield _hit(view, look, lead, source, FAR if known else FURTHER, (length, allowed))
 
 
 def _jumper(view: View, look: Look, lead: Lead, source: LiveSource) -> Iterator[Outcome]:
@@ -202,6 +212,7 @@ def _hit(
         {
             "run": view.name(lead.feed.run),
             "source": view.name(source.owner),
+            "device": _first_device(view, look, lead),
             "length": show(length, "length", family=view.family),
             "allowed": show(allowed, "length", family=view.family),
             "bright": f"{_strongest_a(source):.3g}",
@@ -213,6 +224,11 @@ def _hit(
         explains=frozenset(_further_on(view, look, lead)),
         clause=_clause(view, source),
     )
+
+
+def _first_device(view: View, look: Look, lead: Lead) -> str:
+    """The name of the nearest to the source; empty where there is none."""
+    return view.name(look.studies.circuit.devices[lead.devices[0]].owner) if lead.devices else ""
 
 
 def _further_on(view: View, look: Look, lead: Lead) -> Iterator[str]:
@@ -305,7 +321,9 @@ def _far_fuse(
         Evidence(N_("allowed"), allowed, "length"),
     )
     touches, clause = frozenset({source.owner}), _clause(view, source)
-    return look.hit(Level.DANGER, (owner,), FAR, words, evidence, touches=touches, clause=clause)
+    return look.hit(
+        Level.DANGER, (owner,), FAR_FUSE, words, evidence, touches=touches, clause=clause
+    )
 
 
 RULE = Rule(

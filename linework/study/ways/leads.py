@@ -31,7 +31,8 @@ class Lead:
     """One conductor that a source feeds with no device between.
 
     ``far_m``: from the source to its far end, None where a length on the way is not given.
-    ``devices``: those at which it, or what it leads to, ends. ``jumper``: it joins two
+    ``devices``: those at which it, or what it leads to, ends; the nearest of them lies ``device_m``
+    from the source, None where there is none or a length is not given. ``jumper``: it joins two
     batteries of a bank. ``cranking``: the starter of an engine is fed through it. ``tapped``:
     ``far_m`` counts from where it leaves such a cable.
     """
@@ -42,6 +43,7 @@ class Lead:
     jumper: bool
     cranking: bool = False
     tapped: bool = False
+    device_m: float | None = None
 
 
 def _never(run: str, amps: float) -> bool:
@@ -169,10 +171,13 @@ class _Zone:
         jumper = branch.a in self.posts and branch.b in self.posts
         known = None if math.isinf(away) else away
         devices, cranking = self._devices_from(far, near), feed.branch in self.cranking
-        return Lead(feed, known, devices, jumper, cranking, tapped)
+        beyond = min(devices.values(), default=math.inf)
+        device_m = None if math.isinf(beyond) else beyond
+        return Lead(feed, known, tuple(devices), jumper, cranking, tapped, device_m)
 
-    def _devices_from(self, far: int, near: int) -> tuple[int, ...]:
-        """The devices met from the far end on, going away from the source."""
+    def _devices_from(self, far: int, near: int) -> dict[int, float]:
+        """The devices met from the far end on, going away from the source, the nearest first, and
+        how far each is in meter; infinite where a length is not given."""
         barred = {near, *self.starts} - {far}
 
         def steps(node: int) -> list[tuple[int, int]]:
@@ -180,5 +185,10 @@ class _Zone:
             return [(i, n) for i, n in here if i not in self.by_branch and n not in barred]
 
         nodes = walk([far], steps)
-        edge = {i for node in nodes for i, _ in self.wires.get(node, ())}
-        return tuple(sorted({self.by_branch[i] for i in edge if i in self.by_branch}))
+        found: dict[int, float] = {}
+        for node in nodes:
+            for device in {
+                self.by_branch[i] for i, _ in self.wires.get(node, ()) if i in self.by_branch
+            }:
+                found[device] = min(found.get(device, math.inf), self.away[node][0])
+        return dict(sorted(found.items(), key=lambda item: (item[1], item[0])))

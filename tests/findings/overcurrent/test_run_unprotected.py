@@ -83,6 +83,23 @@ def test_the_distance_is_added_up_over_joints() -> None:
     assert places(draft, RULE) == {("W3",)}
 
 
+def test_the_way_counts_up_to_the_first_device_past_a_bare_switch() -> None:
+    draft = bank()
+    draft.cut("W1")
+    draft.part("battery_disconnect", "QB1", rating="150 A", voltage="32 V")
+    draft.part("fuse", "F6", rating="100 A", type="class_t")
+    draft.run("GB1.dc", "QB1.line", "W2", poles="+", size="2 AWG", length="8 ft")
+    draft.run("QB1.load", "F6.line", "W3", poles="+", size="2 AWG", length="3 ft")
+    draft.run("F6.load", "QP1.feed", "W4", poles="+", size="2 AWG", length="1 ft")
+    draft.run("GB1.dc", "QP1.feed", "W5", poles="-", size="2 AWG", length="9 ft")
+    far = next(hit for hit in found(draft, RULE) if hit.subjects == ("W2",))
+    assert far.message.startswith("W2: the first device, F6, lies 11 ft from GB1; 1.5 ft is")
+    assert number(far, "cable without protection") == pytest.approx(11 * 0.3048)
+    draft.rate_run("W3", length=None)
+    far = next(hit for hit in found(draft, RULE) if hit.subjects == ("W2",))
+    assert far.message.startswith("W2: the first device, F6, lies further than 8 ft from GB1;")
+
+
 def test_a_load_straight_on_the_battery_has_no_device_at_all() -> None:
     draft = fused(bank(), "6 in")
     draft.part("lamp", "EL1", power="20 W", **DC)

@@ -61,6 +61,15 @@ def test_a_lead_ends_at_the_devices_that_it_leads_to() -> None:
     assert found["W5"].devices == ()
 
 
+def test_the_nearest_device_is_told_with_its_distance() -> None:
+    found = told(bank(), LENGTHS, "GB2")
+    assert found["W2"].far_m == pytest.approx(0.1)
+    assert found["W2"].device_m == found["W3"].device_m == pytest.approx(0.3)
+    unknown = told(bank(), {**LENGTHS, "W3": None}, "GB2")
+    assert unknown["W2"].devices != ()
+    assert unknown["W2"].device_m is None
+
+
 def test_an_unknown_length_makes_the_distance_unknown_and_nothing_else() -> None:
     found = told(bank(), {**LENGTHS, "W2": None}, "GB2")
     assert found["W2"].far_m is None
