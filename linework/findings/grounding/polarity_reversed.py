@@ -16,7 +16,7 @@ Sources
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from linework.design import Run
@@ -33,6 +33,10 @@ from linework.words import N_, say
 AC = N_(
     "{where}: {hot} and {neutral} are exchanged. Single-pole breakers and switches open the wrong"
     " side; what is switched off stays live."
+)
+AC_BOTH = N_(
+    "{where}: {hot} and {neutral} are exchanged. No breaker or switch of one pole is drawn behind;"
+    " one inside an appliance, or fitted later, opens the wrong side."
 )
 DC = N_("{where}: plus and minus are exchanged. Equipment is destroyed, and fuses open the minus.")
 
@@ -82,6 +86,7 @@ def _hit(view: View, look: Look, place: _Place) -> Hit:
     subjects = crossing or (place.part,)
     situation, owner = look.studies.situation, place.system.owner
     behind = downstream(situation, subjects)
+    alternating = AC if _opens_wrong(situation, place.system, behind) else AC_BOTH
     if parts_links(situation, subjects):
         behind |= {owner}
     for cell in _turned(view, situation, subjects):
@@ -90,13 +95,23 @@ def _hit(view: View, look: Look, place: _Place) -> Hit:
     return look.hit(
         Level.WARNING if place.is_ac else Level.DANGER,
         subjects,
-        AC if place.is_ac else DC,
+        alternating if place.is_ac else DC,
         {"where": ", ".join(view.name(s) for s in subjects)},
         (Evidence(N_("voltage on the wrong side"), volts, "voltage"),),
         touches=frozenset({place.part}),
         explains=behind,
         mend=_mend(view, crossing),
     )
+
+
+def _opens_wrong(situation: Situation, system: System, owners: Collection[str]) -> bool:
+    """Whether some part among these opens the return of a source and not its hot conductor."""
+    circuit, label = situation.circuit, situation.clusters
+    opened: dict[str, set[int]] = {}
+    for i, branch in enumerate(circuit.branches):
+        if branch.owner in owners and (i in circuit.device_of or branch.when):
+            opened.setdefault(branch.owner, set()).update((label[branch.a], label[branch.b]))
+    return any(system.back in each and system.hot not in each for each in opened.values())
 
 
 def _crossing(view: View, situation: Situation, place: _Place) -> tuple[str, ...]:

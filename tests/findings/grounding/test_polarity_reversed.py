@@ -8,6 +8,7 @@ from linework.findings.model import Level
 from tests.findings.banks import van
 from tests.findings.camps import camp, levels
 from tests.findings.told import cured, found
+from tests.trial.rigs import RIGS
 
 RULE = "polarity-reversed"
 
@@ -16,6 +17,19 @@ def test_an_exchange_is_a_warning_on_the_run_that_makes_it() -> None:
     draft = camp()
     draft.run_poles("W3", "L>N N>L PE")
     assert levels(draft, RULE) == {("W3",): Level.WARNING}
+
+
+def test_what_opens_the_wrong_side_is_said_where_a_device_of_one_pole_lies_behind() -> None:
+    """A breaker of both poles opens both; only one of a single pole leaves all behind it live."""
+    draft = RIGS["narrow_boat"]()
+    draft.run_poles("WS1", "L>N N>L PE")
+    (hit,) = found(draft, RULE)
+    assert "No breaker or switch of one pole is drawn behind" in hit.message
+    draft.rate("QF10", poles="lines")
+    assert "Single-pole breakers and switches open the wrong side" in found(draft, RULE)[0].message
+    draft = camp()
+    draft.run_poles("W1", "L>N N>L PE")
+    assert "Single-pole breakers and switches open the wrong side" in found(draft, RULE)[0].message
 
 
 def test_straight_wires_are_silent() -> None:
