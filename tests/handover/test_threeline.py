@@ -21,6 +21,7 @@ from linework.handover.content import Content
 from linework.handover.document import pages_bytes
 from linework.handover.drawn import Drawn
 from linework.handover.furniture import Furniture
+from linework.handover.sheets import Band
 from linework.handover.threeline import CONDUCTORS
 from linework.handover.threeline.channels import Lane, tracked
 from linework.handover.threeline.layout import Layout
@@ -67,7 +68,7 @@ class Sheets:
 
 def sheets(design: Design, paper: str) -> Sheets:
     content = content_of(design, paper)
-    return Sheets(content, laid_pages(content, Furniture(content, CONDUCTORS, 0).room))
+    return Sheets(content, laid_pages(content, Furniture(content, 0).room))
 
 
 @pytest.fixture(scope="module", params=DRAWN)
@@ -260,9 +261,9 @@ def test_no_writing_lies_on_other_writing_or_on_a_ribbon(drawn: Sheets) -> None:
 
 
 def test_nothing_is_outside_the_frame(drawn: Sheets) -> None:
-    room = Furniture(drawn.content, CONDUCTORS, 0).room
-    flowables = CONDUCTORS.make(drawn.content, room)
-    made = [each for each in flowables if isinstance(each, Drawn)]
+    room = Furniture(drawn.content, 0).room
+    bands = [each for each in CONDUCTORS.make(drawn.content, room) if isinstance(each, Band)]
+    made = [each for band in bands for each in band.content if isinstance(each, Drawn)]
     assert made
     for each in made:
         assert each.height <= room.height
@@ -460,7 +461,7 @@ def test_the_same_bytes_come_twice() -> None:
 
 def test_an_empty_design_has_no_such_sheet() -> None:
     content = content_of(Draft().design)
-    assert CONDUCTORS.make(content, Furniture(content, CONDUCTORS, 0).room) == []
+    assert CONDUCTORS.make(content, Furniture(content, 0).room) == []
 
 
 @pytest.mark.parametrize("paper", PAPERS)
