@@ -219,13 +219,16 @@ def how_full(data: bytes, here: Content, where: Path) -> list[float]:
         wide, high = int(head[1]), int(head[2])
         dots = done[at + head.end() : at + head.end() + wide * high]
         at += head.end() + wide * high
+        if diagram:  # on A4 of another format
+            found.append(1.0)
+            continue
         halves = ((left, middle), (middle, right))
         inked = [
             [y for y in range(top, bottom) if min(dots[y * wide + a : y * wide + b]) < 170]
             for a, b in halves
         ]
         lowest = [max(rows, default=top) for rows in inked]
-        found.append(1.0 if diagram else sum(y - top for y in lowest) / 2 / (bottom - top))
+        found.append(sum(y - top for y in lowest) / 2 / (bottom - top))
     return found
 
 
