@@ -19,7 +19,8 @@ Limits
     battery is no overcurrent device.
     The way from a battery to the starter of an engine is exempt, and "why it is
     sound" says so; what is tapped off it is measured from the tap. Runs of
-    unknown length are not judged by distance; "value missing" names them.
+    unknown length are not judged by distance; "value missing" names them. What a battery that
+    is turned round drives is told as that, where a device lies at its minus post.
 Sources
     NFPA 70 (2023) 240.4(F), 240.21, 445.13, 552.10(E)(4), 690.8; IEC 60364-4-43 433;
     ABYC E-11; a starter's cable in vehicles: common practice, no source.
@@ -40,9 +41,10 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.quantity import show
 from linework.study.slack import exceeds, within
+from linework.study.ways.banks import surely_turned
 from linework.study.ways.leads import Lead, battery_posts, leads
 from linework.study.ways.paths import parts_passed
-from linework.study.ways.protection import Feed, held_a
+from linework.study.ways.protection import Feed, guarded_back, held_a
 from linework.study.wires.ampacities import sun_needs_a
 from linework.study.wires.ratings import rules_of
 from linework.words import N_
@@ -88,10 +90,13 @@ def check(view: View) -> Iterator[Outcome]:
     too far along its cable."""
     lengths = {run.id: view.run_values(run.id).opt("length") for run in view.design.runs}
     carries = partial(_is_good_for, view)
+    turned = surely_turned(look.studies.situation for look in view.settled_looks)
     found = [
         (look, lead)
         for look in view.settled_looks
         for lead in leads(look.studies.situation, look.studies.feeds, lengths, carries)
+        if lead.feed.system.owner not in turned
+        or not guarded_back(look.studies.situation, lead.feed.system)
     ]
     # A cable that feeds a starter from one battery, in one position, is exempt in the others too.
     starters = {lead.feed.run for _, lead in found if lead.cranking}

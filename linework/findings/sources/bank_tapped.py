@@ -12,7 +12,8 @@ How to cure it
     A converter from the whole string to the lower voltage, a battery of its
     own, or an equalizer for what it takes.
 Limits
-    Loads count with their rated currents, all at once.
+    Loads count with their rated currents, all at once. With a battery that is turned round
+    nothing is judged: that is told, and what looks like a string may be none.
 Sources
     Common practice, no source.
 """
@@ -30,7 +31,7 @@ from linework.findings.view import Look, View
 from linework.kinds.dc_charger import levels
 from linework.study.situation import Situation
 from linework.study.slack import exceeds
-from linework.study.ways.banks import String, strings
+from linework.study.ways.banks import String, strings, surely_turned
 from linework.words import N_
 
 MESSAGE = N_(
@@ -50,7 +51,13 @@ BEYOND = N_(
 def check(view: View) -> Iterator[Outcome]:
     """One hit for each load, and for each charger where no other does the same for the rest."""
     charging: dict[tuple[str, ...], list[_Part]] = {}
-    found = [part for look in view.settled_looks for part in _of_look(look)]
+    turned = surely_turned(look.studies.situation for look in view.settled_looks)
+    found = [
+        part
+        for look in view.settled_looks
+        for part in _of_look(look)
+        if turned.isdisjoint(part.bank)
+    ]
     held = {part.batteries: part.where for part in found if levels(view.values(part.where))}
     for part in found:
         if levels(view.values(part.where)):

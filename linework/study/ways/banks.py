@@ -7,7 +7,7 @@ count as joined; so do bonds, for a minus may come back through a chassis.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import combinations
 
@@ -116,6 +116,18 @@ def turned(situation: Situation) -> list[Turned]:
     told = {i for each in found for i in each.cells}
     found += [Turned((i,), sure=True) for i in sorted(_before_loads(situation) - told)]
     return list(dict.fromkeys(found))
+
+
+def surely_turned(situations: Iterable[Situation]) -> frozenset[str]:
+    """The batteries that are turned round for certain in some of these states: what they seem to
+    drive or to be in series with in the others follows from that."""
+    return frozenset(
+        situation.circuit.sources[i].owner
+        for situation in situations
+        for each in turned(situation)
+        if each.sure
+        for i in each.cells
+    )
 
 
 def _guilty(pair: tuple[int, int], wrong: set[int]) -> tuple[int, ...]:

@@ -92,6 +92,17 @@ def guards(situation: Situation, system: System) -> dict[int, Guard]:
     return found
 
 
+def guarded_back(situation: Situation, system: System) -> bool:
+    """Whether all that a source drives comes back through a device: its return leads to nothing
+    else before it."""
+    circuit = situation.circuit
+    source = circuit.sources[system.source]
+    near = reached(situation.wires(bonds=True), source.minus, circuit.device_of.keys())
+    parts = {spot.part for node in near for spot in circuit.spots[node]}
+    devices = {device.owner for device in circuit.devices}
+    return bool(parts & devices) and parts <= devices | {source.owner}
+
+
 def before_winding(situation: Situation, system: System) -> Guard:
     """What stands before a winding that others drive: the device of its primary, its rating over
     the turns. Unbounded for all others.

@@ -9,6 +9,7 @@ from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.banks import THICK, van
 from tests.findings.told import found
+from tests.trial.rigs import RIGS
 
 RULE = "battery-turned"
 
@@ -142,3 +143,18 @@ def test_strings_beside_each_other_are_right_also_while_nothing_hangs_on_them() 
 def test_what_a_loaded_state_tells_counts_in_all(number: int) -> None:
     """Without a load nothing tells which of the ring of batteries it is."""
     assert at(two_strings(number)) == {(f"GB2{number}",)}
+
+
+def test_what_a_turned_battery_drives_is_not_told_besides() -> None:
+    """Its short comes back through the fuse at its other post, and it is in series with nothing
+    once it is right."""
+    draft = RIGS["ketch"]()
+    draft.run_poles("W20", "->+")
+    draft.run_poles("W22", "+>-")
+    told = {f.rule for f in analyse(draft.design).findings if f.level > Level.NOTE}
+    assert found(draft, RULE)
+    assert not told & {"run-unprotected", "bank-tapped"}
+    # without that fuse nothing ends it
+    draft.remove("F2")
+    draft.run("GB2.dc", "QB1.battery2", "W21", poles="->+", size="2/0 AWG", length="3 ft")
+    assert "W34" in {s for hit in found(draft, "run-unprotected") for s in hit.subjects}
