@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from linework.circuit import expand
 from linework.design import Part
 from linework.design.names import natural
 from linework.design.poles import pole_map
@@ -74,7 +73,7 @@ def _parallel(report: StateReport, battery: str) -> set[str] | None:
 
 def devices_at(content: Content, string: tuple[str, ...]) -> list[str]:
     """The parts with the first overcurrent device on each way from the plus of batteries."""
-    owners = {device.owner for device in expand(content.design).devices}
+    owners = {device.owner for device in content.circuit.devices}
     return _first(content, string, lambda part: part.id in owners)
 
 

@@ -50,7 +50,8 @@ def steps(content: Content) -> list[Step]:
     """In their order; none of a design in which nothing is ever live."""
     if not order_of(content).before:
         return []
-    made = [each for make in _MAKERS for each in make(_Facts(content))]
+    facts = _Facts(content)
+    made = [each for make in _MAKERS for each in make(facts)]
     return [Step(content.say(step.head), step.how, step.proofs) for step in made]
 
 

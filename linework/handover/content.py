@@ -9,6 +9,8 @@ from functools import cached_property
 from typing import Any, TypeVar
 
 from linework.analysis import Analysis
+from linework.circuit import expand
+from linework.circuit.model import Circuit
 from linework.design import Design, Part, Run
 from linework.design.names import run_name
 from linework.findings.model import Finding
@@ -48,6 +50,11 @@ class Content:
             self._kept[what] = make()
         found: T = self._kept[what]
         return found
+
+    @property
+    def circuit(self) -> Circuit:
+        """All of the design expanded, whatever the positions."""
+        return self.once("circuit", lambda: expand(self.design))
 
     @property
     def drawing_paper(self) -> str:

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 from reportlab.platypus import Flowable
 
-from linework.circuit import expand
 from linework.circuit.model import Device, Sensor
 from linework.design.names import natural
 from linework.findings.evidence import value_text
@@ -31,7 +30,7 @@ _LASTING = 0.8
 def device_schedule(content: Content, room: Room) -> list[Flowable]:
     """Every device with its settings, the fault it must break, and what it carries."""
     say = content.say
-    circuit = expand(content.design)
+    circuit = content.circuit
     most = most_faults(content)
     over = [(d.owner, _device_row(content, d, most.get(d.owner, 0.0))) for d in circuit.devices]
     ground = [(s.owner, _ground_row(content, s)) for s in circuit.sensors]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable
 
-from linework.circuit import expand
 from linework.codes import CodesError
 from linework.codes.demands import Demands
 from linework.design.names import natural
@@ -101,7 +100,7 @@ def _source_rows(content: Content, demands: Demands | None) -> list[list[Cell]]:
             key = (source.part, source.name, _takes(source))
             if key not in worst or counts > worst[key][0]:
                 worst[key] = (counts, source, report)
-    own = {d.owner: d.data.rating_a for d in expand(content.design).devices}
+    own = {d.owner: d.data.rating_a for d in content.circuit.devices}
     rows: list[list[Cell]] = []
     for (part, _, _), (counts, source, report) in sorted(
         worst.items(), key=lambda item: _order(content, item[0])

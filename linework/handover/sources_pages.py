@@ -7,7 +7,6 @@ from collections.abc import Callable, Sequence
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Spacer
 
-from linework.circuit import expand
 from linework.design import Part
 from linework.design.names import natural
 from linework.handover.banks import (
@@ -95,7 +94,7 @@ def _input_a(content: Content, part: Part, values: Values) -> str:
     """What a charger takes from its input at its rating, worked out of its ratings."""
     found = [
         load.data.watts / (load.data.volts * load.data.power_factor)
-        for load in expand(content.design).loads
+        for load in content.circuit.loads
         if load.owner == part.id and load.data.hertz != 0.0 and load.data.volts
     ]
     needed = ("current", "dc_voltage", "efficiency", "power_factor", "voltage")

@@ -11,7 +11,6 @@ from math import inf, log10
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable
 
-from linework.circuit import expand
 from linework.circuit.conductors import pole_size
 from linework.circuit.model import Device
 from linework.codes import CodesError
@@ -120,7 +119,7 @@ def _devices(content: Content, board: Part) -> list[tuple[TripBand, list[str]]]:
         if run in feeders and owner
     }
     found: dict[TripBand, list[str]] = {}
-    for device in expand(design).devices:
+    for device in content.circuit.devices:
         if device.owner in {board.id, *seated, *before} and (band := _band(device)):
             names = found.setdefault(band, [])
             names.append(content.name(device.owner))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.circuit import expand
 from linework.circuit.conductors import pole_size
 from linework.circuit.model import Device
 from linework.codes import CodesError
@@ -180,7 +179,7 @@ def devices(content: Content) -> Data:
         Column(say("trips on ground current from"), "mA"),
         Column(say("trips on ground current at"), "mA"),
     )
-    circuit, most = expand(content.design), most_faults(content)
+    circuit, most = content.circuit, most_faults(content)
     over = [(d.owner, _overcurrent(content, d, most)) for d in circuit.devices]
     ground = [
         (

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from linework.circuit import expand
 from linework.circuit.conductors import pole_size, wire_ohm
 from linework.design import Part, Run, pole_map
 from linework.design.names import natural
@@ -12,6 +11,7 @@ from linework.handover.charged_banks import banks
 from linework.handover.content import Content
 from linework.handover.ends import end_text
 from linework.handover.measurements.line import (
+    REFERRED,
     Block,
     Bounds,
     Measurement,
@@ -47,7 +47,7 @@ def looks(content: Content) -> Iterator[Measurement]:
         say("all so"),
         basis=basis(content, LOOK),
     )
-    circuit = expand(content.design)
+    circuit = content.circuit
     owners = {device.owner for device in circuit.devices}
     owners -= {p.id for p in content.design.parts if content.design.kind(p).source.off_site}
     if owners:
@@ -59,7 +59,7 @@ def looks(content: Content) -> Iterator[Measurement]:
                 parts=names(content, owners),
             ),
             "",
-            say("as sheet {sheet}", sheet=content.sheet_number("devices")),
+            say("as sheet {sheet}", sheet=content.sheet_number(REFERRED)),
             basis=basis(content, AUDIT),
         )
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.circuit import expand
 from linework.design import Part, pole_map
 from linework.design.names import natural
 from linework.handover.content import Content
@@ -26,8 +25,7 @@ FACTORY = {"NA": "551.60"}
 
 def insulation_first(content: Content) -> list[str]:
     """What has to be disconnected before insulation is measured."""
-    design = content.design
-    circuit = expand(design)
+    design, circuit = content.design, content.circuit
     guarded = {sensor.owner for sensor in circuit.sensors}
     found = [
         part.designation

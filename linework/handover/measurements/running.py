@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from linework.circuit import expand
 from linework.codes import CodesError
 from linework.codes.residual import ground_fault_device
 from linework.design import Part
@@ -36,7 +35,7 @@ def sets(content: Content) -> Iterator[Measurement]:
     for source in (s for r in content.reports for s in r.sources if s.hertz > 0.0):
         if source.part not in found or source.amps > found[source.part].amps:
             found[source.part] = source
-    circuit = expand(content.design)
+    circuit = content.circuit
     for part in sorted(found, key=lambda p: natural(content.name(p))):
         source = found[part]
         if content.design.kind(content.design.part(part)).source.off_site:
@@ -69,7 +68,7 @@ def sets(content: Content) -> Iterator[Measurement]:
 def supplies(content: Content) -> Iterator[Measurement]:
     """What comes from outside, before anything is joined to it."""
     say = content.say
-    circuit = expand(content.design)
+    circuit = content.circuit
     for part in chosen(content, lambda part: content.design.kind(part).source.off_site):
         mine = [s.data for s in circuit.sources if s.owner == part.id]
         values = content.design.values(part)
@@ -104,7 +103,7 @@ def _frequency(content: Content, part: str) -> tuple[float, float]:
 def trips(content: Content) -> Iterator[Measurement]:
     """Ground-fault devices, by their own button and by an instrument: current and time."""
     say = content.say
-    for sensor in expand(content.design).sensors:
+    for sensor in content.circuit.sensors:
         trip = sensor.data.trip_ma
         latest = _latest_s(sensor.data.style, trip.high)
         low, high = f"{trip.low:g}", f"{trip.high:g}"
@@ -191,7 +190,7 @@ def heat(content: Content) -> Iterator[Measurement]:
 def _fullest(content: Content) -> list[str]:
     """The devices in use that take most of their rating."""
     shares: dict[str, float] = {}
-    for device in expand(content.design).devices:
+    for device in content.circuit.devices:
         if content.design.kind(content.design.part(device.owner)).source.off_site:
             continue
         share = in_use(content, device.owner) / device.data.rating_a

@@ -41,8 +41,8 @@ _MAKERS = (
 
 
 def placards(content: Content) -> list[Placard]:
-    """All of them, in the order of the way in."""
-    found = [placard for made in _MAKERS for placard in made(content)]
+    """All of them, in the order of the way in; the last alone names a page."""
+    found = content.once("placards", lambda: [each for made in _MAKERS for each in made(content)])
     return [*found, *_dead(content)]
 
 
