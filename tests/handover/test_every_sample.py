@@ -10,7 +10,6 @@ import io
 import re
 import shutil
 import subprocess
-from collections.abc import Iterable, Mapping
 from functools import cache
 from math import hypot
 from pathlib import Path
@@ -32,7 +31,8 @@ SAMPLES = Path(__file__).resolve().parents[2] / "samples"
 DATE = datetime.date(2026, 3, 1)
 NAMES = sorted(path.stem for path in SAMPLES.glob("*.linework"))
 PAPERS = ("A3", "A4", "letter")
-every = pytest.mark.parametrize(("name", "paper"), [(n, p) for n in NAMES for p in PAPERS])
+PAIRS = [(n, p) for n in NAMES for p in PAPERS if p == PAPERS[0] or not n.endswith("as-sketched")]
+every = pytest.mark.parametrize(("name", "paper"), PAIRS)
 
 
 @cache
@@ -157,19 +157,16 @@ def test_fields_of_the_form_are_told_apart(name: str, paper: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_the_same_bytes_come_twice(name: str) -> None:
-    assert pages_bytes(content(name, "A4")) == made(name, "A4")
+    assert pages_bytes(content(name, PAPERS[0])) == made(name, PAPERS[0])
 
 
-def annex_of(here: Content) -> int:
-    """The first page of the annex."""
-    found: list[int] = []
-
-    def look(known: Mapping[str, tuple[int, ...]]) -> Iterable[int]:
-        found.extend(known[sheet.key][0] for sheet in SHEETS if sheet.annex and sheet.key in known)
-        return (1,)
-
-    pages_bytes(here, choose=look)
-    return min(found)
+def annex_of(name: str, paper: str) -> int:
+    """The first page of the annex, as the outline leads to it."""
+    reader, here = pypdf.PdfReader(io.BytesIO(made(name, paper))), content(name, paper)
+    annex = {here.say(sheet.title) for sheet in SHEETS if sheet.annex}
+    entries = [each for each in reader.outline if not isinstance(each, list)]
+    pages = [reader.get_destination_page_number(each) for each in entries if each.title in annex]
+    return 1 + min(page for page in pages if page is not None)
 
 
 @pytest.mark.parametrize(
@@ -181,7 +178,7 @@ def annex_of(here: Content) -> int:
     ],
 )
 def test_a_set_is_no_thicker_than_it_need_be(name: str, paper: str, most: int) -> None:
-    assert annex_of(content(name, paper)) - 1 <= most
+    assert annex_of(name, paper) - 1 <= most
 
 
 @pytest.mark.parametrize("name", ["vaccination-trailer", "beekeepers-trailer"])
@@ -232,7 +229,7 @@ def how_full(data: bytes, here: Content, where: Path) -> list[float]:
     return found
 
 
-@pytest.mark.parametrize(("name", "paper"), [(n, p) for n in NAMES for p in (*PAPERS, "tabloid")])
+@pytest.mark.parametrize(("name", "paper"), [*PAIRS, ("vaccination-trailer", "tabloid")])
 def test_no_page_but_the_last_of_a_stretch_is_half_empty(
     name: str, paper: str, tmp_path: Path
 ) -> None:
@@ -244,7 +241,7 @@ def test_no_page_but_the_last_of_a_stretch_is_half_empty(
     full = how_full(data, here, tmp_path / "set.pdf")
     pages = pypdf.PdfReader(io.BytesIO(data)).pages
     diagrams = {n for n, page in enumerate(pages) if "one-line diagram" in page.extract_text()}
-    last = {n - 1 for n in (*diagrams, annex_of(here) - 1, len(pages))}
+    last = {n - 1 for n in (*diagrams, annex_of(name, paper) - 1, len(pages))}
     assert len(full) == len(pages) > len(last)
     assert [
         (n + 1, round(each, 2)) for n, each in enumerate(full) if each < 0.5 and n not in last
