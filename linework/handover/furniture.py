@@ -78,4 +78,4 @@ class Furniture:
 
 def _joined(titles: Sequence[str]) -> str:
     """The titles of what stands on one page; of many the first and the last."""
-    return " · ".join(titles) if len(titles) < 3 else f"{titles[0]} … {titles[-1]}"
+    return " · ".join(titles) if len(titles) < 3 else f"{titles[0]} – {titles[-1]}"

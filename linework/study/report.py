@@ -247,10 +247,12 @@ def _boards(design: Design, situation: Situation) -> list[tuple[Part, bool, set[
 
 
 def _seats(design: Design, situation: Situation, board: Part) -> list[Mapping[str, int]]:
-    """The nodes of its bars, at what sits there: a breaker may feed them past an open main."""
+    """The nodes of its bars, at what sits there: a breaker may feed them past an open main. What is
+    no such part, as one of an unknown kind, has none."""
     seated = (design.part(seat.part) for seat in design.seated_in(board.id))
+    ends = ((part.id, design.kind(part).seat) for part in seated)
     terminals = situation.circuit.terminals
-    return [terminals[part.id, design.kind(part).seat] for part in seated]
+    return [terminals[end] for end in ends if end in terminals]
 
 
 def sources_title(design: Design, owners: Iterable[str]) -> str:

@@ -81,7 +81,7 @@ def _head(content: Content, room: Room) -> list[Flowable]:
     return [
         text(content.say("All conductors"), "title", anchor="conductors"),
         text(_note(content, found), "small"),
-        Drawn(_legend(content, width), width, _LEGEND),
+        Drawn([Group(tuple(_legend(content, width)), _CLEAR, 0)], width, _LEGEND),
         Spacer(1, _UNDER),
     ]
 
