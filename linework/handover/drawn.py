@@ -20,15 +20,16 @@ def painter_of(canvas: Canvas) -> PdfPainter:
 
 
 class Drawn(Flowable):  # type: ignore[misc]
-    """Items in tenths of a millimetre from a left upper corner, at their true size.
+    """Items in tenths of a millimetre from a left upper corner, at their true size or at
+    ``scale`` of it.
 
-    ``width``, ``height``: the room they take, in tenths of a millimetre.
+    ``width``, ``height``: the room they take at true size, in tenths of a millimetre.
     """
 
-    def __init__(self, items: Iterable[Item], width: int, height: int) -> None:
+    def __init__(self, items: Iterable[Item], width: int, height: int, scale: float = 1.0) -> None:
         super().__init__()
-        self.items = tuple(items)
-        self.width, self.height = width * POINTS_PER_TENTH, height * POINTS_PER_TENTH
+        self.items, self.scale = tuple(items), scale
+        self.width, self.height = (side * scale * POINTS_PER_TENTH for side in (width, height))
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """As large as it was made."""
@@ -36,4 +37,4 @@ class Drawn(Flowable):  # type: ignore[misc]
 
     def draw(self) -> None:
         """Paint it with its left upper corner at that of its room."""
-        painter_of(self.canv).paint(self.items, 0.0, self.height)
+        painter_of(self.canv).paint(self.items, 0.0, self.height, self.scale)

@@ -269,9 +269,9 @@ def test_nothing_is_outside_the_frame(drawn: Sheets) -> None:
         assert each.height <= room.height
         for boxed in boxes(each.items):
             assert boxed.box.left >= 0
-            assert boxed.box.right * 72 / 254 <= room.width + 1
+            assert boxed.box.right * each.scale * 72 / 254 <= room.width + 1
             assert boxed.box.top >= 0
-            assert boxed.box.bottom * 72 / 254 <= each.height + 2
+            assert boxed.box.bottom * each.scale * 72 / 254 <= each.height + 2
 
 
 # what is inside parts

@@ -48,17 +48,22 @@ _TITLE = 520
 
 
 def conductor_pages(content: Content, room: Room) -> list[Band]:
-    """A band for each page; nothing where there is no circuit to draw."""
+    """A band for each page; nothing where there is no circuit to draw. Where a block is wider than
+    the paper all are made as much smaller."""
     words, boards = _words(content), _boards(content)
     out: list[Band] = []
-    for layouts in laid_pages(content, room):
+    found = laid_pages(content, room)
+    width = int(room.width / POINTS_PER_TENTH)
+    widest = max((each.width for page in found for each in page), default=0) + 2 * _CLEAR
+    scale = min(1.0, width / widest)
+    for layouts in found:
         head = [] if out else _head(content, room)
         items: list[Item] = []
         y = _CLEAR
         for layout in layouts:
             items.append(Group(tuple(painted(layout, words, boards)), _CLEAR, y))
             y += layout.height + APART
-        drawn = Drawn(items, int(room.width / POINTS_PER_TENTH), y - APART)
+        drawn = Drawn(items, int(width / scale), y - APART, scale)
         out.append(Band(1, [*head, drawn], fresh=True))
     return out
 
