@@ -51,7 +51,7 @@ def steps(content: Content) -> list[Step]:
     if not order_of(content).before:
         return []
     facts = _Facts(content)
-    made = [each for make in _MAKERS for each in make(facts)]
+    made = (each for make in _MAKERS for each in make(facts))
     return [Step(content.say(step.head), step.how, step.proofs) for step in made]
 
 
@@ -348,7 +348,8 @@ def commissioning(content: Content, room: Room) -> list[Flowable]:
     rows: list[list[object]] = [["", "", text(say("lines that must fit before the next"), "head")]]
     for number, step in enumerate(found, start=1):
         numbers = spans(sorted(known[key] for key in step.proofs))
-        rows.append([text(str(number), "strong"), _what(step), text(numbers, "cell")])
+        what = text(f"{step.head}: {step.how}", "cell")
+        rows.append([text(str(number), "strong"), what, text(numbers, "cell")])
     made = Table(rows, colWidths=_widths(room.width), repeatRows=1, hAlign="LEFT")
     made.setStyle(
         TableStyle(
@@ -365,10 +366,6 @@ def commissioning(content: Content, room: Room) -> list[Flowable]:
         )
     )
     return [text(say("Order of commissioning"), "title", anchor="commissioning"), made]
-
-
-def _what(step: Step) -> list[Flowable]:
-    return [text(f"{step.head}: {step.how}", "cell")]
 
 
 def _widths(width: float) -> list[float]:
