@@ -26,6 +26,8 @@ Spot = tuple[int, int]
 
 PATIENCE_MS = 60_000
 """So long a person waits for anything."""
+_GLANCE_MS, _TRIES = 5_000, 6
+"""So long a person looks whether a click did anything, and so often it is done again."""
 _LOOK_MS = 4
 """Between two looks at what is waited for."""
 _STEP_S = "0.01"
@@ -64,6 +66,13 @@ class Person:
         left = PATIENCE_MS
         while not until():
             assert left > 0, "waited in vain"
+            QTest.qWait(_LOOK_MS)
+            left -= _LOOK_MS
+
+    def wait_a_while(self, until: Callable[[], bool]) -> None:
+        """Until something can be seen, but no longer than a person looks at what does not move."""
+        left = _GLANCE_MS
+        while left > 0 and not until():
             QTest.qWait(_LOOK_MS)
             left -= _LOOK_MS
 
@@ -306,11 +315,15 @@ class Person:
 
     def _row(self, key: str) -> Row:
         card = self.bench.card
-        if key not in card.rows:
+        for _ in range(_TRIES):
+            # The card may grow just when the pointer arrives: a person looks and clicks again.
+            if key in card.rows:
+                break
             fold = self._named("Ratings seldom asked", card)
             self._scroll_to(fold, card)
+            self.lies_still(fold)
             self.click(fold)
-            self.wait(lambda: key in card.rows)
+            self.wait_a_while(lambda: key in card.rows)
         row = card.rows[key]
         self._scroll_to(row, card)
         return row
