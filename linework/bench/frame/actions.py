@@ -113,7 +113,13 @@ MENUS = (
     Menu(
         N_("&Help"),
         (
-            Item("keys", N_("&Keys"), ("F1",)),
+            Item(
+                "guide",
+                N_("&Guide"),
+                ("F1",),
+                N_("How to work; what is chosen and why a rule is, in words"),
+            ),
+            Item("keys", N_("&Keys"), ("Shift+F1",)),
             Item("about", N_("&About")),
         ),
     ),

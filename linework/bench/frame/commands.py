@@ -7,7 +7,7 @@ from typing import Any
 
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QFileDialog, QInputDialog, QProgressDialog
+from PySide6.QtWidgets import QApplication, QFileDialog, QInputDialog, QProgressDialog
 
 import linework
 from linework.bench.file import JobForm, first_questions, tell
@@ -326,6 +326,20 @@ class Commands(QObject):
         window.overlay.show_walk(key, title, (*told, here) if here else told)
 
     # menus: help
+
+    def do_guide(self) -> None:
+        """Open the guide where it speaks of what the hand is on: a finding, a part, a run."""
+        self._window.guide.open(self._subject(), self._window.history.design.settings.family)
+
+    def _subject(self) -> str:
+        held = QApplication.focusWidget()
+        finding = self._window.margin.finding_at(held) if held is not None else None
+        if finding is not None:
+            return f"rule/{finding.rule}"
+        element = self._window.history.design.get(self._window.card.element_id)
+        if isinstance(element, Part):
+            return f"part/{element.kind}"
+        return "part/run" if isinstance(element, Run) else ""
 
     def do_keys(self) -> None:
         """Show which key does what."""

@@ -21,6 +21,7 @@ from linework.bench.card import Card
 from linework.bench.file import Ask, Fault, Filing, HandingOver, StartCard, account, sentence, tell
 from linework.bench.frame.commands import Commands
 from linework.bench.frame.findings import Findings
+from linework.bench.frame.guidewindow import GuideWindow
 from linework.bench.frame.menus import Menus
 from linework.bench.frame.overlay import Overlay
 from linework.bench.frame.topbar import TopBar
@@ -65,6 +66,7 @@ class BenchWindow(QMainWindow):
         self.start = StartCard(self.filing.habits.recent, self.view)
         self.overlay = Overlay(self.view, self.card, self.start)
         self.margin, self.tree, self.why = Margin(), PartsTree(), WhyWindow(self)
+        self.guide = GuideWindow(self)
         self.strip = PartsStrip(self._family, palette=looks.worn())
         self.handing = HandingOver(self)
         self._lay()

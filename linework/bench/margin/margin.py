@@ -216,6 +216,11 @@ class Margin(QFrame):
             yield card
             yield from card.children_cards
 
+    def finding_at(self, widget: QWidget) -> Finding | None:
+        """The finding on whose card a widget lies, of several the innermost."""
+        on = [card for card in self.every_card() if card is widget or card.isAncestorOf(widget)]
+        return on[-1].finding if on else None
+
     def _choose(self, finding: Finding) -> None:
         for card in self.every_card():
             mark(card, "chosen", "true" if card.finding is finding else "false")

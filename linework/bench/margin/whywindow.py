@@ -9,7 +9,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QTextBrowser, QVBoxLayout, QWidget
 
 from linework.bench.looks import em, literal, window_title
-from linework.bench.margin.why import reason_of
+from linework.guide import reason_of
 from linework.words import say
 
 if TYPE_CHECKING:

@@ -16,12 +16,12 @@ from linework.analysis import analyse
 from linework.bench.judge.mending import rebased
 from linework.bench.margin.margin import Margin
 from linework.bench.margin.text import heading, sections
-from linework.bench.margin.why import parsed, reason_of
 from linework.bench.margin.whywindow import WhyWindow, page
 from linework.design import Change, EditError, Part
 from linework.design.edits import accept_finding, move_parts, rate, remove, retitle
 from linework.findings.judge import Gap
 from linework.findings.registry import rules
+from linework.guide import parsed, reason_of
 from tests.bench.benches import small, two_sources, verdict
 
 
