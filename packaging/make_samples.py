@@ -16,7 +16,7 @@ from linework.storage import save
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 from mountain_hut import hut, hut_as_sketched
 
-SAMPLES = Path(__file__).resolve().parent.parent / "samples"
+FOLDER = Path(__file__).resolve().parent.parent / "samples"
 
 
 def trailer() -> Draft:
@@ -516,7 +516,7 @@ def main() -> None:
         "mountain-hut-as-sketched": hut_as_sketched(),
     }
     for name, draft in made.items():
-        save(lay_out(draft.design), SAMPLES / f"{name}.linework")
+        save(lay_out(draft.design), FOLDER / f"{name}.linework")
 
 
 if __name__ == "__main__":

@@ -13,7 +13,8 @@ from linework.design.edits import remove
 from linework.findings.model import Finding, Level
 from linework.storage import load
 
-SAMPLES = Path(__file__).resolve().parent.parent / "samples"
+ROOT = Path(__file__).resolve().parent.parent
+SAMPLES = ROOT / "samples"
 
 
 @pytest.fixture(scope="module")
@@ -237,21 +238,24 @@ def test_the_neutral_of_the_hut_carries_an_outlet_and_a_load(sketched_hut: Analy
     assert numbers["ampacity as installed"] == pytest.approx(20.0)
 
 
+@pytest.mark.parametrize(
+    ("script", "folder"),
+    [("make_samples", SAMPLES), ("make_beginnings", ROOT / "resources" / "beginnings")],
+)
 def test_the_files_are_what_their_maker_writes(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    script: str, folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    script = SAMPLES.parent / "packaging" / "make_samples.py"
-    spec = importlib.util.spec_from_file_location("make_samples", script)
+    spec = importlib.util.spec_from_file_location(script, ROOT / "packaging" / f"{script}.py")
     assert spec is not None
     assert spec.loader is not None
     maker = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(maker)
-    monkeypatch.setattr(maker, "SAMPLES", tmp_path)
+    monkeypatch.setattr(maker, "FOLDER", tmp_path)
     maker.main()
     made = sorted(tmp_path.glob("*.linework"))
-    assert [file.name for file in made] == sorted(f.name for f in SAMPLES.glob("*.linework"))
+    assert [file.name for file in made] == sorted(f.name for f in folder.glob("*.linework"))
     for file in made:
-        assert without_seat_ids(file) == without_seat_ids(SAMPLES / file.name)
+        assert without_seat_ids(file) == without_seat_ids(folder / file.name)
 
 
 def without_seat_ids(file: Path) -> str:

@@ -38,6 +38,10 @@ STEPS = (
         (
             N_("On the empty sheet choose “New: a few questions first…”."),
             N_("Choose another vehicle as its place, write a name for the job, press Enter."),
+            N_(
+                "“What feeds it?” stays at nothing yet here; another time it lays down a sound"
+                " beginning that you fill in."
+            ),
         ),
         "beginning-1",
         N_("The empty sheet: strip of parts below, margin at the right, levers above."),

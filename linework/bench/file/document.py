@@ -5,7 +5,7 @@ from __future__ import annotations
 from contextlib import suppress
 from pathlib import Path
 
-from linework.design import Design, History, Settings
+from linework.design import Design, History
 from linework.storage import (
     SUFFIX,
     Fault,
@@ -38,9 +38,9 @@ class Document:
         """Whether the design did not come out of its file as it stands (recovered)."""
 
     @classmethod
-    def new(cls, settings: Settings | None = None) -> Document:
-        """An empty sheet without a name."""
-        document = cls(Design(settings))
+    def new(cls, design: Design | None = None) -> Document:
+        """A sheet without a name, empty or with what it begins with."""
+        document = cls(design or Design())
         document._hold()
         return document
 

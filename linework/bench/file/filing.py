@@ -14,7 +14,7 @@ from linework.bench.file import habits
 from linework.bench.file.document import Document
 from linework.bench.file.trouble import tell
 from linework.bench.looks import window_title
-from linework.design import Change, Design, History, Settings
+from linework.design import Change, Design, History
 from linework.sheet.arranging import needs_arranging, place_new
 from linework.storage import SUFFIX, FileFaults, Locked, StorageError, recovery
 from linework.words import say
@@ -84,11 +84,11 @@ class Filing(QObject):
 
     # beginning and opening
 
-    def new(self, settings: Settings | None) -> bool:
-        """An empty sheet, if the present one may be left."""
+    def new(self, design: Design | None) -> bool:
+        """A new sheet, empty or with what it begins with, if the present one may be left."""
         if not self.may_leave():
             return False
-        self._take(Document.new(settings))
+        self._take(Document.new(design))
         return True
 
     def open(self, path: Path) -> bool:

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from linework.bench.file.beginnings import beginnings, begun
 from linework.bench.looks import Combo, Label, em, mark
 from linework.design import Change, Design, EditError, Settings
 from linework.design.edits import change_settings
@@ -66,6 +67,10 @@ class JobForm(QDialog):
         self.family = self._choice(form, say("Where will it be used?"), FAMILIES, settings.family)
         self.place = self._choice(form, say("What is it?"), PLACES, settings.place)
         self.voltage = self._voltage(form, settings)
+        if not whole:
+            self.beginning = self._choice(form, say("What feeds it?"), (), "")
+            self._offer()
+            self.place.activated.connect(self._offer)
         self.job = self._text(form, say("What is it called?"), settings.job)
         self.titles: dict[str, QLineEdit] = {}
         if whole:
@@ -88,6 +93,14 @@ class JobForm(QDialog):
         box.setCurrentIndex(max(box.findData(now), 0))
         form.addRow(name, box)
         return box
+
+    def _offer(self) -> None:
+        """The beginnings for the family and place that are chosen."""
+        kept = self.beginning.currentData()
+        self.beginning.clear()
+        for name, told in beginnings(self.family.currentData(), self.place.currentData()):
+            self.beginning.addItem(told, name)
+        self.beginning.setCurrentIndex(max(self.beginning.findData(kept), 0))
 
     def _voltage(self, form: QFormLayout, settings: Settings) -> Combo:
         box = Combo(say("Which voltage?"))
@@ -144,6 +157,8 @@ class JobForm(QDialog):
         self.voltage.setCurrentText(_MAINS[family][0] if before in usual else before)
         if self._whole:
             self.frequency.setText(_MAINS[family][1])
+        else:
+            self._offer()
 
     def answers(self) -> dict[str, object]:
         """The settings as they were answered."""
@@ -176,8 +191,8 @@ class JobForm(QDialog):
         self.accept()
 
 
-def first_questions(parent: QWidget | None = None) -> Settings | None:
-    """Ask; the settings of a new design, None if it was thought better of."""
+def first_questions(parent: QWidget | None = None) -> Design | None:
+    """Ask; a new design with what was chosen to begin with, None if it was thought better of."""
     design = Design()
     form = JobForm(design, whole=False, parent=parent)
     form.setWindowModality(Qt.WindowModality.WindowModal)
@@ -185,4 +200,4 @@ def first_questions(parent: QWidget | None = None) -> Settings | None:
         return None
     if form.change:
         design.apply(form.change)
-    return design.settings
+    return begun(form.beginning.currentData(), design.settings)

@@ -37,9 +37,9 @@ class Commands(QObject):
 
     def do_new(self) -> None:
         """Ask the first questions and begin a new sheet."""
-        settings = first_questions(self._window)
-        if settings is not None:
-            self._window.filing.new(settings)
+        design = first_questions(self._window)
+        if design is not None:
+            self._window.filing.new(design)
             self._window.start.setVisible(False)
 
     def do_open(self) -> None:

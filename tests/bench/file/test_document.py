@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from linework.bench.file.document import Document
-from linework.design import Settings
+from linework.design import Design, Settings
 from linework.design.edits import rate
 from linework.storage import FileFaults, Locked, StorageError, backup_of, dumps, load, recovery
 from tests.bench.benches import small
@@ -25,7 +25,7 @@ def change(document: Document, watts: str = "60 W") -> None:
 
 
 def test_a_new_sheet_is_saved_until_something_is_drawn() -> None:
-    document = Document.new(Settings(place="boat"))
+    document = Document.new(Design(Settings(place="boat")))
     assert document.saved
     assert document.state() == "a new sheet"
     assert document.design.settings.place == "boat"

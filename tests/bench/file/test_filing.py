@@ -12,7 +12,7 @@ from pytestqt.qtbot import QtBot
 from linework.bench.file import filing, habits
 from linework.bench.file.document import Document
 from linework.bench.file.filing import Filing, Reply
-from linework.design import Settings
+from linework.design import Design
 from linework.design.edits import rate
 from linework.sheet.arranging.arrange import needs_arranging
 from linework.storage import Locked, dumps, load, recovery
@@ -79,7 +79,7 @@ def test_leaving_what_is_not_saved_asks(
     files = Filing(window, person)
     files.open(file)
     draw(files)
-    assert files.new(Settings()) is left
+    assert files.new(Design()) is left
     assert len(person.asked) == 1
     assert "pump.linework" in person.asked[0]
     assert load(file).part("EL1").ratings["power"] == watts
