@@ -66,7 +66,10 @@ MENUS = (
             Item("copy", N_("&Copy"), ("Ctrl+C",)),
             Item("paste", N_("&Paste"), ("Ctrl+V",)),
             Item("duplicate", N_("&Duplicate"), ("Ctrl+D",)),
+            # its key belongs to whatever has the focus: a field deletes a letter with it
+            Item("remove", N_("De&lete\tDel")),
             Item("choose_all", N_("Choose &all"), ("Ctrl+A",)),
+            Item("find", N_("&Find…"), ("Ctrl+F",), N_("Find a part, run, note or finding")),
             Line(),
             Item(
                 "run", N_("Dra&w a run…"), ("Ctrl+R",), N_("Draw a run from terminal to terminal")
@@ -83,11 +86,11 @@ MENUS = (
         ),
     ),
     Menu(
-        N_("&See"),
+        N_("&View"),
         (
-            Item("closer", N_("&Closer"), ("Ctrl++", "Ctrl+=")),
-            Item("further", N_("&Further off"), ("Ctrl+-",)),
-            Item("whole_page", N_("The whole &page"), ("Ctrl+0",)),
+            Item("closer", N_("Zoom &in"), ("Ctrl++", "Ctrl+=")),
+            Item("further", N_("Zoom &out"), ("Ctrl+-",)),
+            Item("whole_page", N_("&Whole sheet"), ("Ctrl+0",)),
             Line(),
             Item(
                 "card", N_("The car&d"), ("F2",), N_("Put the hand on the card of what is chosen")
@@ -103,7 +106,7 @@ MENUS = (
             Item("to_levers", N_("&Levers"), ("F5",), N_("Put the hand on the levers")),
             Item("to_sheet", N_("&Sheet"), ("F6",), N_("Put the hand on the sheet")),
             Line(),
-            Item("walk", N_("&Walk the states"), ("F8",), N_("Step to the next operating state")),
+            Item("walk", N_("Walk the s&tates"), ("F8",), N_("Step to the next operating state")),
             Item("walk_back", N_("Walk &back"), ("Shift+F8",)),
             Line(),
             Sub("sheets", N_("S&heets")),

@@ -185,6 +185,17 @@ class Commands(QObject):
         view.select(ids)
         view.bring_into_view(ids)
 
+    def do_remove(self) -> None:
+        """Take what is chosen off the sheets."""
+        window = self._window
+        chosen = window.view.selection
+        if chosen:
+            window.carry_out(lambda: remove(window.history.design, chosen))
+
+    def do_find(self) -> None:
+        """Find something by any words of it."""
+        self._window.find_bar.begin()
+
     def do_choose_all(self) -> None:
         """Choose everything on the sheet."""
         self._window.view.select_all()

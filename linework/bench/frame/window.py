@@ -20,10 +20,13 @@ from linework.bench import looks
 from linework.bench.card import Card
 from linework.bench.file import Ask, Fault, Filing, HandingOver, StartCard, account, sentence, tell
 from linework.bench.frame.commands import Commands
+from linework.bench.frame.contextmenu import RightClick
+from linework.bench.frame.findbar import FindBar
 from linework.bench.frame.findings import Findings
 from linework.bench.frame.guidewindow import GuideWindow
 from linework.bench.frame.menus import Menus
 from linework.bench.frame.overlay import Overlay
+from linework.bench.frame.search import Match, matches
 from linework.bench.frame.topbar import TopBar
 from linework.bench.judge import Judge, Judging
 from linework.bench.levers import Levers
@@ -65,6 +68,8 @@ class BenchWindow(QMainWindow):
         self.card = Card(self.history, self.view)
         self.start = StartCard(self.filing.habits.recent, self.view)
         self.overlay = Overlay(self.view, self.card, self.start)
+        self.find_bar = FindBar(self._look_up, self.view)
+        self.right_click = RightClick(self.view, self.menus.actions)
         self.margin, self.tree, self.why = Margin(), PartsTree(), WhyWindow(self)
         self.guide = GuideWindow(self)
         self.strip = PartsStrip(self._family, palette=looks.worn())
@@ -127,6 +132,8 @@ class BenchWindow(QMainWindow):
         self.view.flagged.connect(self._flagged)
         self.view.opened.connect(self._open_card)
         self.view.typing.connect(self.start.hide)
+        self.find_bar.chosen.connect(self._found)
+        self.find_bar.left.connect(self.view.setFocus)
         self.strip.chosen.connect(self._place)
         self.card.closed.connect(self._card_closed)
         self.tree.chosen.connect(self._choose)
@@ -265,6 +272,17 @@ class BenchWindow(QMainWindow):
         if isinstance(ids, tuple):
             self.view.bring_into_view(ids)
             self.view.select(ids)
+
+    def _look_up(self, wanted: str) -> list[Match]:
+        judging = self.judging
+        analysis = judging.analysis if judging.up_to_date else None
+        return matches(self.history.design, analysis, wanted)
+
+    def _found(self, match: Match) -> None:
+        self.view.setFocus()
+        if match.number:
+            self._flagged(match.number)
+        self._choose(match.ids)
 
     def _remove(self, ids: tuple[str, ...]) -> None:
         self.carry_out(lambda: remove(self.history.design, ids))
