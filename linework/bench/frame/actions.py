@@ -106,11 +106,11 @@ MENUS = (
             Item("to_levers", N_("&Levers"), ("F5",), N_("Put the hand on the levers")),
             Item("to_sheet", N_("&Sheet"), ("F6",), N_("Put the hand on the sheet")),
             Line(),
-            Item("walk", N_("Walk the s&tates"), ("F8",), N_("Step to the next operating state")),
+            Item("walk", N_("W&alk the states"), ("F8",), N_("Step to the next operating state")),
             Item("walk_back", N_("Walk &back"), ("Shift+F8",)),
             Line(),
             Sub("sheets", N_("S&heets")),
-            Sub("looks", N_("C&olors")),
+            Sub("looks", N_("Colo&rs")),
         ),
     ),
     Menu(
