@@ -17,7 +17,8 @@ from linework.words import say
 class Assumed:
     """One default in use: designations, rating, value as shown, where it comes from, how sure.
 
-    ``subjects`` are ids: one part, or all runs for which the same is assumed.
+    ``subjects`` are ids: one part, or all runs for which the same is assumed. ``key``: of the
+    rating that an answer would be given to; "" where no answer on a card settles it.
     """
 
     where: str
@@ -26,6 +27,7 @@ class Assumed:
     value: str
     source: str
     confidence: Confidence
+    key: str = ""
 
 
 def assumed_values(design: Design) -> Iterator[Assumed]:
@@ -75,6 +77,7 @@ def _lines(
             answer_text(rating.choices, values.answer(rating.key), family),
             say(rating.source.text, family=family),
             rating.source.confidence,
+            rating.key,
         )
 
 

@@ -114,6 +114,7 @@ def _rating(design: Design, part_id: str, key: str) -> Iterator[Assumed]:
         answer_text(rating.choices, values.answer(key), family),
         say(rating.source.text, family=family),
         rating.source.confidence,
+        key,
     )
 
 

@@ -69,6 +69,12 @@ MENUS = (
             # its key belongs to whatever has the focus: a field deletes a letter with it
             Item("remove", N_("De&lete\tDel")),
             Item("choose_all", N_("Choose &all"), ("Ctrl+A",)),
+            Item(
+                "assumed",
+                N_("What is assu&med…"),
+                ("Ctrl+G",),
+                N_("Go through what was assumed, one question after the other"),
+            ),
             Item("find", N_("&Find…"), ("Ctrl+F",), N_("Find a part, run, note or finding")),
             Line(),
             Item(

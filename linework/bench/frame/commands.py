@@ -17,6 +17,7 @@ from linework.bench.paper import RunForm
 from linework.bench.states import changes, found_here, number_of
 from linework.design import Change, EditError, Part, Run, changed
 from linework.design.edits import add_note, remove
+from linework.findings.questions import questions
 from linework.sheet.arranging import lay_out
 from linework.storage import SUFFIX, dumps
 from linework.words import say
@@ -191,6 +192,19 @@ class Commands(QObject):
         chosen = window.view.selection
         if chosen:
             window.carry_out(lambda: remove(window.history.design, chosen))
+
+    def do_assumed(self) -> None:
+        """Go through what was assumed, weightiest first."""
+        window = self._window
+        analysis = window.judging.analysis
+        if analysis is None:
+            window.top.tell(say("Nothing was checked yet."))
+            return
+        found = questions(window.history.design, analysis.assumed, analysis.findings)
+        if found:
+            window.assumed.begin(found)
+        else:
+            window.top.tell(say("Nothing is assumed that a card asks for."))
 
     def do_find(self) -> None:
         """Find something by any words of it."""

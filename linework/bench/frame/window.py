@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 from linework.bench import looks
 from linework.bench.card import Card
 from linework.bench.file import Ask, Fault, Filing, HandingOver, StartCard, account, sentence, tell
+from linework.bench.frame.assumedslip import AssumedSlip
 from linework.bench.frame.commands import Commands
 from linework.bench.frame.contextmenu import RightClick
 from linework.bench.frame.findbar import FindBar
@@ -69,6 +70,9 @@ class BenchWindow(QMainWindow):
         self.start = StartCard(self.filing.habits.recent, self.view)
         self.overlay = Overlay(self.view, self.card, self.start)
         self.find_bar = FindBar(self._look_up, self.view)
+        self.assumed = AssumedSlip(
+            lambda: self.history.design, lambda change: self.history.do(change), self.view
+        )
         self.right_click = RightClick(self.view, self.menus.actions)
         self.margin, self.tree, self.why = Margin(), PartsTree(), WhyWindow(self)
         self.guide = GuideWindow(self)
@@ -134,6 +138,8 @@ class BenchWindow(QMainWindow):
         self.view.typing.connect(self.start.hide)
         self.find_bar.chosen.connect(self._found)
         self.find_bar.left.connect(self.view.setFocus)
+        self.assumed.shown.connect(self.view.bring_into_view)
+        self.assumed.left.connect(self.view.setFocus)
         self.strip.chosen.connect(self._place)
         self.card.closed.connect(self._card_closed)
         self.tree.chosen.connect(self._choose)
