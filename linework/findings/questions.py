@@ -33,8 +33,8 @@ class Question:
 def questions(
     design: Design, assumed: Iterable[Assumed], findings: Iterable[Finding]
 ) -> tuple[Question, ...]:
-    """Those that an answer on a card settles: first where dangers stand, then where warnings do,
-    then the others, of which those of many come first."""
+    """Those that an answer on a card settles: first where dangers stand, then where warnings do, of
+    these the one most of which is concerned; then the others, those of many first."""
     grave = [
         f for f in findings if f.open and f.level > Level.NOTE and f.rule != _ITSELF and f.number
     ]
@@ -45,8 +45,14 @@ def questions(
             groups.setdefault((kind, each.key, each.value, each.source), []).append(each)
     made = [_question(design, group, grave) for group in groups.values()]
     order = {id(q): n for n, (q, _) in enumerate(made)}
-    made.sort(key=lambda each: (-each[1], -len(each[0].subjects), order[id(each[0])]))
+    made.sort(key=lambda each: (-each[1], -_part(each[0]), order[id(each[0])]))
     return tuple(question for question, _ in made)
+
+
+def _part(question: Question) -> float:
+    """How much of what is asked about stands under a finding; of what does not, how much it is."""
+    number = len(question.subjects)
+    return len(question.numbers) / number if question.numbers else float(number)
 
 
 def _sort(design: Design, subject: str) -> str:

@@ -9,13 +9,13 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from linework.bench.card import Row, row_for
-from linework.bench.looks import Label, em, mark
+from linework.bench.looks import Label, em, mark, true_height
 from linework.design import Change, Design, EditError, Part, Run
 from linework.design.change import merged
 from linework.design.edits import rate, rate_run
 from linework.findings.questions import Question
 from linework.kinds import RUN_RATINGS, Answer, Values
-from linework.words import say
+from linework.words import say, say_count
 
 _EDGE = 16
 _FEW = 6
@@ -140,7 +140,13 @@ class AssumedSlip(QFrame):
 
     def _show_weight(self, question: Question) -> None:
         numbers = ", ".join(map(str, question.numbers))
-        self.weight.setText(say("Finding {numbers} stands there.", numbers=numbers))
+        told = say_count(
+            "Finding {numbers} stands there.",
+            "Findings {numbers} stand there.",
+            len(question.numbers),
+            numbers=numbers,
+        )
+        self.weight.setText(told)
         self.weight.setVisible(bool(numbers))
 
     def _show_row(self, row: Row, values: Values) -> None:
@@ -158,14 +164,19 @@ class AssumedSlip(QFrame):
         self._editor.addWidget(holder)
         holder.show()
         self.row = row
-        QTimer.singleShot(0, row, row.take_focus)
+        QTimer.singleShot(0, row, self._laid)
+
+    def _laid(self) -> None:
+        """A new row knows its height only once it was laid out."""
+        self._settle()
+        if self.row is not None:
+            self.row.take_focus()
 
     def _settle(self) -> None:
         """At the lower left of the sheet, as high as it must be."""
         sheet = self.parentWidget()
-        self._layout.activate()
-        high = self._layout.heightForWidth(self.width())
-        self.resize(self.width(), max(high, self.minimumSizeHint().height()))
+        least = self._layout.totalMinimumSize().height()
+        self.resize(self.width(), max(true_height(self, self._layout), least))
         if sheet is not None:
             self.move(_EDGE, max(sheet.height() - self.height() - _EDGE, _EDGE))
 
