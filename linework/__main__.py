@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from linework import __version__
 
-COMMANDS = frozenset({"check", "study", "export"})
+COMMANDS = frozenset({"check", "study", "supply", "export"})
 
 READER_GONE = 141
 """As a shell tells of a command that the closed pipe has ended: 128 and the signal's number."""

@@ -90,6 +90,7 @@ def small_house(tmp_path: Path) -> Path:
         "study/tester": "",
         "study/spoken": "",
         "study/walks": "",
+        "supply/figures": "import numpy",
         "picture/qt": "import PySide6",
         "picture/png": "import PySide6",
         "handover/formats/xlsx": "import openpyxl",

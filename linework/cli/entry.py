@@ -11,7 +11,7 @@ import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from linework.cli import check, export, study
+from linework.cli import check, export, study, supply
 from linework.design import Design
 from linework.storage import StorageError, load
 from linework.words import say
@@ -19,7 +19,12 @@ from linework.words import say
 UNREADABLE = 2
 
 Command = Callable[[Design, argparse.Namespace], int]
-COMMANDS: dict[str, Command] = {"check": check.run, "study": study.run, "export": export.run}
+COMMANDS: dict[str, Command] = {
+    "check": check.run,
+    "study": study.run,
+    "supply": supply.run,
+    "export": export.run,
+}
 
 
 def main(argv: Sequence[str]) -> int:
@@ -43,8 +48,38 @@ def parser() -> argparse.ArgumentParser:
     two = commands.add_parser("study", help=say("print every computed number"))
     two.add_argument("file")
     two.add_argument("--json", action="store_true", help=say("as one JSON object"))
+    _supply_parser(
+        commands.add_parser("supply", help=say("say whether the loads are carried over a year"))
+    )
     _export_parser(commands.add_parser("export", help=say("write the drawing set as files")))
     return top
+
+
+def _supply_parser(four: argparse.ArgumentParser) -> None:
+    """The arguments of the command that works out supply over time."""
+    four.add_argument("file")
+    four.add_argument("--json", action="store_true", help=say("as one JSON object"))
+    four.add_argument(
+        "--years",
+        type=_years,
+        default=40,
+        help=say("how many years with weather are drawn, 1 to 1000; 40 if not given"),
+    )
+    four.add_argument("--seed", type=int, default=1, help=say("another seed draws other years"))
+    four.add_argument(
+        "--climate",
+        default="",
+        metavar="FILE",
+        help=say("own monthly means: columns month, sun (kWh/m2 a day), warmth (degC)"),
+    )
+
+
+def _years(text: str) -> int:
+    """The number of years; ValueError (told by the parser) for none."""
+    found = int(text)
+    if not 1 <= found <= 1000:
+        raise ValueError(text)
+    return found
 
 
 def _export_parser(three: argparse.ArgumentParser) -> None:

@@ -139,6 +139,17 @@ class Settings:
     revisions: str = ""
     """A line for each revision, its fields parted by semicolons: letter; change; date; by whom."""
     wet: bool = False
+    climate: str = ""
+    """The place whose sun and warmth are taken, by its word in the table of climates."""
+    latitude: str = ""
+    """In degrees, south negative: "46.5"; with own figures of the sun, or to be told the nearest
+    place of the table."""
+    altitude: str = ""
+    """Height above the sea: "2400 m"."""
+    sun: str = ""
+    """Own figures: kWh a day on a square metre that lies flat, twelve from January on."""
+    warmth: str = ""
+    """Own figures: mean temperature in degC, twelve from January on."""
     extra: tuple[tuple[str, object], ...] = field(default=(), hash=False)
 
     @property

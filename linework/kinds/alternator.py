@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from linework.kinds.common import POLES
 from linework.kinds.converters import BATTERY_VOLTAGE, STAND_IN_A, charging_source
+from linework.kinds.habit import ENGINE_HABIT
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Rating
 from linework.kinds.values import Values
@@ -29,6 +30,7 @@ RATINGS = (
         label=N_("Voltage of its battery"),
         help=N_("12 V where its plate says 13 or 14 V, 24 V where it says 27 or 28 V."),
     ),
+    *ENGINE_HABIT,
 )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from linework.data import Confidence
 from linework.kinds.common import POLES, STANDS, about
+from linework.kinds.habit import BANK_HABIT
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Band, Choice, Origin, Rating
 from linework.kinds.values import Values
@@ -143,6 +144,7 @@ RATINGS = (
         help=N_("Greatest charging current, on its data sheet. Above it the battery cuts out."),
     ),
     STANDS,
+    *BANK_HABIT,
 )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, poles_of
+from linework.kinds.habit import LOAD_HABIT
 from linework.kinds.kind import Kind
 from linework.kinds.loads import (
     CASE,
@@ -56,6 +57,7 @@ RATINGS = (
     MOST_VOLTAGE,
     CRITICAL,
     CHECKS_BOND,
+    *LOAD_HABIT,
 )
 
 
@@ -84,4 +86,5 @@ KIND = Kind(
     search=N_("electronic load switch-mode power supply computer charger LED driver filter"),
     fixed=True,
     consumes=True,
+    habit=lambda values: "laptop",
 )

@@ -1,4 +1,4 @@
-"""What an engine burns: it decides nothing and is printed."""
+"""What an engine burns: it decides how many litres a month its power costs, and nothing else."""
 
 from __future__ import annotations
 
@@ -18,5 +18,5 @@ FUEL = Rating(
         Choice("natural_gas", N_("natural gas")),
     ),
     quiet=True,
-    help=N_("It decides nothing here and is printed."),
+    help=N_("It decides only how many litres a month are burnt, and is printed."),
 )

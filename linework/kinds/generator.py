@@ -25,6 +25,7 @@ from linework.kinds.common import (
     values_hertz,
 )
 from linework.kinds.fuel import FUEL
+from linework.kinds.habit import SET_HABIT
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import FROM_MEMORY, Band, Choice, OneOf, Origin, Rating
 from linework.kinds.values import Values
@@ -201,6 +202,7 @@ RATINGS = (
         quiet=True,
     ),
     STANDS,
+    *SET_HABIT,
 )
 
 _SIN_RATED = 0.6

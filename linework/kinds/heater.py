@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from linework.data import Confidence
 from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, contact_ohm, poles_of, switched
+from linework.kinds.habit import LOAD_HABIT
 from linework.kinds.kind import Kind
 from linework.kinds.loads import (
     CASE,
@@ -56,6 +57,7 @@ RATINGS = (
     LEAST_VOLTAGE,
     MOST_VOLTAGE,
     DWELLING_USE,
+    *LOAD_HABIT,
 )
 
 
@@ -90,4 +92,5 @@ KIND = Kind(
     fixed=True,
     consumes=True,
     appliance=True,
+    habit=lambda values: "portable-heater",
 )

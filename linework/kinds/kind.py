@@ -105,6 +105,8 @@ class Kind:
     consumes: bool = False
     """Draws power at its terminal ``in`` for what it does itself; all else passes it on or turns it
     over."""
+    habit: Callable[[Values], str] = lambda values: ""
+    """Which row of the table of habits is usual for it, of what consumes."""
     appliance: bool = False
     """A single appliance: the wires inside it are made for its own current."""
     turns: bool = False

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE
+from linework.kinds.habit import LOAD_HABIT
 from linework.kinds.kind import Kind
 from linework.kinds.loads import (
     CASE,
@@ -38,6 +39,7 @@ RATINGS = (
     LEAST_VOLTAGE,
     MOST_VOLTAGE,
     CRITICAL,
+    *LOAD_HABIT,
 )
 
 
@@ -61,4 +63,5 @@ KIND = Kind(
     fixed=True,
     consumes=True,
     lights=True,
+    habit=lambda values: "lamp",
 )

@@ -7,6 +7,7 @@ from typing import Literal
 
 from linework.data import Confidence
 from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, about, live_poles, poles_of, values_hertz
+from linework.kinds.habit import LOAD_HABIT
 from linework.kinds.kind import Kind
 from linework.kinds.outlet import CONFIGURATION
 from linework.kinds.ratings import Choice, Origin, Rating
@@ -174,6 +175,7 @@ _REST = (
     CRITICAL,
     CHECKS_BOND,
     DWELLING_USE,
+    *LOAD_HABIT,
 )
 RATINGS = (CIRCUIT, POWER, *_REST)
 
@@ -295,6 +297,7 @@ FIXED = Kind(
     search=N_("load appliance equipment device consumer refrigerator"),
     fixed=True,
     consumes=True,
+    habit=lambda values: "logger" if values.pick("continuous") == "yes" else "refrigerator",
 )
 
 PLUG_IN = Kind(
@@ -312,4 +315,5 @@ PLUG_IN = Kind(
     columns=(*_COLUMNS, "configuration"),
     search=N_("plug-in load appliance portable tool cord-connected"),
     consumes=True,
+    habit=lambda values: "laptop",
 )

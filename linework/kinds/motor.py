@@ -7,6 +7,7 @@ from dataclasses import replace
 from linework.data import Confidence
 from linework.kinds.code_letter import CODE_LETTER, locked_rotor_a
 from linework.kinds.common import CIRCUIT, WIDEST_VOLTAGE, about
+from linework.kinds.habit import LOAD_HABIT
 from linework.kinds.horsepower import direct_a, horsepower, scaled_a, table_a
 from linework.kinds.kind import Kind
 from linework.kinds.loads import (
@@ -161,7 +162,10 @@ RATINGS = (
     MOST_VOLTAGE,
     CRITICAL,
     DWELLING_USE,
+    *LOAD_HABIT,
 )
+
+_HABITS = {"hermetic": "air-conditioner", "brief": "winch", "starter": "starter"}
 
 
 def inside(values: Values) -> Inside:
@@ -203,4 +207,5 @@ KIND = Kind(
     fixed=True,
     consumes=True,
     turns=True,
+    habit=lambda values: _HABITS.get(values.pick("duty"), "pump"),
 )

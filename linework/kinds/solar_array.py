@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from linework.data import Confidence
 from linework.kinds.common import POLES, about
+from linework.kinds.habit import SUN_HABIT
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import Band, Origin, Rating
 from linework.kinds.values import Values
@@ -141,6 +142,7 @@ RATINGS = (
         quiet=True,
         help=N_("On the plate at its back: maximum series fuse."),
     ),
+    *SUN_HABIT,
 )
 
 

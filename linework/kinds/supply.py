@@ -19,6 +19,7 @@ from linework.kinds.common import (
     values_hertz,
 )
 from linework.kinds.gfci import GROUND_FAULT, ground_fault_element
+from linework.kinds.habit import SHORE_HABIT
 from linework.kinds.kind import Kind
 from linework.kinds.ratings import FROM_MEMORY, Band, Choice, Rating
 from linework.kinds.run import NOT_GIVEN
@@ -138,6 +139,7 @@ RATINGS = (
         label=N_("Ground-fault protection at the supply"),
         help=N_("On the breaker of the pedestal: marinas and sites often have 30 or 100 mA."),
     ),
+    *SHORE_HABIT,
 )
 
 _NEUTRAL = ("", "N")

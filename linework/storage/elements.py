@@ -70,9 +70,13 @@ def read_settings(one: Fields) -> Settings:
     return Settings(**texts, **flags, extra=kept(one.left_over()))  # type: ignore[arg-type]
 
 
+_WHERE = ("climate", "latitude", "altitude", "sun", "warmth")
+"""Nothing stands in for these where they are empty, so that they need not be written then."""
+
+
 def write_settings(settings: Settings) -> Plain:
     """Every setting, even those that stand at their default: another version may have another."""
-    known = {name: getattr(settings, name) for name in _SETTINGS}
+    known = {n: getattr(settings, n) for n in _SETTINGS if n not in _WHERE or getattr(settings, n)}
     extra = given_back(settings.extra)
     return {**known, **{name: extra[name] for name in extra if name != ELSEWHERE}}
 

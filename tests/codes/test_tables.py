@@ -12,7 +12,7 @@ from linework.data import Confidence, names, read_text
 
 TABLES = [
     name.removeprefix("tables/").removesuffix(".csv")
-    for folder in ("tables/na", "tables/international", "tables/common")
+    for folder in ("tables/na", "tables/international", "tables/common", "tables/energy")
     for name in names(folder)
     if name.endswith(".csv") and not name.endswith("sources.csv")
 ]
