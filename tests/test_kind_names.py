@@ -33,6 +33,8 @@ TABLES = "codes"
 """Imports no kind: its words are those of the tables."""
 
 OTHER_MEANINGS = {
+    ("__main__.py", "supply"): "a command",
+    ("supply/ledger.py", "set"): "a sum of the books",
     ("circuit/choices.py", "plug"): "a selector",
     ("circuit/expand.py", "plug"): "a selector",
     ("circuit/knowledge.py", "plug"): "a selector",
