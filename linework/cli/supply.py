@@ -19,7 +19,8 @@ def run(design: Design, arguments: argparse.Namespace) -> int:
     # Late: the numerical library is wanted by few commands.
     from linework.supply import SupplyError, answer
     from linework.supply.climate import from_file
-    from linework.supply.telling import sentences
+    from linework.supply.telling import run_together, sentences
+    from linework.supply.together import together
 
     try:
         climate = None
@@ -27,17 +28,18 @@ def run(design: Design, arguments: argparse.Namespace) -> int:
             text = Path(arguments.climate).read_text(encoding="utf-8-sig")
             climate = from_file(text, design.settings.latitude)
         found = answer(design, arguments.years, arguments.seed, climate)
+        sets = together(design)
     except (SupplyError, OSError, ValueError) as fault:
         print(fault, file=sys.stderr)
         return NOT_WORKED_OUT
     if arguments.json:
-        print(json.dumps(as_object(design, found), indent=1, ensure_ascii=False))
+        print(json.dumps(as_object(design, found, sets), indent=1, ensure_ascii=False))
     else:
-        print("\n".join(sentences(design, found)))
+        print("\n".join([*run_together(design, sets), *sentences(design, found)]))
     return 1 if found.sealed or found.never_fed else 0
 
 
-def as_object(design: Design, found: Any) -> dict[str, Any]:
+def as_object(design: Design, found: Any, sets: Any = ()) -> dict[str, Any]:
     """The answer as plain data: bands are lists of low, usual, high."""
 
     def month(each: Any) -> dict[str, list[float]]:
@@ -68,6 +70,12 @@ def as_object(design: Design, found: Any) -> dict[str, Any]:
              "band": [a.band.low, a.band.usual, a.band.high], "note": a.note,
              "confidence": a.confidence.value}
             for a in found.assumptions
+        ],
+        "together": [
+            {"source": _name(design, s.source), "mode": vars(s.mode), "rated_a": s.rated_a,
+             "surge_a": s.surge_a, "carried": [names(each) for each in s.carried],
+             "barred": [names(each) for each in s.barred], "always_on": names(s.always)}
+            for s in sets
         ],
         "not_worked_out": names(found.sealed),
         "never_fed": names(found.never_fed),

@@ -8,6 +8,7 @@ from linework.design import Design
 from linework.supply.answers import Answers, Month, Moved
 from linework.supply.assumptions import Assumption
 from linework.supply.climate import LENGTHS
+from linework.supply.together import Together
 from linework.wiring import Three
 from linework.words import N_, say
 
@@ -16,6 +17,7 @@ MONTH_NAMES = (
     N_("August"), N_("September"), N_("October"), N_("November"), N_("December"),
 )  # fmt: skip
 _HARDLY_H, _HARDLY_KWH = 1.0, 0.05
+_MOST_BARRED = 8
 _FEW = 5
 """So many assumptions are told that move the answers most."""
 
@@ -34,6 +36,38 @@ def sentences(design: Design, found: Answers) -> list[str]:
         say("Bands: one year in ten lies under the first figure, half under the middle one, nine in"
             " ten under the last. Worked out from the assumptions above; a real year differs."),
     ]  # fmt: skip
+
+
+def run_together(design: Design, found: Sequence[Together]) -> list[str]:
+    """What may not run together on each source, and what may."""
+    lines: list[str] = []
+    for each in found:
+        source = name(design, each.source)
+        if each.alone:
+            lines.append(say("{loads} asks more than {source} gives, by itself.",
+                             loads=_names(design, each.alone), source=source))  # fmt: skip
+        barred = [b for b in each.barred if len(b) > 1]
+        lines += [
+            say("Not {loads} together on {source}.", source=source, loads=_and(design, some))
+            for some in barred[:_MOST_BARRED]
+        ]
+        if len(barred) > _MOST_BARRED:
+            more = len(barred) - _MOST_BARRED
+            lines.append(say("... and {more} more sets on {source}.", more=more, source=source))
+        if not each.barred:
+            lines.append(say("All that hangs on {source} may run together, by its rating.",
+                             source=source))  # fmt: skip
+        if each.surge_a is None:
+            lines.append(say("What {source} gives for a start is not known: starting motors were"
+                             " not looked at.", source=source))  # fmt: skip
+        if each.always:
+            lines.append(say("Taken as always on: {loads}.", loads=_names(design, each.always)))
+    return lines
+
+
+def _and(design: Design, parts: Sequence[str]) -> str:
+    told = [name(design, part) for part in sorted(parts)]
+    return say("{some} and {last}", some=", ".join(told[:-1]), last=told[-1])
 
 
 def name(design: Design, part: str) -> str:

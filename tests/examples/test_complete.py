@@ -70,11 +70,7 @@ NOT_HELD = {
     " single-phase plant has them",
     "054": "an inverter's overload counted in ampere-seconds: the program takes a bound and a time",
     "073": "demand of a park of 42 sites (551.73): planning a park is not its job",
-    "084": "size of a bank from the energy of a day: supply over time is not built",
-    "086": "capacity by the law of Peukert: supply over time is not built",
-    "092": "efficiency of charging: supply over time is not built",
-    "093": "energy of a day: supply over time is not built",
-    "095": "fuel of an engine: supply over time is not built",
+    "086": "capacity by the law of Peukert: supply over time counts energy, whatever the current",
     "097": "light of a lamp: only its current is of concern",
     "099": "light of lamps: only their current is of concern",
 }
