@@ -15,13 +15,14 @@ from reportlab.platypus import (
     NextPageTemplate,
     PageBreak,
     PageTemplate,
+    Table,
 )
 
-from linework.handover.content import Content
+from linework.handover.content import PLACE, Content
 from linework.handover.diagram import DiagramPage
 from linework.handover.furniture import Furniture
 from linework.handover.pages import SetCanvas, spans
-from linework.handover.setting import Laid, joined, pages_of
+from linework.handover.setting import Kept, Laid, joined, pages_of
 from linework.handover.sheets import Band, Room, Sheet, bands_of
 from linework.picture.fonts import printed
 from linework.picture.pdf import use_fonts
@@ -64,9 +65,9 @@ class Binding:
         pages: Mapping[str, int] = {}
         for _ in range(_PASSES):
             laid = _Layout(replace(self.content, pages=pages), self.sheets, self._bands)
-            if laid.pages == pages:
+            if laid.known == pages:
                 break
-            pages = laid.pages
+            pages = laid.known
         return laid
 
     def _painted(
@@ -137,7 +138,8 @@ class _Mark(Flowable):  # type: ignore[misc]
 class _Layout:
     """What stands on each page, and on which pages each sheet begins and ends.
 
-    ``each``: the pages; ``first``, ``last``: of each sheet by its key.
+    ``each``: the pages; ``first``, ``last``: of each sheet by its key; ``places``: the page of
+    each place that others name.
     """
 
     def __init__(
@@ -151,6 +153,7 @@ class _Layout:
         self.each: list[Flowable] = []
         self.first: dict[str, int] = {}
         self.last: dict[str, int] = {}
+        self.places: dict[str, int] = {}
         self._made: dict[str, list[Band]] = {}
         for stretch in self._stretches():
             for page in self._whole(stretch[0]) if stretch[0].whole else self._set(stretch):
@@ -160,6 +163,11 @@ class _Layout:
     def pages(self) -> dict[str, int]:
         """The first page of each sheet, and under "" how many pages there are."""
         return {**self.first, "": len(self.each)}
+
+    @property
+    def known(self) -> dict[str, int]:
+        """These, and the pages of places."""
+        return {**self.places, **self.pages}
 
     def on(self, page: int) -> list[Sheet]:
         """The sheets that stand on a page, in their order."""
@@ -174,6 +182,8 @@ class _Layout:
             keys = [page.key]
         else:
             keys = [x.what.key for x in page.placed if isinstance(x.what, _Mark)]
+            for name in _places(x.what for x in page.placed):
+                self.places.setdefault(name, number)
         for key in keys:
             self.first.setdefault(key, number)
             self.last[key] = number
@@ -225,6 +235,20 @@ class _Layout:
             bands[0] = replace(first, content=(begins, *first.content))
         bands[-1] = replace(bands[-1], content=(*bands[-1].content, _Mark(sheet.key)))
         return bands
+
+
+def _places(what: Iterable[object]) -> Iterator[str]:
+    """The anchors of places among all that stands in some things."""
+    for each in what:
+        anchor = getattr(each, "anchor", "")
+        if anchor.startswith(PLACE):
+            yield anchor
+        if isinstance(each, list | tuple):
+            yield from _places(each)
+        elif isinstance(each, Kept):
+            yield from _places(each.content)
+        elif isinstance(each, Table):
+            yield from _places(each._cellvalues)
 
 
 class _Document(BaseDocTemplate):  # type: ignore[misc]

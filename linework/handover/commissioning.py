@@ -17,7 +17,7 @@ from reportlab.platypus import Flowable, Table, TableStyle
 from linework.design.names import natural
 from linework.handover.charged_banks import banks
 from linework.handover.content import Content
-from linework.handover.locking import circuits_of, order_of
+from linework.handover.locking import circuits_of, order_of, sheet_of_order
 from linework.handover.measurements import Block, measurements
 from linework.handover.measurements.line import names
 from linework.handover.measurements.outlets import told
@@ -165,7 +165,7 @@ def _dead(facts: _Facts) -> Iterator[Step]:
         say(
             "By the order of sheet {sheet}: {parts}. Every breaker off. Wait for capacitors."
             " Prove it dead.",
-            sheet=facts.content.sheet_number("operator"),
+            sheet=sheet_of_order(facts.content),
             parts=", ".join(told_means),
         )
         if told_means

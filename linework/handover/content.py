@@ -23,6 +23,9 @@ from linework.words import say
 
 T = TypeVar("T")
 
+PLACE = "place-"
+"""So begin the anchors of places of which other sheets name the page."""
+
 
 @dataclass(frozen=True)
 class Content:
@@ -33,7 +36,8 @@ class Content:
     date: datetime.date
     paper: str = "A3"
     pages: Mapping[str, int] = field(default_factory=dict)
-    """The first page of each sheet that is in the set, by its key; empty while they are counted."""
+    """The first page of each sheet that is in the set, by its key, and the page of each place that
+    others name (``PLACE``), by its anchor; empty while they are counted."""
 
     titles: Mapping[str, str] = field(default_factory=dict)
     """The title of each sheet, by its key."""
@@ -92,6 +96,11 @@ class Content:
     def sheet_number(self, key: str) -> str:
         """The number of a sheet, as references and the title block say it."""
         return str(self.pages.get(key, "…"))
+
+    def number_at(self, place: str, key: str) -> str:
+        """The number of the sheet on which a place of this anchor stands, as of a table on a later
+        page of the sheet ``key``; before that is known, of the first."""
+        return str(self.pages.get(place, self.pages.get(key, "…")))
 
     def link_to(self, part_id: str) -> str:
         """The name of the place on the sheet where a part is drawn."""

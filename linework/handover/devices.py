@@ -10,7 +10,7 @@ from linework.circuit.model import Device, Sensor
 from linework.design.names import natural
 from linework.findings.evidence import value_text
 from linework.handover.circuits import most_faults, run_amps
-from linework.handover.content import Content
+from linework.handover.content import PLACE, Content
 from linework.handover.drawn import Drawn
 from linework.handover.sheets import Room
 from linework.handover.styles import Cell, table, text, with_room
@@ -25,6 +25,15 @@ _BAR, _HIGH = 300, 26
 _LASTING = 0.8
 """The share of a breaker's rating that loads of three hours and more may take (NFPA 70 210.20(A),
 215.3: 125 %), marked in each bar."""
+
+
+SCHEDULE = f"{PLACE}devices"
+"""The place of the schedule in the set."""
+
+
+def schedule_sheet(content: Content) -> str:
+    """The number of the sheet on which the schedule begins."""
+    return content.number_at(SCHEDULE, "devices")
 
 
 def device_schedule(content: Content, room: Room) -> list[Flowable]:
@@ -51,7 +60,7 @@ def device_schedule(content: Content, room: Room) -> list[Flowable]:
     ]
     return [
         with_room(),
-        text(say("Device schedule"), "heading", anchor="devices"),
+        text(say("Device schedule"), "heading", anchor=SCHEDULE),
         table(heads, rows, room.width, right=(4, 8)),
     ]
 

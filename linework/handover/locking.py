@@ -10,11 +10,19 @@ from linework.circuit import Circuit, expand
 from linework.design import Design
 from linework.design.names import natural
 from linework.findings.evidence import value_text
-from linework.handover.content import Content
+from linework.handover.content import PLACE, Content
 from linework.study.lockout import Lockout, Means, Sort, lockout
 from linework.study.once import once
 from linework.wiring import Pole, is_ungrounded
 from linework.words import N_
+
+DEAD = f"{PLACE}dead"
+"""The place of the order in the set."""
+
+
+def sheet_of_order(content: Content) -> str:
+    """The number of the sheet on which the order stands, which may be a later one of its sheet."""
+    return content.number_at(DEAD, "operator")
 
 
 @dataclass(frozen=True)

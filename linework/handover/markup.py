@@ -42,12 +42,18 @@ def paragraph(
     more, ink = aside
     if more:
         marked += f' &nbsp;<font name="{face().name}" color="{ink}">{_in_faces(more, False)}</font>'
-    return _Words(marked, style, bulletText=bullet)
+    made = _Words(marked, style, bulletText=bullet)
+    made.anchor = anchor
+    return made
 
 
 class _Words(Paragraph):  # type: ignore[misc]
-    """A paragraph that is not broken into lines anew where it has the width that it had last."""
+    """A paragraph that is not broken into lines anew where it has the width that it had last.
 
+    ``anchor``: its name, if it has one.
+    """
+
+    anchor = ""
     _broken_at = -1.0
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:

@@ -112,6 +112,21 @@ def test_references_lead_to_sheets_that_there_are(name: str, paper: str, tmp_pat
 
 
 @every
+def test_what_stands_on_a_later_page_of_its_sheet_is_named_by_that(name: str, paper: str) -> None:
+    reader = pypdf.PdfReader(io.BytesIO(made(name, paper)))
+    pages = [" ".join(page.extract_text().split()) for page in reader.pages]
+    for place, named in (
+        ("Make it dead", r"By the order of sheet (\d+)"),
+        ("Make it dead", r"\d+ steps, sheet (\d+)"),
+        ("Device schedule", r"\bas sheet (\d+)"),
+    ):
+        at = {n for n, words in enumerate(pages, start=1) if place in words}
+        told = {int(n) for words in pages for n in re.findall(named, words)}
+        assert len(at) == 1
+        assert told == at, named
+
+
+@every
 def test_what_is_read_is_high_enough(name: str, paper: str) -> None:
     """Capitals of 2.5 mm on the paper chosen; only in the title block lower ones, and where a block
     of the conductor drawing is wider than the paper."""
@@ -184,11 +199,12 @@ def test_a_set_is_no_thicker_than_it_need_be(name: str, paper: str, most: int) -
     assert annex_of(name, paper) - 1 <= most
 
 
+@pytest.mark.parametrize("paper", ["A4", "letter"])
 @pytest.mark.parametrize("name", ["vaccination-trailer", "beekeepers-trailer"])
-def test_the_cover_is_one_page_with_the_list_of_all_sheets(name: str) -> None:
+def test_the_cover_is_one_page_with_the_list_of_all_sheets(name: str, paper: str) -> None:
     """The sheets that are signed, and beside them those of the annex."""
-    here = content(name, "A4")
-    first = pypdf.PdfReader(io.BytesIO(made(name, "A4"))).pages[0].extract_text()
+    here = content(name, paper)
+    first = pypdf.PdfReader(io.BytesIO(made(name, paper))).pages[0].extract_text()
     numbered = [
         here.say(sheet.title)
         for sheet in SHEETS

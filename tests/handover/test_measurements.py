@@ -241,3 +241,20 @@ def test_a_charger_that_what_is_drawn_cannot_fill_says_what_that_gives() -> None
     assert line.expected == "up to 10 A / 14.4 V"
     assert line.detail.startswith("as drawn 5.4 A; ")
     assert "as drawn" not in by_key()["charge:TC1:GB1"].detail
+
+
+def test_a_loop_test_behind_a_ground_fault_device_says_that_it_trips() -> None:
+    """Class A trips at 4 to 6 mA (UL 943, from memory); a loop tester drives amperes."""
+    lines = [line for key, line in by_key().items() if key.startswith("loop:XD4:")]
+    assert lines
+    assert all("QF6 trips by the test" in line.detail for line in lines)
+
+
+def test_a_link_that_cannot_be_lifted_here_is_not_to_be_lifted() -> None:
+    found = by_key("vaccination-trailer-as-sketched")
+    # the link of the pedestal stays joined through the neutral of the cord
+    assert "with each lifted, and the neutral of GS1 parted" in found["count:G1 GS1"].detail
+    assert found["count:TB1"].detail.startswith("it reads open")
+    sound = by_key()
+    assert "joined off site: with the neutral of GS1 parted" in sound["count:GS1"].detail
+    assert sound["count:G1"].detail == "with each lifted it reads open"

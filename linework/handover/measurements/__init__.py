@@ -8,10 +8,11 @@ read back.
 from __future__ import annotations
 
 from linework.handover.content import Content
+from linework.handover.devices import schedule_sheet
 from linework.handover.measurements.batteries import batteries, chargers, suns
 from linework.handover.measurements.dead import counts, grounds, links, looks, minus, polarity
 from linework.handover.measurements.insulation import insulation, insulation_first
-from linework.handover.measurements.line import REFERRED, Block, Bounds, Measurement
+from linework.handover.measurements.line import Block, Bounds, Measurement
 from linework.handover.measurements.outlets import direct, faults, legs, loops, outlets
 from linework.handover.measurements.running import fumes, heat, motors, sets, supplies, trips
 from linework.handover.measurements.transfers import pins, transfers, under_load
@@ -48,7 +49,7 @@ _MAKERS = (
 
 def measurements(content: Content) -> list[Measurement]:
     """In the order in which they are made; worked out once, for the one page that they name."""
-    return content.once(("measurements", content.sheet_number(REFERRED)), lambda: _made(content))
+    return content.once(("measurements", schedule_sheet(content)), lambda: _made(content))
 
 
 def _made(content: Content) -> list[Measurement]:

@@ -9,9 +9,9 @@ from linework.design import Part, Run, pole_map
 from linework.design.names import natural
 from linework.handover.charged_banks import banks
 from linework.handover.content import Content
+from linework.handover.devices import schedule_sheet
 from linework.handover.ends import end_text
 from linework.handover.measurements.line import (
-    REFERRED,
     Block,
     Bounds,
     Measurement,
@@ -59,7 +59,7 @@ def looks(content: Content) -> Iterator[Measurement]:
                 parts=names(content, owners),
             ),
             "",
-            say("as sheet {sheet}", sheet=content.sheet_number(REFERRED)),
+            say("as sheet {sheet}", sheet=schedule_sheet(content)),
             basis=basis(content, AUDIT),
         )
 
@@ -156,11 +156,14 @@ def counts(content: Content) -> Iterator[Measurement]:
     """For each source on alternating current how many links its neutral has, and where."""
     say = content.say
     told: dict[tuple[str, ...], dict[str, set[tuple[str, ...]]]] = {}
+    outside: dict[tuple[str, ...], set[str]] = {}
     for r in content.reports:
         for bond in r.bonds:
             if bond.is_ac and _feeds_some(content, r.live, bond.sources):
                 here = told.setdefault(bond.sources, {})
                 here.setdefault(r.case, set()).add(_on_site(content, bond.places))
+                away = (place for place in bond.places if _off_site(content, place))
+                outside.setdefault(bond.sources, set()).update(away)
     for sources in sorted(told, key=lambda each: natural(content.name(each[0]))):
         every = set().union(*told[sources].values())
         known = len(every) == 1
@@ -176,7 +179,7 @@ def counts(content: Content) -> Iterator[Measurement]:
                 "Links of {neutral} to {ground}, set to feed from {sources}, all dead",
                 sources=names(content, sources),
             ),
-            say("with each lifted it reads open"),
+            _lifted(content, places, outside.get(sources, set())) if known else "",
             expected if known else say("by position: write it down"),
             bounds=((float(number), float(number)),) if known else ((None, None),),
             basis=basis(content, LINKS),
@@ -197,13 +200,30 @@ def _feeds_some(
 
 def _on_site(content: Content, places: tuple[str, ...]) -> tuple[str, ...]:
     """The links that can be lifted here; that of a supply only where it is the only one."""
-    design = content.design
-    here = tuple(
-        p
-        for p in places
-        if not isinstance(e := design.get(p), Part) or not design.kind(e).source.off_site
+    return tuple(p for p in places if not _off_site(content, p)) or places
+
+
+def _off_site(content: Content, place: str) -> bool:
+    element = content.design.get(place)
+    return isinstance(element, Part) and content.design.kind(element).source.off_site
+
+
+def _lifted(content: Content, places: tuple[str, ...], outside: set[str]) -> str:
+    """What is read with the links lifted; that of a supply (``outside``) cannot be lifted here, and
+    joins until its neutral is parted."""
+    say = content.say
+    if not outside:
+        return say("with each lifted it reads open") if places else say("it reads open")
+    supplies = names(content, outside)
+    if outside >= {*places}:
+        return say(
+            "joined off site: with the {neutral} of {supplies} parted it reads open",
+            supplies=supplies,
+        )
+    return say(
+        "with each lifted, and the {neutral} of {supplies} parted, it reads open",
+        supplies=supplies,
     )
-    return here or places
 
 
 def minus(content: Content) -> Iterator[Measurement]:

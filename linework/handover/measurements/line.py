@@ -13,9 +13,6 @@ from linework.design.names import natural
 from linework.handover.content import Content
 from linework.study.stands import place_of
 
-REFERRED = "devices"
-"""The sheet that a line leads to."""
-
 
 class Block(IntEnum):
     """The order in which it is safe."""

@@ -200,15 +200,33 @@ def loops(content: Content) -> Iterator[Measurement]:
                     part=content.name(worst.part),
                     position=begun_small(position.title),
                 ),
-                say("farthest of {parts}", parts=names(content, (f.part for f in group)))
-                if len({f.part for f in group}) > 1
-                else "",
+                _loop_note(content, worst, group),
                 say("{low} to {high} Ω", low=f"{low:.2f}", high=f"{high:.2f}"),
                 _ended(content, worst),
                 "Ω",
                 ((None, high),),
                 basis(content, LOOP),
             )
+
+
+def _loop_note(content: Content, worst: FaultReport, group: list[FaultReport]) -> str:
+    """Of how many outlets it is the farthest; and that the test trips a ground-fault device, where
+    one ends the fault."""
+    say = content.say
+    several = len({fault.part for fault in group}) > 1
+    trips = any(sensor.owner == worst.by for sensor in content.circuit.sensors)
+    told = (
+        say("farthest of {parts}", parts=names(content, (f.part for f in group)))
+        if several
+        else "",
+        say(
+            "{part} trips by the test; an instrument that does not trip it reads the loop",
+            part=content.name(worst.by),
+        )
+        if trips
+        else "",
+    )
+    return "; ".join(filter(None, told))
 
 
 def faults(content: Content) -> Iterator[Measurement]:

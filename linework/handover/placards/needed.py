@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from linework.design.names import natural
 from linework.handover.content import Content
-from linework.handover.locking import actions, order_of
+from linework.handover.locking import actions, order_of, sheet_of_order
 from linework.handover.placards.asked import asked_at
 from linework.handover.placards.boards import (
     backfed,
@@ -59,7 +59,7 @@ def _dead(content: Content) -> Iterator[Placard]:
     big = say(
         "{count} steps, sheet {sheet}",
         count=len(actions(content)),
-        sheet=content.sheet_number("operator"),
+        sheet=sheet_of_order(content),
     )
     lines = (say("In this order: {names}.", names=names), say("Lock. Wait. Prove it dead."))
     boards = [p for p in parts(content) if content.design.kind(p).board]
