@@ -1,8 +1,10 @@
-"""A picture of what feeds what in one state: a row of boxes for the sources that are on."""
+"""A picture of what feeds what in one state: boxes of the sources that are on, before what hangs on
+them."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from linework.design.names import natural
 from linework.handover.content import Content
@@ -14,28 +16,38 @@ from linework.picture.model import Item, Line, Rect, Text
 from linework.study.report import StateReport
 from linework.study.walks import walk
 
-_HIGH, _PITCH, _GAP, _PAD = 60, 105, 45, 14
+_HIGH, _PITCH, _GAP, _PAD = 60, 95, 45, 14
 _TALL = 25
+_IN = 40
+"""Where a further line begins that continues one without room."""
+_STEM = 14
+"""From the left edge of a box to the line that leads down to its further branches."""
 _LIVE = Pen(Ink.INK, HEAVY)
 _FED = Pen(Ink.INK, FINE)
+
+
+@dataclass(frozen=True)
+class Tree:
+    """Sources that feed together, and what they feed: the ids of boards and devices under the id
+    of that through which they are fed, under "" what is nearest to the sources."""
+
+    sources: tuple[str, ...]
+    fed: Mapping[str, Sequence[str]]
 
 
 def feeding(content: Content, r: StateReport, width: int) -> Drawn:
     """Each source that is on, thick, before what it feeds; a bar under what holds the link that
     counts. ``width`` in tenths of a millimetre; as high as its rows."""
-    items: list[Item] = []
-    top = 10
-    for sources, fed in _rows(content, r):
-        bonds = (bond for bond in r.bonds if bond.is_ac and {*bond.sources} & {*sources})
-        links = {place for bond in bonds for place in bond.places}
-        boxes = [(part, True) for part in sources] + [(part, False) for part in fed]
-        placed, top = _row(content, boxes, links, top, width)
-        items += placed
-    return Drawn(items, width, top)
+    drawing = _Drawing(content, width)
+    for tree in trees(content, r):
+        bonds = (bond for bond in r.bonds if bond.is_ac and {*bond.sources} & {*tree.sources})
+        drawing.links = {place for bond in bonds for place in bond.places}
+        drawing.add(tree)
+    return Drawn(drawing.items, width, drawing.top)
 
 
-def _rows(content: Content, r: StateReport) -> Iterator[tuple[list[str], list[str]]]:
-    """The sources that feed together, and the boards and devices that they feed, nearest first."""
+def trees(content: Content, r: StateReport) -> Iterator[Tree]:
+    """For the sources that feed together, what they feed."""
     design = content.design
     fed: dict[frozenset[str], set[str]] = {}
     for (part, _), owners in r.live.items():
@@ -48,7 +60,7 @@ def _rows(content: Content, r: StateReport) -> Iterator[tuple[list[str], list[st
         behind = fed[group] - group
         if behind or not any(group < more for more in fed):
             names = sorted(group, key=lambda p: natural(content.name(p)))
-            yield names, _nearest(content, names[0], behind)
+            yield Tree(tuple(names), _branches(content, r, names, behind))
 
 
 def _stored(content: Content, parts: Iterable[str]) -> bool:
@@ -56,48 +68,100 @@ def _stored(content: Content, parts: Iterable[str]) -> bool:
     return any(content.design.kind(content.design.part(p)).source.stores for p in parts)
 
 
-def _nearest(content: Content, start: str, parts: set[str]) -> list[str]:
-    """Parts in the order in which wires, seats and cords lead to them."""
-    design = content.design
+def _branches(
+    content: Content, r: StateReport, sources: Sequence[str], parts: set[str]
+) -> dict[str, list[str]]:
+    """Parts under that through which live wires, seats and cords lead to them, nearest first."""
+    design, own = content.design, {*sources}
 
     def beside(part: str) -> Iterator[tuple[str, str]]:
         for run in design.runs_at(part):
-            yield part, run.b.part if run.a.part == part else run.a.part
+            if all(own & {*r.live.get((e.part, e.terminal), ())} for e in (run.a, run.b)):
+                yield part, run.b.part if run.a.part == part else run.a.part
         yield from ((part, seat.host) for seat in design.seats_of(part))
         yield from ((part, seat.part) for seat in design.seated_in(part))
 
-    reached = list(walk([start], beside))
-    return sorted(parts, key=lambda p: reached.index(p) if p in reached else len(reached))
+    reached = walk(sources, beside)
+    found: dict[str, list[str]] = {}
+    for part in [*(p for p in reached if p in parts), *sorted(parts - reached.keys())]:
+        step = reached.get(part)
+        while step is not None and step[1] not in parts:
+            step = reached[step[1]]
+        found.setdefault(step[1] if step is not None else "", []).append(part)
+    return found
 
 
-def _row(
-    content: Content, boxes: list[tuple[str, bool]], links: set[str], top: int, width: int
-) -> tuple[list[Item], int]:
-    """The boxes of one row, those without room on further lines; and where the next row begins."""
-    items: list[Item] = []
-    x = 4
-    for number, (part, source) in enumerate(boxes):
-        name = content.name(part)
-        wide = text_width(name, _TALL, bold=True) + 2 * _PAD
-        lead = _GAP if number else 0
-        if number and x + lead + wide > width:
-            x, top = 40, top + _PITCH
-        if number:
-            items += _lead(x, top, boxes[number - 1][1] and source)
-            x += lead
-        items.append(Rect(x, top, wide, _HIGH, pen=_LIVE if source else _FED, fill=Ink.PAPER))
+@dataclass
+class _Drawing:
+    """What is drawn so far, and where the next row begins; ``links``: the parts that hold a link
+    that counts for what is drawn."""
+
+    content: Content
+    width: int
+    items: list[Item] = field(default_factory=list)
+    top: int = 10
+    links: set[str] = field(default_factory=set)
+
+    def add(self, tree: Tree) -> None:
+        """The sources of a tree in a row, and what they feed."""
+        row, x = self.top, 4
+        self.top += _PITCH
+        stem = x
+        for number, part in enumerate(tree.sources):
+            if number and x + _GAP + self._wide(part) > self.width:
+                row, x = self._row(), _IN
+            if number:
+                middle = row + _HIGH // 2
+                self.items.append(Line(x, middle, x + _GAP, middle, Pen(Ink.INK, BROAD)))
+                x += _GAP
+            stem, x = x, self._box(part, x, row, source=True)
+        self._feed(tree, "", stem, x, row)
+
+    def _feed(self, tree: Tree, part: str, stem: int, x: int, row: int) -> None:
+        """What is fed through a part, whose box ends at ``x``: behind it what comes first, further
+        branches under it; what feeds nothing itself stands side by side."""
+        fed = tree.fed.get(part, ())
+        ends = [each for each in fed if each not in tree.fed]
+        blocks = [[each] for each in fed if each in tree.fed] + ([ends] if ends else [])
+        for number, block in enumerate(blocks):
+            at, here = (x, row) if not number else (stem + _STEM, self._row())
+            if number:
+                down = row + _HIGH
+                self.items.append(Line(at, down, at, here + _HIGH // 2, _LIVE))
+            begun, right, lower = self._block(block, at, here)
+            if block[0] in tree.fed:
+                self._feed(tree, block[0], begun, right, lower)
+
+    def _block(self, block: Sequence[str], x: int, row: int) -> tuple[int, int, int]:
+        """Boxes side by side behind an arrow; where the last begins and ends, and its row."""
+        begun = x
+        for number, part in enumerate(block):
+            lead = 0 if number else _GAP
+            if x + lead + self._wide(part) > self.width and x > _IN:
+                row, x, lead = self._row(), _IN, _GAP
+            if lead:
+                middle = row + _HIGH // 2
+                self.items += arrow(x, middle, x + lead, middle, pen=_LIVE)
+            begun, x = x + lead, self._box(part, x + lead, row, source=False)
+        return begun, x, row
+
+    def _row(self) -> int:
+        self.top += _PITCH
+        return self.top - _PITCH
+
+    def _wide(self, part: str) -> int:
+        return text_width(self.content.name(part), _TALL, bold=True) + 2 * _PAD
+
+    def _box(self, part: str, x: int, top: int, source: bool) -> int:
+        """The box of a part, and where it ends."""
+        wide = self._wide(part)
+        middle = x + wide // 2, top + _HIGH // 2
+        self.items.append(Rect(x, top, wide, _HIGH, pen=_LIVE if source else _FED, fill=Ink.PAPER))
         if source:
-            items.append(Rect(x + 8, top + 8, wide - 16, _HIGH - 16, pen=_FED))
-        items.append(Text(x + wide // 2, top + _HIGH // 2, name, _TALL, "middle", "middle", True))
-        if part in links:
-            items.append(Rect(x + wide // 2 - 22, top + _HIGH + 8, 44, 14, pen=None, fill=Ink.INK))
-        x += wide
-    return items, top + _PITCH
-
-
-def _lead(x: int, top: int, plain: bool) -> tuple[Item, ...]:
-    """A line between sources that feed together, an arrow to what is fed."""
-    middle = top + _HIGH // 2
-    if plain:
-        return (Line(x, middle, x + _GAP, middle, Pen(Ink.INK, BROAD)),)
-    return arrow(x, middle, x + _GAP, middle, pen=_LIVE)
+            self.items.append(Rect(x + 8, top + 8, wide - 16, _HIGH - 16, pen=_FED))
+        name = self.content.name(part)
+        self.items.append(Text(*middle, name, _TALL, "middle", "middle", True))
+        if part in self.links:
+            bar = Rect(middle[0] - 22, top + _HIGH + 8, 44, 14, pen=None, fill=Ink.INK)
+            self.items.append(bar)
+        return x + wide

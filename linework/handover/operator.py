@@ -11,7 +11,7 @@ from linework.design.names import natural
 from linework.handover.content import Content
 from linework.handover.drawn import Drawn
 from linework.handover.feeding import feeding
-from linework.handover.locking import actions, order_of, still_live
+from linework.handover.locking import DEAD, actions, order_of, still_live
 from linework.handover.positions import (
     Position,
     dead_words,
@@ -60,7 +60,7 @@ def operator_pages(content: Content, room: Room) -> list[Flowable]:
     order = [*_head(content), _steps(content, room.width), *_rest(content)]
     abreast = max(1, int((room.width - _LABEL) / _COLUMN))
     shown = _positions(content, found, room, _MOST, abreast)
-    return [*shown, Kept(order, room.height)]
+    return [*shown, Spacer(1, 3 * mm), Kept(order, room.height)]
 
 
 def _beside(left: list[Flowable], right: list[Flowable], width: float) -> Table:
@@ -161,7 +161,10 @@ def _table(content: Content, shown: Sequence[Position], width: float) -> Table:
     tenths = int((column - 3 * mm) / POINTS_PER_TENTH)
     rows: list[list[object]] = [["", *(text(p.title, "heading") for p in shown)]]
     pictures = [feeding(content, p.shown, tenths) for p in shown]
-    label = [text(content.say("Feeds"), "strong"), text(content.say("bar: the link"), "small")]
+    label = [
+        text(content.say("Feeds"), "strong"),
+        text(content.say("bar: the link; side by side: fed alike"), "small"),
+    ]
     rows.append([label, *pictures])
     for head, words in _ROWS:
         told = [words(content, p) for p in shown]
@@ -202,7 +205,7 @@ _TICK = 55
 def _head(content: Content) -> list[Flowable]:
     say = content.say
     out: list[Flowable] = [
-        text(say("Make it dead"), "title"),
+        text(say("Make it dead"), "title", anchor=DEAD),
         text(say("In this order. Tick, lock, keep the keys with you."), "small"),
     ]
     return out if order_of(content).proven else [*out, text(say(_UNPROVEN), "danger")]

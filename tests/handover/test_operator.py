@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from itertools import combinations
 from pathlib import Path
 
 import pypdf
@@ -13,6 +14,7 @@ from linework.circuit import expand
 from linework.design import Design
 from linework.handover.content import Content
 from linework.handover.document import set_bytes
+from linework.handover.feeding import feeding, trees
 from linework.handover.locking import actions, order_of, still_live
 from linework.handover.operator import OPERATOR, changing_words
 from linework.handover.positions import (
@@ -24,6 +26,10 @@ from linework.handover.positions import (
     positions,
     settings,
 )
+from linework.picture.inks import Ink
+from linework.picture.measure import box_of
+from linework.picture.model import Rect
+from linework.picture.pdf import POINTS_PER_TENTH
 from linework.storage import load
 from tests.findings.camps import camp
 from tests.handover.test_grounding import content_of
@@ -159,3 +165,24 @@ def test_the_proof_names_no_conductor_of_one_place_beside_that_of_another() -> N
     assert "L1–L2" in proof.how
     assert "L–N" in proof.how
     assert "L–L1" not in proof.how
+
+
+def test_what_hangs_side_by_side_is_not_drawn_one_behind_the_other() -> None:
+    """The inverter and the board for 12 V both lie behind the switch of the battery."""
+    made = content_of(load(SAMPLES / "vaccination-trailer.linework"))
+    shown = {p.title: p.shown for p in positions(made)}
+    found = {tree.sources: tree.fed for tree in trees(made, shown["On shore, TB1 off"])}
+    assert {*found["GB1",]} == {""}
+    assert {*found["GB1",][""]} == {"TB1", "QP3", "TC1"}
+    assert found["GS1",] == {"": ["QP1"], "QP1": ["TB1"]}
+    behind = {t.sources: t.fed for t in trees(made, shown["On generator, TB1 on"])}["G1",]
+    assert behind == {"": ["QP1"], "QP1": ["TB1"], "TB1": ["QP2"]}
+
+
+@pytest.mark.parametrize("width", [400, 700, 2000])
+def test_boxes_of_what_is_fed_do_not_meet(content: Content, width: int) -> None:
+    for position in positions(content):
+        drawn = feeding(content, position.shown, width)
+        inner = [box_of(i) for i in drawn.items if isinstance(i, Rect) and i.fill == Ink.PAPER]
+        assert not [1 for a, b in combinations(inner, 2) if a.overlaps(b)]
+        assert all(box.bottom * POINTS_PER_TENTH <= drawn.height for box in inner)
