@@ -16,6 +16,7 @@ from linework.study.report import FaultReport
 from linework.words import N_
 
 HOT_TO_HOT = N_("{hot} to {hot}")
+_TO_METAL = N_("to metal")
 SOURCE = "source"
 """What stands for a device in a report where the source itself ends a short."""
 FLOWS = 1e-3
@@ -54,10 +55,9 @@ def fault_table(content: Content, room: Room) -> list[Flowable]:
         text(
             say(
                 "Dead shorts of every state; least: weakest source, hot wires; most: strongest,"
-                " cold wires. On metal: the most; by what and when: the latest end. A source that"
-                " gives up is no"
-                " isolation: it may come back. Where minutes stand, no magnetic release is"
-                " assumed below the current from which the maker promises one."
+                " cold wires. On metal: the most of both; by what and when: the latest end. A"
+                " source that gives up is no isolation: it may come back. Where minutes stand, no"
+                " magnetic release is assumed below the current from which the maker promises one."
             ),
             "small",
         ),
@@ -91,8 +91,8 @@ def _points(content: Content, parts: list[str]) -> list[Flowable]:
 def _told(content: Content, faults: list[FaultReport]) -> tuple[str, ...]:
     joins = between(faults[0])
     last = max(faults, key=lambda f: (f.latest_s, weight(f)))
-    worst = max(faults, key=lambda f: weight(f)[1])
-    volts = "" if worst.kind != "metal" else _metal_volts(worst.metal_v)
+    touched = [v for v in map(metal_v, faults) if not math.isnan(v)]
+    volts = _metal_volts(max(touched, default=math.nan)) if joins == _TO_METAL else ""
     return (
         content.say(joins),
         value_text(min(f.weak_a for f in faults), "current"),
@@ -115,16 +115,20 @@ def _ended_by(content: Content, last: FaultReport, faults: Iterable[FaultReport]
 def between(fault: FaultReport) -> str:
     """Which conductors a short joins."""
     if fault.kind == "metal":
-        return N_("to metal")
+        return _TO_METAL
     if fault.pole in ("+", "-"):
         return N_("plus to minus")
     return N_("{hot} to {neutral}") if fault.to == "N" else HOT_TO_HOT
 
 
-def _metal_volts(volts: float | None) -> str:
+def metal_v(f: FaultReport) -> float:
+    """The most on metal, at the weakest source or at the strongest; NaN: not defined."""
+    found = [v for v in (f.metal_v, f.strong_metal_v) if v is not None and not math.isnan(v)]
+    return max(found, default=math.nan)
+
+
+def _metal_volts(volts: float) -> str:
     """Less than a tenth of a volt is what rounding leaves of none."""
-    if volts is None:
-        return value_text(math.nan, "voltage")
     return value_text(0.0 if volts < 0.1 else volts, "voltage")
 
 

@@ -41,7 +41,7 @@ def _sources(content: Content, room: Room) -> list[Flowable]:
     if not rows:
         return []
     heads = [say("source"), say("of it"), say("gives A"), say("3 h A"), say("motor A")]
-    heads += [say("counts A"), say("rated A"), say("%"), say("VA")]
+    heads += [say("counts A"), say("rated A"), say("%"), say("W")]
     heads.append(say("in the state that takes most"))
     counted = any(row[5] for row in rows)
     return [
@@ -177,7 +177,14 @@ def _loads(content: Content, room: Room) -> list[Flowable]:
     say, rows = content.say, _load_rows(content)
     if not rows:
         return []
-    heads = [say("load"), say("VA"), say("A"), say("V least"), say("V rated"), say("% of rated")]
+    heads = [
+        say("load"),
+        say("VA or W"),
+        say("A"),
+        say("V least"),
+        say("V rated"),
+        say("% of rated"),
+    ]
     heads.append(say("fed by"))
     return [
         with_room(),

@@ -78,7 +78,11 @@ class StartReport:
 
 @dataclass(frozen=True)
 class FaultReport:
-    """One short and how it ends; ``by`` is a part id, "source" or "". NaN: not defined."""
+    """One short and how it ends; ``by`` is a part id, "source" or "". NaN: not defined.
+
+    ``metal_v``: volt on metal at the weakest source and hot wires, as all but ``strong_a`` and
+    ``strong_metal_v`` is.
+    """
 
     part: str
     terminal: str
@@ -92,6 +96,7 @@ class FaultReport:
     by: str
     latest_s: float
     earliest_s: float
+    strong_metal_v: float | None = None
 
 
 @dataclass(frozen=True)

@@ -289,10 +289,14 @@ def _device_faults(studies: Studies) -> Iterator[tuple[str, float]]:
 
 def _faults(studies: Studies) -> Iterator[FaultReport]:
     for index, fault in enumerate(studies.faults):
-        yield _fault(studies, fault, studies.ending(index))
+        metal = fault.point.kind == "metal"
+        strong_v = studies.ending(index, strong=True).metal_v if metal else None
+        yield _fault(studies, fault, studies.ending(index), strong_v)
 
 
-def _fault(studies: Studies, fault: Fault, end: Ending) -> FaultReport:
+def _fault(
+    studies: Studies, fault: Fault, end: Ending, strong_metal_v: float | None
+) -> FaultReport:
     point = fault.point
     by = "source" if end.by == "source" else device_designator(studies.circuit, end)
     return FaultReport(
@@ -308,6 +312,7 @@ def _fault(studies: Studies, fault: Fault, end: Ending) -> FaultReport:
         by,
         end.latest_s,
         end.earliest_s,
+        strong_metal_v,
     )
 
 
