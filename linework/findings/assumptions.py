@@ -9,6 +9,7 @@ from linework.data import Confidence
 from linework.design import Design, Run
 from linework.design.names import natural, run_name
 from linework.kinds import RUN_RATINGS, Answer, Band, Choice, OneOf, Rating, Values
+from linework.quantity import in_signs
 from linework.study.neutral.ashore import loose_leads
 from linework.words import say
 
@@ -85,8 +86,8 @@ def answer_text(choices: tuple[Choice, ...], answer: Answer | None, family: str)
     """An answer as a person reads it: a text, three figures, or possibilities."""
     words = {c.value: say(c.label, family=family) for c in choices}
     if isinstance(answer, Band):
-        return f"{answer.low} / {answer.usual} / {answer.high}"
+        return " / ".join(map(in_signs, (answer.low, answer.usual, answer.high)))
     if isinstance(answer, OneOf):
         options = " / ".join(words.get(option, option) for option in answer.options)
         return say("not known: {options}", options=options)
-    return words.get(str(answer), str(answer))
+    return words.get(str(answer), in_signs(str(answer)))

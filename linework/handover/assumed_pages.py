@@ -12,6 +12,7 @@ from linework.design.names import natural
 from linework.findings.assumptions import Assumed
 from linework.handover.content import Content
 from linework.handover.sheets import Room, Sheet
+from linework.handover.standing_in import assumed_of
 from linework.handover.styles import bullet, table, text, with_room
 from linework.words import N_
 
@@ -20,16 +21,17 @@ _CODE = re.compile(r"\bS\d+[a-z]?\b")
 
 def assumed_pages(content: Content, room: Room) -> list[Flowable]:
     """The flowables of the sheet; none where nothing was assumed and all figures are confirmed."""
-    say, analysis = content.say, content.analysis
+    say = content.say
     resting = _resting(content)
-    if not analysis.assumed and not resting:
+    assumed = assumed_of(content)
+    if not assumed and not resting:
         return []
     out: list[Flowable] = [text(say("Assumed values"), "title", anchor="assumed")]
-    if analysis.assumed:
+    if assumed:
         heads = [say("question"), say("assumed"), say("of"), say("where it comes from")]
         out += [
             text(say("Nobody has given these. Give them, and the verdict may change.")),
-            table(heads, _questions(analysis.assumed), room.width),
+            table(heads, _questions(assumed), room.width),
         ]
     if resting:
         heading = say("Rests on rows of tables that nobody has confirmed")
@@ -83,7 +85,7 @@ def _split(name: str) -> tuple[str, int | None]:
 
 def _resting(content: Content) -> list[str]:
     """The rows that are not among the assumed values already."""
-    told = {f"{a.where}: {a.rating} [{a.value}]" for a in content.analysis.assumed}
+    told = {f"{a.where}: {a.rating} [{a.value}]" for a in assumed_of(content)}
     rows = content.analysis.unconfirmed
     return [row for row in rows if not any(row.startswith(known) for known in told)]
 

@@ -16,6 +16,7 @@ from linework.handover.styles import Cell, table, text, with_room
 from linework.kinds import RUN_RATINGS, Values
 from linework.quantity import show
 from linework.study.wires.ratings import run_ampacity
+from linework.wiring import Pole
 
 _MARKS = "abcdefghijklmnopqrstuvwxyz"
 
@@ -60,7 +61,7 @@ def conductor_schedule(content: Content, room: Room) -> list[Flowable]:
     ]
     note = say(
         "Lengths one way, in [brackets] what is assumed; letters: below. A most and drop, out and"
-        " back: of the drawn loads, in the state that takes most."
+        " back: of the drawn loads, in the state that takes most. PE: {ground_wire}."
     )
     out: list[Flowable] = [
         with_room(),
@@ -135,13 +136,21 @@ def conductors_text(content: Content, run: Run, values: Values) -> str:
     sizes: dict[str, list[str]] = {}
     for p, q in pole_map(content.design, run):
         size = pole_size_text(values, p, q) or content.say("size not given")
-        sizes.setdefault(size, []).append(str(p) if p == q else f"{p}→{q}")
+        sizes.setdefault(size, []).append(_pole_text(content, p, q))
     broken = values.pick("broken")
     parts = " + ".join(f"{' '.join(poles)} {size}" for size, poles in sizes.items())
     metal = values.pick("material")
     label = next(c.label for c in RUN_RATINGS["material"].choices if c.value == metal)
     told = parts if metal == "copper" else f"{parts} {content.say(label)}"
     return told + (content.say("; {what} is cut", what=broken) if broken != "none" else "")
+
+
+def _pole_text(content: Content, p: str, q: str) -> str:
+    """A conductor by its poles at both ends; the body is told in words."""
+    if p == q:
+        return str(p)
+    ends = [content.say("frame") if pole == Pole.BODY else str(pole) for pole in (p, q)]
+    return content.say("{a} to {b}", a=ends[0], b=ends[1])
 
 
 def pole_size_text(values: Values, p: str, q: str) -> str:

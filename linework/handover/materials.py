@@ -16,6 +16,7 @@ from linework.handover.cables import Bill as CableBill
 from linework.handover.cables import cable_bill
 from linework.handover.rating_words import ratings_text, value_text
 from linework.kinds import STRIP, is_known
+from linework.sheet.parts import has_main
 from linework.wiring import Overcurrent
 from linework.words import say, say_count
 
@@ -125,8 +126,18 @@ def _pieces(design: Design, parts: Iterable[Part]) -> int:
 def _detail(design: Design, part: Part) -> str:
     if not is_known(part.kind):
         return say("of a kind that this version does not know: {kind}", kind=part.kind)
-    told = ratings_text(design.kind(part), design.values(part), design.settings.family)
-    return "; ".join(filter(None, (_poles(design, part), told)))
+    kind, values, poles = design.kind(part), design.values(part), _poles(design, part)
+    told = ratings_text(kind, values, design.settings.family, _idle(design, part, poles))
+    return "; ".join(filter(None, (poles, told)))
+
+
+def _idle(design: Design, part: Part, poles: str) -> set[str]:
+    """Ratings that say nothing: which poles open, where that is each conductor that is counted, and
+    which a main opens that is not there."""
+    values = design.values(part)
+    declared = values.declared.get("poles")
+    usual = poles and declared is not None and values.pick("poles") == declared.default
+    return {*(["poles"] if usual else []), *([] if has_main(design, part) else ["main_poles"])}
 
 
 def _poles(design: Design, part: Part) -> str:

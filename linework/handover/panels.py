@@ -275,5 +275,4 @@ def _rated(content: Content, part: Part, key: str) -> tuple[float, str] | None:
     if not _has(values, key) or not values.has(key):
         return None
     shown = rating_value(content.design.kind(part).declared[key], values, content.family)
-    bare = values.given(key) or shown.startswith("[")  # a quiet default has no brackets of its own
-    return values.three(key).low, shown if bare else f"[{shown}]"
+    return values.three(key).low, shown

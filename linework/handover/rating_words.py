@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
+
 from linework.findings.assumptions import answer_text
+from linework.handover.standing_in import stands_in
 from linework.kinds import Kind, Rating, Values
 from linework.words import say
 
@@ -24,12 +27,15 @@ def value_text(rating: Rating, values: Values, family: str) -> str:
     value = answer_text(rating.choices, answer, family)
     standard = next((c.standard for c in rating.choices if c.value == answer), "")
     value = f"{value} ({standard})" if standard else value
-    return value if values.given(rating.key) or rating.quiet else f"[{value}]"
+    return f"[{value}]" if stands_in(values, rating.key) else value
 
 
-def ratings_text(kind: Kind, values: Values, family: str) -> str:
-    """All that stands in the kind's schedule."""
-    told = (rating_text(kind, values, key, family) for key in kind.columns)
+def ratings_text(
+    kind: Kind, values: Values, family: str, without: Container[str] = frozenset()
+) -> str:
+    """All that stands in the kind's schedule, ``without`` what is said elsewhere."""
+    keys = (key for key in kind.columns if key not in without)
+    told = (rating_text(kind, values, key, family) for key in keys)
     return "; ".join(filter(None, told))
 
 

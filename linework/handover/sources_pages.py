@@ -19,6 +19,7 @@ from linework.handover.banks import (
 from linework.handover.content import Content
 from linework.handover.rating_words import value_text as rating_value
 from linework.handover.sheets import Room
+from linework.handover.standing_in import stands_in
 from linework.handover.styles import Cell, table, text, with_room
 from linework.kinds import Values
 from linework.kinds.solar_array import open_v, short_a
@@ -72,7 +73,7 @@ def _rating(*keys: str) -> Shown:
             if key in values.declared and values.has(key):
                 declared = content.design.kind(part).declared[key]
                 found = rating_value(declared, values, content.family)
-                plain = values.given(key) or found.startswith("[") or not found
+                plain = found.startswith("[") or not found or not stands_in(values, key)
                 return found if plain else f"[{found}]"
         return ""
 

@@ -8,7 +8,7 @@ of its kind, see :data:`KINDS`.
 
 from linework.quantity.entry import read
 from linework.quantity.errors import QuantityError
-from linework.quantity.output import show, write
+from linework.quantity.output import in_signs, show, write
 from linework.quantity.units import KINDS, QuantityKind
 from linework.quantity.wire import AWG_SIZES, WireSize, wire_size
 
@@ -18,6 +18,7 @@ __all__ = [
     "QuantityError",
     "QuantityKind",
     "WireSize",
+    "in_signs",
     "read",
     "show",
     "wire_size",

@@ -27,6 +27,7 @@ _LADDERS: dict[str, tuple[tuple[float, str], ...]] = {
     "capacitance": ((0, "pF"), (1e-9, "nF"), (1e-6, "uF"), (1, "F")),
 }
 _SHOWN = {("NA", "length"): "ft", ("INT", "volume"): "cm3"}
+_SIGNS = {text: unit_of(kind, text).shown for kind, what in KINDS.items() for text in what.units}
 _NOUGHT = Fraction(1, 2000)
 # Near 0 degC the figure in degF has the digits of 32 and those of the value.
 _MOST_DIGITS = 360
@@ -49,6 +50,12 @@ def write(value: float, kind: str, unit: str | None = None) -> str:
         if _reads_back(text, shape, number):
             return f"{plain(text)} {shape.text}".strip()
     raise AssertionError(f"{value!r} {kind} has no text in {shape.text!r}")  # cannot happen
+
+
+def in_signs(text: str) -> str:
+    """A text of a file as people are shown it: "30 degC" as "30 °C"; its figure stays as it is."""
+    figure, _, unit = text.rpartition(" ")
+    return f"{figure} {_SIGNS[unit]}" if figure and unit in _SIGNS else text
 
 
 def show(value: float, kind: str, *, digits: int = 3, family: str | None = None) -> str:

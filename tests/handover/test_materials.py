@@ -200,3 +200,17 @@ def test_the_page_tells_the_same() -> None:
         "The length of W10",
     ):
         assert words in told
+
+
+def test_a_bill_does_not_say_twice_what_a_breaker_opens_nor_what_a_missing_main_does() -> None:
+    draft = Draft(place="building")
+    draft.part("breaker", "QF1", rating="20 A")
+    draft.part("breaker", "QF2", rating="20 A", poles="all")
+    draft.part("panel", "QP1", main="30 A")
+    draft.part("panel", "QP2")
+    draft.part("fuse", "F1", rating="10 A")
+    told = {each.where: each.detail for each in bill_of(draft.design).parts}
+    assert "Poles opened" not in told["QF1",]
+    assert "Poles opened: every hot and the neutral" in told["QF2",]
+    assert "Main opens: every hot" in told["QP1",]
+    assert "Main opens" not in told["QP2",]

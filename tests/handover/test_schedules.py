@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import math
 from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
@@ -12,15 +13,19 @@ import pytest
 from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.evidence import value_text
+from linework.handover.assumed_pages import assumed_pages
 from linework.handover.circuits import Branch, branches, free_spans, leg_amps
 from linework.handover.conductors import conductor_schedule
 from linework.handover.content import Content
 from linework.handover.devices import in_use
 from linework.handover.ends import end_text
-from linework.handover.faults import NO_FAULT, at_part, fault_table
+from linework.handover.faults import NO_FAULT, at_part, fault_table, metal_v
+from linework.handover.loads_pages import load_calculation
 from linework.handover.one_line import board_lines
 from linework.handover.schedules import DEVICES, RUNS
 from linework.handover.sheets import Room
+from linework.handover.sources_pages import source_data
+from linework.sheet.parts.captions import system_of
 from linework.storage import load
 from tests.trial.rigs import RIGS
 
@@ -133,9 +138,9 @@ def test_a_short_is_told_by_its_latest_end_in_any_state() -> None:
     """An inverter gives up after 5 s; a fuse before it ends a short on its other side at once."""
     told = words(fault_table(content("weather-station"), ROOM))
     # 7.5 A of the inverter to its metal, and 2.7 kA of the battery
-    assert "| TB1 | to metal | 7.5 A | 2.7 kA | 1.84 V | source gives up | 5 s |" in told
+    assert "| TB1 | to metal | 7.5 A | 2.7 kA | 2.88 V | source gives up | 5 s |" in told
     hut = words(fault_table(content("mountain-hut"), ROOM))
-    assert "| MA1 | to metal | 37.5 A | 228 A | 27.7 V | QF3 or source | 12.3 s" in hut
+    assert "| MA1 | to metal | 37.5 A | 228 A | 44.5 V | QF3 or source | 12.3 s" in hut
 
 
 def test_what_goes_through_a_device_is_found_where_its_plug_is() -> None:
@@ -203,3 +208,44 @@ def test_an_empty_table_of_faults_says_so() -> None:
     told = words(fault_table(of(d), ROOM))
     assert NO_FAULT in told
     assert "least |" not in told
+
+
+def test_the_most_on_metal_is_what_findings_say_of_it() -> None:
+    """There "at most" is the higher of the weakest and the strongest source."""
+    made = content("mountain-hut")
+    late = [f for f in made.analysis.findings if f.rule == "fault-slow"]
+    told = [e.value for f in late for e in f.evidence if e.name == "voltage on metal"]
+    assert told
+    faults = [f for r in made.reports for f in r.faults if f.kind == "metal"]
+    most = max(v for v in map(metal_v, faults) if not math.isnan(v))
+    assert max(told) <= most * 1.001
+    assert f"| {value_text(most, 'voltage')} |" in words(fault_table(made, ROOM))
+
+
+def test_what_a_source_gives_is_told_in_watt_beside_its_current() -> None:
+    told = words(load_calculation(content("vaccination-trailer"), ROOM))
+    assert "| % | W | in the state" in told
+
+
+def test_a_figure_of_ours_in_brackets_is_among_the_values_assumed() -> None:
+    made = content("vaccination-trailer")
+    told = words(source_data(made, ROOM))
+    listed = words(assumed_pages(made, ROOM))
+    assert "[14.4 V]" in told
+    assert "| Highest charging voltage | [14.4 V] | GB1 |" in listed
+    assert "| Interrupting rating of its breaker | [5 kA] | QP1 |" in listed
+    # that of the design was given
+    assert "[120 V]" not in told
+    assert system_of(made.design, made.design.part("QP1")) == "120 V AC L N"
+
+
+def test_degrees_are_written_with_their_sign() -> None:
+    made = content("vaccination-trailer")
+    assert "-30 °C" in words(source_data(made, ROOM))
+    assert "[30 °C]" in words(assumed_pages(made, ROOM))
+
+
+def test_the_body_is_told_in_words() -> None:
+    told = words(conductor_schedule(content("vaccination-trailer"), ROOM))
+    assert "| PE to frame 8 AWG |" in told
+    assert "body" not in told

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from linework.quantity import KINDS, QuantityError, read, show, write
+from linework.quantity import KINDS, QuantityError, in_signs, read, show, write
 
 FLOATS = st.floats(allow_nan=False, allow_infinity=False)
 
@@ -165,3 +165,17 @@ def test_what_is_shown_is_near_the_value(kind: str, family: str, value: float) -
     figures = text.split()[0].lstrip("-").replace(".", "").strip("0")
     assert len(figures) <= 3
     assert Decimal(text.split()[0]).is_finite()
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("30 degC", "30 °C"),
+        ("-4 degF", "-4 °F"),
+        ("5 ohm", "5 Ω"),
+        ("12 V", "12 V"),
+        ("ohm", "ohm"),
+    ],
+)
+def test_texts_of_files_are_shown_with_the_signs_of_units(text: str, shown: str) -> None:
+    assert in_signs(text) == shown

@@ -6,6 +6,7 @@ from linework.findings.evidence import shown
 from linework.findings.model import Finding
 from linework.handover.content import Content
 from linework.handover.figures.model import Cell, Column, Data, joined
+from linework.handover.standing_in import assumed_of
 
 Row = tuple[Cell, ...]
 
@@ -21,7 +22,7 @@ def about(content: Content) -> Data:
         (say("judged by"), content.edition),
         (say("findings"), len(content.with_consequences)),
         (say("not judged"), len(analysis.gaps)),
-        (say("values assumed"), len(analysis.assumed)),
+        (say("values assumed"), len(assumed_of(content))),
         (say("caution"), say("Design aid: local codes and a licensed electrician decide.")),
     )
     return Data("about", say("About"), (Column(say("what")), Column(say("told"))), rows)
@@ -80,5 +81,5 @@ def assumed(content: Content) -> Data:
     """Every value that nobody has given."""
     say = content.say
     titles = (say("part"), say("rating"), say("assumed value"), say("where it comes from"))
-    rows = tuple((a.where, a.rating, a.value, a.source) for a in content.analysis.assumed)
+    rows = tuple((a.where, a.rating, a.value, a.source) for a in assumed_of(content))
     return Data("assumed", say("Assumed values"), tuple(map(Column, titles)), rows)

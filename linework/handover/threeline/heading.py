@@ -13,6 +13,8 @@ NAME = 28
 """Height of capitals of a block's name."""
 LINE = 40
 _ASIDE, _OVER, _ALONE = 300, 330, 560
+_LINES = 3
+"""No more of them stand under a name."""
 
 
 def headed(shape: Shape, words: Words) -> None:
@@ -48,24 +50,28 @@ def _beside(shape: Shape, name: str, lines: Sequence[str]) -> None:
         told = wrapped(name, _ASIDE, NAME)[: room - bool(shape.block.elsewhere)]
         more = [row for line in lines for row in wrapped(line, _ASIDE, TALL)]
         shape.name = tuple(_cut(row, _ALONE) for row in told)
-        shape.lines = tuple(_cut(row, _ALONE) for row in more[: room - len(told)])
+        shape.lines = tuple(_cut_line(row) for row in more[: room - len(told)])
     shape.aside = 25 + _wide(shape)
     shape.named_aside = True
 
 
 def _over(shape: Shape, name: str, lines: Sequence[str]) -> None:
-    room = max(shape.width, _OVER)
+    room = min(max(shape.width, _OVER), _ALONE)
     told = wrapped(name, room, NAME)
     told = [*told[:1], " ".join(told[1:])] if len(told) > 1 else told
     more = [row for line in lines for row in wrapped(line, room, TALL)]
     shape.name = tuple(_cut(row, _ALONE) for row in told)
-    shape.lines = tuple(_cut(row, _ALONE) for row in more[:2])
+    shape.lines = tuple(_cut_line(row) for row in more[:_LINES])
     shape.above = LINE * (len(shape.name) + len(shape.lines)) + HALF
     shape.aside = max(0, _wide(shape) - shape.width)
 
 
 def _cut(told: str, room: int) -> str:
     return fitted(told, 0, 0, room, NAME, bold=True, least=NAME).text
+
+
+def _cut_line(told: str) -> str:
+    return fitted(told, 0, 0, _ALONE, TALL, least=TALL).text
 
 
 def _wide(shape: Shape) -> int:

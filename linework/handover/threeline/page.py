@@ -35,6 +35,7 @@ from linework.handover.threeline.shape import TALL, Words
 from linework.handover.threeline.signs import bond_sign, contact_sign, device_sign, pen_of
 from linework.picture.model import Group, Item, Line, Text
 from linework.picture.pdf import POINTS_PER_TENTH
+from linework.sheet.parts import captions_in_words
 from linework.sheet.titleblock import fitted
 from linework.study.once import once
 from linework.words import N_
@@ -185,7 +186,7 @@ def _words(content: Content) -> Words:
         name = f"{part.designation} {part.title or content.say(kind.name)}".strip()
         if each.pieces > 1:
             name += content.say(" ({piece} of {pieces})", piece=each.piece, pieces=each.pieces)
-        return name, [captions_text(kind, design.values(part), content.family)]
+        return name, [captions_in_words(design, part)]
 
     def port(each: Port, others: Sequence[str]) -> str:
         part = design.part(each.part)

@@ -74,7 +74,7 @@ def system_of(design: Design, part: Part) -> str:
     if not poles or "voltage" not in kind.declared or not values.has("voltage"):
         return ""
     volts = values.text("voltage")
-    volts = volts if values.given("voltage") else f"[{volts}]"
+    volts = f"[{volts}]" if values.assumes("voltage") else volts
     signs = " ".join("\N{MINUS SIGN}" if p is Pole.NEG else p.value for p in poles)
     current = say("DC") if all(map(is_dc, poles)) else say("AC")
     return f"{volts} {current} {signs}"
@@ -120,11 +120,25 @@ def _captions(design: Design, part: Part) -> list[tuple[str, bool]]:
     shown = {KEY} if has_main(design, part) else set()
     if _is_head(design, part) and system_of(design, part):
         shown.add("voltage")
-    return [
+    found = (
         caption(values, kind.declared[key], design.settings.family)
         for key in kind.captions
         if values.applies(key) and not (marked and key in KEYS) and key not in shown
-    ]
+    )
+    return [(text, assumed) for text, assumed in found if text != part.title]
+
+
+def captions_in_words(design: Design, part: Part) -> str:
+    """All that the kind writes at the symbol, in one line, but for a link that is drawn: what does
+    not tell by itself what it is has its label."""
+    kind, values = design.kind(part), design.values(part)
+    drawn = KEYS if neutral_link(design, part) is not None else ()
+    told = (
+        caption(values, kind.declared[key], design.settings.family)[0]
+        for key in kind.captions
+        if values.applies(key) and key not in drawn
+    )
+    return ", ".join(text for text in told if text not in ("", part.title))
 
 
 def caption(values: Values, rating: Rating, family: str) -> tuple[str, bool]:
