@@ -13,10 +13,11 @@ from linework.findings.model import Level
 from linework.handover.assumed_pages import in_a_row
 from linework.handover.content import Content
 from linework.handover.sheets import USUAL, Band, Room, Sheet
+from linework.handover.standing_in import assumed_of
 from linework.handover.styles import BETWEEN, Cell, beside, blanks, bullet, share, table, text
 from linework.kinds import Kind
 from linework.wiring import SourceGroup
-from linework.words import N_
+from linework.words import N_, say_count
 
 _WORK_DEAD = N_(
     "Work dead: switch off, unplug, stop every source, and prove that no voltage is left."
@@ -134,7 +135,7 @@ def _basis(content: Content) -> str:
             count=len(analysis.states()),
             total=analysis.combinations,
         ),
-        say("{count} values assumed", count=len(analysis.assumed)),
+        say("{count} values assumed", count=len(assumed_of(content))),
         say("{count} things not checked", count=len(analysis.gaps)),
     ]
     accepted = sum(not finding.open for finding in analysis.findings)
@@ -153,11 +154,18 @@ def _counts(content: Content) -> str:
     """How many findings are open, and where they stand."""
     say = content.say
     opened = [finding for finding in content.told if finding.open]
-    counts = [(level, sum(finding.level is level for finding in opened)) for level in Level]
-    told = ", ".join(f"{count} {level.told}" for level, count in counts if count)
+    counts = {level: sum(finding.level is level for finding in opened) for level in _COUNTED}
+    told = ", ".join(say_count(*_COUNTED[level], count) for level, count in counts.items() if count)
     sheet = content.sheet_number("findings")
     return told and say("Findings, sheet {n}: {counts}.", n=sheet, counts=told)
 
+
+_COUNTED = {
+    Level.DANGER: (N_("{count} danger"), N_("{count} dangers")),
+    Level.WARNING: (N_("{count} warning"), N_("{count} warnings")),
+    Level.NOTE: (N_("{count} note"), N_("{count} notes")),
+}
+"""The gravest first."""
 
 _FEW = 4
 """No more findings stand on the cover itself."""
@@ -190,15 +198,6 @@ def _cautions(content: Content) -> Iterator[Flowable]:
     yield text(say("Look also at what no line diagram shows"), "heading")
     for line in INSPECT:
         yield bullet(say(line))
-    yield Spacer(1, 2 * mm)
-    yield text(
-        say(
-            "Danger, warning and note are this program's own levels: danger can hurt or burn,"
-            " warning does not comply or will not work, note is worth knowing; on placards they"
-            " have meanings of their own. Values in [brackets] were assumed."
-        ),
-        "small",
-    )
 
 
 def _contents(content: Content, width: float, head: str, annex: bool) -> list[Flowable]:
@@ -211,7 +210,12 @@ def _contents(content: Content, width: float, head: str, annex: bool) -> list[Fl
             rows.append([str(page), text(title, "cell", link=f"section-{key}")])
     if not rows:
         return []
-    return [text(head, "heading"), table(["", ""], rows, width, right=(0,), headed=False)]
+    made = table(["", ""], rows, width, right=(0,), headed=False)
+    made.setStyle([("TOPPADDING", *_ALL, 0.1 * mm), ("BOTTOMPADDING", *_ALL, 0.4 * mm)])
+    return [text(head, "heading"), made]
+
+
+_ALL = (0, 0), (-1, -1)
 
 
 def _signatures(content: Content, width: float) -> list[Flowable]:

@@ -20,6 +20,13 @@ _STATES = 5
 """So many states are named; of more, how many there are."""
 
 
+_LEVELS = N_(
+    "Danger, warning and note are this program's own levels: danger can hurt or burn, warning does"
+    " not comply or will not work, note is worth knowing; on placards they have meanings of their"
+    " own."
+)
+
+
 def findings_pages(content: Content, room: Room) -> list[Flowable]:
     """The flowables of the sheet. Values assumed stand on a sheet of their own."""
     say = content.say
@@ -27,7 +34,7 @@ def findings_pages(content: Content, room: Room) -> list[Flowable]:
     rows = [row for finding in content.told for row in _rows(content, finding)]
     if rows:
         heads = [say("no."), say("level"), say("where"), say("what, when, why and what to do")]
-        out.append(table(heads, rows, room.width))
+        out += [text(say(_LEVELS), "small"), table(heads, rows, room.width)]
     else:
         out.append(text(say("None under the values assumed, {edition}.", edition=content.edition)))
     if content.analysis.stale:

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable, Spacer
+from collections.abc import Sequence
+
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable, Spacer, Table
 
 from linework.findings.evidence import value_text
 from linework.findings.explain import picture_word
+from linework.handover.assumed_pages import in_a_row
+from linework.handover.columns import widths
 from linework.handover.content import Content
 from linework.handover.sheets import Band, Room, Sheet
-from linework.handover.styles import Cell, table, text
+from linework.handover.styles import FONT, WIDE, Cell, table, text
 from linework.study.report import StateReport
 from linework.words import N_
 
@@ -16,31 +21,59 @@ from linework.words import N_
 def state_pages(content: Content, room: Room) -> list[Band]:
     """The table across the page: its columns hold many words."""
     say = content.say
-    rows: list[list[Cell]] = [_row(content, r) for r in _in_order(content)]
     heads = [
         say("no."),
         say("positions"),
         say("if"),
         say("energised by"),
         say("{neutral_ground_links} (AC)"),
-        say("outlet tester: line-{neutral} / line-{ground} / {neutral}-{ground}"),
+        say("outlet tester"),
         say("sources in use"),
     ]
+    rows = [_row(content, r) for r in _in_order(content)]
+    made_of = _over_each_other if room.width < WIDE else table
     made: list[Flowable] = [
         text(say("State table"), "title", anchor="states"),
         text(
             say(
                 "{count} of {combinations} states, in which every circuit that is ever live stands;"
                 ' others combine these. A tester\'s "correct" also shows for a {neutral} used as'
-                " {ground} or a second link. Lamps between 46 and 67 V are dark or dim.",
+                " {ground} or a second link; its volts: line-{neutral} / line-{ground} /"
+                " {neutral}-{ground}. Lamps between 46 and 67 V are dark or dim.",
                 count=len(content.analysis.states()),
                 combinations=content.analysis.combinations,
             )
         ),
         Spacer(1, 4),
-        table(heads, rows, room.width),
+        made_of(heads, rows, room.width),
     ]
     return [Band(1, made)]
+
+
+_OVER = 3
+"""So many columns stand over the others where the paper is narrow: number, positions, case."""
+
+
+def _over_each_other(heads: Sequence[str], rows: Sequence[Sequence[Cell]], width: float) -> Table:
+    """The positions of each state on lines of their own, under them what holds in it."""
+    lower = [[[text(head, "head")] for head in heads[_OVER:]]]
+    lower += [[[text(str(cell), "cell")] for cell in row[_OVER:]] for row in rows]
+    shares = widths(lower, width, 2.0 * mm, fill=True)
+    abreast = [f"{100 * one / sum(shares):.2f}%" for one in shares]
+    joined: list[list[Cell]] = []
+    for row, cells in zip(rows, lower[1:], strict=True):
+        number, positions, case = row[:_OVER]
+        told = str(positions) if case == "-" else f"{positions} ({heads[2]} {case})"
+        joined.append([number, [text(told, "strong"), _abreast(cells, abreast)]])
+    head = [text(heads[1], "head"), _abreast(lower[0], abreast)]
+    return table([heads[0], head], joined, width)
+
+
+def _abreast(cells: Sequence[Sequence[Flowable]], shares: list[str]) -> Table:
+    made = Table([list(map(list, cells))], colWidths=shares, hAlign="LEFT")
+    none = [(side, (0, 0), (-1, -1), 0) for side in ("LEFTPADDING", "TOPPADDING", "BOTTOMPADDING")]
+    made.setStyle([FONT, ("VALIGN", (0, 0), (-1, -1), "TOP"), *none])
+    return made
 
 
 def _in_order(content: Content) -> list[StateReport]:
@@ -113,14 +146,14 @@ def _bonds(content: Content, r: StateReport) -> str:
 
 
 def _tester(content: Content, r: StateReport) -> str:
-    lines = []
+    same: dict[str, list[str]] = {}
     for reading in r.readings:
         if reading.picture == "dead":
             continue
         volts = "/".join(f"{v:.0f}" for v in reading.volts)
-        lines.append(
-            f"{content.name(reading.owner)} {volts} V {picture_word(reading, content.family)}"
-        )
+        told = f"{volts} V {picture_word(reading, content.family)}"
+        same.setdefault(told, []).append(content.name(reading.owner))
+    lines = [f"{in_a_row(names)} {told}" for told, names in same.items()]
     return "; ".join(lines) or content.say("all dead")
 
 

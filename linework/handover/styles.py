@@ -102,7 +102,7 @@ def _hex(color: Color) -> str:
 
 # tables
 
-_FONT = ("FONT", (0, 0), (-1, -1), REGULAR, size_of(_CAPITAL))
+FONT = ("FONT", (0, 0), (-1, -1), REGULAR, size_of(_CAPITAL))
 """Else the library names a face in the file that is not embedded."""
 
 _PAD = (0.9 * mm, 1.5 * mm)
@@ -110,7 +110,7 @@ _PAD = (0.9 * mm, 1.5 * mm)
 
 
 def table(
-    heads: Sequence[str],
+    heads: Sequence[Cell],
     rows: Sequence[Sequence[Cell]],
     width: float,
     *,
@@ -126,7 +126,7 @@ def table(
     """
     shown = [n for n in range(len(heads)) if any(not _empty(row[n]) for row in rows)]
     shown = shown or [*range(len(heads))]
-    head = [[text(heads[n], "head", right=n in right)] for n in shown]
+    head = [_cell(heads[n], n in right, "head") for n in shown]
     cells = [head] if headed else []
     cells += [[_cell(row[n], n in right) for n in shown] for row in rows]
     made = Table(cells, widths(cells, width, sum(_PAD), fill), repeatRows=int(headed), splitInRow=1)
@@ -136,7 +136,7 @@ def table(
             [
                 ("LINEBELOW", (0, 0), (-1, -1), 0.5, RULE),
                 *([("LINEBELOW", (0, 0), (-1, 0), 0.9, INK)] if headed else []),
-                _FONT,
+                FONT,
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ("LEFTPADDING", (0, 0), (-1, -1), _PAD[0]),
                 ("RIGHTPADDING", (0, 0), (-1, -1), _PAD[1]),
@@ -148,9 +148,9 @@ def table(
     return made
 
 
-def _cell(cell: Cell, right: bool) -> list[Flowable]:
+def _cell(cell: Cell, right: bool, name: str = "cell") -> list[Flowable]:
     if isinstance(cell, str):
-        return [text(cell, "cell", right=right)]
+        return [text(cell, name, right=right)]
     return list(cell) if isinstance(cell, Sequence) else [cell]
 
 
@@ -175,7 +175,7 @@ def blanks(heads: Sequence[str], firsts: Sequence[str], widths: list[float]) -> 
     heights = [None, *[8 * mm] * len(firsts)]
     made = Table(cells, colWidths=widths, rowHeights=heights, hAlign="LEFT")
     lines = [("GRID", (0, 1), (-1, -1), 0.5, RULE), ("VALIGN", (0, 1), (-1, -1), "MIDDLE")]
-    made.setStyle(TableStyle([_FONT, ("LEFTPADDING", (0, 0), (-1, -1), _PAD[0]), *lines]))
+    made.setStyle(TableStyle([FONT, ("LEFTPADDING", (0, 0), (-1, -1), _PAD[0]), *lines]))
     return made
 
 
@@ -186,7 +186,7 @@ def beside(cells: Sequence[Any], widths: list[float], gap: float = 6 * mm) -> Ta
     made.setStyle(
         TableStyle(
             [
-                _FONT,
+                FONT,
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ("TOPPADDING", (0, 0), (-1, -1), 0),
                 ("BOTTOMPADDING", (0, 0), (-1, -1), 0),

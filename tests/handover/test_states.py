@@ -6,12 +6,17 @@ import datetime
 from pathlib import Path
 
 import pytest
+from reportlab.lib.units import mm
 
 from linework.analysis import analyse
 from linework.design import Draft
 from linework.handover.content import Content
-from linework.handover.states import _fed
+from linework.handover.sheets import Room
+from linework.handover.states import _fed, _in_order, _tester, state_pages
+from linework.handover.styles import WIDE, table
 from linework.study.report import StateReport
+from tests.handover.test_schedules import content as sample
+from tests.handover.test_schedules import words
 
 DATE = datetime.date(2026, 3, 1)
 SAMPLES = Path(__file__).resolve().parents[2] / "samples"
@@ -73,3 +78,29 @@ def test_every_source_that_is_live_is_told_in_every_state(content: Content) -> N
 
 def test_an_outlet_that_is_live_is_told_with_the_boards(content: Content) -> None:
     assert "XD1" in _fed(content, state(content, "XP1=unplugged"))
+
+
+def test_outlets_that_show_the_same_are_told_together() -> None:
+    made = sample("vaccination-trailer")
+    told = {_tester(made, r) for r in made.reports}
+    assert "XD4 118/119/1 V correct; XD2, XD3 120/120/0 V correct" in told
+
+
+def test_on_narrow_paper_the_positions_stand_over_what_holds_in_them(content: Content) -> None:
+    """So that no column of the annex is a few words wide: 178 mm on letter."""
+    narrow, wide = (state_pages(content, Room(w * mm, 700.0))[0].content[-1] for w in (178, 380))
+    assert [len(row) for row in narrow._cellvalues] == [2] * (1 + len(_in_order(content)))
+    assert len(wide._cellvalues[0]) > 4
+    for made in (narrow, wide):
+        told = words([made])
+        for r in content.reports:
+            assert f"{r.title}: {r.spoken}" in told
+    assert narrow.wrap(178 * mm, 1e5)[1] < 0.8 * _as_columns(content)
+
+
+def _as_columns(content: Content) -> float:
+    """How high the table is where each state is a row of columns on the narrow paper."""
+    made = state_pages(content, Room(WIDE + 1, 700.0))[0].content[-1]
+    heads = [words([cell]) for cell in made._cellvalues[0]]
+    rows = [[words([cell]) for cell in row] for row in made._cellvalues[1:]]
+    return float(table(heads, rows, 178 * mm).wrap(178 * mm, 1e5)[1])
