@@ -6,12 +6,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil, floor, isfinite, log10
 
+from linework.picture.geometry import Box
 from linework.picture.inks import FINE, HEAVY, MEDIUM, THIN, WIDE, Dash, Ink, Pen
 from linework.picture.measure import text_width
 from linework.picture.model import Item, Line, Polyline, Rect, Text
 
 _CAPITALS = 25
 _TAG = 44
+_APART = 7
+"""Between two figures under the field."""
+_PLACES = 24
+"""So many places along a line are tried for its mark."""
 
 
 @dataclass(frozen=True)
@@ -62,6 +67,7 @@ class Chart:
         """Grid, lines, marks, and the bars of currents under the foot."""
         items = [*self._grid()]
         marks: list[Item] = []
+        tags: list[Box] = []
         for number, trace in enumerate(traces):
             shown = self._within(trace.points)
             if len(shown) > 1:
@@ -69,7 +75,8 @@ class Chart:
                     Polyline(tuple((self.x(a), self.y(s)) for a, s in shown), pen=trace.pen)
                 )
             if shown and trace.mark:
-                marks += self._mark(trace.mark, shown, number)
+                tags.append(self._tag(trace.mark, shown, number, tags))
+                marks += _tagged(trace.mark, tags[-1])
         items.append(Rect(0, 0, self.width, self.height, pen=Pen(width=MEDIUM)))
         return [*items, *self._bars(spans), *marks]
 
@@ -96,8 +103,7 @@ class Chart:
                 if self.amps[0] <= amps <= self.amps[1] * 1.001:
                     x = self.x(amps)
                     yield Line(x, 0, x, self.height, strong if digit == 1 else fine)
-                    if digit in (1, 2, 5):
-                        yield Text(x, self.height + 16, f"{amps:g}", _CAPITALS, "middle", "top")
+        yield from self._figures()
         for power in range(round(log10(self.seconds[0])), round(log10(self.seconds[1])) + 1):
             y = self.y(10.0**power)
             yield Line(0, y, self.width, y, strong)
@@ -108,14 +114,36 @@ class Chart:
                     yield Line(0, y, self.width, y, fine)
         yield Text(self.width, self.height + 54, "A", _CAPITALS, "end", "top", ink=Ink.QUIET)
 
-    def _mark(self, mark: str, shown: Sequence[tuple[float, float]], number: int) -> Iterator[Item]:
-        """A tag on the line, each at a height of its own so that they do not meet."""
-        at = 0.12 + 0.76 * ((number * 0.381966) % 1.0)
-        amps, seconds = shown[min(round(at * (len(shown) - 1)), len(shown) - 1)]
-        x, y = self.x(amps), self.y(seconds)
+    def _figures(self) -> Iterator[Item]:
+        """Currents under the field: powers of ten, and 2 and 5 of them where there is room."""
+        powers = range(floor(log10(self.amps[0])), ceil(log10(self.amps[1])) + 1)
+        taken: list[tuple[int, int]] = []
+        for amps in (digit * 10.0**power for digit in (1, 2, 5) for power in powers):
+            if self.amps[0] <= amps <= self.amps[1] * 1.001:
+                x, wide = self.x(amps), text_width(f"{amps:g}", _CAPITALS) + _APART
+                span = (x - wide // 2, x + wide // 2)
+                if all(span[1] <= low or high <= span[0] for low, high in taken):
+                    taken.append(span)
+                    yield Text(x, self.height + 16, f"{amps:g}", _CAPITALS, "middle", "top")
+
+    def _tag(
+        self, mark: str, shown: Sequence[tuple[float, float]], number: int, others: Sequence[Box]
+    ) -> Box:
+        """Where a tag lies on its line: each at a height of its own, further along where another
+        lies already."""
         wide = max(_TAG, text_width(mark, _CAPITALS, bold=True) + 16)
-        yield Rect(x - wide // 2, y - _TAG // 2, wide, _TAG, 6, Pen(width=THIN), Ink.PAPER)
-        yield Text(x, y, mark, _CAPITALS, "middle", "middle", bold=True)
+        begun = (number * 0.381966) % 1.0
+        first: Box | None = None
+        for step in range(_PLACES):
+            at = 0.12 + 0.76 * ((begun + step / _PLACES) % 1.0)
+            amps, seconds = shown[min(round(at * (len(shown) - 1)), len(shown) - 1)]
+            x, y = self.x(amps), self.y(seconds)
+            box = Box(x - wide // 2, y - _TAG // 2, x + wide // 2, y + _TAG // 2)
+            if not any(map(box.overlaps, others)):
+                return box
+            first = first or box
+        assert first is not None
+        return first
 
     def _bars(self, spans: Sequence[Span]) -> Iterator[Item]:
         y = self.height + 96
@@ -129,6 +157,11 @@ class Chart:
             else:
                 yield Text(low - 16, y, span.name, _CAPITALS, "end", "middle")
             y += 46
+
+
+def _tagged(mark: str, box: Box) -> Iterator[Item]:
+    yield Rect(box.left, box.top, box.width, box.height, 6, Pen(width=THIN), Ink.PAPER)
+    yield Text(*box.center, mark, _CAPITALS, "middle", "middle", bold=True)
 
 
 def _turns(points: Sequence[tuple[float, float]], n: int) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -9,7 +10,9 @@ import pytest
 from linework.codes.trip import TripBand
 from linework.handover.chart import ASSUMED, DAMAGE, LATEST, Chart, Span, Trace
 from linework.handover.trips import _devices, _latest, _of_conductors, _points, charts
-from linework.picture.model import Polyline, Text
+from linework.picture.inks import Ink
+from linework.picture.measure import box_of, text_box
+from linework.picture.model import Polyline, Rect, Text
 from tests.handover.test_schedules import ROOM, content, words
 
 CHART = Chart(1000, 700, (10.0, 1000.0))
@@ -79,3 +82,27 @@ def test_every_board_with_devices_has_its_chart() -> None:
         assert board in told
     assert "QF5 15 A" in told
     assert "F3, F4 10 A" in told
+
+
+def test_figures_under_the_field_stand_apart() -> None:
+    narrow = Chart(440, 500, (10.0, 10000.0))
+    figures = [i for i in narrow.drawn([], []) if isinstance(i, Text) and i.level == "top"]
+    boxes = sorted(map(text_box, (i for i in figures if i.text != "A")), key=lambda b: b.left)
+    assert all(a.right < b.left for a, b in pairwise(boxes))
+    assert {"10", "100", "1000", "10000"} <= {i.text for i in figures}
+
+
+def test_marks_of_two_lines_close_to_each_other_do_not_meet() -> None:
+    near = [
+        Trace(((f * 20, 1e4), (f * 500, 0.01)), LATEST, str(n)) for n, f in ((1, 1.0), (2, 1.1))
+    ]
+    lines = [replace(t, points=tuple(_between(*t.points))) for t in near]
+    tags = [i for i in CHART.drawn(lines, []) if isinstance(i, Rect) and i.fill == Ink.PAPER]
+    one, other = map(box_of, tags)
+    assert not one.overlaps(other)
+
+
+def _between(a: tuple[float, float], b: tuple[float, float]) -> list[tuple[float, float]]:
+    """So many points of a straight line on logarithmic scales."""
+    shares = [n / 100 for n in range(101)]
+    return [(a[0] * (b[0] / a[0]) ** s, a[1] * (b[1] / a[1]) ** s) for s in shares]

@@ -37,12 +37,10 @@ def placard_pages(content: Content, room: Room) -> list[Band]:
     needed, boards = placards(content), strips(content)
     if not needed and not boards:
         return []
-    head = text(
-        content.say(
-            "Cut on the corner marks. Print at true size (100 %) in black on a pale, lasting board."
-        ),
-        anchor="placards",
+    note = content.say(
+        "Cut on the corner marks. Print at true size (100 %) in black on a pale, lasting board."
     )
+    head = [text(content.say("Placards"), "title", anchor="placards"), text(note)]
     signs = [*_rows(needed, int(room.width / POINTS_PER_TENTH))]
     count = room.columns(NARROW)
     column = room.column(count)
@@ -52,7 +50,7 @@ def placard_pages(content: Content, room: Room) -> list[Band]:
     if count == 1:  # nothing has room beside the title block: what is low fills the page begun
         bands.reverse()
     bands = [band for band in bands if band.content]
-    return [replace(bands[0], head=[head]), *bands[1:]]
+    return [replace(bands[0], head=head), *bands[1:]]
 
 
 def _rows(needed: Sequence[Placard], width: int) -> Iterator[Flowable]:
