@@ -302,3 +302,10 @@ def test_what_is_low_fills_the_page_that_is_begun(
     kept = [isinstance(band.content[0], Kept) for band in bands if isinstance(band, Band)]
     assert kept == ([True, False] if first == "strips" else [False, True])
     assert [bool(band.head) for band in bands if isinstance(band, Band)] == [True, False]
+
+
+def test_their_page_has_their_name(content: Content) -> None:
+    """Where they share it with the end of another sheet it is else not told where they begin."""
+    bands = PLACARDS.make(content, Room(172 * mm, 235 * mm))
+    assert isinstance(bands[0], Band)
+    assert [each.getPlainText() for each in bands[0].head][0] == "Placards"

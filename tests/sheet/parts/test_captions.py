@@ -6,7 +6,7 @@ from linework.design import Draft
 from linework.kinds import Band, OneOf
 from linework.picture.inks import Ink
 from linework.sheet.lettering.texts import Block
-from linework.sheet.parts.captions import captions_of, head_of
+from linework.sheet.parts.captions import captions_in_words, captions_of, head_of
 
 
 def _lines(block: Block) -> list[str]:
@@ -66,3 +66,25 @@ def test_a_band_is_written_with_its_three_figures() -> None:
 
 def test_what_is_not_fitted_is_not_written() -> None:
     assert _lines(_captions("breaker", rating="20 A")) == ["20 A"]
+
+
+def test_a_body_whose_title_is_its_name_is_named_once() -> None:
+    draft = Draft()
+    draft.part("body", "XB1", title="trailer frame", name="trailer frame")
+    draft.part("body", "XB2", title="left rail", name="trailer frame")
+    design = draft.design
+    told = [
+        [span.text for row in captions_of(design, part) for span in row] for part in design.parts
+    ]
+    assert told == [[], ["trailer frame"]]
+
+
+def test_captions_in_one_line_say_what_their_figures_are() -> None:
+    draft = Draft()
+    draft.part("solar_array", "GP1", power="200 W", series="2", strings="1")
+    draft.part("panel", "QP1", main="30 A", bus="60 A")
+    told = [captions_in_words(draft.design, part) for part in draft.design.parts]
+    assert told == [
+        "200 W, Modules in series: 2, Strings in parallel: 1",
+        "bus 60 A, Main breaker: 30 A",
+    ]

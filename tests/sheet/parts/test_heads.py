@@ -24,7 +24,8 @@ def test_the_head_tells_voltage_kind_of_current_and_poles() -> None:
     assert system == "120 V AC L N"
     assert board.head[0][-1].text == system
     assert _drawn("battery", voltage="12 V")[0] == "12 V DC + \N{MINUS SIGN}"
-    assert _drawn("panel")[0].startswith("["), "assumed stands in brackets"
+    assert _drawn("battery")[0].startswith("[12 V]"), "assumed stands in brackets"
+    assert _drawn("panel")[0] == system, "that of the design is given"
     assert _drawn("body")[0] == ""
 
 
