@@ -55,9 +55,10 @@ def fault_table(content: Content, room: Room) -> list[Flowable]:
         text(
             say(
                 "Dead shorts of every state; least: weakest source, hot wires; most: strongest,"
-                " cold wires. On metal: the most of both; by what and when: the latest end. A"
-                " source that gives up is no isolation: it may come back. Where minutes stand, no"
-                " magnetic release is assumed below the current from which the maker promises one."
+                " cold wires. On metal: the most of both; by what and when: the latest end, which"
+                " need not be that of the most on metal. A source that gives up is no isolation: it"
+                " may come back. Where minutes stand, no magnetic release is assumed below the"
+                " current from which the maker promises one."
             ),
             "small",
         ),

@@ -33,6 +33,7 @@ from linework.picture.pdf import POINTS_PER_TENTH
 from linework.storage import load
 from tests.findings.camps import camp
 from tests.handover.test_grounding import content_of
+from tests.handover.test_schedules import content as sample
 from tests.handover.test_states import DATE, SAMPLES, van
 from tests.study.test_lockout import everywhere
 from tests.trial.rigs import RIGS
@@ -169,7 +170,7 @@ def test_the_proof_names_no_conductor_of_one_place_beside_that_of_another() -> N
 
 def test_what_hangs_side_by_side_is_not_drawn_one_behind_the_other() -> None:
     """The inverter and the board for 12 V both lie behind the switch of the battery."""
-    made = content_of(load(SAMPLES / "vaccination-trailer.linework"))
+    made = sample("vaccination-trailer")
     shown = {p.title: p.shown for p in positions(made)}
     found = {tree.sources: tree.fed for tree in trees(made, shown["On shore, TB1 off"])}
     assert {*found["GB1",]} == {""}

@@ -95,7 +95,7 @@ def test_on_narrow_paper_the_positions_stand_over_what_holds_in_them(content: Co
         told = words([made])
         for r in content.reports:
             assert f"{r.title}: {r.spoken}" in told
-    assert narrow.wrap(178 * mm, 1e5)[1] < 0.8 * _as_columns(content)
+    assert narrow.wrap(178 * mm, 1e5)[1] < _as_columns(content)
 
 
 def _as_columns(content: Content) -> float:
