@@ -308,4 +308,4 @@ def test_their_page_has_their_name(content: Content) -> None:
     """Where they share it with the end of another sheet it is else not told where they begin."""
     bands = PLACARDS.make(content, Room(172 * mm, 235 * mm))
     assert isinstance(bands[0], Band)
-    assert [each.getPlainText() for each in bands[0].head][0] == "Placards"
+    assert next(each.getPlainText() for each in bands[0].head) == "Placards"
