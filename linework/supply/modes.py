@@ -83,14 +83,31 @@ def _best(circuit: Circuit, mode: Mode) -> Standing:
         before = best[0]
         for selector in free:
             for position in selector.positions:
-                tried = {**choice, selector.key: position}
-                if position != choice[selector.key] and choices.count(tried):
+                if position == choice[selector.key]:
+                    continue
+                tried = _let(circuit, choices, {**choice, selector.key: position}, selector.key)
+                if tried is not None:
                     found = _judged(circuit, mode, tried)
                     if found[0] > best[0]:
                         best, choice = found, tried
         if best[0] == before:
             break
     return best[1]
+
+
+def _let(
+    circuit: Circuit, choices: Choices, tried: dict[SelectorKey, str], moved: SelectorKey
+) -> dict[SelectorKey, str] | None:
+    """A choice with whatever an interlock bars moved out of the way, as a hand would; None where
+    that cannot be."""
+    found = dict(tried)
+    for lock in circuit.excluded:
+        held = [key for key, position in lock if found.get(key) == position]
+        for key in sorted(held) if len(held) > 1 else ():
+            away = [p for p in circuit.selectors[key].positions if (key, p) not in lock]
+            if key != moved and away:
+                found[key] = away[0]
+    return found if choices.count(found) else None
 
 
 def _wanted_at(circuit: Circuit, selector: SelectorAt, mode: Mode) -> str | None:

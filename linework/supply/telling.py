@@ -114,9 +114,14 @@ def _verdict(design: Design, found: Answers) -> Iterator[str]:
     if not found.scene.facts.loads:
         yield say("Nothing is drawn that uses power.")
         return
-    hours, kwh = found.year.short_h, found.year.unmet
+    hours, kwh, waits = found.year.short_h, found.year.unmet, found.year.waits_h
     worst = say(MONTH_NAMES[found.worst])
-    if hours.high < _HARDLY_H and kwh.high < _HARDLY_KWH:
+    carried = hours.high < _HARDLY_H and kwh.high < _HARDLY_KWH
+    if carried and (waits.high >= _HARDLY_H or found.never_fed or found.sealed):
+        yield say("What hangs on a battery is carried through the year under these assumptions;"
+                  " not all loads are: see below.")  # fmt: skip
+        return
+    if carried:
         yield say("Under these assumptions the loads are carried through the year; the month that"
                   " asks most is {month}.", month=worst)  # fmt: skip
         return
@@ -204,15 +209,20 @@ def _end(found: Answers, value: float, unmet: float, hours: float, least: float)
 
 
 def _left_out(design: Design, found: Answers) -> Iterator[str]:
-    if found.outer_only:
-        yield say("Only shore or a set feeds {loads}: wanted and off for {hours} hours a year.",
-                  loads=_names(design, found.outer_only),
-                  hours=_three(found.year.waits_h))  # fmt: skip
+    if found.outer_only and found.year.waits_h.high >= _HARDLY_H:
+        yield say("Only shore or a set feeds {loads}: wanted and off for {hours} hours a year, most"
+                  " in {month}.", loads=_names(design, found.outer_only),
+                  hours=_three(found.year.waits_h), month=_waiting_most(found))  # fmt: skip
     if found.never_fed:
         yield say("Nothing ever feeds {loads}.", loads=_names(design, found.never_fed))
     if found.sealed:
         yield say("Not worked out: {loads} hang on cells that are sealed into a part; what"
                   " those hold is not drawn.", loads=_names(design, found.sealed))  # fmt: skip
+
+
+def _waiting_most(found: Answers) -> str:
+    most = max(range(12), key=lambda m: found.months[m].waits_h.usual)
+    return say(MONTH_NAMES[most])
 
 
 def _assumed(design: Design, every: Sequence[Assumption]) -> Iterator[str]:

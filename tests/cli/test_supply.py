@@ -102,6 +102,20 @@ def test_what_nothing_feeds_is_status_1(tmp_path: Path, capsys: pytest.CaptureFi
     status, out, _ = asked(d, tmp_path, capsys)
     assert status == 1
     assert "Nothing ever feeds EA1." in out
+    assert "the loads are carried" not in out
+
+
+def test_what_waits_for_a_set_is_no_all_clear(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A load that only a set feeds, asleep at night: the battery's loads alone are carried."""
+    d = with_set(cabin(watts="5 W", array="400 W"))
+    d.part("load", "EA2", power="100 W", use="always")
+    d.run("G1.out", "EA2.in", size="12 AWG", length="3 ft")
+    _, out, _ = asked(d, tmp_path, capsys)
+    assert "the loads are carried" not in out
+    assert "not all loads are: see below" in out
+    assert "Only shore or a set feeds EA2: wanted and off for" in out
 
 
 @pytest.mark.parametrize("years", ["0", "1001", "many"])

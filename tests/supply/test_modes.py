@@ -12,6 +12,7 @@ from linework.storage import load
 from linework.supply.answers import scene_of
 from linework.supply.modes import Mode, standings
 from tests.supply.plants import PLACE, WIRE, cabin, with_set
+from tests.trial.rigs.houses import house_with_interlock
 
 SAMPLES = Path(__file__).resolve().parents[2] / "samples"
 STILL, RUN, SHORE = Mode(), Mode(run=True), Mode(shore=True)
@@ -114,3 +115,12 @@ def test_a_supply_that_cannot_be_parted_is_always_there():
     d.run("GS1.out", "EA1.in", **WIRE)
     found = standings(expand(d.design))
     assert all(mode.shore for mode in found)
+
+
+def test_an_interlock_is_moved_out_of_the_way():
+    """A house whose main and set are barred from each other: on shore the main is closed, though
+    the breaker of the set must be opened first."""
+    found = standings(expand(house_with_interlock().design))
+    for mode in (RUN, SHORE):
+        assert len(found[mode].energised.fed) == 4, mode
+    assert not found[STILL].energised.fed
