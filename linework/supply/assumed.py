@@ -40,8 +40,13 @@ def _where(key: str, what: str, matters: bool, part: str = "") -> Assumption:
 def _of_place(scene: Scene) -> Iterator[Assumption]:
     climate = scene.climate
     spread = Three(1.0 - climate.year_spread, 1.0, 1.0 + climate.year_spread)
-    yield Assumption("sun", N_("sun of a whole year"), spread, assumed=climate.assumed)
-    known = "warmth-known" if climate.known else "warmth-guessed"
+    if climate.assumed:
+        yield by_figure(
+            "sun-anywhere", N_("sun of a whole year, over that of the place"), name="sun"
+        )
+    else:
+        yield Assumption("sun", N_("sun of a whole year, over its mean"), spread, assumed=False)
+    known = "warmth-known" if climate.known and not climate.assumed else "warmth-guessed"
     yield by_figure(known, N_("warmth of a whole year"), name="warmer")
 
 
@@ -51,9 +56,10 @@ def _of_loads(scene: Scene) -> Iterator[Assumption]:
         band = figure("habit-given" if given else "habit-assumed").band
         if load.habit.use == "never":
             band = Three.exactly(1.0)
-        yield Assumption(
-            f"use:{load.part}", N_("how long it runs"), band, load.part, not given, load.habit.row
-        )
+        told = f"{load.habit.row}: {load.habit.hours:g} h, {100.0 * load.habit.share:.0f} %"
+        what = N_("how long it runs, over its hours a day and its share of them")
+        note = "" if given else told
+        yield Assumption(f"use:{load.part}", what, band, load.part, not given, note)
     yield by_figure("charger-loss", N_("losses of converters"), name="converter-losses")
 
 
@@ -62,6 +68,14 @@ def _of_arrays(scene: Scene) -> Iterator[Assumption]:
     yield _where("array-losses", N_("dirt, shade and wires of the array"), bool(charges))
     joins = any(c.joins for c in charges)
     yield _where("joined-harvest", N_("harvest of a controller without tracking"), joins)
+    for array in scene.facts.arrays.values():
+        if not array.tilt_given:
+            yield _exactly(
+                f"tilt:{array.part}", N_("tilt in degrees"), array.tilt, True, array.part
+            )
+        if not array.mount_given:
+            what = N_("air behind it: 1 on a rack, 0 flat on a roof")
+            yield _exactly(f"air:{array.part}", what, float(not array.flush), True, array.part)
     lithium = any(s is not None and not s.lead for s in stores_of(scene))
     yield _where("lithium-charge-above", N_("cold in which lithium takes no charge"), lithium)
 
@@ -91,6 +105,13 @@ def _of_sets(scene: Scene) -> Iterator[Assumption]:
     yield _where("altitude-loss", N_("power that the set loses with height"), bool(sets), part)
     yield _where("set-power-factor", N_("watts over volt-amperes of the set"), bool(sets), part)
     yield _where("fuel", N_("what the set burns"), bool(sets), part)
+    if first is not None and not first.quiet_given:
+        start, end = first.quiet
+        yield _exactly("quiet-from", N_("hour from which it does not run"), start, True, part)
+        yield _exactly("quiet-until", N_("hour until which it does not run"), end, True, part)
+    if first is not None and not first.fuel_given:
+        what = N_("it burns gasoline (1)")
+        yield _exactly("fuel-kind", what, 1.0, True, part)
     lead = any(s is not None and s.lead for s in stores_of(scene)[:1])
     yield _rule(first, "starts_at", "set-starts", "set-starts", N_("charge at which it is started"))
     stops = "set-stops-lead" if lead else "set-stops-lithium"

@@ -22,8 +22,8 @@ LENGTHS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 MEAN_DAYS = np.array([17, 47, 75, 105, 135, 162, 198, 228, 258, 288, 318, 344], float)
 """The day of the year that stands for each month (Klein 1977, from memory)."""
 _FREE, _ALIKE = "energy/climates", "energy/climates_share_alike"
-_STANDS_IN = "denver"
-"""Taken where nobody says where the design is; told in the first place."""
+_STANDS_IN = "chicago"
+"""Taken where nobody says where the design is, with a wide band: neither sunny nor dark."""
 _MOST_CLEAR = 0.85
 """No month lets more of the sun through the air than this share (from memory)."""
 MOST_LATITUDE = 89.0

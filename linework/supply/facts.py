@@ -31,6 +31,7 @@ class Store:
     wh: float
     usable: float | None
     kept_warm: bool
+    warmth_given: bool
     takes_w: float | None
     gives_w: float | None
 
@@ -50,6 +51,7 @@ class ArrayFacts:
     azimuth: float
     flush: bool
     tilt_given: bool
+    mount_given: bool
 
 
 @dataclass(frozen=True)
@@ -62,6 +64,7 @@ class SetFacts:
     stops_at: float | None
     starts_for: float | None
     quiet: tuple[float, float]
+    quiet_given: bool
     fuel: str
     fuel_given: bool
     line: FuelLine | None
@@ -121,7 +124,8 @@ def _store(design: Design, part: Part) -> Store:
 
     return Store(
         part.id, v.pick("chemistry"), v.num("capacity") * volts, v.opt("usable"),
-        v.pick("kept_warm") == "yes", watts("charge_limit"), watts("discharge_limit"),
+        v.pick("kept_warm") == "yes", v.given("kept_warm"),
+        watts("charge_limit"), watts("discharge_limit"),
     )  # fmt: skip
 
 
@@ -136,7 +140,7 @@ def _array(design: Design, part: Part, climate: Climate) -> ArrayFacts:
     azimuth = v.opt("azimuth")
     return ArrayFacts(
         part.id, watts, v.opt("tilt") or 0.0, towards if azimuth is None else azimuth, flush,
-        v.given("tilt"),
+        v.given("tilt"), mounted in _AIR_BEHIND,
     )  # fmt: skip
 
 
@@ -152,7 +156,8 @@ def _set(design: Design, part: Part) -> SetFacts:
 
     return SetFacts(
         part.id, va, v.opt("starts_at"), v.opt("stops_at"), v.opt("starts_for"),
-        (hour("quiet_from", "quiet-from"), hour("quiet_until", "quiet-until")), fuel,
+        (hour("quiet_from", "quiet-from"), hour("quiet_until", "quiet-until")),
+        v.given("quiet_from") and v.given("quiet_until"), fuel,
         told != "unknown", fuel_line(v.pick("excitation") == "electronic", fuel, va / 1000.0),
     )  # fmt: skip
 

@@ -57,6 +57,10 @@ def assumptions_of(scene: Scene) -> Iterator[Assumption]:
             band = Three.exactly(store.usable)
             usable = Assumption(usable.key, usable.what, band, store.part, False)
         yield usable
+        if not store.warmth_given:
+            what = N_("it is as cold as the air (1)")
+            one = Three.exactly(1.0)
+            yield Assumption(f"as-cold:{store.part}", what, one, store.part)
         yield by_figure(
             f"round-trip-{store.cells}", N_("energy that the battery gives back"), store.part
         )

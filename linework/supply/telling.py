@@ -122,8 +122,8 @@ def _verdict(design: Design, found: Answers) -> Iterator[str]:
                   " not all loads are: see below.")  # fmt: skip
         return
     if carried:
-        yield say("Under these assumptions the loads are carried through the year; the month that"
-                  " asks most is {month}.", month=worst)  # fmt: skip
+        yield say("Under these assumptions the loads are carried in nine years of ten at least; the"
+                  " month that asks most is {month}.", month=worst)  # fmt: skip
         return
     yield say("Some loads are without supply for {hours} hours a year ({kwh} kWh missing).",
               hours=_three(hours), kwh=_three(kwh, 1))  # fmt: skip
@@ -231,6 +231,7 @@ def _assumed(design: Design, every: Sequence[Assumption]) -> Iterator[str]:
         yield say("Assumed, because nobody said it:")
     for a in sorted(mine, key=lambda each: (each.part, each.key)):
         where = name(design, a.part) + ": " if a.part else ""
-        band = "{:g} .. {:g} .. {:g}".format(*(a.band.low, a.band.usual, a.band.high))
+        ends = dict.fromkeys((a.band.low, a.band.usual, a.band.high))
+        band = " .. ".join(f"{value:g}" for value in ends)
         note = f" ({a.note})" if a.note else ""
         yield f"    [{where}{say(a.what)} {band}{note}]"

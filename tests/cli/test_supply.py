@@ -26,7 +26,7 @@ def asked(
 def test_a_cabin_that_is_carried(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     status, out, _ = asked(cabin(watts="5 W", array="400 W"), tmp_path, capsys)
     assert status == 0
-    assert "Under these assumptions the loads are carried through the year" in out
+    assert "Under these assumptions the loads are carried in nine years of ten" in out
     assert "safe" not in out
 
 
@@ -46,7 +46,9 @@ def test_every_assumed_value_is_marked(tmp_path: Path, capsys: pytest.CaptureFix
     assumed = [a for a in json.loads(text)["assumptions"] if a["assumed"]]
     marked = [line for line in out.splitlines() if line.strip().startswith("[")]
     assert len(marked) == len(assumed) > 5
-    assert any("EA1" in line and "how long it runs" in line for line in marked)
+    assert any("EA1" in line and "refrigerator: 24 h, 33 %" in line for line in marked)
+    for what in ("tilt in degrees", "air behind it", "hour from which it does not run"):
+        assert any(what in line for line in marked), what
 
 
 def test_a_habit_that_is_given_is_not_marked(

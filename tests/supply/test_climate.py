@@ -40,7 +40,7 @@ def test_higher_up_it_is_colder():
 def test_nobody_says_where_it_is():
     found = of()
     assert found.assumed
-    assert found.place == "Denver Airport"
+    assert found.place == "Chicago Airport"
 
 
 def test_rows_under_a_share_alike_licence_stand_apart_and_say_so():
