@@ -76,7 +76,7 @@ def _of_arrays(scene: Scene) -> Iterator[Assumption]:
         if not array.mount_given:
             what = N_("air behind it: 1 on a rack, 0 flat on a roof")
             yield _exactly(f"air:{array.part}", what, float(not array.flush), True, array.part)
-    lithium = any(s is not None and not s.lead for s in stores_of(scene))
+    lithium = any(s is not None and not (s.lead or s.kept_warm) for s in stores_of(scene))
     yield _where("lithium-charge-above", N_("cold in which lithium takes no charge"), lithium)
 
 

@@ -33,8 +33,11 @@ def sentences(design: Design, found: Answers) -> list[str]:
         *_moves(design, found),
         *_left_out(design, found),
         *_assumed(design, found.assumptions),
+        *_links(found),
         say("Bands: one year in ten lies under the first figure, half under the middle one, nine in"
             " ten under the last. Worked out from the assumptions above; a real year differs."),
+        say("Left out: what is lost in the wires of loads, snow, and peaks shorter than a quarter"
+            " of an hour."),
     ]  # fmt: skip
 
 
@@ -223,6 +226,12 @@ def _left_out(design: Design, found: Answers) -> Iterator[str]:
 def _waiting_most(found: Answers) -> str:
     most = max(range(12), key=lambda m: found.months[m].waits_h.usual)
     return say(MONTH_NAMES[most])
+
+
+def _links(found: Answers) -> Iterator[str]:
+    charges = (c for w in found.scene.plant.wirings.values() for c in w.charges)
+    if any(c.link is not None for c in charges):
+        yield "    [" + say("chargers from battery to battery work only while an engine runs") + "]"
 
 
 def _assumed(design: Design, every: Sequence[Assumption]) -> Iterator[str]:
