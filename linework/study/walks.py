@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Hashable, Iterable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from typing import TypeVar
 
 Place = TypeVar("Place", bound=Hashable)
@@ -21,15 +21,22 @@ def walk(
 
     ``steps``: from a place, each step that may be gone and where it leads.
     """
+    return dict(going(starts, steps))
+
+
+def going(
+    starts: Iterable[Place], steps: Callable[[Place], Iterable[tuple[Step, Place]]]
+) -> Iterator[tuple[Place, tuple[Step, Place] | None]]:
+    """The same walk, place by place, for who stops at the first that answers."""
     reached: dict[Place, tuple[Step, Place] | None] = dict.fromkeys(starts)
     waiting = deque(reached)
     while waiting:
         here = waiting.popleft()
+        yield here, reached[here]
         for step, there in steps(here):
             if there not in reached:
                 reached[there] = (step, here)
                 waiting.append(there)
-    return reached
 
 
 def way_to(goal: Place, walked: Walk[Place, Step]) -> list[Step] | None:

@@ -6,7 +6,7 @@ import networkx as nx
 from hypothesis import given
 from hypothesis import strategies as st
 
-from linework.study.walks import hanging_together, walk, way_to
+from linework.study.walks import going, hanging_together, walk, way_to
 
 PLACES = st.integers(0, 8)
 EDGES = st.lists(st.tuples(PLACES, PLACES), max_size=16)
@@ -54,3 +54,14 @@ def test_a_place_that_is_not_reached_has_no_way_and_a_start_an_empty_one() -> No
     assert way_to(5, walked) is None
     assert way_to(0, walked) == []
     assert way_to(2, walked) == [1]
+
+
+def test_who_stops_early_asks_for_no_further_steps() -> None:
+    asked: list[int] = []
+
+    def steps(place: int) -> list[tuple[None, int]]:
+        asked.append(place)
+        return [(None, place + 1)]
+
+    assert next(place for place, _ in going((0,), steps) if place == 3) == 3
+    assert asked == [0, 1, 2]

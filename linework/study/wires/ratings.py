@@ -23,7 +23,7 @@ from linework.codes import (
 from linework.design import Design, End, PlaceKind, Run, pole_map
 from linework.kinds import Values
 from linework.study.stands import place_of_run
-from linework.study.walks import walk
+from linework.study.walks import going
 from linework.wiring import Pole, is_dc, is_protective
 from linework.words import say
 
@@ -107,7 +107,7 @@ def direct_v(design: Design, run: Run) -> float | None:
         return ((end, end.part) for end in (_neighbours(design, part) if looked else ()))
 
     own = {run.b.part: run.b, run.a.part: run.a}
-    for part, step in walk((run.a.part, run.b.part), through).items():
+    for part, step in going((run.a.part, run.b.part), through):
         volts = _own_dc_v(design, own[part] if step is None else step[0])
         if volts is not None:
             return volts
