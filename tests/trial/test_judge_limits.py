@@ -6,7 +6,7 @@ import pytest
 
 from tests.trial.judge import tables
 from tests.trial.judge.label import survey
-from tests.trial.rigs.sheet import Sheet, dc
+from tests.trial.rigs.sheet import BOTH, Sheet, dc
 
 
 def flaws(d: Sheet, check: str) -> dict[str, bool]:
@@ -273,3 +273,51 @@ def test_a_first_lead_is_held_by_the_device_at_its_end(gauge: str, wrong: bool) 
     d = board_on_bar("field")
     d.rate_run("W1", size=f"{gauge} AWG")
     assert ("W1" in flaws(d, "wire guarded")) is wrong
+
+
+@pytest.mark.parametrize(
+    ("watts", "amps", "found"),
+    [
+        # NFPA 70 422.11(E): 2.5 kW at 240 V are 10.4 A, 20 A the most; 5 kW are 20.8 A, times 1.5
+        # 31.3 A, the next standard rating 35 A
+        ("2.5 kW", 20, {}),
+        ("2.5 kW", 30, {"EH1": False}),
+        ("5 kW", 35, {}),
+        ("5 kW", 40, {"EH1": False}),
+    ],
+)
+def test_the_largest_device_before_a_single_appliance(
+    watts: str, amps: int, found: dict[str, bool]
+) -> None:
+    d = Sheet(place="building")
+    d.utility()
+    d.breaker("QF1", "QP1", "1", amps, **BOTH)
+    d.part("heater", "EH1", power=watts, continuous="no", **BOTH)
+    d.wire("QF1.load", "EH1.in", "W1", "8", 20)
+    assert flaws(d, "appliance guarded") == found
+
+
+@pytest.mark.parametrize(("place", "found"), [("vehicle", {"W3": False}), ("field", {})])
+def test_in_a_vehicle_a_small_motor_wire_has_no_larger_device(
+    place: str, found: dict[str, bool]
+) -> None:
+    # NFPA 70 552.10(E)(1) has no exception for motors as 430.52 is one from 240.4
+    d = Sheet(place=place)
+    d.battery("GB1", 12, 90, "flooded", 1.6)
+    d.class_t("F1", 10)
+    d.wire("GB1.dc", "F1.line", "W1", "14", 0.5, "+")
+    d.part("motor", "MA1", power="30 W", **dc("12 V"))
+    d.wire("GB1.dc", "MA1.in", "W2", "14", 4, "-")
+    d.wire("F1.load", "MA1.in", "W3", "18", 4, "+")
+    assert flaws(d, "wire guarded") == found
+
+
+@pytest.mark.parametrize(("feet", "told"), [(20, ""), (9, ", nearly"), (5, "")])
+def test_what_a_chassis_lets_through_is_left_open(feet: float, told: str) -> None:
+    # 1 kA at 12 V are 12 mohm, 10 AWG has 1.02 ohm for 1000 ft when cold: 370, 566 and 702 A
+    d = Sheet(place="vehicle")
+    d.battery("GB1", 12, 90, "flooded", 1)
+    d.part("fuse", "F1", type="ato", rating="30 A", voltage="32 V", interrupting="600 A")
+    d.wire("GB1.dc", "F1.line", "W1", "10", feet, "+")
+    found = {"F1": True} if feet < 20 else {}
+    assert flaws(d, f"breaks too little by chassis{told}") == found

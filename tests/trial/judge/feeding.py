@@ -98,7 +98,8 @@ def _is_lithium(design: Design, source: Emf) -> bool:
 
 
 def primaries(standing: Standing, design: Design) -> Said:
-    """Transformers whose primary gets another voltage than it is made for."""
+    """Transformers whose primary gets another voltage than it is made for, or its hot at the
+    neutral: no grounded conductor at a terminal that is marked for another (NFPA 70 200.11)."""
     for part in design.parts:
         told = Told(part, part.kind)
         ends = [Node(part.id, "primary", p) for p in ("L1", "L2", "L", "N")]
@@ -109,6 +110,9 @@ def primaries(standing: Standing, design: Design) -> Said:
         if volts and abs(abs(volts) - made) > 0.2 * made:
             reason = f"{part.id} gets {abs(volts):.0f} V and is made for {made:.0f} V"
             yield Flaw("primary voltage", part.id, DANGER, reason)
+        elif volts and here[1].pole == "N" and _hot_end(standing, here[1]):
+            told_of = f"hot and neutral are exchanged at the primary of {part.id}"
+            yield Flaw("exchanged", part.id, WARNING, told_of)
 
 
 def pins(standing: Standing, design: Design) -> Said:
@@ -156,15 +160,26 @@ def _by_ground(standing: Standing, use: Use) -> Said:
 
 
 def _open(standing: Standing, owner: str, a: Node, b: Node) -> Said:
-    """A load whose neutral leads to no source: what else hangs on that neutral?"""
+    """A load or outlet whose neutral leads to no source: what else hangs on that neutral? What is
+    plugged into an outlet counts: nobody knows beforehand what it is."""
     label = standing.wired[b]
-    for other in standing.uses:
-        if other.owner == owner or label not in (standing.wired[other.a], standing.wired[other.b]):
+    for other, far, near in _on_neutrals(standing):
+        if other == owner or label not in (standing.wired[far], standing.wired[near]):
             continue
-        far = other.a if standing.wired[other.b] == label else other.b
+        if standing.wired[near] != label:
+            far, near = near, far
         if standing.feeders(far) and standing.wired[far] != standing.wired[a]:
-            told = f"the neutral of {owner} and {other.owner} is open: they divide 240 V"
-            yield Flaw("neutral open", "+".join(sorted((owner, other.owner))), DANGER, told)
+            told = f"the neutral of {owner} and {other} is open: they divide 240 V"
+            yield Flaw("neutral open", "+".join(sorted((owner, other))), DANGER, told)
+
+
+def _on_neutrals(standing: Standing) -> Iterator[tuple[str, Node, Node]]:
+    """What draws or may draw between two conductors: loads, and outlets with a neutral."""
+    yield from ((use.owner, use.a, use.b) for use in standing.uses)
+    for key, face in standing.net.faces.items():
+        if "N" in face:
+            hot = next(pole for pole in face if pole[0] == "L")
+            yield key.partition(" ")[0], face[hot], face["N"]
 
 
 def outlets(standing: Standing, design: Design) -> Said:
@@ -176,6 +191,8 @@ def outlets(standing: Standing, design: Design) -> Said:
         volts = standing.volts(hot, back)
         if volts is None:
             yield from _face_by_ground(standing, owner, hot, back)
+            if standing.feeders(hot) and standing.wired[hot] != standing.wired[back]:
+                yield from _open(standing, owner, hot, back)
             continue
         wanted = 120.0 if "N" in face else 240.0
         if abs(abs(volts) - wanted) > 0.2 * wanted:

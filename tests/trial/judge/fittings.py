@@ -152,7 +152,7 @@ def _from_outside(flows: Flows, part: str, node: Node) -> float:
 
 def wet_places(design: Design, standing: Standing) -> Said:
     """Outlets where people get wet, without a device of class A before them."""
-    guarded = _behind_class_a(design, standing)
+    guarded = behind_class_a(design, standing)
     for part in design.parts:
         told = Told(part, part.kind)
         asked = told.word("area") in WET or told.word("marked") == "no_ground"
@@ -165,13 +165,13 @@ def wet_places(design: Design, standing: Standing) -> Said:
             yield Flaw("unprotected outlet", part.id, WARNING, reason, near=site)
 
 
-def _behind_class_a(design: Design, standing: Standing) -> set[Node]:
+def behind_class_a(design: Design, standing: Standing) -> set[Node]:
     """Hot nodes that no source reaches but through a device of class A (6 mA): one of 30 mA at a
     boat's inlet is for the water and does not replace it (ABYC E-11)."""
     reached, waiting = set(), [s.plus for s in standing.sources]
     near: dict[Node, list[Node]] = {}
     for edge in standing.edges:
-        sensor = edge.senses and _is_class_a(design, edge.owner)
+        sensor = edge.senses and is_class_a(design, edge.owner)
         if not sensor and edge.a.pole in HOTS and edge.b.pole in HOTS:
             near.setdefault(edge.a, []).append(edge.b)
             near.setdefault(edge.b, []).append(edge.a)
@@ -183,7 +183,8 @@ def _behind_class_a(design: Design, standing: Standing) -> set[Node]:
     return set(standing.wired) - reached
 
 
-def _is_class_a(design: Design, owner: str) -> bool:
+def is_class_a(design: Design, owner: str) -> bool:
+    """Whether a device opens at 6 mA to ground."""
     part = design.part(owner)
     return Told(part, part.kind).word("ground_fault") in ("class_a", "class_a_arc")
 

@@ -88,6 +88,7 @@ def _state(design: Design, standing: Standing) -> Iterator[Flaw | Fact]:
     yield from wires.wire_flaws(design, flows)
     yield from wires.device_flaws(flows)
     yield from wires.controller_flaws(design, flows)
+    yield from wires.appliance_flaws(design, flows)
     yield from wires.inverter_flaws(design, flows)
     yield from wires.ground_flaws(design, flows)
     yield from paths.fault_flaws(flows)
@@ -103,6 +104,7 @@ def _state(design: Design, standing: Standing) -> Iterator[Flaw | Fact]:
     yield from fittings.switches(design, standing)
     yield from neutrals.shared_neutrals(design, flows)
     yield from neutrals.both_legs(design, standing)
+    yield from neutrals.blind_devices(design, standing)
     yield from neutrals.inlets(design, standing)
 
 

@@ -9,6 +9,7 @@ import networkx as nx
 
 from linework.design import Design, Run
 from tests.trial.judge.expand import pairs
+from tests.trial.judge.fittings import behind_class_a, is_class_a
 from tests.trial.judge.flaws import DANGER, NEAR, WARNING, Fact, Flaw
 from tests.trial.judge.flows import Flows
 from tests.trial.judge.net import HOTS, Edge, Node
@@ -29,7 +30,10 @@ def shared_neutrals(design: Design, flows: Flows) -> Said:
     for edge in neutral:
         run = design.get(edge.owner)
         if edge.sort == "wire" and isinstance(run, Run):
-            crossing = _crossing(flows, _far(graph, edge, homes))
+            far = _far(graph, edge, homes)
+            # what a surge device leads home lasts some millionths of a second
+            surges = {design.part(name).kind for name, _ in far} == {"surge_device"}
+            crossing = [] if surges else _crossing(flows, far)
             yield from _summed(design, flows, run, crossing)
             yield from _untied(flows, run, crossing)
 
@@ -89,6 +93,26 @@ def _guards(flows: Flows, node: Node) -> set[str]:
     """The devices at the edge of a hot node's region."""
     nodes = flows.region(node)
     return {e.owner for n in nodes for _, e in flows.near.get(n, ()) if e.amps is not None}
+
+
+def blind_devices(design: Design, standing: Standing) -> Said:
+    """Outlets that stay hot behind a device of class A whose neutral is open: it is fed by the
+    voltage between hot and neutral, so that it trips no more, and nothing at the outlet, which
+    seems dead, tells of it. Only portable devices must open then (UL 943, from memory)."""
+    guarded = behind_class_a(design, standing)
+    for edge in standing.edges:
+        back = Node(edge.a.part, edge.a.terminal, "N")
+        if not edge.senses or edge.a.pole not in HOTS or back not in standing.wired:
+            continue
+        fed = any(source.alternating for source in standing.feeders(edge.a))
+        if not fed or not is_class_a(design, edge.owner):
+            continue
+        for key, face in standing.net.faces.items():
+            hot, owner = face.get(edge.a.pole, back), key.partition(" ")[0]
+            behind = hot in guarded and standing.wired[hot] == standing.wired[edge.b]
+            if behind and all(standing.volts(e, back) is None for e in (edge.a, hot)):
+                told = f"{owner} stays hot while {edge.owner} has no neutral and cannot trip"
+                yield Flaw("class A blind", owner, DANGER, told)
 
 
 def placed_wrong(design: Design) -> Said:

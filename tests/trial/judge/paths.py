@@ -201,9 +201,15 @@ def break_flaws(flows: Flows, design: Design) -> Iterator[Flaw]:
             continue
         able, most = breaks(design, edge), _through(edge, outs, 2.0)
         by_chassis = _through(edge, outs, 1.0) if edge.a.pole == "+" else most
-        told = f"{edge.owner} breaks {able:.0f} A, up to {most:.0f} A come to it"
-        if max(most, by_chassis) > 0.9 * able:
-            yield Flaw("breaks too little", edge.owner, DANGER, told, near=most < 1.15 * able)
+        # by a chassis as the way back only where one is: left open, and apart from what is certain
+        for check, amps, certain in (
+            ("breaks too little", most, 1.15 * able),
+            ("breaks too little by chassis", by_chassis, math.inf),
+        ):
+            told = f"{edge.owner} breaks {able:.0f} A, up to {amps:.0f} A come to it"
+            side = check if amps > able else f"{check}, nearly"
+            if amps > 0.9 * able:
+                yield Flaw(side, edge.owner, DANGER, told, near=amps < certain)
 
 
 def _through(edge: Edge, outs: list[tuple[Emf, dict[Node, float]]], ways: float) -> float:

@@ -136,8 +136,7 @@ def inverter_charger(net: Net, part: Part, told: Told) -> None:
     _battery_side(net, name, told, inverting)
     charge = told.figure("charge", 50.0)
     charges(net, name, told, charge, passing)
-    line = hots(poles(told))[0]
-    _input(net, name, told, charge, line, passing)
+    _input(net, name, told, charge, hots(poles(told)), passing)
     metal_case(net, name, "ac_in", "ac_out")
     if told.word("neutral") != "floating":
         when = inverting if told.word("neutral") == "relay" else None
@@ -145,18 +144,22 @@ def inverter_charger(net: Net, part: Part, told: Told) -> None:
     net.followers.append((name, "inverter_charger"))
 
 
-def _input(net: Net, name: str, told: Told, charge: float, line: str, when: When) -> None:
+def _input(
+    net: Net, name: str, told: Told, charge: float, lines: tuple[str, ...], when: When
+) -> None:
+    """What charging takes: between both legs where the input has two (common practice)."""
     watts = charge * 1.125 * told.figure("dc_voltage", 12.0) / told.figure("efficiency", 0.85)
-    amps = watts / (LINE_V * 0.95)
-    ends = Node(name, "ac_in", line), Node(name, "ac_in", "N")
-    net.uses.append(Use(name, *ends, LINE_V, amps, amps, when))
+    volts = LINE_V * len(lines)
+    amps = watts / (0.95 * volts)
+    ends = Node(name, "ac_in", lines[0]), Node(name, "ac_in", (*lines, "N")[1])
+    net.uses.append(Use(name, *ends, volts, amps, amps, when))
 
 
 def charger(net: Net, part: Part, told: Told) -> None:
     name, on = part.id, (part.id, "output", frozenset({"charging"}))
     amps = told.figure("current")
     charges(net, name, told, amps, on)
-    _input(net, name, told, amps, "L", on)
+    _input(net, name, told, amps, ("L",), on)
     metal_case(net, name, "ac_in")
     net.followers.append((name, "charger"))
 

@@ -235,12 +235,16 @@ def _live(
     terminal: str,
     pairs: tuple[tuple[str, str], ...] = _TO_NEUTRAL,
 ) -> bool:
-    """Whether a source other than the part's own stands between two poles of a terminal."""
+    """Whether a source other than the part's own stands between two poles of a terminal.
+
+    Alternating current works a winding, a relay or a charger with hot and neutral exchanged as
+    well, so that either pole may be the one that is fed; direct current works nothing backwards.
+    """
     for hot, back in pairs:
         one, other = Node(part, terminal, hot), Node(part, terminal, back)
         if one in standing.wired and other in standing.wired:
-            others = [s for s in standing.feeders(one) if s.owner != part]
-            if others:
+            ends = (one, other) if back == "N" else (one,)
+            if any(s.owner != part for end in ends for s in standing.feeders(end)):
                 volts = standing.volts(one, other)
-                return volts is not None and abs(volts) > 1.0
+                return volts is not None and (volts if hot == "+" else abs(volts)) > 1.0
     return False

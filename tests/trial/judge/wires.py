@@ -118,7 +118,8 @@ def _guarded(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Fla
         if lead_in and math.isinf(flow):  # a first lead is held by the device at its end
             flow = _end_a(flows, far, edge)
         starts = any(use.starter for use in uses)  # such cables need no device (ABYC E-11)
-        if flow <= most + 1e-6 or starts or _motors(uses, flow, amps, flows, far, edge):
+        motors = not _low_on_wheels(design, pole) and _motors(uses, flow, amps, flows, far, edge)
+        if flow <= most + 1e-6 or starts or motors:
             continue
         ended = _ended(flows, far, edge, most)
         if ended and (_is_tap(design, told, pole, flow, amps) or _charges_only(flows, far, edge)):
@@ -198,10 +199,17 @@ def _on_wheels(design: Design, told: Told, pole: str) -> float:
     """What the marine table would allow of direct current in a vehicle, for which NFPA 70 has none
     thicker than 10 AWG (table 552.10(E)(1)); 0 where it does not matter."""
     size = size_of(told, pole)
-    if pole != "+" or _place(design) not in ("vehicle", "recreational") or size in THIN:
+    if not _low_on_wheels(design, pole) or size in THIN:
         return 0.0
     amps = afloat(size, int(told.word("insulation", "75")), amount(told.word("ambient", "30 degC")))
     return next_standard(amps)
+
+
+def _low_on_wheels(design: Design, pole: str) -> bool:
+    """Whether a conductor is of direct current in a vehicle: table 552.10(E)(1) holds its wires to
+    their device, and has no exception for motors; (E)(3) asks of those that they be guarded
+    against overload besides."""
+    return pole == "+" and _place(design) in ("vehicle", "recreational")
 
 
 def _place(design: Design) -> str:
@@ -238,6 +246,26 @@ def device_flaws(flows: Flows) -> Iterator[Flaw]:
                     f"{edge.owner} of {edge.amps:g} A feeds {heavy:.0f} A of loads",
                     near=plate or heavy < 1.05 * edge.amps,
                 )
+
+
+def appliance_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
+    """Devices above what a single appliance of heat that is wired in may have before it, for its
+    inner wires: 20 A up to 13.3 A, else 150 % of its current, rounded up; or by its plate (NFPA 70
+    422.11(E))."""
+    for edge in flows.edges:
+        for near, far in ((edge.a, edge.b), (edge.b, edge.a)):
+            uses = flows.loads(far, edge) if edge.amps and edge.a.pole != "+" else []
+            if len(uses) != 1 or not flows.into(near, without=edge):
+                continue
+            (use,) = uses
+            part = design.part(use.owner)
+            if part.kind != "heater" or flows.region(far, edge).isdisjoint((use.a, use.b)):
+                continue
+            own = 20.0 if use.amps <= 13.3 else next_standard(1.5 * use.amps)
+            most = Told(part, part.kind).figure("largest_device", own)
+            if (edge.amps or 0.0) > most + 1e-6:
+                told = f"{edge.owner} of {edge.amps:g} A before {use.owner}, which takes {most:g} A"
+                yield Flaw("appliance guarded", use.owner, WARNING, told)
 
 
 def inverter_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
