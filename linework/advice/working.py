@@ -35,6 +35,16 @@ class Working:
     rated: Mapping[_Gives, float]
     modules: Mapping[str, float]
 
+    def feeds(self, part: str, rated_v: float, sources: tuple[str, ...]) -> float:
+        """The best share of its voltage that a load has from these sources, others beside them or
+        not: a battery that is turned back stands beside its charger from then on."""
+        shares = (
+            share
+            for (load, volts, owners), share in self.fed.items()
+            if (load, volts) == (part, rated_v) and {*sources} <= {*owners}
+        )
+        return max(shares, default=0.0)
+
 
 def working(design: Design, analysis: Analysis) -> Working:
     """What works in some state of some case."""
@@ -72,7 +82,7 @@ def _modules(design: Design) -> dict[str, float]:
 def stopped(design: Design, before: Working, after: Working) -> Iterator[str]:
     """What worked and does not any more, in words."""
     for (part, rated_v, sources), share in before.fed.items():
-        now = after.fed.get((part, rated_v, sources), 0.0)
+        now = after.feeds(part, rated_v, sources)
         if now < min(share, _GOOD) - _LOST:
             names = ", ".join(_name(design, each) for each in sources)
             yield say(

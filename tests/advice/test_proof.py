@@ -255,3 +255,12 @@ def test_a_gap_that_goes_makes_up_for_none_that_comes(answer: str | None) -> Non
 
     told = tried(draft, "aluminium-terminals", edit)
     assert told.reason == ("" if answer == "yes" else "more is left unchecked")
+
+
+def test_what_a_charger_fed_alone_it_may_feed_beside_the_battery_that_is_turned_back() -> None:
+    draft = van()
+    before = working(draft.design, analyse(draft.design))
+    together_fed = [key for key in before.fed if len(key[2]) > 1]
+    part, rated_v, owners = together_fed[0]
+    assert before.feeds(part, rated_v, owners[:1]) >= before.fed[together_fed[0]]
+    assert before.feeds(part, rated_v, (*owners, "another")) == 0.0

@@ -20,6 +20,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from linework.design import Run
+from linework.design.poles import terminal_at
 from linework.findings.mending import change_poles, together
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
@@ -138,16 +139,26 @@ def _mend(view: View, crossing: tuple[str, ...]) -> Mend | None:
     runs = [run for run in map(view.run, crossing) if run is not None]
     if len(runs) == 1:
         title = say("Exchange the two wires of {what}", what=view.name(runs[0].id))
-        return change_poles(title, runs[0].id, _straight(runs[0]))
+        return change_poles(title, runs[0].id, _straight(view, runs[0]))
     if not runs:
         return None
     title = say("Exchange the wires of {what}", what=", ".join(view.name(run.id) for run in runs))
     done = say("exchange wires")
-    return together(title, done, [change_poles(title, run.id, _straight(run)) for run in runs])
+    straight = [change_poles(title, run.id, _straight(view, run)) for run in runs]
+    return together(title, done, straight)
 
 
-def _straight(run: Run) -> tuple[tuple[Pole, Pole], ...]:
-    return tuple((p, p) if (p, q) in _CROSSED else (p, q) for p, q in run.poles or ())
+def _straight(view: View, run: Run) -> tuple[tuple[Pole, Pole], ...]:
+    """Its conductors without a crossing: at a battery, which is turned as a whole, those of the
+    other end stay where they are, as do those of a bar, which has but one pole."""
+    cells = [view.kind(end.part).source.stores for end in (run.a, run.b)]
+    far = terminal_at(view.design, run.b)
+    by_far = cells[0] or (not cells[1] and far is not None and len(far.poles) == 1)
+
+    def kept(pair: tuple[Pole, Pole]) -> tuple[Pole, Pole]:
+        return pair if pair not in _CROSSED else (pair[by_far],) * 2
+
+    return tuple(kept(pair) for pair in run.poles or ())
 
 
 RULE = Rule(

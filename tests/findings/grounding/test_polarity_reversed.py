@@ -5,6 +5,7 @@ from __future__ import annotations
 from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.model import Level
+from linework.wiring import Pole
 from tests.findings.banks import van
 from tests.findings.camps import camp, levels
 from tests.findings.told import cured, found
@@ -105,3 +106,19 @@ def test_the_mend_exchanges_the_two_wires() -> None:
     draft = camp()
     draft.run_poles("W3", "L>N N>L PE")
     assert cured(draft, found(draft, RULE)[0]).silent
+
+
+def test_the_mend_of_a_battery_turned_round_turns_it_back() -> None:
+    # a plus lead to a fuse, which has both poles, and a minus lead to a bar, which has but minus
+    draft = bank("+")
+    draft.part("busbar", "WC2", bar="minus", rating="100 A", taps="2")
+    draft.run("GB1.dc", "WC2.feed", "W3", poles="+>-", size="12 AWG", length="1 ft")
+    draft.run("WC2.1", "EL1.in", "W4", size="12 AWG", length="6 ft")
+    draft.run_poles("W1", "->+")
+    (only,) = found(draft, RULE)
+    assert only.subjects == ("W1", "W3")
+    assert only.mend is not None
+    draft.design.apply(only.mend.edit(draft.design))
+    assert found(draft, RULE) == []
+    poles = [run.poles for run in draft.design.runs if run.designation in ("W1", "W3")]
+    assert poles == [((Pole.POS, Pole.POS),), ((Pole.NEG, Pole.NEG),)]
