@@ -118,3 +118,21 @@ def test_an_open_neutral_of_one_leg_without_a_class_a_device_only_starves() -> N
     d = board_behind("none", "5", "none")
     worse = board_behind("N", "5", "none")
     assert label(d.design, worse.design, survey(d.design)).word == WARNING
+
+
+@pytest.mark.parametrize(("amps", "near"), [(20, True), (60, False)])
+def test_hots_in_phase_are_left_open_where_the_circuits_behind_add_up_to_little(
+    amps: int, near: bool
+) -> None:
+    # both hots of a service on one leg, and so of a feeder of 60 A; 6 AWG allows 60 A
+    d = Sheet(place="building")
+    d.utility()
+    d.run_poles("WU", "L1>L1 L1>L2 N")
+    d.breaker("QF9", "QP1", "1", 60, **SPLIT)
+    d.part("panel", "QP2", bus="100 A", bond="absent", places="8", **SPLIT)
+    d.wire("QF9.load", "QP2.feed", "W9", "6", 20)
+    for n, place in ((1, "1"), (2, "3")):
+        d.breaker(f"QF{n}", "QP2", place, amps)
+        d.part("heater", f"EH{n}", power="600 W")
+        d.wire(f"QF{n}.load", f"EH{n}.in", f"W{n}", "6", 20)
+    assert [f.near for f in flaws(d, "neutral summed") if f.subject == "W9"] == [near]

@@ -54,12 +54,12 @@ def held(flows: Flows, part: Part, rated: float) -> bool:
     mine = [e for e in flows.edges if e.owner == part.id and e.sort == "contact"]
     ways = [(e, near, far) for e in mine for near, far in ((e.a, e.b), (e.b, e.a))]
     return all(
-        min(flows.into(near, without=e), _taken(flows, far, e)) <= rated + 1e-6
+        min(flows.into(near, without=e), taken(flows, far, e)) <= rated + 1e-6
         for e, near, far in ways
     )
 
 
-def _taken(flows: Flows, far: Node, edge: Edge) -> float:
+def taken(flows: Flows, far: Node, edge: Edge) -> float:
     """The most that one side of a contact takes for good, in ampere."""
     nodes = flows.region(far, edge)
     standing = flows.standing

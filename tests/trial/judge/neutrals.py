@@ -12,6 +12,7 @@ from tests.trial.judge.expand import pairs
 from tests.trial.judge.fittings import behind_class_a, is_class_a
 from tests.trial.judge.flaws import DANGER, NEAR, WARNING, Fact, Flaw
 from tests.trial.judge.flows import Flows
+from tests.trial.judge.held import taken
 from tests.trial.judge.net import HOTS, Edge, Node
 from tests.trial.judge.reading import Told
 from tests.trial.judge.standing import Standing
@@ -61,19 +62,23 @@ def _crossing(flows: Flows, far: set[tuple[str, str]]) -> list[tuple[Edge, Node]
 
 
 def _summed(design: Design, flows: Flows, run: Run, crossing: list[tuple[Edge, Node]]) -> Said:
-    by_phase: dict[tuple[str, bool], dict[int, float]] = {}
+    """Hots in phase that return by one neutral. What the devices behind them let on may be less
+    than what the devices before them do: then the judge leaves it open, places may be taken."""
+    by_phase: dict[tuple[str, bool], dict[int, tuple[float, float]]] = {}
     most = 0.0
     for edge, near in crossing:
         sources = [s for s in flows.standing.feeders(near) if s.alternating]
         if sources:
             phase = by_phase.setdefault((sources[0].owner, sources[0].volts > 0), {})
-            phase[flows.regions[near]] = flows.into(near, without=edge)
+            comes, far = flows.into(near, without=edge), edge.b if edge.a == near else edge.a
+            phase[flows.regions[near]] = comes, min(comes, taken(flows, far, edge))
             most = max(most, sum(s.limit_a or math.inf for s in sources))
     allowed = allowed_device(design, Told(run), "N")
     for amps in by_phase.values():
-        if len(amps) > 1 and min(sum(amps.values()), 1.15 * most) > 1.1 * allowed:
+        comes, goes = (min(sum(each), 1.15 * most) for each in zip(*amps.values(), strict=True))
+        if len(amps) > 1 and comes > 1.1 * allowed:
             told = f"{len(amps)} hots in phase return by the neutral of {run.designation}"
-            yield Flaw("neutral summed", run.id, DANGER, told)
+            yield Flaw("neutral summed", run.id, DANGER, told, near=0 < goes <= 1.1 * allowed)
 
 
 def _untied(flows: Flows, run: Run, crossing: list[tuple[Edge, Node]]) -> Said:
