@@ -169,6 +169,16 @@ def test_it_is_where_the_motor_starts_all_the_same() -> None:
     assert ways(compressor("40 A"), finding)[0].proven
 
 
+def test_a_winding_with_nothing_behind_asks_nothing_of_a_device_elsewhere() -> None:
+    draft = compressor("40 A")
+    draft.part("breaker", "QF9", rating="30 A", interrupting="10 kA")
+    draft.seat("QF9", "QP1", "2")
+    draft.part("transformer", "TA9", power="2400 VA", neutral="bonded", breaker="30 A")
+    draft.run("QF9.load", "TA9.primary", "W90", size="10 AWG", length="4 ft")
+    (finding,) = [f for f in found(draft, ABOVE) if "W3" in f.subjects]
+    assert "would stop" not in ways(draft, finding)[0].reason
+
+
 # which of the proven ones are offered
 
 

@@ -37,7 +37,7 @@ def stopped_by(situation: Situation, device: Device, amps: float) -> Need | None
     together = sum(need.amps for need in inverters)
     if inverters and together > amps:
         return replace(inverters[0], amps=together)
-    for need in (*_motors(situation, label), *_sources(situation, label)):
+    for need in (*_motors(situation, label), *_sources(situation, label, device)):
         if need.amps > amps or (need.start_a and not _holds(device, amps, need.start_a)):
             return need
     return None
@@ -68,12 +68,17 @@ def _hangs(situation: Situation, label: Cut, load: Load) -> bool:
     return False
 
 
-def _sources(situation: Situation, label: Cut) -> Iterator[Need]:
+def _sources(situation: Situation, label: Cut, device: Device) -> Iterator[Need]:
+    """Sources that the device parts from all that takes, or that feeds, beside them; one that has
+    nothing behind it anyway needs nothing of a device elsewhere."""
+    branches = [situation.circuit.branches[i] for i in device.branches if i in situation.closed]
+    parted = {label[n] for b in branches for n in (b.a, b.b)}
     taken = {label[n] for _, load in situation.loads for n in (load.a, load.b)}
     taken |= {label[n] for face in idle_faces(situation) for n in face.nodes.values()}
     for index, source in situation.active:
         others = {label[s.plus] for i, s in situation.active if i != index}
-        if source.data.rated_a and label[source.plus] not in taken | others:
+        here = label[source.plus]
+        if source.data.rated_a and here in parted and here not in taken | others:
             yield Need(source.owner, source.data.rated_a)
 
 
