@@ -52,7 +52,10 @@ def working(design: Design, analysis: Analysis) -> Working:
     given: dict[_Gives, float] = {}
     rated: dict[_Gives, float] = {}
     for report in analysis.reports:
+        sources = {source.part for source in report.sources}
         for load in filter(_works, report.loads):
+            if load.part in sources and all(_is_solar(design, each) for each in load.sources):
+                continue  # an array gives a controller what voltage it has: that charges, or not
             where = (load.part, load.rated_v, load.sources)
             fed[where] = max(fed.get(where, 0.0), load.volts / load.rated_v)
         for source in report.sources:
@@ -72,6 +75,10 @@ def _charges(source: SourceReport) -> bool:
     """Arrays, controllers and chargers: direct current of a source that is rated; batteries have
     none."""
     return source.hertz == 0.0 and source.rated_a is not None and source.watts > 0.0
+
+
+def _is_solar(design: Design, part_id: str) -> bool:
+    return design.kind(design.part(part_id)).source.solar
 
 
 def _modules(design: Design) -> dict[str, float]:

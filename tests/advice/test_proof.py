@@ -274,3 +274,10 @@ def test_what_a_charger_fed_alone_it_may_feed_beside_the_battery_that_is_turned_
     part, rated_v, owners = together_fed[0]
     assert before.feeds(part, rated_v, owners[:1]) >= before.fed[together_fed[0]]
     assert before.feeds(part, rated_v, (*owners, "another")) == 0.0
+
+
+def test_an_array_near_the_voltage_of_the_bank_is_no_load_that_works() -> None:
+    # one module of 13 V on a controller of 12 V: two in series are its mend, and 26 V are no loss
+    draft = van(series="1", vmp="13 V", voc="16 V")
+    fed = working(draft.design, analyse(draft.design)).fed
+    assert {part for part, _, _ in fed} == {"EL1"}
