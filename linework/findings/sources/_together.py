@@ -1,4 +1,5 @@
-"""A part into which several sources, or ways, together let more than it is made for."""
+"""A part into which several sources or ways together, or one without a device, let more than it is
+made for."""
 
 from __future__ import annotations
 
@@ -6,7 +7,7 @@ from collections.abc import Iterator
 
 from linework.findings.model import Clear, Evidence, Hit, Level, NotChecked
 from linework.findings.view import Look, View
-from linework.study.answers.behind import Together, together
+from linework.study.answers.behind import Together, together, unguarded_bar
 from linework.study.slack import within
 from linework.study.wires.rated import Rated
 from linework.words import N_
@@ -18,6 +19,10 @@ MESSAGE = N_(
 BOUNDED = N_(
     "{feeders} together let {amps} A into {where}, which is made for {rated} A, and that is right:"
     " the devices behind it let no more than {taken} A on."
+)
+UNGUARDED = N_(
+    "{where} is made for {rated} A; {feeders} gives it up to {amps} A past no device, and what"
+    " hangs there may take {taken} A of them."
 )
 ASSUMED = N_(
     "the rating of {where} is not given; the usual {rated} A would be too small for the {amps} A"
@@ -47,13 +52,35 @@ def by_several(view: View, look: Look, rated: Rated) -> Iterator[Hit | NotChecke
         yield _hit(look, rated, found, words, feeders)
 
 
+def by_one(view: View, look: Look, rated: Rated) -> Iterator[Hit]:
+    """A bar or board that a source feeds past all devices with more than it is made for, where the
+    devices behind it let more on than that."""
+    found = None if look.meeting else unguarded_bar(look.studies.situation, rated)
+    if found is None or not rated.given or within(found.taken_a, rated.device_a):
+        return
+    feeders = found.inflow.owners(look.studies.situation)
+    words = {
+        "where": view.name(rated.part),
+        "rated": f"{rated.amps:g}",
+        "amps": f"{found.inflow.amps:.4g}",
+        "feeders": view.names(feeders),
+        "taken": f"{found.taken_a:.4g}",
+    }
+    yield _hit(look, rated, found, words, feeders, UNGUARDED)
+
+
 def _hit(
-    look: Look, rated: Rated, found: Together, words: dict[str, str], feeders: list[str]
+    look: Look,
+    rated: Rated,
+    found: Together,
+    words: dict[str, str],
+    feeders: list[str],
+    message: str = MESSAGE,
 ) -> Hit:
     return look.hit(
         Level.DANGER,
         (rated.part,),
-        MESSAGE,
+        message,
         words,
         (
             Evidence(N_("comes together"), found.inflow.amps, "current"),

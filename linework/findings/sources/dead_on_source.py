@@ -5,9 +5,10 @@ What is checked
     a hot conductor of another source arrives that never feeds it. Each board of
     several hots to which one source brings all and another never does. Each inlet:
     whether what comes in there ever reaches anything. Each outlet
-    of two hots: whether a source ever brings it two. And each switch that goes
+    of two hots: whether a source ever brings it two. Each switch that goes
     over by itself: whether it ever goes to a source that arrives at one of its
-    inputs.
+    inputs. And each inverter that passes its input on: whether it ever passes
+    on a source that arrives there, as it does another.
 Why it matters
     The stand-by source runs, the normal one is dead, and what was to be kept
     alive stands still; nobody notices before the first outage.
@@ -31,7 +32,7 @@ from linework.design.names import natural
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.kinds.kind import Input
+from linework.kinds.kind import Input, Kind
 from linework.study.answers.through_loads import through_others
 from linework.study.answers.trust import loaded_or_none
 from linework.study.situation import Situation
@@ -58,6 +59,10 @@ STAYS = N_(
     "{switch} never goes over to {source}: where it looks for voltage on its input {name} it finds"
     " none. When nothing else is live, what hangs on {switch} stays dead."
 )
+REFUSES = N_(
+    "{inverter} never passes {source} on, as it does {others}: at its input it finds none of its"
+    " voltage. What hangs on {inverter} stays on the battery while {source} runs."
+)
 
 
 def check(view: View) -> Iterator[Outcome]:
@@ -71,6 +76,8 @@ def check(view: View) -> Iterator[Outcome]:
     for part in view.parts_that(lambda kind: kind.transfers) if looks else ():
         for way in view.kind(part).inputs:
             yield from _input(view, looks, part, way)
+    for part in view.parts_that(_passes_its_input) if looks else ():
+        yield from _refused(view, looks, part)
 
 
 # loads
@@ -259,6 +266,29 @@ def _input(view: View, looks: Sequence[Look], part: str, way: Input) -> Iterator
                 "switch": view.name(part),
                 "source": view.name(owner),
                 "name": view.values(part).text(way.name),
+            },
+            (Evidence(N_("states in which it feeds them"), 0.0, "count"),),
+            touches=frozenset({owner}),
+        )
+
+
+def _passes_its_input(kind: Kind) -> bool:
+    return kind.changes_over and not kind.transfers and kind.source is not SourceGroup.NONE
+
+
+def _refused(view: View, looks: Sequence[Look], part: str) -> Iterator[Hit]:
+    """An inverter that passes on some source that arrives at its input, and another never."""
+    arrives = _at_input(looks, part, "ac_in")
+    passed = _at_input(looks, part, "ac_out") & arrives
+    for owner in sorted(arrives - passed) if passed else ():
+        yield Hit(
+            Level.WARNING,
+            (part,),
+            REFUSES,
+            {
+                "inverter": view.name(part),
+                "source": view.name(owner),
+                "others": view.names(passed),
             },
             (Evidence(N_("states in which it feeds them"), 0.0, "count"),),
             touches=frozenset({owner}),

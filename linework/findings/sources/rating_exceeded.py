@@ -37,7 +37,7 @@ from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecke
 from linework.findings.rule import Rule
 from linework.findings.sources._by_current import by_current
 from linework.findings.sources._returns import by_return
-from linework.findings.sources._together import by_several
+from linework.findings.sources._together import by_one, by_several
 from linework.findings.view import Look, View
 from linework.study.answers.behind import Behind, device_before
 from linework.study.answers.downstream import downstream
@@ -138,6 +138,8 @@ def _protection(
         elif behind is True and rated.kind.receptacle and _at_a_source(view, rated.part):
             words = {"where": view.name(rated.part), "rated": f"{rated.amps:g}"}
             yield NotChecked(NO_DEVICE, words, (rated.part,), look.state)
+        elif behind is True:
+            yield from by_one(view, look, rated)
         yield from by_several(view, look, rated)
         yield from by_return(view, look, rated)
 

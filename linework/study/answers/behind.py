@@ -104,6 +104,26 @@ def together(situation: Situation, rated: Rated) -> Together | None:
     return max(found, key=lambda each: (each.taken_a, each.inflow.amps), default=None)
 
 
+def unguarded_bar(situation: Situation, rated: Rated) -> Together | None:
+    """What a source without a device lets into a bar or board, and what the devices there let on;
+    None where that is no more than it is made for, and where nothing bounds it."""
+    branches = situation.circuit.branches
+    through = {
+        node
+        for i in situation.closed
+        if branches[i].owner == rated.part and branches[i].sort in _THROUGH
+        for node in (branches[i].a, branches[i].b)
+    }
+    bars = [n for n in rated.nodes if n not in through and _parts_ways(situation, n)]
+    found = [
+        Together(comes, through_bar_a(situation, bar))
+        for bar in bars
+        if (comes := inflow(situation, (bar,), situation.feeds(bar), -1)).finite
+        and exceeds(comes.amps, rated.bare_a)
+    ]
+    return max(found, key=lambda each: (each.taken_a, each.inflow.amps), default=None)
+
+
 def _passages(situation: Situation, rated: Rated) -> Iterator[tuple[int, int, int]]:
     """The ways through a part, both ways round: nodes and branch; a bar is entered and left at
     one node."""

@@ -9,6 +9,7 @@ from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.camps import levels
 from tests.findings.told import found, number
+from tests.trial.rigs import RIGS
 
 RULE = "dead-on-source"
 RUN = {"size": "10 AWG", "length": "10 ft"}
@@ -168,3 +169,12 @@ def test_what_comes_in_at_an_inlet_and_reaches_nothing() -> None:
     (hit,) = found(by_inlet("N PE"), RULE)
     assert (hit.subjects, hit.level) == (("XI1",), Level.WARNING)
     assert "reaches nothing" in hit.message
+
+
+def test_a_hybrid_refuses_a_supply_of_which_one_leg_is_on_both_hots() -> None:
+    draft = RIGS["homestead"]()
+    assert found(draft, RULE) == []
+    draft.run_poles("W1", "L1>L1 L1>L2 N PE")
+    (only,) = found(draft, RULE)
+    assert (only.subjects, only.level) == (("TB1",), Level.WARNING)
+    assert "never passes GS1 on, as it does G1" in only.message
