@@ -312,7 +312,7 @@ def test_in_a_vehicle_a_small_motor_wire_has_no_larger_device(
     assert flaws(d, "wire guarded") == found
 
 
-@pytest.mark.parametrize(("feet", "told"), [(20, ""), (9, ", nearly"), (5, "")])
+@pytest.mark.parametrize(("feet", "told"), [(20, "6"), (9, "9"), (5, "12")])
 def test_what_a_chassis_lets_through_is_left_open(feet: float, told: str) -> None:
     # 1 kA at 12 V are 12 mohm, 10 AWG has 1.02 ohm for 1000 ft when cold: 370, 566 and 702 A
     d = Sheet(place="vehicle")
@@ -320,4 +320,61 @@ def test_what_a_chassis_lets_through_is_left_open(feet: float, told: str) -> Non
     d.part("fuse", "F1", type="ato", rating="30 A", voltage="32 V", interrupting="600 A")
     d.wire("GB1.dc", "F1.line", "W1", "10", feet, "+")
     found = {"F1": True} if feet < 20 else {}
-    assert flaws(d, f"breaks too little by chassis{told}") == found
+    assert flaws(d, f"breaks too little by chassis, {told} tenths") == found
+
+
+@pytest.mark.parametrize(
+    ("size", "amps", "found"),
+    [("16", 8, {}), ("16", 10, {"W3": False}), ("18", 6, {}), ("18", 7, {"W3": False})],
+)
+def test_low_voltage_wires_in_a_vehicle_have_a_table_of_their_own(
+    size: str, amps: int, found: dict[str, bool]
+) -> None:
+    # NFPA 70 table 552.10(E)(1): 6 A before 18 AWG, 8 A before 16 AWG
+    d = Sheet(place="vehicle")
+    d.battery("GB1", 12, 90, "flooded", 1.6)
+    d.class_t("F1", amps)
+    d.wire("GB1.dc", "F1.line", "W1", "14", 0.5, "+")
+    d.part("lamp", "EL1", power="30 W", **dc("12 V"))
+    d.wire("GB1.dc", "EL1.in", "W2", "14", 4, "-")
+    d.wire("F1.load", "EL1.in", "W3", size, 4, "+")
+    assert flaws(d, "wire guarded") == found
+
+
+@pytest.mark.parametrize(("gauge", "found"), [("1/0", {}), ("8", {"W4": False})])
+def test_the_only_minus_lead_of_a_battery_carries_what_its_fuse_lets_out(
+    gauge: str, found: dict[str, bool]
+) -> None:
+    d = Sheet(place="field")
+    d.battery("GB1", 12, 90, "flooded", 1.6)
+    d.class_t("F1", 110)
+    d.part("busbar", "WC2", bar="minus", rating="200 A", taps="2")
+    d.lead("GB1.dc", "F1.line", "W1", "1/0", 0.5, "+")
+    d.part("load", "EA1", power="600 W", **dc("12 V"))
+    d.lead("F1.load", "EA1.in", "W2", "1/0", 4, "+")
+    d.lead("WC2.1", "EA1.in", "W3", "1/0", 4, "-")
+    d.lead("GB1.dc", "WC2.feed", "W4", gauge, 2, "-")
+    assert flaws(d, "wire guarded") == found
+
+
+@pytest.mark.parametrize(("battery", "found"), [(True, {"F2": False}), (False, {"F2": True})])
+def test_a_converter_without_a_battery_takes_what_its_loads_ask_for(
+    battery: bool, found: dict[str, bool]
+) -> None:
+    # 30 A x 13.5 V / 0.9 / 24 V = 19 A; the lamp behind asks for 2 A
+    d = Sheet(place="field")
+    d.battery("GB1", 24, 200, "agm", 4)
+    d.class_t("F2", 15)
+    d.wire("GB1.dc", "F2.line", "W1", "10", 0.5, "+")
+    d.part("dc_charger", "TB2", in_voltage="24 V", dc_voltage="12 V", current="30 A")
+    d.wire("F2.load", "TB2.dc_in", "W2", "10", 4, "+")
+    d.wire("GB1.dc", "TB2.dc_in", "W3", "10", 4, "-")
+    d.part("lamp", "EL1", power="24 W", **dc("12 V"))
+    d.wire("TB2.dc", "EL1.in", "W4", "10", 4)
+    if battery:
+        d.battery("GB2", 12, 100, "agm", 2)
+        d.class_t("F3", 60)
+        d.lead("GB2.dc", "F3.line", "W5", "6", 0.5, "+")
+        d.lead("F3.load", "TB2.dc", "W6", "6", 4, "+")
+        d.lead("GB2.dc", "TB2.dc", "W7", "6", 4, "-")
+    assert flaws(d, "device loaded") == found

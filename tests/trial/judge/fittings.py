@@ -151,14 +151,16 @@ def _from_outside(flows: Flows, part: str, node: Node) -> float:
 
 
 def wet_places(design: Design, standing: Standing) -> Said:
-    """Outlets where people get wet, without a device of class A before them."""
+    """Outlets where people get wet, without a device of class A before them; those of 240 V too
+    (NFPA 70 (2023) 210.8(A): 125 V through 250 V)."""
     guarded = behind_class_a(design, standing)
     for part in design.parts:
         told = Told(part, part.kind)
         asked = told.word("area") in WET or told.word("marked") == "no_ground"
         if part.kind != "outlet" or not asked:
             continue
-        node = standing.net.faces[part.id].get("L")
+        face = standing.net.faces[part.id]
+        node = face.get("L", face.get("L1"))
         if node is not None and standing.feeders(node) and node not in guarded:
             reason = f"{part.id} ({told.word('area')}) has no ground-fault protection"
             site = any(design.part(s.host).kind == "supply" for s in design.seats_of(part.id))
@@ -191,13 +193,19 @@ def is_class_a(design: Design, owner: str) -> bool:
 
 def surge_voltage(design: Design, standing: Standing) -> Said:
     """Surge devices on more than they stand for good: 1.1 times the voltage to ground at the least
-    (IEC 60364-5-53 534.4.4.2)."""
+    (IEC 60364-5-53 534.4.4.2); and each hot conductor that they guard."""
     for part in design.parts:
         if part.kind != "surge_device":
             continue
         stands = Told(part, part.kind).figure("continuous_voltage")
         for pole in ("L", "L1", "L2"):
-            volts = [abs(s.volts) for s in standing.feeders(Node(part.id, "line", pole))]
+            hot, back = Node(part.id, "line", pole), Node(part.id, "line", "N")
+            feeders = standing.feeders(hot) if hot in standing.wired else []
+            volts = [abs(s.volts) for s in feeders]
+            if feeders and back in standing.wired and standing.volts(hot, back):
+                for source in feeders:
+                    lost = f"{part.id} guards {pole} of {source.owner} no longer"
+                    yield Fact(f"guards {pole}", part.id, source.owner, WARNING, lost)
             if volts and stands < 1.1 * max(volts):
                 reason = f"{part.id} stands {stands:.0f} V and lies on {max(volts):.0f} V"
                 near = stands > max(volts)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import networkx as nx
 
-from linework.design import Design
+from linework.design import Design, Run
 from tests.trial.judge.flaws import DANGER, NEAR, WARNING, Fact, Flaw
 from tests.trial.judge.net import EARTH, Edge, Emf, Node
 from tests.trial.judge.reading import Told
@@ -96,6 +96,20 @@ def metal_flaws(standing: Standing, design: Design) -> Said:
             elif _carries(standing, metal, live) and not _returns(standing, metal, home):
                 told = f"metal of {owner} is not joined to the ground of {source.owner}"
                 yield Flaw("not grounded", f"{owner} {source.owner}", DANGER, told)
+
+
+def neutral_as_ground(standing: Standing, design: Design) -> Said:
+    """Metal that a wire joins to a neutral, and no ground wire to a source: it stands at full
+    voltage when the neutral opens (NFPA 70 250.24(A)(5), 250.142(B))."""
+    homes = {label for source in _running(standing) for label in _home(standing, source)[0]}
+    for edge in standing.edges:
+        if edge.sort == "bond" and {edge.a.pole, edge.b.pole} == {"N", "PE"}:
+            ground = standing.green[edge.a if edge.a.pole == "PE" else edge.b]
+            metals = {owner for owner, n in standing.net.metals if standing.green[n] == ground}
+            if isinstance(design.get(edge.owner), Run) and ground not in homes:
+                for owner in sorted(metals):
+                    told = f"the neutral is the only ground of the metal of {owner}"
+                    yield Flaw("neutral as ground", owner, DANGER, told)
 
 
 def _of(standing: Standing, source: Emf) -> list[Emf]:

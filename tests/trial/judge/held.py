@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from linework.design import Part
 from tests.trial.judge.flaws import DANGER, WARNING, Fact, Flaw
@@ -59,8 +59,14 @@ def held(flows: Flows, part: Part, rated: float) -> bool:
     )
 
 
-def taken(flows: Flows, far: Node, edge: Edge) -> float:
-    """The most that one side of a contact takes for good, in ampere."""
+def taken(
+    flows: Flows,
+    far: Node,
+    edge: Edge,
+    counts: Callable[[Flows, Node, Edge], bool] = lambda flows, behind, device: True,
+) -> float:
+    """The most that one side of a contact takes for good, in ampere. ``counts``: which of the
+    devices there, by what lies behind them."""
     nodes = flows.region(far, edge)
     standing = flows.standing
     drawing = {n for use in standing.uses if not use.starter for n in (use.a, use.b)}
@@ -68,5 +74,6 @@ def taken(flows: Flows, far: Node, edge: Edge) -> float:
     drawing |= {s.plus for s in standing.sources if s.sort == "battery"}
     if nodes & drawing or {edge.a, edge.b} <= nodes:
         return math.inf
-    ends = {e for n in nodes for _, e in flows.near.get(n, ()) if e.amps is not None}
-    return sum(e.amps or 0.0 for e in ends)
+    ends = {(other, e) for n in nodes for other, e in flows.near.get(n, ()) if e.amps is not None}
+    taking = {e for other, e in ends if counts(flows, other, e)}
+    return sum(e.amps or 0.0 for e in taking)

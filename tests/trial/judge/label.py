@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from linework.design import Design, Part, Run, Seat
-from tests.trial.judge import feeding, fittings, grounds, jumpers, neutrals, paths, wires
+from tests.trial.judge import feeding, fittings, grounds, jumpers, neutrals, paths, returns, wires
 from tests.trial.judge.expand import Unreadable, net_of
 from tests.trial.judge.flaws import DANGER, NEAR, WARNING, Fact, Flaw
 from tests.trial.judge.flows import Flows
@@ -82,10 +82,13 @@ def _state(design: Design, standing: Standing) -> Iterator[Flaw | Fact]:
     yield from feeding.load_by_source(standing, design)
     yield from grounds.link_flaws(standing, design)
     yield from grounds.metal_flaws(standing, design)
+    yield from grounds.neutral_as_ground(standing, design)
     yield from grounds.body_facts(standing, design)
     yield from grounds.earth_flaws(standing, design)
     yield from grounds.kept_apart(standing, design)
     yield from wires.wire_flaws(design, flows)
+    yield from returns.return_flaws(design, flows)
+    yield from returns.link_currents(design, flows)
     yield from wires.device_flaws(flows)
     yield from wires.controller_flaws(design, flows)
     yield from wires.appliance_flaws(design, flows)

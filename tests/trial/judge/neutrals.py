@@ -35,7 +35,8 @@ def shared_neutrals(design: Design, flows: Flows) -> Said:
             # what a surge device leads home lasts some millionths of a second
             surges = {design.part(name).kind for name, _ in far} == {"surge_device"}
             crossing = [] if surges else _crossing(flows, far)
-            yield from _summed(design, flows, run, crossing)
+            rough = {design.part(name).kind for name, _ in far} <= {"junction_box"}
+            yield from _summed(design, flows, run, crossing, rough)
             yield from _untied(flows, run, crossing)
 
 
@@ -61,9 +62,12 @@ def _crossing(flows: Flows, far: set[tuple[str, str]]) -> list[tuple[Edge, Node]
     return found
 
 
-def _summed(design: Design, flows: Flows, run: Run, crossing: list[tuple[Edge, Node]]) -> Said:
+def _summed(
+    design: Design, flows: Flows, run: Run, crossing: list[tuple[Edge, Node]], rough: bool
+) -> Said:
     """Hots in phase that return by one neutral. What the devices behind them let on may be less
-    than what the devices before them do: then the judge leaves it open, places may be taken."""
+    than what the devices before them do: then the judge leaves it open, places may be taken.
+    ``rough``: nothing is drawn behind yet but boxes."""
     by_phase: dict[tuple[str, bool], dict[int, tuple[float, float]]] = {}
     most = 0.0
     for edge, near in crossing:
@@ -71,14 +75,25 @@ def _summed(design: Design, flows: Flows, run: Run, crossing: list[tuple[Edge, N
         if sources:
             phase = by_phase.setdefault((sources[0].owner, sources[0].volts > 0), {})
             comes, far = flows.into(near, without=edge), edge.b if edge.a == near else edge.a
-            phase[flows.regions[near]] = comes, min(comes, taken(flows, far, edge))
+            phase[flows.regions[near]] = comes, min(comes, taken(flows, far, edge, _by_neutral))
             most = max(most, sum(s.limit_a or math.inf for s in sources))
     allowed = allowed_device(design, Told(run), "N")
     for amps in by_phase.values():
         comes, goes = (min(sum(each), 1.15 * most) for each in zip(*amps.values(), strict=True))
         if len(amps) > 1 and comes > 1.1 * allowed:
             told = f"{len(amps)} hots in phase return by the neutral of {run.designation}"
-            yield Flaw("neutral summed", run.id, DANGER, told, near=0 < goes <= 1.1 * allowed)
+            yield Flaw(
+                "neutral summed", run.id, DANGER, told, near=not rough and goes <= 1.1 * allowed
+            )
+
+
+def _by_neutral(flows: Flows, behind: Node, device: Edge) -> bool:
+    """Whether anything behind a device may return by a neutral: what lies between two hots that
+    are in phase draws nothing at all."""
+    uses, nodes = flows.loads(behind, device), flows.behind(behind, device)
+    faces = [f for f in flows.standing.net.faces.values() if not nodes.isdisjoint(f.values())]
+    between = all(use.b.pole in HOTS for use in uses) and all("N" not in f for f in faces)
+    return not (uses or faces) or not between
 
 
 def _untied(flows: Flows, run: Run, crossing: list[tuple[Edge, Node]]) -> Said:
@@ -165,7 +180,7 @@ def inlets(design: Design, standing: Standing) -> Said:
     for part in design.parts:
         if part.kind != "inlet":
             continue
-        reached, waiting = set(), [Node(part.id, "inside", "L")]
+        reached, waiting = set(), [Node(part.id, "inside", pole) for pole in ("L", "L1")]
         while waiting:
             node = waiting.pop()
             if node not in reached:
@@ -174,3 +189,22 @@ def inlets(design: Design, standing: Standing) -> Said:
         if any(node.terminal == "bus" for node in reached):
             told = f"no leakage breaker behind the inlet {part.id}"
             yield Flaw("inlet unguarded", part.id, WARNING, told)
+        far = _bare_length(design, Flows(standing), part.id)
+        if far > 0.9 * _FAR_M:
+            told = f"{far:.1f} m of wire behind the inlet {part.id} before the first device"
+            yield Flaw("inlet far", part.id, WARNING, told, near=far < 1.1 * _FAR_M)
+
+
+_FAR_M = 3.05
+"""A main breaker is within 10 ft of a boat's inlet, along the conductors (ABYC E-11)."""
+
+
+def _bare_length(design: Design, flows: Flows, inlet: str) -> float:
+    """Metres of wire behind an inlet up to the first devices, along the first hot conductor."""
+    starts = [Node(inlet, "inside", pole) for pole in ("L", "L1")]
+    nodes = {n for start in starts if start in flows.near for n in flows.region(start)}
+    owners = {e.owner for n in nodes for _, e in flows.near.get(n, ()) if e.sort == "wire"}
+    runs = [run for run in design.runs if run.id in owners]
+    aboard = (r for r in runs if "outside" not in (r.a.terminal, r.b.terminal))
+    inside = (run for run in aboard if Told(run).word("installation") != "cord")
+    return sum(Told(run).figure("length", 0.0) for run in inside)

@@ -212,18 +212,19 @@ def _follow(design: Design, standing: Standing, part: str, kind: str) -> tuple[s
     if kind == "inverter":
         return "bridge", "inverting" if _live(standing, part, "dc") else "off"
     if kind == "transformer":
-        pairs = (("L1", "L2"), ("L", "N"))
-        return "core", "forward" if _live(standing, part, "primary", pairs) else "off"
+        return "core", "forward" if _live(standing, part, "primary", _ACROSS) else "off"
     if kind == "sun":
         return "sun", "charging" if _live(standing, part, "pv") else "off"
     if kind == "inverter_charger":
-        if _live(standing, part, "ac_in"):
+        # one of two legs takes what stands between them: an input of 0 V there it refuses
+        if _live(standing, part, "ac_in", _ACROSS):
             return "relay", "passing"
         return "relay", "inverting" if _live(standing, part, "dc") else "off"
     terminal = {"solar_controller": "pv", "dc_charger": "dc_in"}.get(kind, "ac_in")
     return "output", "charging" if _live(standing, part, terminal) else "off"
 
 
+_ACROSS = (("L1", "L2"), ("L", "N"))
 _TO_NEUTRAL = (("+", "-"), ("L2", "N"), ("L", "N"))
 _ANY = (("L1", "L2"), *_TO_NEUTRAL)
 """Between what conductors voltage is looked for, the first pair that is there."""

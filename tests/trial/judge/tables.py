@@ -86,6 +86,9 @@ THIN = {"18": 7, "16": 10, "14": 15, "12": 20, "10": 30}
 """Largest device of small copper conductors (NFPA 70 240.4(D))."""
 THIN_ALUMINIUM = {"12": 15, "10": 25}
 
+LOW_VOLTAGE = {"18": 6, "16": 8, "14": 15, "12": 20, "10": 30}
+"""Largest device of low-voltage wires in vehicles (NFPA 70 table 552.10(E)(1))."""
+
 STANDARD = (
     *(10, 15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 110, 125, 150, 175, 200, 225),
     *(250, 300, 350, 400, 450, 500, 600, 700, 800),

@@ -8,12 +8,13 @@ from collections.abc import Iterator
 from linework.design import Design, Run
 from tests.trial.judge.expand import size_of
 from tests.trial.judge.flaws import DANGER, WARNING, Flaw
-from tests.trial.judge.flows import Flows, capacity
+from tests.trial.judge.flows import Flows
 from tests.trial.judge.net import HOTS, Edge, Node, Use
 from tests.trial.judge.reading import Told, amount
 from tests.trial.judge.tables import (
     CORD,
     LEAD_IN,
+    LOW_VOLTAGE,
     TAPS,
     THIN,
     afloat,
@@ -50,6 +51,8 @@ def allowed_device(design: Design, told: Told, pole: str) -> float:
         return largest_before_cord(size, amps)
     if _is_afloat(design, pole):
         return largest_afloat(amps)
+    if _lowon_wheels(design, pole) and size in LOW_VOLTAGE:
+        return min(LOW_VOLTAGE[size], largest_device(size, "copper", amps))
     return largest_device(size, told.word("material", "copper"), amps)
 
 
@@ -65,31 +68,6 @@ def wire_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
             yield from _thin(run, edge.a.pole)
             yield from _guarded(design, flows, run, edge)
             yield from _loaded(design, flows, run, edge)
-    for edge in flows.standing.edges:
-        run = design.get(edge.owner)
-        if edge.sort == "wire" and edge.a.pole == edge.b.pole == "-" and isinstance(run, Run):
-            yield from _returning(design, flows, run, edge)
-
-
-def _returning(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Flaw]:
-    """A minus wire of its own at a load or board, by what can come into the plus there; not at what
-    gives current itself, nor at a starter."""
-    told = Told(run)
-    most = allowed_device(design, told, "-")
-    for end in (edge.a, edge.b):
-        plus = Node(end.part, end.terminal, "+")
-        given = sum(capacity(source) for source in flows.at.get(plus, ()))
-        if most + 1e-6 < given < math.inf:  # what charges is held by itself: left open
-            reason = f"{run.designation} brings {given:.0f} A back to {end.part}"
-            yield Flaw("return of a charger", f"{run.id} {most:.0f}", DANGER, reason, near=True)
-        gives = given or Told(design.part(end.part)).word("duty") == "starter"
-        flow = flows.into(plus) if plus in flows.near and not gives else 0.0
-        if most + 1e-6 < flow < math.inf:
-            reason = f"{run.designation} may carry {flow:.0f} A home and allows {most:.0f} A"
-            # what the devices behind a board let on is less, and vehicles have no table for returns
-            board = design.part(end.part).kind == "panel"
-            near = board or flow <= _on_wheels(design, told, "+")
-            yield Flaw("wire guarded", run.id, DANGER, reason, near=near)
 
 
 def link_flaws(design: Design) -> Iterator[Flaw]:
@@ -118,7 +96,7 @@ def _guarded(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Fla
         if lead_in and math.isinf(flow):  # a first lead is held by the device at its end
             flow = _end_a(flows, far, edge)
         starts = any(use.starter for use in uses)  # such cables need no device (ABYC E-11)
-        motors = not _low_on_wheels(design, pole) and _motors(uses, flow, amps, flows, far, edge)
+        motors = not _lowon_wheels(design, pole) and _motors(uses, flow, amps, flows, far, edge)
         if flow <= most + 1e-6 or starts or motors:
             continue
         ended = _ended(flows, far, edge, most)
@@ -129,7 +107,7 @@ def _guarded(design: Design, flows: Flows, run: Run, edge: Edge) -> Iterator[Fla
             continue
         what = "nothing" if math.isinf(flow) else f"{flow:.0f} A"
         reason = f"{run.designation} may be guarded by {most:.0f} A at most and {what} guards it"
-        wheels = _on_wheels(design, told, pole)
+        wheels = on_wheels(design, told, pole)
         tapped = _ended(flows, far, edge, wheels) and _is_tap(design, told, pole, flow, amps)
         near_limit = flow <= wheels or tapped or _open_question(told, flow, ended)
         yield Flaw("wire guarded", run.id, DANGER, reason, near=near_limit)
@@ -195,17 +173,17 @@ def _open_question(told: Told, flow: float, ended: bool) -> bool:
     return told.word("installation") == "cord" and ended and not math.isinf(flow)
 
 
-def _on_wheels(design: Design, told: Told, pole: str) -> float:
+def on_wheels(design: Design, told: Told, pole: str) -> float:
     """What the marine table would allow of direct current in a vehicle, for which NFPA 70 has none
     thicker than 10 AWG (table 552.10(E)(1)); 0 where it does not matter."""
     size = size_of(told, pole)
-    if not _low_on_wheels(design, pole) or size in THIN:
+    if not _lowon_wheels(design, pole) or size in THIN:
         return 0.0
     amps = afloat(size, int(told.word("insulation", "75")), amount(told.word("ambient", "30 degC")))
     return next_standard(amps)
 
 
-def _low_on_wheels(design: Design, pole: str) -> bool:
+def _lowon_wheels(design: Design, pole: str) -> bool:
     """Whether a conductor is of direct current in a vehicle: table 552.10(E)(1) holds its wires to
     their device, and has no exception for motors; (E)(3) asks of those that they be guarded
     against overload besides."""
@@ -238,7 +216,10 @@ def device_flaws(flows: Flows) -> Iterator[Flaw]:
             heavy -= flows.into(far, without=edge)  # what its own side gives
             # a plate's least ampacity is of wires; whether devices go by it nothing published tells
             plate = len(uses) == 1 and edge.amps >= 1.25 * uses[0].amps - 0.05
-            if heavy > edge.amps * 1.005:
+            # what a converter without a battery takes is what its loads ask for
+            drawn = sum(use.heavy for use in uses if use.owner not in _converters(flows))
+            plate = plate or drawn <= edge.amps
+            if heavy > edge.amps * 0.95:  # by sums that differ in the third digit
                 yield Flaw(
                     "device loaded",
                     edge.owner,
@@ -246,6 +227,14 @@ def device_flaws(flows: Flows) -> Iterator[Flaw]:
                     f"{edge.owner} of {edge.amps:g} A feeds {heavy:.0f} A of loads",
                     near=plate or heavy < 1.05 * edge.amps,
                 )
+
+
+def _converters(flows: Flows) -> set[str]:
+    """What turns direct current into other direct current for no battery."""
+    standing, owners = flows.standing, {use.owner for use in flows.standing.uses}
+    cells = {standing.wired[s.plus] for s in standing.sources if s.sort == "battery"}
+    gives = [s for s in standing.sources if s.sort == "charger" and s.owner in owners]
+    return {s.owner for s in gives if standing.wired[s.plus] not in cells}
 
 
 def appliance_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
