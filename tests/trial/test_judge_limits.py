@@ -378,3 +378,29 @@ def test_a_converter_without_a_battery_takes_what_its_loads_ask_for(
         d.lead("F3.load", "TB2.dc", "W6", "6", 4, "+")
         d.lead("GB2.dc", "TB2.dc", "W7", "6", 4, "-")
     assert flaws(d, "device loaded") == found
+
+
+@pytest.mark.parametrize(("gauge", "found"), [("10", {}), ("14", {"WI4": False})])
+def test_a_ground_wire_that_runs_alone_goes_by_the_device(
+    gauge: str, found: dict[str, bool]
+) -> None:
+    # NFPA 70 table 250.122: 10 AWG behind 30 A
+    d = Sheet(place="field")
+    d.part("supply", "GS1", breaker="30 A")
+    d.part("panel", "QP1", bond="absent", bus="60 A")
+    d.wire("GS1.out", "QP1.feed", "W1", "10", 10, "L N")
+    d.wire("GS1.out", "QP1.ground", "WI4", gauge, 10, "PE")
+    assert flaws(d, "ground wire thin") == found
+
+
+@pytest.mark.parametrize("lever", [True, False])
+def test_a_lead_without_a_device_that_also_starts_an_engine_is_left_open(lever: bool) -> None:
+    d = Sheet(place="boat")
+    d.battery("GB1", 12, 100, "flooded", 2)
+    d.part("battery_selector", "QB1", rating="500 A")
+    d.lead("GB1.dc", "QB1.battery1", "W1", "2/0", 3, "+")
+    duty = "starter" if lever else "motor"
+    d.part("motor", "MA1", "starter", power="1.5 kW", duty=duty, **dc("12 V"))
+    d.lead("QB1.load", "MA1.in", "W2", "2/0", 4, "+")
+    d.lead("GB1.dc", "MA1.in", "W3", "2/0", 4, "-")
+    assert flaws(d, "wire guarded").get("W1") is lever

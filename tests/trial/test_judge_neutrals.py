@@ -136,3 +136,53 @@ def test_hots_in_phase_are_left_open_where_the_circuits_behind_add_up_to_little(
         d.part("heater", f"EH{n}", power="600 W")
         d.wire(f"QF{n}.load", f"EH{n}.in", f"W{n}", "6", 20)
     assert [f.near for f in flaws(d, "neutral summed") if f.subject == "W9"] == [near]
+
+
+def shore_boat(feet: float = 6, poles: str = "") -> Sheet:
+    """A boat's inlet, its breaker and a board behind it."""
+    d = Sheet(place="boat")
+    d.part("supply", "GS1", breaker="30 A")
+    d.part("inlet", "XI1", configuration="L5-30")
+    d.cord("GS1.out", "XI1.outside", "WS1", "10", 25)
+    d.part("breaker", "QF10", rating="30 A", poles="all", ground_fault="rcd_30")
+    d.wire("XI1.inside", "QF10.line", "WI1", "10", feet, poles)
+    d.part("panel", "QP1", bus="60 A", bond="absent", places="4")
+    d.wire("QF10.load", "QP1.feed", "WI2", "10", 4)
+    return d
+
+
+@pytest.mark.parametrize(("feet", "near"), [(6, []), (10.2, [True]), (36, [False])])
+def test_aboard_the_first_breaker_is_near_the_inlet(feet: float, near: list[bool]) -> None:
+    # ABYC E-11: within 10 ft of the inlet, along the conductors
+    assert [f.near for f in flaws(shore_boat(feet), "inlet far")] == near
+
+
+def test_a_ground_wire_on_a_neutral_is_a_danger_to_the_metal_behind() -> None:
+    assert flaws(shore_boat(), "neutral as ground") == []
+    told = flaws(shore_boat(poles="L N>PE"), "neutral as ground")
+    assert {(f.level, f.subject) for f in told} >= {(DANGER, "QP1")}
+
+
+def test_an_outlet_of_240_volt_in_a_garage_is_asked_too() -> None:
+    # NFPA 70 (2023) 210.8(A): 125 V through 250 V
+    for guard, found in (("none", ["XD1"]), ("class_a", [])):
+        d = Sheet(place="building")
+        d.utility()
+        d.breaker("QF1", "QP1", "1", 30, ground_fault=guard, **SPLIT)
+        d.part("outlet", "XD1", configuration="L14-30", area="garage", **SPLIT)
+        d.wire("QF1.load", "XD1.feed", "W1", "10", 20)
+        assert [f.subject for f in flaws(d, "unprotected outlet")] == found
+
+
+@pytest.mark.parametrize(("poles", "lost"), [("", False), ("L1 N PE", True)])
+def test_a_surge_device_guards_what_it_is_joined_to(poles: str, lost: bool) -> None:
+    drawn: list[Sheet] = []
+    for each in ("", poles):
+        d = Sheet(place="building")
+        d.utility()
+        d.breaker("QF9", "QP1", "7", 20, **SPLIT)
+        d.part("surge_device", "FA1", continuous_voltage="150 V", short_circuit="10 kA", **SPLIT)
+        d.wire("QF9.load", "FA1.line", "W9", "12", 1, each)
+        drawn.append(d)
+    told = label(drawn[0].design, drawn[1].design, survey(drawn[0].design))
+    assert (told.reason == "FA1 guards L2 of GS1 no longer") is lost

@@ -147,9 +147,26 @@ def _judged(view: View, look: Look, run: Run, device: Device) -> Iterator[Outcom
     if need.met_by(size):
         return
     grown = any(step.effect == "times" and step.decides for step in need.steps)
+    if grown and _made_for_main(view, run, rating, size):
+        return
     loaded = view.ampacities.ground_wire(run, rating, kind, True).met_by(size)
     message = IF_GROWN if grown and loaded else GROWN if grown else BY_TABLE
     yield _table_hit(view, look, _Asked(run, size, device, need), message, "ground_size")
+
+
+def _made_for_main(view: View, run: Run, rating: float, size: str) -> bool:
+    """Whether the conductors are no thicker than the main asks for of a board at which they end,
+    and the ground wire is as thick as that asks for: a coach made for 50 A on a park's 30 A."""
+    for end in (run.a, run.b):
+        values = view.values(end.part)
+        if "main" in values.declared and values.has("main") and values.num("main") > rating:
+            try:
+                need = view.ampacities.ground_wire(run, values.num("main"), "breaker")
+            except CodesError:
+                continue
+            if need.met_by(size):
+                return True
+    return False
 
 
 def _alone(view: View, look: Look) -> Iterator[Outcome]:

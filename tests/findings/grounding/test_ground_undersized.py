@@ -10,7 +10,8 @@ from linework.design.edits import change_settings
 from linework.findings.model import Level
 from linework.kinds import Band
 from tests.findings.camps import camp, caravan, house, levels
-from tests.findings.told import cured, found, gaps, number
+from tests.findings.told import cured, found, gaps, number, places
+from tests.trial.rigs import RIGS
 
 RULE = "ground-undersized"
 
@@ -467,3 +468,11 @@ def test_where_several_sources_feed_a_run_the_largest_device_of_all_states_decid
     assert number(hit, "device ahead") == 50.0
     # with 30 A on both its conductors have grown
     assert {h.subjects for h in found(two_sources("10 AWG", "30 A"), RULE)} == {("feed",)}
+
+
+@pytest.mark.parametrize(("size", "told"), [("10 AWG", False), ("12 AWG", True)])
+def test_a_coach_made_for_more_than_the_park_gives_has_grown_nothing(size: str, told: bool) -> None:
+    # W1 of 6 AWG leads to a main of 50 A; table 250.122 asks 10 AWG up to 60 A
+    draft = RIGS["trailer_on_a_dogbone"]()
+    draft.rate_run("W1", ground_size=size)
+    assert (("W1",) in places(draft, RULE)) is told

@@ -9,6 +9,7 @@ from linework.design.edits import change_settings
 from linework.findings.model import Level
 from tests.findings.camps import camp, caravan, changeover, house, levels
 from tests.findings.told import cured, found, gaps, number, praise
+from tests.trial.rigs import RIGS
 
 RULE = "rating-exceeded"
 DANGER, WARNING = Level.DANGER, Level.WARNING
@@ -415,3 +416,15 @@ def test_an_inlet_of_15_a_on_a_circuit_of_20_a(main: str, outlet: bool, told: bo
         d.part("charger", "TB1", current="20 A")
         d.run("QF1.load", "TB1.ac_in", "W3", size="14 AWG", length="10 ft")
     assert (("XI1",) in levels(d, RULE)) is told
+
+
+def test_a_board_that_a_converter_overloads_past_no_device() -> None:
+    # TB2 gives 30 A and 25 % over; the board's two fuses of 10 A let 20 A on
+    draft = RIGS["expedition_truck"]()
+    assert found(draft, RULE) == []
+    draft.rate("QP2", bus="15 A")
+    (only,) = found(draft, RULE)
+    assert (only.subjects, only.level) == (("QP2",), Level.DANGER)
+    assert "TB2 gives it up to 37.5 A past no device" in only.message
+    draft.rate("QP2", bus="20 A")
+    assert found(draft, RULE) == []

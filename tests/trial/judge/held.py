@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from linework.design import Part
 from tests.trial.judge.flaws import DANGER, WARNING, Fact, Flaw
@@ -54,19 +54,13 @@ def held(flows: Flows, part: Part, rated: float) -> bool:
     mine = [e for e in flows.edges if e.owner == part.id and e.sort == "contact"]
     ways = [(e, near, far) for e in mine for near, far in ((e.a, e.b), (e.b, e.a))]
     return all(
-        min(flows.into(near, without=e), taken(flows, far, e)) <= rated + 1e-6
+        min(flows.into(near, without=e), _taken(flows, far, e)) <= rated + 1e-6
         for e, near, far in ways
     )
 
 
-def taken(
-    flows: Flows,
-    far: Node,
-    edge: Edge,
-    counts: Callable[[Flows, Node, Edge], bool] = lambda flows, behind, device: True,
-) -> float:
-    """The most that one side of a contact takes for good, in ampere. ``counts``: which of the
-    devices there, by what lies behind them."""
+def _taken(flows: Flows, far: Node, edge: Edge) -> float:
+    """The most that one side of a contact takes for good, in ampere."""
     nodes = flows.region(far, edge)
     standing = flows.standing
     drawing = {n for use in standing.uses if not use.starter for n in (use.a, use.b)}
@@ -74,6 +68,5 @@ def taken(
     drawing |= {s.plus for s in standing.sources if s.sort == "battery"}
     if nodes & drawing or {edge.a, edge.b} <= nodes:
         return math.inf
-    ends = {(other, e) for n in nodes for other, e in flows.near.get(n, ()) if e.amps is not None}
-    taking = {e for other, e in ends if counts(flows, other, e)}
-    return sum(e.amps or 0.0 for e in taking)
+    ends = {e for n in nodes for _, e in flows.near.get(n, ()) if e.amps is not None}
+    return sum(e.amps or 0.0 for e in ends)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from linework.design import Design, Part, Run, Seat
 from tests.trial.judge import feeding, fittings, grounds, jumpers, neutrals, paths, returns, wires
@@ -43,6 +43,13 @@ class Survey:
             elif item.key not in self.flaws or self.flaws[item.key].near:
                 self.flaws[item.key] = item
 
+    def soften(self, check: str, subjects: set[str]) -> None:
+        """Leave flaws of these open: a lead that feeds a starter in another position of a selector
+        needs no device for that (ABYC E-11), and what else hangs on it is another question."""
+        for key, flaw in self.flaws.items():
+            if flaw.check == check and flaw.subject in subjects:
+                self.flaws[key] = replace(flaw, near=True)
+
 
 @dataclass(frozen=True)
 class Label:
@@ -63,8 +70,11 @@ def survey(design: Design) -> Survey:
         found.take(neutrals.placed_wrong(design))
         found.take(neutrals.own_grounds(design))
         found.take(wires.link_flaws(design))
+        starters: set[str] = set()
         for standing in standings(design, net):
             found.take(_state(design, standing))
+            starters |= wires.starter_cables(Flows(standing))
+        found.soften("wire guarded", starters)
     except (ValueError, KeyError) as fault:
         raise Unreadable(str(fault)) from fault
     return found
@@ -94,6 +104,7 @@ def _state(design: Design, standing: Standing) -> Iterator[Flaw | Fact]:
     yield from wires.appliance_flaws(design, flows)
     yield from wires.inverter_flaws(design, flows)
     yield from wires.ground_flaws(design, flows)
+    yield from wires.lone_grounds(design, flows)
     yield from paths.fault_flaws(flows)
     yield from paths.drop_flaws(standing, design)
     yield from paths.break_flaws(flows, design)

@@ -12,13 +12,14 @@ from tests.trial.judge.expand import pairs
 from tests.trial.judge.fittings import behind_class_a, is_class_a
 from tests.trial.judge.flaws import DANGER, NEAR, WARNING, Fact, Flaw
 from tests.trial.judge.flows import Flows
-from tests.trial.judge.held import taken
 from tests.trial.judge.net import HOTS, Edge, Node
 from tests.trial.judge.reading import Told
 from tests.trial.judge.standing import Standing
 from tests.trial.judge.wires import allowed_device
 
 Said = Iterator[Flaw | Fact]
+_DEEP = 8
+"""More boards behind one another than this are not followed."""
 
 
 def shared_neutrals(design: Design, flows: Flows) -> Said:
@@ -75,7 +76,7 @@ def _summed(
         if sources:
             phase = by_phase.setdefault((sources[0].owner, sources[0].volts > 0), {})
             comes, far = flows.into(near, without=edge), edge.b if edge.a == near else edge.a
-            phase[flows.regions[near]] = comes, min(comes, taken(flows, far, edge, _by_neutral))
+            phase[flows.regions[near]] = comes, min(comes, _home(flows, far, edge))
             most = max(most, sum(s.limit_a or math.inf for s in sources))
     allowed = allowed_device(design, Told(run), "N")
     for amps in by_phase.values():
@@ -87,13 +88,17 @@ def _summed(
             )
 
 
-def _by_neutral(flows: Flows, behind: Node, device: Edge) -> bool:
-    """Whether anything behind a device may return by a neutral: what lies between two hots that
-    are in phase draws nothing at all."""
-    uses, nodes = flows.loads(behind, device), flows.behind(behind, device)
-    faces = [f for f in flows.standing.net.faces.values() if not nodes.isdisjoint(f.values())]
-    between = all(use.b.pole in HOTS for use in uses) and all("N" not in f for f in faces)
-    return not (uses or faces) or not between
+def _home(flows: Flows, start: Node, edge: Edge, left: int = _DEEP) -> float:
+    """The most that may return by a neutral of what lies behind a conductor, in ampere, by the
+    devices there; what lies between two hots in phase draws nothing at all."""
+    nodes, standing = flows.region(start, edge), flows.standing
+    ends = [n for use in standing.uses if use.b.pole not in HOTS for n in (use.a, use.b)]
+    ends += [n for face in standing.net.faces.values() if "N" in face for n in face.values()]
+    if not left or {edge.a, edge.b} <= nodes or not nodes.isdisjoint(ends):
+        return math.inf
+    ways = [way for n in nodes for way in flows.near.get(n, ()) if way[1] is not edge]
+    beyond = {(far, e) for far, e in ways if e.amps is not None}
+    return sum(min(e.amps or 0.0, _home(flows, far, e, left - 1)) for far, e in beyond)
 
 
 def _untied(flows: Flows, run: Run, crossing: list[tuple[Edge, Node]]) -> Said:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from linework.design import Design, Run
-from tests.trial.judge.expand import size_of
+from tests.trial.judge.expand import pairs, size_of
 from tests.trial.judge.flaws import DANGER, WARNING, Flaw
 from tests.trial.judge.flows import Flows
 from tests.trial.judge.net import HOTS, Edge, Node, Use
@@ -214,6 +214,10 @@ def device_flaws(flows: Flows) -> Iterator[Flaw]:
             uses = flows.loads(far, edge)
             heavy = sum(use.heavy for use in uses)
             heavy -= flows.into(far, without=edge)  # what its own side gives
+            wound = _through_windings(flows, flows.behind(far, edge))
+            if wound > 0.95 * edge.amps:  # what a transformer adds by its core is left out
+                reason = f"{edge.owner} of {edge.amps:g} A feeds {wound:.0f} A of a transformer"
+                yield Flaw(f"device wound {edge.amps:g}", edge.owner, WARNING, reason, near=True)
             # a plate's least ampacity is of wires; whether devices go by it nothing published tells
             plate = len(uses) == 1 and edge.amps >= 1.25 * uses[0].amps - 0.05
             # what a converter without a battery takes is what its loads ask for
@@ -227,6 +231,20 @@ def device_flaws(flows: Flows) -> Iterator[Flaw]:
                     f"{edge.owner} of {edge.amps:g} A feeds {heavy:.0f} A of loads",
                     near=plate or heavy < 1.05 * edge.amps,
                 )
+
+
+def _through_windings(flows: Flows, nodes: set[Node]) -> float:
+    """Ampere at the primaries among some nodes that the loads behind their windings ask for."""
+    standing, total = flows.standing, 0.0
+    for winding in (s for s in standing.sources if s.sort == "winding"):
+        hots = [n for n in nodes if (n.part, n.terminal) == (winding.owner, "primary")]
+        back = Node(winding.owner, "primary", "L2" if hots and hots[0].pole != "L" else "N")
+        volts = standing.volts(hots[0], back) if hots and back in standing.wired else None
+        if volts:
+            label = standing.wired[winding.plus]
+            uses = [u for u in standing.uses if standing.wired[u.a] == label]
+            total += sum(u.heavy * u.volts for u in uses) / abs(volts)
+    return total
 
 
 def _converters(flows: Flows) -> set[str]:
@@ -291,11 +309,14 @@ def controller_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
             ends = ((edge.a, edge.b), (edge.b, edge.a))
             # what it charges stands behind the device; a board beside it takes what it asks for
             at = any(here in nodes and flows.into(far, without=edge) for here, far in ends)
-            if at and edge.amps is not None and edge.amps < needed - 1e-6 and len(nodes) < _ALONE:
-                reason = (
-                    f"{edge.owner} of {edge.amps:g} A at {part.id}, which asks for {needed:g} A"
-                )
+            if not at or edge.amps is None or len(nodes) >= _ALONE:
+                continue
+            reason = f"{edge.owner} of {edge.amps:g} A at {part.id}, which asks for {needed:g} A"
+            if edge.amps < needed - 1e-6:
                 yield Flaw("device loaded", edge.owner, WARNING, reason)
+            elif edge.amps < 1.25 * needed / _GIVES[part.kind] - 1e-6:
+                # how long a charger gives all that it can depends on the battery: left open
+                yield Flaw(f"device full {edge.amps:g}", edge.owner, WARNING, reason, near=True)
 
 
 _ALONE = 12
@@ -325,6 +346,33 @@ def ground_flaws(design: Design, flows: Flows) -> Iterator[Flaw]:
                 f"{run.designation} has a ground wire of {own} AWG; {device:.0f} A ask for {least}"
             )
             yield Flaw("ground wire thin", run.id, WARNING, reason)
+
+
+def lone_grounds(design: Design, flows: Flows) -> Iterator[Flaw]:
+    """Ground wires that run alone, by the largest device before what hangs on their ends."""
+    for run in design.runs:
+        told = Told(run)
+        jumper = told.word("installation") == "jumper" or not told.has("size")
+        if jumper or {p for pair in pairs(design, run) for p in pair} != {"PE"}:
+            continue
+        parts = {run.a.part, run.b.part}
+        hots = [n for n in flows.near if n.part in parts and n.pole in HOTS - {"+"}]
+        device = max((d for n in hots if (d := flows.into(n)) < math.inf), default=0.0)
+        least, own = ground_wire(device), size_of(told, "PE")
+        if device and thinner(own, least):
+            reason = f"{run.designation} of {own} AWG is a ground wire alone: {least} AWG at least"
+            yield Flaw("ground wire thin", run.id, WARNING, reason)
+
+
+def starter_cables(flows: Flows) -> set[str]:
+    """The runs through which a battery turns a starter as things stand."""
+    found: set[str] = set()
+    for edge in flows.edges:
+        for near, far in ((edge.a, edge.b), (edge.b, edge.a)) if edge.sort == "wire" else ():
+            given = {s.sort for n in flows.behind(near, edge) for s in flows.at.get(n, ())}
+            if "battery" in given and any(use.starter for use in flows.loads(far, edge)):
+                found.add(edge.owner)
+    return found
 
 
 def _all(flows: Flows) -> list[Edge]:
