@@ -16,7 +16,7 @@ from linework.supply.assumed import assumptions
 from linework.supply.assumptions import drawn, usual
 from linework.supply.exogenous import Scene
 from linework.supply.ledger import Ledger, ledger_of
-from linework.supply.simulate import simulate
+from linework.supply.simulate import _Run, simulate
 from linework.supply.weather import Days, year
 from tests.supply.plants import PLACE, WIRE, cabin, with_set
 from tests.supply.test_modes import two_banks
@@ -275,3 +275,13 @@ def test_one_year_alone_is_the_same_as_beside_another(d: Draft):
     for name in ("served", "unmet", "sun", "set_h", "litres", "lost"):
         alone, beside = (getattr(book, name)[:, 0] for book in books)
         assert alone == pytest.approx(beside, rel=1e-9), name
+
+
+@pytest.mark.parametrize("steps", [24, 48, 96])
+def test_near_full_the_current_falls_as_an_exponential_whatever_the_step(steps: int):
+    """100 Ah of lead, 20 A, from 80 % on: what is missing falls to 1/e within an hour, tau being
+    the 20 Ah that are left over the 20 A."""
+    scene = scene_of(cabin(capacity="100 Ah", chemistry="agm").design)
+    run = _Run(scene, usual(assumptions(scene)), 1, steps)
+    share = run.approach(run.banks.most_w[None])
+    assert float((1.0 - share[0, 0, 0]) ** (steps / 24)) == pytest.approx(np.exp(-1.0))
