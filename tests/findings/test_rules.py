@@ -109,6 +109,7 @@ AGREED: dict[str, set[str]] = {
     "controller-overcurrent": {WARNING},
     "array-too-low": {WARNING},
     "arrays-unlike": {WARNING},
+    "array-turned": {WARNING},
     # what a full battery bears by its size: a note
     "array-uncontrolled": {DANGER, NOTE},
     "solar-disconnect-missing": {WARNING},

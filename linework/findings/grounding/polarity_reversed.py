@@ -19,6 +19,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
+from linework.circuit.series import ways_back
 from linework.design import Run
 from linework.design.poles import terminal_at
 from linework.findings.mending import change_poles, together
@@ -69,14 +70,15 @@ def check(view: View) -> Iterator[Outcome]:
 
 
 def _places(situation: Situation) -> list[_Place]:
-    """Parts whose line contact hangs on a return, their return on a hot conductor."""
-    found: dict[str, _Place] = {}
+    """Parts whose line contact hangs on a return, their return on a hot conductor; of sources in
+    series that of the whole string."""
+    label, found = situation.clusters, dict[str, _Place]()
     for (part, _), nodes in situation.circuit.terminals.items():
         for hot, back in _PAIRS:
             if hot not in nodes or back not in nodes:
                 continue
             for system in situation.feeds(nodes[back]):
-                if any(s.source == system.source for s in situation.returns(nodes[hot])):
+                if label[nodes[hot]] in ways_back(situation, system.source, label):
                     place = _Place(part, back is Pole.N, system, nodes[back])
                     found.setdefault(part, place)
     return list(found.values())

@@ -165,6 +165,12 @@ RULE = Rule(
     check,
     {"NA": "practice", "INT": "practice"},
     causes=("battery-turned",),
-    hangs_on=("polarity-reversed", "neutral-missing", "metal-live", "conductors-shorted"),
+    hangs_on=(
+        "polarity-reversed",
+        "neutral-missing",
+        "metal-live",
+        "conductors-shorted",
+        "array-turned",
+    ),
     whole=True,
 )
