@@ -45,6 +45,22 @@ RATINGS = (
     common("minus"),
     FINDS_GROUND_FAULT,
     Rating(
+        "without_battery",
+        N_("Its array on, its battery off"),
+        "choice",
+        "unknown",
+        choices=(
+            Choice("bears", N_("bears it")),
+            Choice("harmed", N_("is damaged")),
+            Choice("unknown", N_("not known")),
+        ),
+        quiet=True,
+        help=N_(
+            "In its manual, often among the warnings: whether the array may stay joined while the"
+            " battery is cut off."
+        ),
+    ),
+    Rating(
         "efficiency",
         N_("Efficiency"),
         "ratio",

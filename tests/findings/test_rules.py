@@ -108,6 +108,7 @@ AGREED: dict[str, set[str]] = {
     "string-voltage-high": {DANGER},
     "controller-overcurrent": {WARNING},
     "array-too-low": {WARNING},
+    "controller-without-battery": {WARNING},
     "arrays-unlike": {WARNING},
     "array-turned": {WARNING},
     # what a full battery bears by its size: a note
