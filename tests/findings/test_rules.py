@@ -109,6 +109,7 @@ AGREED: dict[str, set[str]] = {
     "controller-overcurrent": {WARNING},
     "array-too-low": {WARNING},
     "controller-without-battery": {WARNING},
+    "array-shared": {WARNING},
     "arrays-unlike": {WARNING},
     "array-turned": {WARNING},
     # what a full battery bears by its size: a note

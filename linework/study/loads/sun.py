@@ -38,16 +38,29 @@ class Yield:
 
 
 def yields(situation: Situation) -> dict[int, Yield]:
-    """By the index of a controller's source what the sun gives it; others are not in it."""
+    """By the index of a controller's source what the sun gives it; others are not in it. Those that
+    share the same arrays get as much each (common practice, no source)."""
     found: dict[int, Yield] = {}
     for conversion in situation.circuit.conversions:
         before = rows_before(situation, conversion)
         if before:
-            made = _yield(before, conversion)
-            found[conversion.source] = replace(
-                made, array_w=_arriving_w(situation, conversion, made)
-            )
+            made, many = _yield(before, conversion), len(sharing(situation, conversion)) or 1
+            watts = _arriving_w(situation, conversion, made) / many
+            found[conversion.source] = replace(made, array_w=watts, array_a=made.array_a / many)
     return found
+
+
+def sharing(situation: Situation, conversion: Conversion) -> tuple[Conversion, ...]:
+    """The converters that work from the same arrays as one, itself included, wherever their
+    minus comes back."""
+    circuit, label = situation.circuit, situation.conductive
+    hot = label[circuit.loads[conversion.load].a]
+    working = {index for index, _ in situation.loads}
+    return tuple(
+        each
+        for each in circuit.conversions
+        if each.load in working and label[circuit.loads[each.load].a] == hot
+    )
 
 
 def _arriving_w(situation: Situation, conversion: Conversion, made: Yield) -> float:
