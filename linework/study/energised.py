@@ -71,18 +71,33 @@ def _strays(situation: Situation, feeding: list[System], node: int) -> bool:
 def _across(situation: Situation, a: int, b: int) -> list[System]:
     """Windings that reach ``a`` with their hot and come back from ``b``, by any conductive way.
 
-    Batteries in series come with all of their string.
+    Batteries in series come with all of their string. Where the plus of direct current is joined to
+    metal, it is this that reaches ``a`` and the minus that comes by wire.
     """
     label = situation.conductive
     if situation.clusters[a] == situation.clusters[b]:
         return []
     found: list[System] = []
-    for system in situation.feeds(a):
+    for system in situation.feeds(a) or _by_metal(situation, a, b):
         passed = ways_back(situation, system.source, label).get(label[b], ())
         found += [s for s in situation.systems if s.source in passed]
         if not passed and _other_leg(situation, system, b):
             found.append(system)
     return [*found, *_behind(situation, found)]
+
+
+def _by_metal(situation: Situation, a: int, b: int) -> list[System]:
+    """Direct current whose plus reaches ``a`` by metal alone, where ``b`` hangs on the minus."""
+    label, source = situation.conductive, situation.circuit.sources
+    if label[a] == label[b]:
+        return []
+    return [
+        system
+        for system in situation.systems
+        if not system.is_ac
+        and label[source[system.source].plus] == label[a]
+        and situation.clusters[b] in ways_back(situation, system.source, situation.clusters)
+    ]
 
 
 def _behind(situation: Situation, found: list[System]) -> list[System]:

@@ -22,7 +22,8 @@ Sources
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 
 from linework.circuit.model import Circuit, LiveSource, Load
 from linework.findings.model import Evidence, Hit, Level, Outcome
@@ -33,12 +34,20 @@ from linework.study.answers.through_loads import through_others
 from linework.study.answers.trust import loaded_or_none
 from linework.study.energised import in_use, reached_by_others
 from linework.study.ways.windings import wound_inputs
-from linework.words import N_
+from linework.words import N_, say
 
 MESSAGE = N_("No position of the levers feeds {where}.")
 ONE_LEG = N_(
     "No position of the levers feeds {where}: both its hots hang on the same leg, with 0 V between"
     " them."
+)
+ONE_POST = N_(
+    "No position of the levers feeds {where}: both its conductors come to the {post} of {source},"
+    " with 0 V between them."
+)
+BY_METAL = N_(
+    "No position of the levers feeds {where}: both its conductors come to the {post} of {source},"
+    " one of them by the metal of {body}, with 0 V between them."
 )
 DC_SIDE = N_("No position of the levers brings power to the direct-current side of {where}.")
 AC_SIDE = N_("No position of the levers brings power to the alternating-current side of {where}.")
@@ -68,10 +77,15 @@ def _loads(view: View, fed: set[str], told: set[int]) -> Iterator[Hit]:
     """``told``: conductors, by what lasts, of which it is told already that they are dead."""
     if view.circuit is None or view.lasting is None:
         return
-    label, one_leg = view.lasting.cluster, _on_one_leg(view)
+    label, one_leg, posts = view.lasting.cluster, _on_one_leg(view), _on_one_post(view)
     for load in view.circuit.loads:
         behind = {label[load.a], label[load.b]} & told
-        if load.data.own and load.owner not in fed and not behind:
+        if not load.data.own or load.owner in fed or behind:
+            continue
+        if load.owner in posts:
+            message, words = posts[load.owner]
+            yield _hit(view, load.owner, message, words)
+        else:
             yield _hit(view, load.owner, ONE_LEG if load.owner in one_leg else MESSAGE)
 
 
@@ -84,6 +98,43 @@ def _on_one_leg(view: View) -> set[str]:
         for cluster in (look.studies.situation.clusters,)
         if cluster[load.a] == cluster[load.b] in look.studies.situation.hot_of
     }
+
+
+def _on_one_post(view: View) -> dict[str, tuple[str, dict[str, str]]]:
+    """The parts both ends of whose load on direct current come to one post of a battery or charger
+    in some state: what is to be said of it."""
+    found: dict[str, tuple[str, dict[str, str]]] = {}
+    for look in view.settled_looks:
+        situation = look.studies.situation
+        label = situation.conductive
+        for _, load in situation.loads:
+            if load.data.hertz == 0.0 and load.data.own and label[load.a] == label[load.b]:
+                told = _post(view, situation, load)
+                found |= {} if told is None else {load.owner: told}
+    return found
+
+
+def _post(view: View, situation: Situation, load: Load) -> tuple[str, dict[str, str]] | None:
+    label, bodies = situation.conductive, view.parts_that(lambda kind: kind.body)
+    here, one_wire = label[load.a], situation.clusters[load.a] == situation.clusters[load.b]
+    metal = [
+        body
+        for body in bodies
+        if any(
+            label[node] == here
+            for nodes in situation.circuit.terminals_of.get(body, ())
+            for node in nodes.values()
+        )
+    ]
+    sources = sorted((s for _, s in situation.active), key=lambda s: not s.data.group.stores)
+    for source in sources:
+        if source.data.hertz == 0.0 and here in (label[source.plus], label[source.minus]):
+            post = say("plus") if label[source.plus] == here else say("minus")
+            words = {"post": post, "source": view.name(source.owner)}
+            if metal and not one_wire:
+                return BY_METAL, words | {"body": view.name(metal[0])}
+            return (ONE_POST, words) if one_wire else None
+    return None
 
 
 def _sides(view: View, told: set[str]) -> Iterator[Hit]:
@@ -149,12 +200,14 @@ def _ever_reached(view: View, load: Load) -> bool:
     )
 
 
-def _hit(view: View, owner: str, message: str) -> Hit:
+def _hit(
+    view: View, owner: str, message: str, words: Mapping[str, str] = MappingProxyType({})
+) -> Hit:
     return Hit(
         Level.WARNING,
         (owner,),
         message,
-        {"where": view.name(owner)},
+        {"where": view.name(owner), **words},
         (Evidence(N_("states that feed it"), 0.0, "count"),),
     )
 

@@ -290,3 +290,42 @@ def test_a_charger_on_a_string_of_batteries_charges_something() -> None:
     assert found(draft, RULE) == []
     draft.cut("link")
     assert ("TB1",) in levels(draft, RULE)
+
+
+# metal joined to a post (a load gets the voltage between its two ends, by Kirchhoff)
+
+
+def old_tractor(grounded: str) -> Draft:
+    """A battery one of whose posts is on the frame; a lamp EL1 from the other post to the frame, and
+    a lamp EL2 from the post on the frame to the frame."""
+    other = {"+": "-", "-": "+"}[grounded]
+    d = Draft(place="vehicle")
+    d.part("battery", "GB1", voltage="12 V", capacity="70 Ah", chemistry="flooded")
+    d.part("body", "XB1", name="frame")
+    tie = {"size": "4 AWG", "length": "1 ft", "installation": "jumper"}
+    d.run("GB1.dc", "XB1.tie", "W1", poles=f"{grounded}>body", **tie)
+    wire = {"size": "14 AWG", "length": "6 ft"}
+    for name, first, second in (("EL1", other, grounded), ("EL2", grounded, other)):
+        d.part("lamp", name, circuit="dc", voltage="12 V", power="20 W")
+        d.run("GB1.dc", f"{name}.in", f"W{name}", poles=f"{first}>{first}", **wire)
+        d.run(f"{name}.in", "XB1.tie", f"WB{name}", poles=f"{second}>body", **tie)
+    return d
+
+
+@pytest.mark.parametrize(("grounded", "post"), [("+", "plus"), ("-", "minus")])
+def test_a_lamp_between_the_frame_and_the_post_that_is_on_it(grounded: str, post: str) -> None:
+    (hit,) = found(old_tractor(grounded), RULE)
+    assert hit.subjects == ("EL2",)
+    assert f"both its conductors come to the {post} of GB1" in hit.message
+    assert "metal of XB1" in hit.message
+
+
+def test_a_load_both_of_whose_wires_are_on_plus() -> None:
+    d = old_tractor("-")
+    d.cut("WEL2")
+    d.cut("WBEL2")
+    wire = {"size": "14 AWG", "length": "6 ft"}
+    d.run("GB1.dc", "EL2.in", "WEL2", poles="+", **wire)
+    d.run("GB1.dc", "EL2.in", "WEL3", poles="+>-", **wire)
+    (hit,) = found(d, RULE)
+    assert "both its conductors come to the plus of GB1, with 0 V" in hit.message
