@@ -32,6 +32,7 @@ AGREED: dict[str, set[str]] = {
     # a cord of unlike ends: a note
     "plug-does-not-mate": {WARNING, NOTE},
     "voltage-wrong": {DANGER},
+    "same-outlet-two-systems": {DANGER},
     "load-never-fed": {WARNING},
     "load-refuses-source": {WARNING},
     # a source of one leg cannot feed a load on two hots: a note

@@ -33,6 +33,7 @@ from linework.findings.view import Look, View
 from linework.study.answers.through_loads import through_others
 from linework.study.answers.trust import loaded_or_none
 from linework.study.energised import in_use, reached_by_others
+from linework.study.situation import Situation
 from linework.study.ways.windings import wound_inputs
 from linework.words import N_, say
 

@@ -26,7 +26,7 @@ from linework.design import Run, Seat
 from linework.findings.model import Evidence, Hit, Level, NotChecked, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import View
-from linework.wiring import Terminal
+from linework.wiring import Terminal, is_dc
 from linework.words import N_
 
 MESSAGE = N_(
@@ -84,15 +84,17 @@ def _cord(view: View, run: Run) -> Iterator[Hit]:
 
 
 def _contacts(view: View, part_id: str, name: str, terminal: Terminal) -> Iterator[Outcome]:
-    """A configuration whose contacts are not those of the circuit it is drawn in."""
+    """A configuration whose contacts are not those of the circuit it is drawn in; of the other kind
+    of current it is told by same-outlet-two-systems."""
     poles = {str(p) for p in terminal.poles}
     try:
-        contacts = {str(p) for p in configuration(name).contacts}
+        made = configuration(name).contacts
     except CodesError as fault:
         yield NotChecked(N_("{fault}"), {"fault": fault}, (part_id,))
         return
-    live = contacts - {"PE"}
-    if live != poles - {"PE"}:
+    contacts = {str(p) for p in made}
+    other_current = any(map(is_dc, made)) != any(map(is_dc, terminal.poles))
+    if contacts - {"PE"} != poles - {"PE"} and not other_current:
         yield Hit(
             Level.WARNING,
             (part_id,),

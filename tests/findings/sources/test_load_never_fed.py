@@ -296,8 +296,8 @@ def test_a_charger_on_a_string_of_batteries_charges_something() -> None:
 
 
 def old_tractor(grounded: str) -> Draft:
-    """A battery one of whose posts is on the frame; a lamp EL1 from the other post to the frame, and
-    a lamp EL2 from the post on the frame to the frame."""
+    """A battery one of whose posts is on the frame; a lamp EL1 from the other post to the frame,
+    and a lamp EL2 from the post on the frame to the frame."""
     other = {"+": "-", "-": "+"}[grounded]
     d = Draft(place="vehicle")
     d.part("battery", "GB1", voltage="12 V", capacity="70 Ah", chemistry="flooded")

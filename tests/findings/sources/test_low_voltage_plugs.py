@@ -7,8 +7,10 @@ import pytest
 from linework.design import Draft
 from linework.findings.model import Level
 from tests.findings.banks import van
-from tests.findings.camps import levels
+from tests.findings.camps import camp, levels
 from tests.findings.told import found
+
+MIXED = "same-outlet-two-systems"
 
 
 def socket(fuse: str = "15 A", plug: str = "12V socket", outlet: str = "12V socket") -> Draft:
@@ -48,9 +50,46 @@ def test_a_socket_for_twelve_volts_on_twenty_four_is_a_danger() -> None:
     assert ("XD9",) not in levels(small, "voltage-wrong")
 
 
-def test_a_house_outlet_on_a_direct_current_circuit_is_told() -> None:
-    hits = found(socket(outlet="5-15", plug="5-15"), "plug-does-not-mate")
-    assert {hit.subjects for hit in hits} >= {("XD9",)}
+def test_a_house_outlet_on_a_direct_current_circuit_is_a_danger() -> None:
+    """NFPA 70 (2023) 406.4(F): plugs of another voltage or kind of current must not fit. Outlet and
+    plug are one mistake."""
+    draft = socket(outlet="5-15", plug="5-15")
+    assert levels(draft, MIXED) == {("XD9", "EP9"): Level.DANGER}
+    assert found(draft, "plug-does-not-mate") == []
+
+
+def test_a_household_plug_on_what_is_made_for_twelve_volts_is_a_danger() -> None:
+    draft = socket(plug="5-15")
+    assert levels(draft, MIXED) == {("EP9",): Level.DANGER}
+
+
+def test_a_socket_for_twelve_volts_on_the_mains_is_a_danger() -> None:
+    draft = camp()
+    draft.rate("XD1", configuration="12V socket")
+    assert ("XD1",) in levels(draft, MIXED)
+
+
+@pytest.mark.parametrize(
+    ("shape", "told"),
+    [("12V small", True), ("12V socket", False)],  # what is made for 12 V only is voltage-wrong
+)
+def test_one_shape_on_twelve_and_on_twenty_four_volts(shape: str, told: bool) -> None:
+    d = socket(outlet="12V small", plug="12V small")
+    d.part("battery", "GB2", voltage="24 V", capacity="60 Ah", chemistry="agm")
+    d.part("fuse", "F8", rating="10 A", type="class_t", interrupting="20 kA")
+    d.run("GB2.dc", "F8.line", "W92", size="10 AWG", length="1 ft")
+    d.part("outlet", "XD8", circuit="dc", configuration=shape, area="dry")
+    d.run("F8.load", "XD8.feed", "W93", size="10 AWG", length="6 ft")
+    assert (("XD9", "XD8") in levels(d, MIXED)) is told
+    assert (("XD8",) in levels(d, "voltage-wrong")) is not told
+
+
+@pytest.mark.parametrize("shape", ["12V socket", "12V small"])
+def test_two_sockets_of_one_voltage_are_silent(shape: str) -> None:
+    d = socket(outlet=shape, plug=shape)
+    d.part("outlet", "XD8", circuit="dc", configuration=shape, area="dry")
+    d.run("F9.load", "XD8.feed", "W93", size="10 AWG", length="6 ft")
+    assert found(d, MIXED) == []
 
 
 @pytest.mark.parametrize("rule", ["rating-exceeded", "run-overloaded", "sources-meet"])
