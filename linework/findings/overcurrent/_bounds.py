@@ -31,8 +31,7 @@ CARRIES = N_(
     " the most."
 )
 TOGETHER = N_(
-    "{run} carries what {feeders} let through together, {limit} A; its conductor allows {allowed} A"
-    " at the most."
+    "Through {feeders} {limit} A can come into {run}; its conductor allows {allowed} A at the most."
 )
 NO_TABLE = N_("{fault}")
 

@@ -27,8 +27,8 @@ from linework.wiring import Pole, is_dc
 from linework.words import N_, say
 
 TOGETHER = N_(
-    "{run} can carry {limit} A before anything opens: what {feeders} let through adds up in it."
-    " Its conductors allow {allowed} A at the most."
+    "Through {feeders} {limit} A can come into {run} before anything opens; its conductors allow"
+    " {allowed} A at the most."
 )
 ITSELF = N_(
     "{run} can carry {limit} A for good: what {feeders} give adds up in it. Its conductors allow"

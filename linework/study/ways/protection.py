@@ -184,13 +184,32 @@ def feeds_of_runs(situation: Situation) -> list[Feed]:
         branch = situation.circuit.branches[index]
         if branch.sort != "run" or is_protective(Pole(branch.pole)):
             continue
-        for system in situation.feeds(branch.a):
+        for system in own_feeds(situation, branch.a):
             ends = [guarded[system.source].get(n) for n in (branch.a, branch.b)]
             known = [guard for guard in ends if guard is not None]
             if known:
                 guard = max(known, key=lambda g: g.rating_a)
                 found.append(Feed(branch.owner, index, system, guard))
     return found
+
+
+def own_feeds(situation: Situation, node: int) -> list[System]:
+    """The windings that bring a node a current of their own: not a converter that joins its input
+    to its output by this very conductor and changes no voltage, for what it gives comes along it
+    from the source before it, which counts itself."""
+    joined = _joining(situation)
+    return [system for system in situation.feeds(node) if system.source not in joined]
+
+
+@once
+def _joining(situation: Situation) -> frozenset[int]:
+    circuit, label = situation.circuit, situation.clusters
+    return frozenset(
+        c.source
+        for c in circuit.conversions
+        if not c.data.steps
+        and label[circuit.loads[c.load].a] == label[circuit.sources[c.source].plus]
+    )
 
 
 def smallest(situation: Situation, feed: Feed) -> Device | None:

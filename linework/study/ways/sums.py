@@ -21,7 +21,14 @@ from linework.codes import stated
 from linework.study.once import once
 from linework.study.situation import Situation, System
 from linework.study.slack import exceeds
-from linework.study.ways.protection import before_winding, guards, held_a, lasting_a, reached
+from linework.study.ways.protection import (
+    before_winding,
+    guards,
+    held_a,
+    lasting_a,
+    own_feeds,
+    reached,
+)
 from linework.wiring import Pole, Source, SourceGroup, is_protective
 
 _START, _HERE = "sources", "here"
@@ -178,7 +185,7 @@ def sums(situation: Situation) -> list[Sum]:
 
 
 def _into(situation: Situation, index: int, near: int, far: int) -> Iterator[Sum]:
-    systems = situation.feeds(near)
+    systems = own_feeds(situation, near)
     if not systems:
         return
     come = inflow(situation, (near,), systems, index)
@@ -197,7 +204,7 @@ def alone_a(situation: Situation, node: int) -> float:
                 counted_a(sources[system.source].data),
                 held_a(situation, system),
             )
-            for system in situation.feeds(node)
+            for system in own_feeds(situation, node)
         ),
         default=0.0,
     )

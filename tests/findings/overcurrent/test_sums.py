@@ -6,6 +6,8 @@ import pytest
 
 from linework.design import Draft
 from linework.findings.model import Level
+from linework.findings.overcurrent import _bounds, _sums
+from tests.findings.banks import van
 from tests.findings.told import cured, found, number, places, praise
 from tests.study.ways.test_sums import DC, batteries
 
@@ -243,3 +245,39 @@ def test_a_minus_beside_that_of_the_other_side_of_a_converter_takes_its_share() 
     carries 30 A; of half a foot it has 0.5 and takes 86 %."""
     assert ("m2", "F1") not in at(stepped_up("4 ft"))
     assert ("m2", "F1") in at(stepped_up("0.5 ft"))
+
+
+@pytest.mark.parametrize("text", [_sums.TOGETHER, _bounds.TOGETHER])
+def test_what_is_said_of_several_devices_is_right_of_one(text: str) -> None:
+    """A run is told of in one sentence, whether two let too much into it or in some state one."""
+    assert "{feeders}" in text
+    assert "{feeders} let" not in text
+
+
+# A controller that joins array and battery by their plus (a PWM of common plus): the array's wires
+# lie on the battery's plus, whose fuse guards them; what the controller gives is the current of the
+# array, which goes along them the other way (Kirchhoff).
+
+
+def joined(size: str, fuse: str, kind: str = "pwm") -> Draft:
+    d = van()
+    d.rate("TC1", type=kind, common="plus")
+    d.rate("F2", rating=fuse)
+    d.rate("QB2", rating="40 A")
+    for run in ("W1", "W2"):
+        d.rate_run(run, size=size)
+    return d
+
+
+def test_what_a_joining_controller_gives_is_no_second_current_of_the_array_s_wires() -> None:
+    assert at(joined("10 AWG", "30 A")) == set()  # 30 A may protect 10 AWG (240.4(D))
+    assert found(joined("10 AWG", "30 A"), "run-unprotected") == []
+
+
+def test_the_battery_s_fuse_counts_for_each_of_them_once() -> None:
+    assert at(joined("12 AWG", "40 A")) == {("W1", "F2"), ("W2", "F2")}
+    assert at(joined("8 AWG", "40 A")) == set()
+
+
+def test_one_that_steps_down_gives_a_current_of_its_own() -> None:
+    assert ("W2",) in at(joined("10 AWG", "30 A", "mppt"))
