@@ -115,7 +115,8 @@ AGREED: dict[str, set[str]] = {
     "array-turned": {WARNING},
     # what a full battery bears by its size: a note
     "array-uncontrolled": {DANGER, NOTE},
-    "solar-disconnect-missing": {WARNING},
+    # one pole opened, up to 60 V: a note
+    "solar-disconnect-missing": {WARNING, NOTE},
     # in vehicles and boats, and for small batteries, practice: a note
     "disconnect-missing": {WARNING, NOTE},
     # an inverter whose rating, not its drawn loads, is more than a battery gives: a note

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from linework.design import Draft
+from linework.findings.model import Level
 from linework.kinds import Answer
 from tests.findings.banks import van
 from tests.findings.told import cured, found, number
@@ -57,3 +58,27 @@ def test_the_mend_is_a_switch_that_stands_it() -> None:
     assert hit.mend.title == "Put a switch of 16 A and 60 V direct current into W1"
     after = cured(draft, hit)
     assert not [f for f in after.findings if f.rule in (RULE, "string-voltage-high")]
+
+
+@pytest.mark.parametrize(
+    ("common", "poles", "series", "level"),
+    [
+        # 3 x 22 V x 1.135 = 74.9 V in the cold; 690.13(E): all that is not solidly grounded
+        ("none", "lines", "3", Level.WARNING),
+        ("none", "lines", "2", Level.NOTE),  # 49.9 V
+        ("none", "all", "3", None),
+        ("minus", "lines", "3", None),  # the controller joins minus to the battery's on the chassis
+    ],
+)
+def test_a_switch_in_one_pole(common: str, poles: str, series: str, level: Level | None) -> None:
+    draft = van(series=series)
+    draft.rate("TC1", common=common)
+    draft.rate("QB2", poles=poles)
+    assert [hit.level for hit in found(draft, RULE)] == ([] if level is None else [level])
+
+
+def test_a_switch_in_one_pole_where_no_metal_is_joined_to_the_battery() -> None:
+    draft = van(series="3")
+    draft.rate("QB2", poles="lines")
+    draft.cut("W9")
+    assert [hit.level for hit in found(draft, RULE)] == [Level.WARNING]
