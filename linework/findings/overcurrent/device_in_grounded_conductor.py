@@ -31,6 +31,7 @@ from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.study.answers.downstream import downstream
 from linework.study.situation import Situation, System
+from linework.study.ways.banks import grounded_plus
 from linework.study.ways.protection import guards
 from linework.words import N_, say
 
@@ -49,7 +50,11 @@ def check(view: View) -> Iterator[Outcome]:
     opening = {key for look in view.settled_looks for key in _opens_live(look)}
     for look in view.settled_looks:
         for device in look.studies.circuit.devices:
-            systems = _returns(look.studies.situation, device)
+            if _opens_grounded_plus(look.studies.situation, device):
+                yield _beside(view, look, device)
+                continue
+            live = grounded_plus(look.studies.situation)
+            systems = [s for s in _returns(look.studies.situation, device) if s.source not in live]
             if systems and (device.owner, device.data.name) not in opening:
                 yield from _judged(view, look, device, systems)
 
@@ -65,6 +70,25 @@ def _opens_live(look: Look) -> Iterator[tuple[str, str]]:
             for node in (branches[i].a, branches[i].b)
         ):
             yield device.owner, device.data.name
+
+
+def _opens_grounded_plus(situation: Situation, device: Device) -> bool:
+    """Whether a device opens the plus of a battery of which metal is joined to that, and no other
+    conductor."""
+    sources, branches = situation.circuit.sources, situation.circuit.branches
+    plus = {situation.clusters[sources[i].plus] for i in grounded_plus(situation)}
+    opened = {situation.clusters[branches[i].a] for i in device.branches if i in situation.closed}
+    return bool(opened) and opened <= plus
+
+
+def _beside(view: View, look: Look, device: Device) -> Hit:
+    return look.hit(
+        Level.WARNING,
+        (device.owner,),
+        BESIDE,
+        {"where": view.name(device.owner)},
+        (Evidence(N_("rating of the device"), device.data.rating_a, "current"),),
+    )
 
 
 def _returns(situation: Situation, device: Device) -> list[System]:

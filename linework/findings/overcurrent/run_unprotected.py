@@ -19,8 +19,10 @@ Limits
     battery is no overcurrent device.
     The way from a battery to the starter of an engine is exempt, and "why it is
     sound" says so; what is tapped off it is measured from the tap. Runs of
-    unknown length are not judged by distance; "value missing" names them. What a battery that
-    is turned round drives is told as that, where a device lies at its minus post.
+    unknown length are not judged by distance; "value missing" names them. Where metal is joined
+    to a battery's plus, loads that no device parts from its minus are told, and no distance is
+    judged. What a battery that is turned round drives is told as that, where a device lies at
+    its minus post.
 Sources
     NFPA 70 (2023) 240.4(F), 240.21, 445.13, 552.10(E)(4), 690.8; IEC 60364-4-43 433;
     ABYC E-11; a starter's cable in vehicles: common practice, no source.
@@ -36,12 +38,13 @@ from linework.circuit.model import LiveSource
 from linework.codes import CodesError
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.overcurrent._fuse_at_battery import fuse_mend
+from linework.findings.overcurrent._grounded_plus import bare_minus
 from linework.findings.overcurrent._secondary import breaker_mend, short_secondary
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
 from linework.quantity import show
 from linework.study.slack import exceeds, within
-from linework.study.ways.banks import surely_turned
+from linework.study.ways.banks import grounded_plus, surely_turned
 from linework.study.ways.leads import Lead, battery_posts, leads
 from linework.study.ways.paths import parts_passed
 from linework.study.ways.protection import Feed, guarded_back, held_a
@@ -95,14 +98,18 @@ def check(view: View) -> Iterator[Outcome]:
         (look, lead)
         for look in view.settled_looks
         for lead in leads(look.studies.situation, look.studies.feeds, lengths, carries)
-        if lead.feed.system.owner not in turned
-        or not guarded_back(look.studies.situation, lead.feed.system)
+        if (
+            lead.feed.system.owner not in turned
+            or not guarded_back(look.studies.situation, lead.feed.system)
+        )
+        and lead.feed.system.source not in grounded_plus(look.studies.situation)
     ]
     # A cable that feeds a starter from one battery, in one position, is exempt in the others too.
     starters = {lead.feed.run for _, lead in found if lead.cranking}
     yield from _leads(view, found, starters)
     for look in view.settled_looks:
         yield from _stated_distances(view, look)
+        yield from bare_minus(view, look)
 
 
 def _is_good_for(view: View, run_id: str, amps: float) -> bool:

@@ -95,6 +95,21 @@ def grounded_above(situation: Situation) -> list[String]:
 
 
 @once
+def grounded_plus(situation: Situation) -> frozenset[int]:
+    """The batteries (source indices) whose own plus is the grounded conductor: that is their
+    return then, and needs no device."""
+    label, sources = situation.conductive, situation.circuit.sources
+    metal = {label[each.node] for each in situation.circuit.metals}
+    metal |= {label[node] for node in situation.circuit.anchors}
+    return frozenset(
+        i
+        for string in grounded_above(situation)
+        for i in string.cells
+        if label[sources[i].plus] == string.top in metal
+    )
+
+
+@once
 def turned(situation: Situation) -> list[Turned]:
     """The batteries that are turned round beside another, in a string, or before their loads."""
     stores, wrong = _stores(situation), _misplaced(situation)
