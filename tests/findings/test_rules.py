@@ -99,6 +99,7 @@ AGREED: dict[str, set[str]] = {
     # what stands the nominal voltage of a bank, not that at the end of charging: a warning
     "device-wrong-voltage": {DANGER, WARNING},
     "negative-bond-wrong": {WARNING},
+    "chassis-as-return": {WARNING},
     "hull-as-return": {WARNING},
     "charger-turned": {WARNING},
     "charger-loop": {WARNING},

@@ -19,15 +19,13 @@ Sources
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from linework.circuit.incircuit import SOIL
 from linework.circuit.model import Load
-from linework.circuit.series import ways_back
+from linework.findings.grounding._by_metal import only_by_metal, past_ties, runs_at, ties_of
 from linework.findings.model import Evidence, Hit, Level, Outcome
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.situation import Situation
 from linework.words import N_
 
 MESSAGE = N_(
@@ -50,13 +48,12 @@ def check(view: View) -> Iterator[Outcome]:
 
 def _look(view: View, look: Look, hulls: list[str]) -> Iterator[Hit]:
     situation = look.studies.situation
-    ties = _ties(situation, hulls)
-    label = situation.labels_without(frozenset(ties), SOIL)
+    ties = ties_of(situation, hulls)
+    label = past_ties(situation, ties)
     by_run: dict[str, list[Load]] = {}
     for _, load in situation.loads:
-        if load.data.hertz == 0.0 and load.data.own and _only_by_hull(situation, load, label):
-            runs = {r for i, r in ties.items() if label[load.b] in _ends(situation, i, label)}
-            for run in sorted(runs):
+        if load.data.hertz == 0.0 and load.data.own and only_by_metal(situation, load, label):
+            for run in runs_at(situation, ties, load, label):
                 by_run.setdefault(run, []).append(load)
     for run, loads in sorted(by_run.items()):
         amps = sum(load.data.watts / load.data.volts for load in loads)
@@ -69,33 +66,6 @@ def _look(view: View, look: Look, hulls: list[str]) -> Iterator[Hit]:
             (Evidence(N_("current in the hull"), amps, "current"),),
             touches=frozenset({*owners, *hulls}),
         )
-
-
-def _ties(situation: Situation, hulls: list[str]) -> dict[int, str]:
-    """The runs in circuit that end on a hull, by branch."""
-    nodes = {n for hull in hulls for n in situation.circuit.terminals[hull, "tie"].values()}
-    branches = situation.circuit.branches
-    return {
-        i: branches[i].owner for i in situation.closed if nodes & {branches[i].a, branches[i].b}
-    }
-
-
-def _ends(situation: Situation, branch: int, label: Sequence[int]) -> set[int]:
-    ends = situation.circuit.branches[branch]
-    return {label[ends.a], label[ends.b]}
-
-
-def _only_by_hull(situation: Situation, load: Load, label: Sequence[int]) -> bool:
-    """Whether some source feeds a load and gets its current back through a hull alone."""
-    whole = situation.conductive
-    fed = [
-        i
-        for i, source in situation.active
-        if source.data.hertz == 0.0
-        and whole[source.plus] == whole[load.a]
-        and whole[load.b] in ways_back(situation, i, whole)
-    ]
-    return bool(fed) and not any(label[load.b] in ways_back(situation, i, label) for i in fed)
 
 
 RULE = Rule(

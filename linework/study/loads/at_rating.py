@@ -10,8 +10,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from linework.circuit.incircuit import LINKS
-from linework.circuit.model import Device, Load
+from linework.circuit.incircuit import LINKS, SOIL
+from linework.circuit.model import Device, Load, Sorts
 from linework.circuit.series import ways_back
 from linework.codes import stated
 from linework.study.loads.loaded import Loaded
@@ -43,7 +43,12 @@ class AtRating:
     @cached_property
     def stores(self) -> list[System]:
         """The batteries that feed it."""
-        return self._feeding(self.situation.clusters)
+        return self._feeding(self.situation.labels(self._past))
+
+    @cached_property
+    def _past(self) -> Sorts:
+        """What is no way for its current: bonds too, unless it comes back by metal alone."""
+        return LINKS if self._feeding(self.situation.clusters) else SOIL
 
     def _feeding(self, label: Sequence[int]) -> list[System]:
         sources = self.situation.circuit.sources
@@ -67,7 +72,7 @@ class AtRating:
             branch = self.situation.circuit.branches[index]
             if self.situation.clusters[branch.a] not in ends:
                 continue
-            if not self._feeding(self.situation.labels_without(frozenset({index}), LINKS)):
+            if not self._feeding(self.situation.labels_without(frozenset({index}), self._past)):
                 yield index
 
     def beside_a(self, loaded: Loaded, branch: int) -> float:

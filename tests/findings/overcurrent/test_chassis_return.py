@@ -74,3 +74,24 @@ def test_what_is_lost_there_is_in_the_report() -> None:
     amps = report.run_a["w3", "-"]
     assert amps == pytest.approx(38.0, abs=3.0)
     assert report.run_drop_v["w3"] == pytest.approx(amps * 0.0146, rel=0.05)
+
+
+# An inverter, whose whole current the metal of a chassis is not made for (makers' manuals, from
+# memory; NFPA 70 (2023) 552.10(B) lets a chassis be the return of low voltage)
+
+
+@pytest.mark.parametrize("minus", [False, True])
+def test_an_inverter_that_returns_by_the_chassis_alone(minus: bool) -> None:
+    draft = van("6 AWG")
+    draft.remove("EA1")
+    draft.part("inverter", "TB1", power="400 VA", neutral="floating", outlets="1")
+    draft.run("F1.load", "TB1.dc", "w2", poles="+", size="6 AWG", length="6 ft", **LEAD)
+    draft.run("TB1.dc", "XB1.tie", "w3", poles="->body", size="6 AWG", length="1 ft", **LEAD)
+    if minus:
+        draft.run("TB1.dc", "GB1.dc", "w5", poles="-", size="6 AWG", length="6 ft", **LEAD)
+    told = levels(draft, "chassis-as-return")
+    assert told == ({} if minus else {("TB1", "w3"): Level.WARNING})
+
+
+def test_a_lamp_may_return_by_the_chassis() -> None:
+    assert found(van("6 AWG"), "chassis-as-return") == []
