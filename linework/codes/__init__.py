@@ -27,7 +27,7 @@ frequency_hz)``, ``resistance_from_geometry``, ``effective_impedance``, ``drop_c
 Devices: ``trip_band(curve, rating_a, *, magnetic_a, speed) -> TripBand`` (``opens_by_s``,
 ``may_open_s``, ``opens_by``), ``maker_band``,
 ``practice_fast_a``, ``interrupting_rating(curve, kind, system_v)``, ``is_made(curve, amps)``,
-``made_down(curve, amps)``, ``ground_fault_device(style)
+``made_below(curve, amps, least)``, ``ground_fault_device(style)
 -> ResidualDevice`` (``opens_by_s``, ``senses_link``). Plugs: ``configuration(name)``,
 ``configurations()``, ``mates(plug, outlet) -> Mating``, ``outlets_for``, ``plugs_for``.
 Instruments: ``lamp_of_tester(system_v) -> LampModel``, ``ground_fault_button_ohm()``.
@@ -47,7 +47,7 @@ from linework.codes.adiabatic import (
     withstand_a2s,
 )
 from linework.codes.answers import Allowed, GroundNeed
-from linework.codes.catalogue import is_made, made_down
+from linework.codes.catalogue import is_made, made_below
 from linework.codes.choose import family, family_of
 from linework.codes.conductors import (
     COLD_C,
@@ -128,7 +128,7 @@ __all__ = [
     "lamp_of_tester",
     "least_area_mm2",
     "limit_temperature_c",
-    "made_down",
+    "made_below",
     "maker_band",
     "material_of",
     "mates",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from functools import cache
 
 from linework.codes.interrupting import DEVICE_NAMES
@@ -24,7 +25,8 @@ def is_made(curve: str, amps: float) -> bool:
     return not made or amps in made
 
 
-def made_down(curve: str, amps: float) -> float | None:
-    """The greatest rating not above ``amps`` in which a type is made; None below the least, and
-    without a catalogue."""
-    return max((each for each in made_ratings(curve) if each <= amps), default=None)
+def made_below(curve: str, amps: float, least: float = 0.0, count: int = 3) -> tuple[float, ...]:
+    """The ratings from ``amps`` down to ``least`` in which a type is made, the greatest first and
+    ``count`` at the most; empty without a catalogue."""
+    fitting = (each for each in reversed(made_ratings(curve)) if least <= each <= amps)
+    return tuple(itertools.islice(fitting, count))

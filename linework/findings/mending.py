@@ -6,7 +6,7 @@ a copy (:mod:`linework.advice.mends`).
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from linework.codes import metric_not_below, size_of
 from linework.design import Change, Design, End, Part, PoleMap, Run, Seat, merged
@@ -69,6 +69,14 @@ def rerate(view: View, device: str, amps: float) -> Mend:
     """A device of another rating in ampere."""
     title = say("Make {what} {amps} A", what=view.name(device), amps=f"{amps:g}")
     return change_part(title, device, {"rating": write(amps, "current")})
+
+
+def in_turn(mends: Iterable[Mend]) -> Mend | None:
+    """Several ways, each tried where those before it did not prove themselves; None of none."""
+    first: Mend | None = None
+    for mend in mends:
+        first = mend if first is None else first.then(mend)
+    return first
 
 
 def class_t(view: View, fuse: str, forgotten: tuple[str, ...]) -> Mend:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from linework.codes import made_below
 from linework.findings.mending import rerate
 from linework.findings.model import Hit, Level, Outcome
 from linework.findings.view import View
@@ -38,8 +39,11 @@ def _allowed_a(hit: Hit) -> float:
 
 
 def _makes_it_smaller(view: View, hit: Hit) -> bool:
-    wanted = rerate(view, hit.subjects[1], _allowed_a(hit)).title
-    return hit.mend is not None and hit.mend.title == wanted
+    device, allowed = hit.subjects[1], _allowed_a(hit)
+    values = view.values(device)
+    made = made_below(values.pick("type"), allowed) if view.kind(device).melts else ()
+    wanted = {rerate(view, device, amps).title for amps in (*made, allowed)}
+    return hit.mend is not None and hit.mend.title in wanted
 
 
 def _others(cause: Hit, told: Iterable[Hit]) -> frozenset[str]:

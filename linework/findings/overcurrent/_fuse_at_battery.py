@@ -4,9 +4,9 @@ put there."""
 from __future__ import annotations
 
 from linework.circuit.model import LiveSource
-from linework.codes import CodesError, made_down
+from linework.codes import CodesError, made_below
 from linework.design import Run
-from linework.findings.mending import put_into, shift
+from linework.findings.mending import in_turn, put_into, shift
 from linework.findings.model import Mend
 from linework.findings.view import Look, View
 from linework.kinds import Answer, Remedy, remedy
@@ -69,9 +69,12 @@ def _added(view: View, look: Look, lead: Lead, run: Run, near: float) -> Mend | 
         allowed = largest_device(view.design, run, view.ampacities.of_run(run), device="fuse").value
     except CodesError:
         return None
-    amps = made_down(_TYPE, allowed)
-    if amps is None or look.studies.loaded.amps(lead.feed.branch) > amps:
-        return None
+    drawn = look.studies.loaded.amps(lead.feed.branch)
+    fitting = made_below(_TYPE, allowed, drawn)
+    return in_turn(_of(view, lead, run, near, amps) for amps in fitting)
+
+
+def _of(view: View, lead: Lead, run: Run, near: float, amps: float) -> Mend:
     whole = view.run_values(run.id).num("length")
     near = min(near, whole)
     battery = lead.feed.system.owner

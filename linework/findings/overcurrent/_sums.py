@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from linework.codes import CodesError, made_down
+from linework.codes import CodesError, made_below
 from linework.design import Run
-from linework.findings.mending import put_into, resize
+from linework.findings.mending import in_turn, put_into, resize
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.overcurrent._ends import Led, end_of, is_short_lead, is_tap
 from linework.findings.view import Look, View
@@ -190,7 +190,8 @@ def _hit(view: View, excess: _Excess) -> Hit:
 
 def _mend(view: View, excess: _Excess) -> Mend | None:
     """A fuse where it begins, if its loads allow that; else a thicker run."""
-    return _fuse(view, excess) or _thicker(view, excess)
+    fuse, thicker = _fuse(view, excess), _thicker(view, excess)
+    return thicker if fuse is None else fuse.then(thicker)
 
 
 def _fuse(view: View, excess: _Excess) -> Mend | None:
@@ -203,11 +204,13 @@ def _fuse(view: View, excess: _Excess) -> Mend | None:
         allowed = view.ampacities.largest_device(run, excess.allowed_a, "fuse").value
     except CodesError:
         return None
-    amps = made_down("class_t", allowed)
-    if amps is None:
-        return None
-    if excess.look.studies.loaded.amps(excess.item.branch) > amps:
-        return None
+    drawn = excess.look.studies.loaded.amps(excess.item.branch)
+    return in_turn(_fuse_of(view, excess, amps) for amps in made_below("class_t", allowed, drawn))
+
+
+def _fuse_of(view: View, excess: _Excess, amps: float) -> Mend:
+    run, values = excess.run, view.run_values(excess.run.id)
+    branch = excess.situation.circuit.branches[excess.item.branch]
     at_a, whole = excess.item.near == branch.a, values.num("length")
     near = min(_BEGINNING_M, whole)
     beginning = run.a if at_a else run.b

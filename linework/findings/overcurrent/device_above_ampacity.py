@@ -40,9 +40,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from linework.circuit.model import Device
-from linework.codes import CodesError, Step, Worked
+from linework.codes import CodesError, Step, Worked, is_made, made_below
 from linework.design import Run
-from linework.findings.mending import rerate, resize
+from linework.findings.mending import in_turn, rerate, resize
 from linework.findings.model import Clear, Evidence, Hit, Level, Mend, NotChecked, Outcome
 from linework.findings.overcurrent._bounds import beyond_bounds, one_each
 from linework.findings.overcurrent._cured_together import under_the_thinnest
@@ -54,7 +54,7 @@ from linework.findings.overcurrent._sums import added_up, as_sum
 from linework.findings.overcurrent._vehicle_cords import vehicle_cords
 from linework.findings.rule import Rule
 from linework.findings.view import Look, View
-from linework.study.slack import within
+from linework.study.slack import exceeds, within
 from linework.study.ways.leads import leads, starter_cables
 from linework.study.ways.paths import volts_between
 from linework.study.ways.protection import Feed, beyond, faces_together, held_a, smallest
@@ -293,22 +293,29 @@ def _clause(view: View, pair: Pair) -> str:
 def _mend(view: View, look: Look, pair: Pair) -> Mend | None:
     """The largest device allowed, where it carries the drawn loads; else a thicker run."""
     amps = max((look.studies.loaded.amps(i) for i in pair.device.branches), default=0.0)
-    smaller, thicker = _smaller_device(view, pair), _thicker(view, pair)
-    if smaller is None or amps > pair.allowed.value:
-        return thicker
-    return smaller.then(thicker)
+    smaller, thicker = _smaller_device(view, pair, amps), _thicker(view, pair)
+    return thicker if smaller is None else smaller.then(thicker)
 
 
-def _smaller_device(view: View, pair: Pair) -> Mend | None:
+def _smaller_device(view: View, pair: Pair, drawn_a: float) -> Mend | None:
+    """Of fuses those that somebody makes, the largest first; of breakers the standard rating that
+    is just allowed."""
     owner, amps = pair.device.owner, pair.allowed.value
-    try:
-        standard = rules_of(view.design).standard_up(amps, pair.kind).value == amps
-    except CodesError:
+    kind = view.kind(owner)
+    if "rating" not in kind.declared or exceeds(drawn_a, amps):
         return None
-    if not standard or "rating" not in view.kind(owner).declared:
+    made = made_below(pair.device.data.curve, amps, drawn_a) if kind.melts else ()
+    bought = is_made(pair.device.data.curve, amps) and _is_standard(view, amps, pair.kind)
+    if not made and not bought:
         return None
+    return in_turn(rerate(view, owner, each) for each in made or (amps,))
 
-    return rerate(view, owner, amps)
+
+def _is_standard(view: View, amps: float, kind: DeviceKind) -> bool:
+    try:
+        return rules_of(view.design).standard_up(amps, kind).value == amps
+    except CodesError:
+        return False
 
 
 def _thicker(view: View, pair: Pair) -> Mend | None:

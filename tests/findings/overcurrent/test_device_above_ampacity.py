@@ -10,7 +10,7 @@ from linework.findings.model import Finding, Level
 from linework.kinds import OneOf
 from tests.findings.banks import van
 from tests.findings.camps import house
-from tests.findings.told import cured, found, gaps, number, places, praise
+from tests.findings.told import cured, found, gaps, number, places, praise, ways
 from tests.study.ways.test_bounds import bars
 
 RULE = "device-above-ampacity"
@@ -719,3 +719,30 @@ def test_one_device_too_large_for_several_runs_is_one_finding(
     assert [f.subjects for f in shown] == [(first, "QF1")]
     assert [under.subjects for under in shown[0].consequences] == [(below, "QF1")]
     assert RULE not in {f.rule for f in cured(draft, shown[0]).findings}
+
+
+def thin_lamp_wire(watts: str = "40 W") -> Draft:
+    """The van's lamp on 18 AWG, which 6 A may protect (NFPA 70 table 552.10(E)(1)), behind a blade
+    fuse; 6 A is no rating in which these are made: 5, 4, 3 A."""
+    d = van()
+    d.rate("F3", type="ato", rating="30 A", interrupting="20 kA")
+    d.rate_run("W8", size="18 AWG", length="3 ft")
+    d.rate("EL1", power=watts)
+    return d
+
+
+def test_a_fuse_that_nobody_makes_is_not_proposed_and_the_next_smaller_is() -> None:
+    draft = thin_lamp_wire()
+    (finding,) = found(draft, RULE)
+    titles = [tried.mend.title for tried in ways(draft, finding)]
+    assert titles[0] == "Make F3 5 A"
+    assert "Make F3 6 A" not in titles
+    assert not found_after(draft, finding)
+
+
+def test_where_no_smaller_fuse_carries_the_load_it_is_a_thicker_wire() -> None:
+    """5.5 A of lamps: more than the 5 A that is made, less than the 6 A that is not."""
+    draft = thin_lamp_wire("66 W")
+    (finding,) = found(draft, RULE)
+    assert not [t for t in ways(draft, finding) if t.mend.title.startswith("Make F3")]
+    assert not found_after(draft, finding)
