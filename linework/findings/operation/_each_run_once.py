@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from linework.design.names import natural
@@ -16,23 +16,40 @@ def each_run_once(view: View, hits: Sequence[Hit], same_cause: Sequence[str]) ->
     all states, with the loads that fare as badly or a little better in the evidence.
 
     ``same_cause``: messages that tell of one use of a run, the gravest first; hits with any other
-    message are told once for each message.
+    message are told once for each message, and all of a run under the gravest of them.
     """
     groups: dict[tuple[str, str], list[Hit]] = {}
     for hit in hits:
         use = "" if hit.message in same_cause else hit.message
         groups.setdefault((hit.subjects[-1], use), []).append(hit)
-    for group in groups.values():
+    first = _gravest(groups)
+    for key, group in groups.items():
         order = [*same_cause, *(hit.message for hit in group)]
         worst = min(group, key=lambda hit: (-hit.level, order.index(hit.message), _by_loss(hit)))
         others = sorted(
             {view.name(hit.subjects[0]) for hit in group} - {_name(view, worst)}, key=natural
         )
         beside = (Evidence(N_("so do"), None, "text", ", ".join(others)),) if others else ()
-        for hit in group:
-            if (hit.level, hit.message) == (worst.level, worst.message):
-                evidence = (*hit.evidence, *beside)
-                yield replace(hit, subjects=worst.subjects, evidence=evidence)
+        alike = [h for h in group if (h.level, h.message) == (worst.level, worst.message)]
+        if key in first:  # the run is too thin for it wherever it is for its other uses
+            states = {hit.state for use in groups if use[0] == key[0] for hit in groups[use]}
+            alike += [replace(worst, state=s) for s in sorted(states - {h.state for h in alike})]
+        hangs = frozenset(key[:1]) if key in first else frozenset[str]()
+        for hit in alike:
+            evidence = (*hit.evidence, *beside)
+            yield replace(hit, subjects=worst.subjects, evidence=evidence, explains=hangs)
+
+
+def _gravest(groups: Mapping[tuple[str, str], Sequence[Hit]]) -> frozenset[tuple[str, str]]:
+    """Of the uses of each run that has several the one in which most is lost."""
+    by_run: dict[str, list[tuple[str, str]]] = {}
+    for key in groups:
+        by_run.setdefault(key[0], []).append(key)
+    return frozenset(
+        min(keys, key=lambda key: min((-hit.level, *_by_loss(hit)) for hit in groups[key]))
+        for keys in by_run.values()
+        if len(keys) > 1
+    )
 
 
 def _name(view: View, hit: Hit) -> str:

@@ -389,3 +389,25 @@ def test_a_load_on_a_dead_short_is_told_and_asks_for_no_wire() -> None:
     assert [gap.reason for gap in gaps(d, "voltage-drop-high")] == []
     assert found(d, "sources-meet")
     assert [hit.mend for hit in found(d, "voltage-drop-high") if hit.mend is not None] == []
+
+
+def test_a_lamp_and_an_inverter_on_one_thin_cable_are_one_finding() -> None:
+    """Two uses of the run that loses most, one cause: the lighter stands under the graver."""
+    d = Draft(place="vehicle")
+    d.part("battery", "GB1", voltage="12 V", capacity="200 Ah", fault_current="2 kA")
+    d.part("fuse", "F1", rating="60 A", type="class_t", interrupting="20 kA")
+    lead = {"size": "6 AWG", "insulation": "105", "terminals": "75"}
+    d.run("GB1.dc", "F1.line", "W1", poles="+", length="0.5 ft", **lead)
+    d.part("busbar", "WC1", bar="plus", rating="100 A", taps="3")
+    d.part("busbar", "WC2", bar="minus", rating="100 A", taps="3")
+    d.run("F1.load", "WC1.feed", "W2", poles="+", length="60 ft", **lead)
+    d.run("GB1.dc", "WC2.feed", "W3", poles="-", length="20 ft", **lead)
+    d.part("inverter", "TB1", power="500 VA", neutral="floating", outlets="1")
+    d.run("WC1.1", "TB1.dc", "W4", poles="+", length="1 ft", **lead)
+    d.run("WC2.1", "TB1.dc", "W5", poles="-", length="1 ft", **lead)
+    d.part("load", "EA1", circuit="dc", voltage="12 V", power="360 W")
+    d.run("WC1.2", "EA1.in", "W6", poles="+", length="1 ft", **lead)
+    d.run("WC2.2", "EA1.in", "W7", poles="-", length="1 ft", **lead)
+    drops = [f for f in analyse(d.design).findings if f.rule == RULE]
+    assert [f.subjects[-1] for f in drops] == ["W2"]
+    assert [f.subjects[-1] for f in drops[0].consequences if f.rule == RULE] == ["W2"]
