@@ -26,6 +26,7 @@ from collections.abc import Iterator
 
 from linework.findings.grounding._levels import missing_bond_level
 from linework.findings.grounding._one_for_all import shared_neutral
+from linework.findings.grounding._soil import on_soil
 from linework.findings.mending import change_part
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
@@ -60,7 +61,7 @@ def check(view: View) -> Iterator[Outcome]:
                 yield from _unbonded(view, look, system)
             elif system.is_ac:
                 for found in unlinked_services(look.studies, view.design):
-                    if found.supply in system.owners:
+                    if found.supply in system.owners and found.metal not in on_soil(view, look):
                         yield _service(view, look, found)
 
 

@@ -22,6 +22,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linework.findings.grounding._soil import on_soil
 from linework.findings.mending import TO_ROD, only_board, tie
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
@@ -43,7 +44,7 @@ def check(view: View) -> Iterator[Outcome]:
     """One hit for each electrode, whatever the state."""
     looks = [look for look in view.settled_looks if _grounds(look)]
     for electrode in view.parts_that(lambda kind: kind.electrode):
-        if looks and not any(_tied(look, electrode) for look in looks):
+        if looks and not any(_tied(view, look, electrode) for look in looks):
             yield _hit(view, electrode, Level.DANGER, MESSAGE)
         elif not looks and not view.design.runs_at(electrode):
             yield _hit(view, electrode, Level.WARNING, LOOSE)
@@ -58,10 +59,12 @@ def _grounds(look: Look) -> set[int]:
     }
 
 
-def _tied(look: Look, electrode: str) -> bool:
+def _tied(view: View, look: Look, electrode: str) -> bool:
+    """Also to what stands on an electrode of its own by right."""
     situation = look.studies.situation
     nodes = ground_nodes(situation.circuit, electrode)
-    return any(situation.metallic[node] in _grounds(look) for node in nodes)
+    grounds = _grounds(look) | on_soil(view, look)
+    return any(situation.metallic[node] in grounds for node in nodes)
 
 
 def _hit(view: View, electrode: str, level: Level, message: str) -> Hit:

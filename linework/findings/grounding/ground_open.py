@@ -28,6 +28,7 @@ from collections.abc import Iterator
 from linework.circuit.model import MetalAt
 from linework.design import Design, Run, pole_map, terminal_at
 from linework.findings.grounding._frames import loose_frames
+from linework.findings.grounding._soil import on_soil
 from linework.findings.mending import change_poles, change_run
 from linework.findings.model import Evidence, Hit, Level, Mend, Outcome
 from linework.findings.rule import Rule
@@ -70,6 +71,7 @@ def _look(view: View, look: Look) -> Iterator[Hit]:
     told = {
         found.metal for found in unlinked_services(look.studies, view.design)
     }  # by "bond-missing"
+    told |= on_soil(view, look)  # by "rod-as-return"
     for metal in situation.circuit.metals:
         owners = feeders(situation, metal)
         if not owners:
