@@ -17,14 +17,17 @@ from linework.sheet.frame import Frame
 from linework.sheet.laid import INSET, Laid, Options
 from linework.sheet.lettering import Block, Hung, Placed, Room, Span, Tag, Wanted, place, wrapped
 from linework.sheet.parts import PartDrawing, sheet_numbers, wanted_for_part
-from linework.sheet.routing import Polyline as Way
 from linework.sheet.routing import (
+    CutSign,
+    cut_sign,
     draw_run,
     is_body,
+    is_cut,
     jumpers_block,
     wanted_for_run,
     way_boxes,
 )
+from linework.sheet.routing import Polyline as Way
 from linework.sheet.signs import (
     FlagDrawing,
     label_group,
@@ -208,6 +211,15 @@ class _Written:
         area = laid.frame.area.grown(-INSET)
         return wanted_symbols(laid.design, laid.drawings, runs, area, laid.frame.block)
 
+    def cut_signs(self, room: Room) -> dict[str, CutSign]:
+        """By run; their places are taken in ``room``."""
+        found: dict[str, CutSign] = {}
+        for run, way in self.laid.runs:
+            if is_cut(self.laid.design, run):
+                found[run.id] = cut_sign(run, way, room)
+                room.take([found[run.id].box()], owner=run.id)
+        return found
+
     # the whole
 
     def composed(self, analysis: Analysis | None) -> Composition:
@@ -216,6 +228,7 @@ class _Written:
         room = laid.room()
         notes = self.notes()
         room.take(hung.box() for hung in notes.values())
+        cuts = self.cut_signs(room)
         at_parts, lost = place(self.part_labels(), room)
         flags, no_flag = self._flags(analysis, room, False, at_parts)
         others, also_lost = place(self.other_labels(), room)
@@ -225,7 +238,7 @@ class _Written:
         told, _ = place(told_elsewhere(laid.design, lost, no_flag, room.frame), room)
         legend, _ = place(self._symbols(), room)
         placed = (*placed, *told, *legend)
-        body = tuple(self._items(placed, notes, flags, room))
+        body = tuple(self._items(placed, notes, flags, cuts))
         items = (*body, *_around(laid.design, laid.frame, laid.options))
         return Composition(
             Picture(laid.frame.width, laid.frame.height, items),
@@ -264,7 +277,7 @@ class _Written:
         placed: tuple[Placed, ...],
         notes: Mapping[str, Hung],
         flags: tuple[FlagDrawing, ...],
-        room: Room,
+        cuts: Mapping[str, CutSign],
     ) -> list[Item]:
         """In drawing order: boards, lines, symbols, writing, flags."""
         laid = self.laid
@@ -278,7 +291,7 @@ class _Written:
         for run, way in laid.runs:
             look = look_of_run(laid.design, run, laid.state, laid.marks)
             own = written.get(run.id, ())
-            items.append(draw_run(laid.design, run, way, crossed, look, own, room))
+            items.append(draw_run(laid.design, run, way, crossed, look, own, cuts.get(run.id)))
         items += [line.group for line in laid.matches]
         items += [ref.group for ref in laid.references]
         items += [item for x, y in laid.joints for item in junction(x, y)]

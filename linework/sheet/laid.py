@@ -44,6 +44,8 @@ if TYPE_CHECKING:
 
 INSET = 20
 """Free inside the frame line."""
+_OUTLINE = 2
+"""Half of the outline of a sign, rounded up."""
 
 
 @dataclass(frozen=True)
@@ -247,7 +249,7 @@ class Laid:
         for x, y in self.joints:
             room.draw_through([Box(x, y, x, y).grown(9)])
         for ref in self.references:
-            room.take([ref.box])
+            room.take([ref.box.grown(_OUTLINE)])
         for line in self.matches:
             room.draw_through([line.box.grown(3)], line.key)
         return room

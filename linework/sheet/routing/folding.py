@@ -6,17 +6,22 @@ body's symbol, which lists the tags of all that is joined to it.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from linework.design import Design, End, Run
-from linework.picture.geometry import Point
+from linework.picture.geometry import MODULE, Box, Point, box_around
 from linework.picture.inks import MEDIUM, THIN, Pen
 from linework.picture.model import Item, Line
 from linework.sheet.parts import End as Drawn
 from linework.sheet.routing.lanes import VECTORS, Polyline
 from linework.wiring import Pole
 
-STUB = 35
-"""The length of a stub, in tenths of a millimetre."""
+STUB, CUT_STUB = 35, 60
+"""The length of a stub, in tenths of a millimetre; of one that bears the sign of a cut."""
+_TURNS = 6
+"""So many grid steps ahead of a part a stub may turn aside."""
 _HALF, _LEAN, _DROP = 22, 9, 13
+_OFF = 5
 _PEN = Pen(width=MEDIUM)
 _HUNG = Pen(width=THIN)
 
@@ -36,11 +41,41 @@ def is_body(design: Design, part_id: str) -> bool:
     return bool(terminals) and all(t.poles == (Pole.BODY,) for t in terminals)
 
 
-def stub(end: Drawn) -> Polyline:
+def stub(end: Drawn, long: int = STUB) -> Polyline:
     """From a terminal straight ahead to the sign of the frame."""
     x, y, direction = end
     dx, dy = VECTORS[direction]
-    return (x, y), (x + dx * STUB, y + dy * STUB)
+    return (x, y), (x + dx * long, y + dy * long)
+
+
+def stubs_aside(end: Drawn, out: Point, long: int = STUB) -> Iterator[Polyline]:
+    """Stubs that turn off to either side behind ``out``, so that what else is joined to the
+    terminal goes straight on; the nearest first."""
+    x, y, direction = end
+    dx, dy = VECTORS[direction]
+    for ahead in range(1, _TURNS + 1):
+        corner = out[0] + dx * ahead * MODULE, out[1] + dy * ahead * MODULE
+        for side in (-1, 1):
+            far = corner[0] + side * abs(dy) * long, corner[1] + side * abs(dx) * long
+            yield (x, y), corner, far
+
+
+def stub_box(way: Polyline) -> Box:
+    """Around the last piece of a stub but its corner, with all that stands on it."""
+    (ax, ay), (x, y) = way[-2], way[-1]
+    dx, dy = (x > ax) - (x < ax), (y > ay) - (y < ay)
+    near = ax + dx * _OFF - dy * _HALF, ay + dy * _OFF - dx * _HALF
+    far = x + dx * _DROP + dy * _HALF, y + dy * _DROP + dx * _HALF
+    return box_around((near, far))
+
+
+def sign_box(way: Polyline) -> Box:
+    """Around the sign of the frame at the end of a stub."""
+    (ax, ay), (x, y) = way[-2], way[-1]
+    dx, dy = (x > ax) - (x < ax), (y > ay) - (y < ay)
+    near = x - dy * _HALF, y - dx * _HALF
+    far = x + dx * _DROP + dy * _HALF, y + dy * _DROP + dx * _HALF
+    return box_around((near, far))
 
 
 def frame_sign(way: Polyline) -> tuple[Item, ...]:

@@ -30,6 +30,8 @@ TEE = 30
 KIN_SIDE, KIN_SHARE = 55, 5
 """To come to such a run from a side, or to leave it, twice for a crossing; the share of its length
 that is paid for going along with it."""
+APART = 3
+"""So many times its length, where one of both is cut and nobody could tell which."""
 BLOCKED = 100_000
 
 
@@ -44,6 +46,12 @@ class Track:
     high: int
     kin: bool = False
     """Whether it belongs to a run that ends at a terminal of the one that is laid."""
+    apart: bool = False
+    """Whether such a run should go along with it no farther than it must: one of both is cut."""
+
+    def shared(self, length: int) -> int:
+        """What it costs a run of the same terminal to go along with it."""
+        return APART * length if self.apart else length // KIN_SHARE
 
 
 @dataclass(frozen=True)
@@ -67,14 +75,14 @@ def _track_box(track: Track) -> Box:
     return Box(track.line - 1, track.low, track.line + 1, track.high)
 
 
-def tracks_of(points: Polyline, kin: bool = False) -> tuple[Track, ...]:
+def tracks_of(points: Polyline, kin: bool = False, apart: bool = False) -> tuple[Track, ...]:
     """The straight pieces of a polyline."""
     found = []
     for (ax, ay), (bx, by) in pairwise(points):
         if ay == by and ax != bx:
-            found.append(Track(True, ay, min(ax, bx), max(ax, bx), kin))
+            found.append(Track(True, ay, min(ax, bx), max(ax, bx), kin, apart))
         elif ax == bx and ay != by:
-            found.append(Track(False, ax, min(ay, by), max(ay, by), kin))
+            found.append(Track(False, ax, min(ay, by), max(ay, by), kin, apart))
     return tuple(found)
 
 

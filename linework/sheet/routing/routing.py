@@ -3,12 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from itertools import pairwise
 
 from linework.design import Design, Run
 from linework.design import End as Joined
-from linework.picture.geometry import MODULE, Box, Point
+from linework.picture.geometry import MODULE, Box, Point, box_around
 from linework.sheet.parts import End, PartDrawing, fork_key
-from linework.sheet.routing.folding import body_end, stub
+from linework.sheet.routing.cutting import is_cut
+from linework.sheet.routing.folding import (
+    CUT_STUB,
+    STUB,
+    body_end,
+    sign_box,
+    stub,
+    stub_box,
+    stubs_aside,
+)
 from linework.sheet.routing.lanes import (
     VECTORS,
     Ground,
@@ -22,6 +32,8 @@ from linework.sheet.routing.ways import cost_of, find_way
 
 _CLEAR = 8
 """Between the ink of a part and a run that passes it; then outward to the grid."""
+_TURNED = 3
+"""A stub that turns aside has so many points."""
 _LONGEST_EXIT = 40
 """So many grid steps a run may need to get out of the boxes its terminal lies in."""
 
@@ -41,7 +53,7 @@ def route(
     """
     folded = body_end(design, run)
     if folded is not None:
-        return stub_of(design, drawings, run, folded)
+        return stub_of(design, drawings, run, folded, others)
     a, b = (
         run_end(design, drawings, run, run.a),
         run_end(design, drawings, run, run.b),
@@ -72,8 +84,17 @@ def routes(
     return found
 
 
-def stub_of(design: Design, drawings: Drawings, run: Run, body: Joined) -> Polyline:
-    """The way of a run to a body: a stub at its other end, from an arm of a fork outward."""
+def stub_of(
+    design: Design,
+    drawings: Drawings,
+    run: Run,
+    body: Joined,
+    others: Mapping[str, Polyline] | None = None,
+) -> Polyline:
+    """The way of a run to a body: a stub at its other end, from an arm of a fork outward.
+
+    Aside where another run comes out of the same terminal, clear of parts and of ``others``.
+    """
     end = run.a if body == run.b else run.b
     x, y, direction = run_end(design, drawings, run, end)
     main = end_of(drawings, end.part, end.terminal)
@@ -82,8 +103,33 @@ def stub_of(design: Design, drawings: Drawings, run: Run, body: Joined) -> Polyl
             direction = "down" if y >= main[1] else "up"
         else:
             direction = "right" if x >= main[0] else "left"
-    way = stub((x, y, direction))
+    at, long = (x, y, direction), CUT_STUB if is_cut(design, run) else STUB
+    way = stub(at, long)
+    if _goes_first(design, run, end):
+        return way if end == run.a else way[::-1]
+    aside = stubs_aside(at, exit_of(drawings, end.part, at), long)
+    way = next((free for free in aside if _is_bare(free, end, drawings, others or {})), way)
     return way if end == run.a else way[::-1]
+
+
+def _goes_first(design: Design, run: Run, end: Joined) -> bool:
+    """Whether a stub has its terminal to itself: of stubs alone the first goes straight on."""
+    arm = fork_key(design, run, end)
+    return not any(
+        other.id < run.id or body_end(design, other) is None
+        for other in design.runs_at(end.part, end.terminal)
+        if other.id != run.id and arm in _arms(design, other, end.part)
+    )
+
+
+def _is_bare(
+    way: Polyline, end: Joined, drawings: Drawings, others: Mapping[str, Polyline]
+) -> bool:
+    """Whether nothing lies where the last piece of a stub would."""
+    box, sheet = stub_box(way), drawings[end.part].sheet
+    parts = (drawing.box for drawing in drawings.values() if drawing.sheet == sheet)
+    laid = (box_around(piece).grown(1) for other in others.values() for piece in pairwise(other))
+    return not any(box.overlaps(other) for other in (*parts, *laid))
 
 
 def is_drawn_here(design: Design, run: Run, drawings: Drawings) -> bool:
@@ -134,7 +180,8 @@ def way_to(
     at = run_end(design, drawings, run, here)
     start = exit_of(drawings, here.part, at)
     ends = (start, goal[:2])
-    boxes = (*_keep_out(drawings, drawings[here.part].sheet, ends), *taken)
+    parts = _keep_out(drawings, drawings[here.part].sheet, ends)
+    boxes = (*parts, *_turned_stubs(design, others, ends), *taken)
     ahead = Way(start, at[2], goal[:2], goal[2])
     ground = Ground(boxes, _tracks(design, run, drawings, others))
     way = find_way(ahead, ground)
@@ -198,6 +245,21 @@ def _keep_out(drawings: Drawings, sheet: int, ends: Sequence[Point]) -> tuple[Bo
     return tuple(box for box in boxes if not any(_inside(box, *end) for end in ends))
 
 
+def _turned_stubs(
+    design: Design, others: Mapping[str, Polyline], ends: Sequence[Point]
+) -> list[Box]:
+    """The signs at the ends of stubs that turn aside: a run from the same terminal may go along
+    with a stub, but not over its sign."""
+    found = []
+    for run in design.runs:
+        folded, way = body_end(design, run), others.get(run.id, ())
+        if folded is not None and len(way) == _TURNED:
+            box = _kept_clear(sign_box(way if folded == run.b else way[::-1]))
+            if not any(_inside(box, *end) for end in ends):
+                found.append(box)
+    return found
+
+
 def _ground(design: Design, run: Run, drawings: Drawings, others: Mapping[str, Polyline]) -> Ground:
     a, b = (
         run_end(design, drawings, run, run.a),
@@ -205,7 +267,8 @@ def _ground(design: Design, run: Run, drawings: Drawings, others: Mapping[str, P
     )
     ends = exit_of(drawings, run.a.part, a), exit_of(drawings, run.b.part, b)
     sheet = drawings[run.a.part].sheet
-    return Ground(_keep_out(drawings, sheet, ends), _tracks(design, run, drawings, others))
+    boxes = (*_keep_out(drawings, sheet, ends), *_turned_stubs(design, others, ends))
+    return Ground(boxes, _tracks(design, run, drawings, others))
 
 
 def _tracks(
@@ -213,8 +276,18 @@ def _tracks(
 ) -> tuple[Track, ...]:
     """What is laid already, and where what is not laid yet will come out."""
     kin = _kin(design, run)
-    tracks = [t for key, way in others.items() if key != run.id for t in tracks_of(way, key in kin)]
+    tracks = [
+        track
+        for key, way in others.items()
+        if key != run.id
+        for track in tracks_of(way, key in kin, key in kin and _is_either_cut(design, run, key))
+    ]
     return (*tracks, *_exits_to_come(design, run, drawings, others))
+
+
+def _is_either_cut(design: Design, run: Run, other_id: str) -> bool:
+    other = design.get(other_id)
+    return is_cut(design, run) or (isinstance(other, Run) and is_cut(design, other))
 
 
 def _kin(design: Design, run: Run) -> set[str]:
@@ -223,10 +296,14 @@ def _kin(design: Design, run: Run) -> set[str]:
     for end in (run.a, run.b):
         arm = fork_key(design, run, end)
         for other in design.runs_at(end.part, end.terminal):
-            theirs = {fork_key(design, other, e) for e in (other.a, other.b) if e.part == end.part}
-            if arm in theirs:
+            if arm in _arms(design, other, end.part):
                 found.add(other.id)
     return found
+
+
+def _arms(design: Design, run: Run, part_id: str) -> set[str]:
+    """Where a run ends at a part."""
+    return {fork_key(design, run, end) for end in (run.a, run.b) if end.part == part_id}
 
 
 def _exits_to_come(

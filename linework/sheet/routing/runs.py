@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
 from linework.design import Design, Run
 from linework.picture import marks
 from linework.picture.geometry import Box, Point, box_around
-from linework.picture.inks import THIN, Ink, Pen
+from linework.picture.inks import Ink, Pen
 from linework.picture.measure import text_width
-from linework.picture.model import Group, Item, Line, Polyline, Rect, Text
+from linework.picture.model import Group, Item, Polyline, Rect, Text
 from linework.sheet.energised import RunLook
-from linework.sheet.lettering import OFF, SMALL, Room
+from linework.sheet.lettering import SMALL
 from linework.sheet.parts import fork_key
+from linework.sheet.routing.cutting import CutSign
 from linework.sheet.routing.folding import body_end, frame_sign
 from linework.sheet.routing.lanes import Polyline as Way
 
@@ -24,8 +25,6 @@ _LETTER = 20
 """Half of what a letter fills."""
 _SLOT = 40
 """What a letter needs of the line, and keeps off crossings and its tag."""
-_CUT = 21
-"""Half of what the sign of a cut conductor fills."""
 _EVERY = 500
 """Letters are repeated along a line at about this distance."""
 
@@ -118,24 +117,25 @@ def draw_run(
     crossed: Sequence[Crossing],
     look: RunLook,
     taken: Sequence[Box] = (),
-    room: Room | None = None,
+    cut: CutSign | None = None,
 ) -> Group:
     """The run as a tagged group, in paper coordinates.
 
     ``crossed``: all crossings of the sheet. ``taken``: its own writing, which letters keep off.
-    ``room``: all that is drawn and written, which the sign of a cut keeps off.
+    ``cut``: the sign of a cut conductor at its place.
     """
     items: list[Item] = list(_line(run.id, way, crossed, look.pen))
     folded = body_end(design, run)
     if folded is not None:
         items.extend(frame_sign(way if folded == run.b else way[::-1]))
+    kept_off = taken if cut is None else (*taken, cut.box())
     items.extend(
         item
-        for number, slot in enumerate(slots(run.id, way, crossed, taken) if look.letters else ())
+        for number, slot in enumerate(slots(run.id, way, crossed, kept_off) if look.letters else ())
         for item in _letter(slot, look.letters[number % len(look.letters)].letter, look.pen.ink)
     )
-    if design.run_values(run).pick("broken") not in ("", "none"):
-        items.extend(_cut(run.id, way, taken, room))
+    if cut is not None:
+        items.extend(cut.items)
     return Group(tuple(items), tag=run.id)
 
 
@@ -217,45 +217,6 @@ def _letter(slot: Slot, letter: str, ink: Ink) -> tuple[Item, ...]:
     height = SMALL + 10
     gap = Rect(slot.x - width // 2, slot.y - height // 2, width, height, pen=None, fill=Ink.PAPER)
     return gap, Text(slot.x, slot.y, letter, SMALL, "middle", "middle", bold=True, ink=ink)
-
-
-def _cut(run_id: str, way: Way, taken: Sequence[Box], room: Room | None) -> tuple[Item, ...]:
-    """Two strokes across a gap: a conductor of this run is cut.
-
-    On a piece that no other run shares and off all else, so that nobody takes another for cut;
-    where there is no such place, off its own writing.
-    """
-    pieces = sorted(pairwise(way), key=_worth, reverse=True)
-    spots = [spot for piece in pieces for spot in _along(piece)]
-    off_own = [
-        at for at in spots if not any(_cut_box(*at).grown(OFF).overlaps(box) for box in taken)
-    ]
-    clear = (at for at in off_own if room is None or room.is_off_others(_cut_box(*at), run_id))
-    x, y = next(clear, (off_own or spots or [_middle(pieces[0])])[0])
-    pen = Pen(Ink.DANGER, THIN * 2)
-    gap = Rect(x - 8, y - 8, 16, 16, pen=None, fill=Ink.PAPER)
-    return (
-        gap,
-        Line(x - 20, y + 18, x - 2, y - 18, pen),
-        Line(x + 2, y + 18, x + 20, y - 18, pen),
-    )
-
-
-def _along(piece: tuple[Point, Point]) -> Iterator[Point]:
-    """Places on a piece off its ends, a little behind its middle first, then ever further away."""
-    (ax, ay), (bx, by) = piece
-    length = _length(piece)
-    for at in sorted(range(_CUT, length - _CUT + 1, 4), key=lambda at: abs(at - 0.6 * length)):
-        yield ax + (bx - ax) * at // length, ay + (by - ay) * at // length
-
-
-def _middle(piece: tuple[Point, Point]) -> Point:
-    (ax, ay), (bx, by) = piece
-    return (ax + bx) // 2, (ay + by) // 2
-
-
-def _cut_box(x: int, y: int) -> Box:
-    return Box(x, y, x, y).grown(_CUT)
 
 
 def way_boxes(way: Way, by: int = 6) -> tuple[Box, ...]:

@@ -10,7 +10,6 @@ from linework.sheet.routing.lanes import (
     BEND,
     BLOCKED,
     CROSS,
-    KIN_SHARE,
     KIN_SIDE,
     SHARE,
     TEE,
@@ -166,7 +165,7 @@ class Search:
                 elif self.turning[point] == BEND:
                     self.turning[point] = TEE
                 if length:
-                    sharing[point] += length // KIN_SHARE if track.kin else SHARE + 3 * length
+                    sharing[point] += track.shared(length) if track.kin else SHARE + 3 * length
 
 
 def _lines(way: Way, ground: Ground, window: Box, axis: int) -> list[int]:

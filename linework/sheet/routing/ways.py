@@ -10,7 +10,6 @@ from linework.sheet.routing.lanes import (
     BEND,
     BLOCKED,
     CROSS,
-    KIN_SHARE,
     KIN_SIDE,
     PLAIN,
     SHARE,
@@ -140,7 +139,7 @@ def _meeting(piece: Track, track: Track) -> int:
             return 0
         shared = min(piece.high, track.high) - max(piece.low, track.low)
         if track.kin:
-            return max(shared, 0) // KIN_SHARE
+            return track.shared(max(shared, 0))
         return SHARE + 3 * shared if shared > 0 else (TOUCH if shared == 0 else 0)
     inside = track.low <= piece.line <= track.high and piece.low <= track.line <= piece.high
     if not inside:

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
 from linework.design import Design, Part
-from linework.picture.geometry import Box
+from linework.picture.geometry import MODULE, Box, Point
 from linework.picture.inks import Ink
 from linework.picture.measure import bounds
 from linework.picture.model import Item, Text
 from linework.picture.neutral import GAP, neutral_bars
-from linework.sheet.lettering import SMALL, Wanted
+from linework.sheet.lettering import SMALL, Option, Wanted
 from linework.sheet.parts import PartDrawing, is_board, neutral_link
 from linework.words import N_, say
 
 _LENGTH, _LEFT = 56, 26
+_STEPS = (10, 16, 22, 28, 45, 70, 100, 140, 180, 220)
+"""So far from its part a mark is tried."""
 _WORDS = {
     "strap": N_("link fitted"),
     "apart": N_("no link"),
@@ -25,7 +28,8 @@ _WORDS = {
 
 @dataclass(frozen=True)
 class NeutralMark:
-    """Two bars with their letters from ``x``, ``y`` on, and in words what joins them."""
+    """Two bars with their letters from ``x``, ``y`` on, and in words what joins them; where there
+    is no room for words the legend tells, and "[ ]" that it is assumed."""
 
     x: int
     y: int
@@ -38,7 +42,8 @@ class NeutralMark:
         right = self.x + _LEFT + _LENGTH + (24 if self.link == "unknown" else 10)
         ink = Ink.ASSUMED if self.words.startswith("[") else Ink.INK
         text = Text(right, self.y + GAP // 2, self.words, SMALL, "start", "middle", ink=ink)
-        return (*neutral_bars(self.link, self.x + _LEFT, self.y, _LENGTH), text)
+        bars = neutral_bars(self.link, self.x + _LEFT, self.y, _LENGTH)
+        return (*bars, text) if self.words else tuple(bars)
 
     def box(self) -> Box:
         """Around all ink."""
@@ -52,22 +57,39 @@ def wanted_for_neutral(design: Design, part: Part, drawing: PartDrawing) -> Want
         return None
     link, assumed = found
     words = say(_WORDS[link])
-    mark = NeutralMark(0, 0, link, f"[{words}]" if assumed else words)
-    box, options = mark.box(), []
-    for step in (10, 16, 22, 28, 45, 70, 100, 140, 180, 220):
-        near = drawing.whole.grown(step)
-        x, y = near.center
-        for left, top in (
-            (near.left, near.bottom),
-            (near.right, y - box.height // 2),
-            (near.left, near.top - box.height),
-            (near.right - box.width, near.bottom),
-            (near.right, near.bottom),
-            (near.right - box.width, near.top - box.height),
-            (near.left - box.width, y - box.height // 2),
-            (x - box.width // 2, near.bottom),
-            (near.left - box.width, near.bottom),
-            (near.right, near.top - box.height),
-        ):
-            options.append((NeutralMark(left - box.left, top - box.top, mark.link, mark.words),))
-    return Wanted(f"neutral-{part.id}", tuple(options), drawing.whole, (), 1)
+    full = _spots(NeutralMark(0, 0, link, f"[{words}]" if assumed else words), drawing.whole)
+    bare = _spots(NeutralMark(0, 0, link, "[ ]" if assumed else ""), drawing.whole)
+    return Wanted(f"neutral-{part.id}", (*full, *bare), drawing.whole, (), 1, complete=len(full))
+
+
+def _spots(mark: NeutralMark, whole: Box) -> list[Option]:
+    """A mark all round a part, first at the usual places."""
+    box = mark.box()
+    usual = (at for step in _STEPS for at in _corners(whole.grown(step), box))
+    spare = (at for step in _STEPS for at in _along(whole.grown(step), box))
+    return [(replace(mark, x=left - box.left, y=top - box.top),) for left, top in (*usual, *spare)]
+
+
+def _corners(near: Box, box: Box) -> Iterator[Point]:
+    """Left and top of a mark of the size of ``box`` beside another box, the best first."""
+    x, y = near.center
+    yield near.left, near.bottom
+    yield near.right, y - box.height // 2
+    yield near.left, near.top - box.height
+    yield near.right - box.width, near.bottom
+    yield near.right, near.bottom
+    yield near.right - box.width, near.top - box.height
+    yield near.left - box.width, y - box.height // 2
+    yield x - box.width // 2, near.bottom
+    yield near.left - box.width, near.bottom
+    yield near.right, near.top - box.height
+
+
+def _along(near: Box, box: Box) -> Iterator[Point]:
+    """The same at every height on both sides, and all along above and below."""
+    for top in range(near.top - box.height, near.bottom + 1, MODULE):
+        yield near.right, top
+        yield near.left - box.width, top
+    for left in range(near.left - box.width, near.right + 1, MODULE):
+        yield left, near.top - box.height
+        yield left, near.bottom
