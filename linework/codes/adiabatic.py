@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from math import log, sqrt
 
 from linework.codes.errors import CodesError, closest, not_among, not_in_table
@@ -18,6 +19,7 @@ LIMIT_C = {"thermoplastic": 150.0, "rubber": 200.0, "cross-linked": 250.0}
 IEC 60364-4-43 table 43A, from memory)."""
 
 
+@cache
 def k_factor(material: str, initial_c: float, final_c: float) -> Sourced[float]:
     """The adiabatic constant k in A s**0.5 per mm2.
 
@@ -49,6 +51,7 @@ def k_factor(material: str, initial_c: float, final_c: float) -> Sourced[float]:
     )
 
 
+@cache
 def withstand_a2s(size: str, material: str, initial_c: float, final_c: float) -> Sourced[float]:
     """The energy k2 S2 that a conductor survives, in A2 s, while no heat leaves it (to 5 s)."""
     k = k_factor(material, initial_c, final_c)

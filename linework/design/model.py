@@ -6,7 +6,7 @@ and the settings lie beside them. Only :meth:`Design.apply` changes a design.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Hashable, Mapping
 from copy import copy
 from typing import TypeVar
 
@@ -29,6 +29,7 @@ from linework.kinds import RUN_RATINGS, Kind, Values, kind_of
 from linework.words import say
 
 _E = TypeVar("_E", bound=Element)
+_T = TypeVar("_T")
 
 Settled = Mapping[tuple[str, str], str]
 """(id of a part or run, rating key) -> the possibility taken in one case."""
@@ -43,6 +44,7 @@ class Design:
         self.revision = 0
         self._answers: dict[str, str] | None = None
         self._settled: Settled = {}
+        self._worked_out: dict[Hashable, object] = {}
         self._put(settings or Settings())
 
     # reading
@@ -168,9 +170,19 @@ class Design:
     def _edges(self, part_id: str, sort: type[_E]) -> list[_E]:
         if part_id not in self.graph:
             return []
+        return self.worked_out(("edges", part_id, sort), lambda: self._edges_now(part_id, sort))
+
+    def _edges_now(self, part_id: str, sort: type[_E]) -> list[_E]:
         keys = {key for _, _, key in self.graph.edges(part_id, keys=True)}
         found = [self._shelf.get(key) for key in sorted(keys)]
         return [item for item in found if isinstance(item, sort)]
+
+    def worked_out(self, key: Hashable, make: Callable[[], _T]) -> _T:
+        """What follows from the design as it stands, made once, to be read only; every change of
+        the design forgets it. ``key`` begins with the name of what is asked."""
+        if key not in self._worked_out:
+            self._worked_out[key] = make()
+        return self._worked_out[key]  # type: ignore[return-value]
 
     def snapshot(self) -> Design:
         """A copy for the checker: the same frozen values."""
@@ -186,6 +198,7 @@ class Design:
         maps that hang on them. Not a copy: it holds the very elements, and takes no change."""
         read = copy(self)
         read._settled = {**self._settled, **settled}
+        read._worked_out = {}
         return read
 
     def same_as(self, other: Design) -> bool:
@@ -258,6 +271,7 @@ class Design:
 
     def _put(self, element: Element) -> None:
         self._answers = None
+        self._worked_out.clear()
         self._shelf.put(element)
         if isinstance(element, Part):
             self.graph.add_node(element.id, part=element)
@@ -269,6 +283,7 @@ class Design:
     def _take_away(self, element: Element, after: Element | None) -> None:
         """What of an element is no longer there after the change; edges go before their nodes."""
         self._answers = None
+        self._worked_out.clear()
         if type(element) is not type(after) or _ends(element) != _ends(after):
             if isinstance(element, Part):
                 self.graph.remove_node(element.id)

@@ -28,10 +28,12 @@ def pole_map(design: Design, run: Run) -> PoleMap:
     """The pole map of a run: its own, else the default of its terminals."""
     if run.poles is not None:
         return run.poles
+    return design.worked_out(("pole map", run.a, run.b), lambda: _map_of_ends(design, run))
+
+
+def _map_of_ends(design: Design, run: Run) -> PoleMap:
     a, b = terminal_at(design, run.a), terminal_at(design, run.b)
-    if a is None or b is None:
-        return ()
-    return default_map(a, b)
+    return () if a is None or b is None else default_map(a, b)
 
 
 def default_map(a: Terminal, b: Terminal) -> PoleMap:

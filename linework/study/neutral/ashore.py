@@ -9,7 +9,7 @@ from linework.study.once import once
 from linework.study.walks import hanging_together
 
 
-def ashore(design: Design, owner: str) -> set[str]:
+def ashore(design: Design, owner: str) -> frozenset[str]:
     """All that hangs together with a source from which a hand-moved plug leads on board.
 
     Empty where no plug parts them: then everything drawn with it counts as on board. The cord of a
@@ -19,12 +19,16 @@ def ashore(design: Design, owner: str) -> set[str]:
     on_body = any(design.kind(design.part(part)).body for part in found)
     plugs = {s.part for part in found for s in design.seated_in(part) if _by_plug(design, s)}
     parted = any(_leads_on_board(design, plug) for plug in plugs)
-    return found if parted and not on_body else set()
+    return found if parted and not on_body else frozenset()
 
 
-def wired_with(design: Design, part: str) -> set[str]:
+def wired_with(design: Design, part: str) -> frozenset[str]:
     """A part and all that runs and seats join to it; a hand-moved plug joins nothing."""
-    return set(hanging_together([part], lambda each: _beside(design, each)))
+
+    def found() -> frozenset[str]:
+        return frozenset(hanging_together([part], lambda each: _beside(design, each)))
+
+    return design.worked_out(("wired with", part), found)
 
 
 def _leads_on_board(design: Design, plug: str) -> bool:
@@ -45,8 +49,11 @@ def inlets_fed(design: Design, outlet: str) -> set[str]:
     return {part for part, kind in kinds.items() if kind.lets_in and not kind.plugs}
 
 
-def _beyond(design: Design, plug: str) -> set[str]:
-    return set(hanging_together([plug], lambda part: _onward(design, part)))
+def _beyond(design: Design, plug: str) -> frozenset[str]:
+    def found() -> frozenset[str]:
+        return frozenset(hanging_together([plug], lambda part: _onward(design, part)))
+
+    return design.worked_out(("beyond a plug", plug), found)
 
 
 def _onward(design: Design, part: str) -> Iterator[str]:

@@ -13,6 +13,7 @@ from collections.abc import Callable, Collection, Hashable, Iterable, Iterator, 
 from dataclasses import dataclass
 
 import networkx as nx
+from networkx.algorithms.flow import shortest_augmenting_path
 
 from linework.circuit.incircuit import LINKS
 from linework.circuit.model import Device
@@ -96,7 +97,7 @@ def _least_cut(graph: nx.DiGraph) -> Inflow:
     if _START not in graph:
         return Inflow(0.0)
     try:
-        amps, (before, _) = nx.minimum_cut(graph, _START, _HERE)
+        amps, (before, _) = nx.minimum_cut(graph, _START, _HERE, flow_func=shortest_augmenting_path)
     except nx.NetworkXUnbounded:
         return UNBOUND
     cut = [edge for edge in graph.edges if edge[0] in before and edge[1] not in before]

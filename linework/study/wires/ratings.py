@@ -99,6 +99,11 @@ def direct_v(design: Design, run: Run) -> float | None:
     What is marked on fuses, breakers and switches is the most that they stand, and is looked
     through; so are busbars, boxes and boards. 12 V where no part tells.
     """
+    asked = ("direct voltage", run.a, run.b, run.poles)
+    return design.worked_out(asked, lambda: _direct_v(design, run))
+
+
+def _direct_v(design: Design, run: Run) -> float | None:
     if not any(is_dc(pole) for pair in pole_map(design, run) for pole in pair):
         return None
 
@@ -222,8 +227,12 @@ def least_size(
 
     None where the tables have none.
     """
-    own = size_of(design.run_values(run).text("size")).cmil
-    return _fitting_size(design, run, device_a, device, several_outlets, _sizes_above(own))
+
+    def found() -> str | None:
+        own = size_of(design.run_values(run).text("size")).cmil
+        return _fitting_size(design, run, device_a, device, several_outlets, _sizes_above(own))
+
+    return design.worked_out(("least size", run, device_a, device, several_outlets), found)
 
 
 def thinnest_size(
