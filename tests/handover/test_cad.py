@@ -28,7 +28,7 @@ from linework.picture.measure import arc_points
 from linework.picture.model import Arc, Bezier, Group, Polyline, Rect
 from linework.picture.palettes import contrast
 from linework.sheet.energised import is_tie
-from linework.storage import load
+from tests.handover.drawn import whole
 
 SAMPLES = Path(__file__).resolve().parents[2] / "samples"
 DATE = datetime.date(2026, 3, 1)
@@ -45,7 +45,7 @@ def drawings_of(content: Content) -> list[Drawing]:
 
 @pytest.fixture(scope="module")
 def trailer() -> Content:
-    return content_of(load(SAMPLES / "vaccination-trailer-as-sketched.linework"), DATE)
+    return whole("vaccination-trailer-as-sketched")
 
 
 @pytest.fixture(scope="module")

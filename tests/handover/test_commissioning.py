@@ -10,30 +10,24 @@ import pytest
 
 from linework.design import Draft
 from linework.handover.commissioning import COMMISSIONING, Step, spans, steps
-from linework.handover.content import Content
 from linework.handover.document import pages_bytes
 from linework.handover.measurements import Block, Measurement, measurements
 from linework.handover.testing import TESTS
-from tests.handover.test_schedules import ROOM, content, of, words
-from tests.trial.rigs import RIGS
+from tests.handover.drawn import plain
+from tests.handover.test_schedules import ROOM, of, words
 
 SAMPLES = ("vaccination-trailer", "mountain-hut", "weather-station", "beekeepers-trailer")
 DRAWN = ("house_with_interlock", "workboat")
 
 
 @cache
-def made(name: str) -> Content:
-    return of(RIGS[name]()) if name in RIGS else content(name)
-
-
-@cache
 def order(name: str) -> tuple[Step, ...]:
-    return tuple(steps(made(name)))
+    return tuple(steps(plain(name)))
 
 
 @cache
 def lines(name: str) -> tuple[Measurement, ...]:
-    return tuple(measurements(made(name)))
+    return tuple(measurements(plain(name)))
 
 
 def by_head(name: str) -> dict[str, Step]:
@@ -116,10 +110,10 @@ def test_numbers_that_follow_on_each_other_are_a_span(numbers: list[int], told: 
 
 
 def test_its_numbers_are_those_of_the_test_sheet() -> None:
-    shown = words(list(COMMISSIONING.make(made("weather-station"), ROOM)))
+    shown = words(list(COMMISSIONING.make(plain("weather-station"), ROOM)))
     dead = [line for line in lines("weather-station") if line.block is not Block.LIVE]
     assert f"1–{len(dead)}" in shown
-    data = pages_bytes(made("weather-station"), [TESTS, COMMISSIONING])
+    data = pages_bytes(plain("weather-station"), [TESTS, COMMISSIONING])
     text = "".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages)
     assert "Order of commissioning" in text
 
@@ -127,7 +121,7 @@ def test_its_numbers_are_those_of_the_test_sheet() -> None:
 def test_it_takes_no_more_than_half_a_column_of_a_large_sheet() -> None:
     """A3 lying, two columns: 193 mm wide, of some 230 mm half is 115."""
     for name in [*SAMPLES, *DRAWN]:
-        made_of = COMMISSIONING.make(made(name), ROOM)
+        made_of = COMMISSIONING.make(plain(name), ROOM)
         high = sum(each.wrap(193 / 25.4 * 72, 1e6)[1] for each in made_of)
         assert high <= 115 / 25.4 * 72, (name, high / 72 * 25.4)
 

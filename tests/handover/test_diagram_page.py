@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 import re
 import shutil
 import subprocess
@@ -12,8 +11,7 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from linework.handover.document import set_bytes
-from linework.storage import load
+from tests.handover.drawn import printed
 
 SAMPLES = Path(__file__).resolve().parents[2] / "samples"
 POPPLER = shutil.which("pdftotext")
@@ -48,8 +46,7 @@ def covers(one: Box, other: Box) -> bool:
 @pytest.mark.parametrize("name", ["vaccination-trailer", "vaccination-trailer-as-sketched"])
 def test_no_writing_lies_on_other_writing(name: str, tmp_path: Path) -> None:
     file = tmp_path / "set.pdf"
-    design = load(SAMPLES / f"{name}.linework")
-    file.write_bytes(set_bytes(design, date=datetime.date(2026, 3, 1)))
+    file.write_bytes(printed(name))
     reader = pypdf.PdfReader(file)
     page = next(
         reader.get_destination_page_number(item)  # type: ignore[arg-type]

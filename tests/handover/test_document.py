@@ -17,6 +17,7 @@ from linework.handover.document import set_bytes
 from linework.sheet.arranging.arrange import lay_out, needs_arranging
 from linework.storage import load
 from tests.findings.camps import camp, caravan
+from tests.handover.drawn import design_of, printed
 
 SAMPLES = Path(__file__).resolve().parents[2] / "samples"
 DATE = datetime.date(2026, 3, 1)
@@ -24,12 +25,12 @@ DATE = datetime.date(2026, 3, 1)
 
 @pytest.fixture(scope="module")
 def sketched() -> Design:
-    return load(SAMPLES / "vaccination-trailer-as-sketched.linework")
+    return design_of("vaccination-trailer-as-sketched")
 
 
 @pytest.fixture(scope="module")
-def reader(sketched: Design) -> pypdf.PdfReader:
-    return pypdf.PdfReader(io.BytesIO(set_bytes(sketched, date=DATE)))
+def reader() -> pypdf.PdfReader:
+    return pypdf.PdfReader(io.BytesIO(printed("vaccination-trailer-as-sketched")))
 
 
 def words(reader: pypdf.PdfReader) -> str:

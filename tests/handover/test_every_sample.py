@@ -5,12 +5,10 @@ The files are read by programs that are not ours: the checker of qpdf and the re
 
 from __future__ import annotations
 
-import datetime
 import io
 import re
 import shutil
 import subprocess
-from functools import cache
 from math import hypot
 from pathlib import Path
 
@@ -21,31 +19,16 @@ from linework.codes.tables import forums, source_titles
 from linework.design import Design, Part, Run
 from linework.findings.registry import rules
 from linework.handover.content import Content
-from linework.handover.document import SHEETS, content_of, pages_bytes
+from linework.handover.document import SHEETS, pages_bytes
 from linework.handover.furniture import Furniture
 from linework.handover.styles import size_of
 from linework.picture.pdf import POINTS_PER_TENTH
-from linework.storage import load
+from tests.handover.drawn import SAMPLES, printed, whole
 
-SAMPLES = Path(__file__).resolve().parents[2] / "samples"
-DATE = datetime.date(2026, 3, 1)
 NAMES = sorted(path.stem for path in SAMPLES.glob("*.linework"))
 PAPERS = ("A3", "A4", "letter")
 PAIRS = [(n, p) for n in NAMES for p in PAPERS if p == PAPERS[0] or not n.endswith("as-sketched")]
 every = pytest.mark.parametrize(("name", "paper"), PAIRS)
-
-
-@cache
-def content(name: str, paper: str) -> Content:
-    if paper != PAPERS[0]:
-        known = content(name, PAPERS[0])
-        return content_of(known.design, DATE, known.analysis, paper)
-    return content_of(load(SAMPLES / f"{name}.linework"), DATE, None, paper)
-
-
-@cache
-def made(name: str, paper: str) -> bytes:
-    return pages_bytes(content(name, paper))
 
 
 def outside(*command: str, data: bytes, where: Path) -> str:
@@ -60,7 +43,7 @@ def outside(*command: str, data: bytes, where: Path) -> str:
 
 def told(name: str, paper: str, tmp_path: Path) -> str:
     path = tmp_path / "set.pdf"
-    return outside("pdftotext", "-layout", str(path), "-", data=made(name, paper), where=path)
+    return outside("pdftotext", "-layout", str(path), "-", data=printed(name, paper), where=path)
 
 
 def sizes(design: Design) -> set[str]:
@@ -72,14 +55,14 @@ def sizes(design: Design) -> set[str]:
 @every
 def test_a_set_is_a_whole_file(name: str, paper: str, tmp_path: Path) -> None:
     path = tmp_path / "set.pdf"
-    said = outside("qpdf", "--check", str(path), data=made(name, paper), where=path)
+    said = outside("qpdf", "--check", str(path), data=printed(name, paper), where=path)
     assert "No syntax or stream encoding errors" in said
 
 
 @every
 def test_every_name_size_and_finding_is_found(name: str, paper: str, tmp_path: Path) -> None:
     words = told(name, paper, tmp_path)
-    here = content(name, paper)
+    here = whole(name, paper)
     parts = [e for e in here.design.elements.values() if isinstance(e, Part | Run)]
     names = [e.designation for e in parts if e.designation]
     assert len(names) > 10
@@ -104,7 +87,7 @@ def test_nothing_of_the_inside_is_printed(name: str, paper: str, tmp_path: Path)
 @every
 def test_references_lead_to_sheets_that_there_are(name: str, paper: str, tmp_path: Path) -> None:
     words = told(name, paper, tmp_path)
-    count = len(pypdf.PdfReader(io.BytesIO(made(name, paper))).pages)
+    count = len(pypdf.PdfReader(io.BytesIO(printed(name, paper))).pages)
     numbers = [int(n) for n in re.findall(r"\bsheet (\d+)", words)]
     assert numbers
     assert all(1 <= n <= count for n in numbers)
@@ -113,7 +96,7 @@ def test_references_lead_to_sheets_that_there_are(name: str, paper: str, tmp_pat
 
 @every
 def test_what_stands_on_a_later_page_of_its_sheet_is_named_by_that(name: str, paper: str) -> None:
-    reader = pypdf.PdfReader(io.BytesIO(made(name, paper)))
+    reader = pypdf.PdfReader(io.BytesIO(printed(name, paper)))
     pages = [" ".join(page.extract_text().split()) for page in reader.pages]
     for place, named in (
         ("Make it dead", r"By the order of sheet (\d+)"),
@@ -130,9 +113,9 @@ def test_what_stands_on_a_later_page_of_its_sheet_is_named_by_that(name: str, pa
 def test_what_is_read_is_high_enough(name: str, paper: str) -> None:
     """Capitals of 2.5 mm on the paper chosen; only in the title block lower ones, and where a block
     of the conductor drawing is wider than the paper."""
-    here = content(name, paper)
+    here = whole(name, paper)
     small = []
-    for page in pypdf.PdfReader(io.BytesIO(made(name, paper))).pages:
+    for page in pypdf.PdfReader(io.BytesIO(printed(name, paper))).pages:
         foot = block_top(here)
         least = size_of(19 if "conductor drawing" in page.extract_text() else 25)
 
@@ -162,9 +145,9 @@ def block_top(here: Content) -> float:
 
 @every
 def test_fields_of_the_form_are_told_apart(name: str, paper: str) -> None:
-    fields = pypdf.PdfReader(io.BytesIO(made(name, paper))).get_fields()
+    fields = pypdf.PdfReader(io.BytesIO(printed(name, paper))).get_fields()
     assert fields
-    writer = pypdf.PdfWriter(clone_from=io.BytesIO(made(name, paper)))
+    writer = pypdf.PdfWriter(clone_from=io.BytesIO(printed(name, paper)))
     key = next(key for key in fields if key.startswith("read-"))
     page = next(p for p in writer.pages if "Measure, write, compare" in p.extract_text())
     writer.update_page_form_field_values(page, {key: "1.5"})
@@ -175,12 +158,12 @@ def test_fields_of_the_form_are_told_apart(name: str, paper: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_the_same_bytes_come_twice(name: str) -> None:
-    assert pages_bytes(content(name, PAPERS[0])) == made(name, PAPERS[0])
+    assert pages_bytes(whole(name, PAPERS[0])) == printed(name, PAPERS[0])
 
 
 def annex_of(name: str, paper: str) -> int:
     """The first page of the annex, as the outline leads to it."""
-    reader, here = pypdf.PdfReader(io.BytesIO(made(name, paper))), content(name, paper)
+    reader, here = pypdf.PdfReader(io.BytesIO(printed(name, paper))), whole(name, paper)
     annex = {here.say(sheet.title) for sheet in SHEETS if sheet.annex}
     entries = [each for each in reader.outline if not isinstance(each, list)]
     pages = [reader.get_destination_page_number(each) for each in entries if each.title in annex]
@@ -203,8 +186,8 @@ def test_a_set_is_no_thicker_than_it_need_be(name: str, paper: str, most: int) -
 @pytest.mark.parametrize("name", ["vaccination-trailer", "beekeepers-trailer"])
 def test_the_cover_is_one_page_with_the_list_of_all_sheets(name: str, paper: str) -> None:
     """The sheets that are signed, and beside them those of the annex."""
-    here = content(name, paper)
-    first = pypdf.PdfReader(io.BytesIO(made(name, paper))).pages[0].extract_text()
+    here = whole(name, paper)
+    first = pypdf.PdfReader(io.BytesIO(printed(name, paper))).pages[0].extract_text()
     numbered = [
         here.say(sheet.title)
         for sheet in SHEETS
@@ -259,8 +242,8 @@ def test_no_page_but_the_last_of_a_stretch_is_half_empty(
     """A stretch ends before a diagram, before the annex and with the set."""
     if shutil.which("pdftoppm") is None:
         pytest.skip("pdftoppm is not installed")
-    here = content(name, paper)
-    data = made(name, paper)
+    here = whole(name, paper)
+    data = printed(name, paper)
     full = how_full(data, here, tmp_path / "set.pdf")
     pages = pypdf.PdfReader(io.BytesIO(data)).pages
     diagrams = {n for n, page in enumerate(pages) if "one-line diagram" in page.extract_text()}

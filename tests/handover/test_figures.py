@@ -22,7 +22,7 @@ from linework.handover.figures.model import figure
 from linework.handover.formats.csv import csv_bytes
 from linework.handover.formats.tables import asked_tables
 from linework.handover.formats.xlsx import workbook_bytes
-from linework.storage import load
+from tests.handover.drawn import whole
 
 SAMPLES = Path(__file__).resolve().parents[2] / "samples"
 DATE = datetime.date(2026, 3, 1)
@@ -33,7 +33,7 @@ HOSTILE = ("=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "=HYPERLINK(0)", 'a "b", c', 
 
 @pytest.fixture(scope="module")
 def trailer() -> Content:
-    return content_of(load(SAMPLES / "vaccination-trailer-as-sketched.linework"), DATE)
+    return whole("vaccination-trailer-as-sketched")
 
 
 @pytest.fixture(scope="module")

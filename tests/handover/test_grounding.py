@@ -30,6 +30,7 @@ from linework.picture.model import Line, Text
 from linework.storage import load
 from tests.chance import draft
 from tests.findings.camps import camp, changeover
+from tests.handover.drawn import whole
 from tests.handover.test_schedules import ROOM, words
 from tests.handover.test_states import DATE, SAMPLES
 from tests.trial.rigs import RIGS
@@ -210,7 +211,7 @@ def test_links_and_wires_are_told_on_every_paper(paper: str) -> None:
 
 @cache
 def made(name: str) -> Content:
-    return document_content(DRAWN[name](), DATE)
+    return whole(name)
 
 
 def test_the_legend_stays_left_of_the_title_block() -> None:

@@ -12,8 +12,8 @@ from linework.handover.loads_pages import load_calculation
 from linework.handover.panels import guards, panel_schedules
 from linework.handover.sources_pages import source_data
 from linework.handover.starting_pages import motor_starting
+from tests.handover.drawn import plain
 from tests.handover.test_schedules import ROOM, content, of, words
-from tests.trial.rigs import RIGS
 
 
 def board(**supply: str) -> Draft:
@@ -67,7 +67,7 @@ def test_long_loads_count_125_percent_on_their_leg() -> None:
 
 
 def test_a_circuit_that_brings_power_is_no_load_of_its_board() -> None:
-    made = of(RIGS["house_with_interlock"]())
+    made = plain("house_with_interlock")
     listed = branches(made, "QP1")
     (inlet,) = [b for b in listed if b.device and b.device.designation == "QF7"]
     assert inlet.feeds_in
@@ -89,7 +89,7 @@ def test_a_circuit_that_brings_power_is_no_load_of_its_board() -> None:
 
 
 def test_loads_of_a_board_further_on_count_with_those_of_the_first() -> None:
-    made = of(RIGS["house_with_barn"]())
+    made = plain("house_with_barn")
     total = sum(b.va for b in branches(made, "QP2"))
     (barn,) = [b for b in branches(made, "QP1") if b.device and b.device.designation == "QF4"]
     assert total > 1000.0
@@ -206,7 +206,7 @@ def test_nothing_is_said_of_a_dwelling_where_nobody_said_that_it_is_one() -> Non
 
 
 def test_a_boat_is_not_counted_by_rules_for_buildings() -> None:
-    told = words(load_calculation(of(RIGS["ketch"]()), ROOM))
+    told = words(load_calculation(plain("ketch"), ROOM))
     assert "NFPA" not in told
     assert "counts A" not in told
     assert "ABYC E-11" in told
@@ -219,7 +219,7 @@ def test_on_direct_current_alone_nothing_is_said_of_what_is_added() -> None:
 
 
 def test_a_vehicle_needs_a_supply_by_its_circuits() -> None:
-    told = words(load_calculation(of(RIGS["tiny_house"]()), ROOM))
+    told = words(load_calculation(plain("tiny_house"), ROOM))
     assert "4 on alternating current ask for a supply of 30 A at least; inlets: XI1 30 A" in told
 
 
@@ -241,7 +241,7 @@ def test_a_motor_takes_voltage_from_itself_and_from_the_lamps() -> None:
 
 
 def test_batteries_in_series_start_a_motor_together() -> None:
-    told = words(motor_starting(of(RIGS["orchard_pump"]()), ROOM))
+    told = words(motor_starting(plain("orchard_pump"), ROOM))
     assert told.count("MA1 pump") == 1
     assert "| GB1, GB2, GB3, GB4 |" in told
 
@@ -323,7 +323,7 @@ def test_batteries_in_parallel_by_their_wires_not_by_their_voltage() -> None:
     assert devices_at(made, ("GB1",)) == ["F1"]
     assert disconnects_at(made, ("GB1",)) == ["QB1"]
     # a boat's two batteries, of which a lever takes one or both, are no bank
-    boat = of(RIGS["ketch"]())
+    boat = plain("ketch")
     assert beside(boat, string_of(boat, boat.design.part("GB1"))) == ""
 
 

@@ -23,26 +23,28 @@ from linework.handover.loops.rows import rows_of
 from linework.kinds import OneOf
 from linework.picture.measure import boxes
 from linework.picture.model import Text
-from linework.storage import load
 from tests.findings.camps import camp, caravan, changeover
-from tests.handover.test_states import DATE, SAMPLES
-from tests.trial.rigs import RIGS
+from tests.handover.drawn import analysis_of, design_of
+from tests.handover.test_states import DATE
 
+NAMED = {
+    "trailer": "vaccination-trailer",
+    "bees": "beekeepers-trailer",
+    **{name: name for name in ("telephone_hut", "courier_van", "house_with_interlock")},
+}
 DRAWN: dict[str, Callable[[], Design]] = {
-    "trailer": lambda: load(SAMPLES / "vaccination-trailer.linework"),
-    "bees": lambda: load(SAMPLES / "beekeepers-trailer.linework"),
     "camp": lambda: camp().design,
     "floating": lambda: camp(neutral="floating").design,
     "caravan": lambda: caravan().design,
     "changeover": lambda: changeover().design,
-    **{name: (lambda draw=RIGS[name]: draw().design) for name in ("telephone_hut", "courier_van")},
-    "house_with_interlock": lambda: RIGS["house_with_interlock"]().design,
 }
-every = pytest.mark.parametrize("name", DRAWN)
+every = pytest.mark.parametrize("name", [*NAMED, *DRAWN])
 
 
 @cache
 def content(name: str) -> Content:
+    if name in NAMED:
+        return content_of(design_of(NAMED[name]), DATE, analysis_of(NAMED[name]))
     design = DRAWN[name]()
     return content_of(design, DATE, analyse(design))
 

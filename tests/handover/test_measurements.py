@@ -17,8 +17,8 @@ from linework.handover.measurements import Block, Measurement, insulation_first,
 from linework.handover.testing import TESTS
 from linework.study.report import StateReport
 from tests.findings.test_clauses import articles, belongs
+from tests.handover.drawn import plain
 from tests.handover.test_schedules import content, of
-from tests.trial.rigs import RIGS
 
 
 def by_key(name: str = "vaccination-trailer") -> dict[str, Measurement]:
@@ -144,7 +144,7 @@ def test_two_legs_read_twice_one_where_they_are_opposed_and_nothing_where_in_pha
 
 @cache
 def rigged(name: str) -> tuple[Measurement, ...]:
-    return tuple(measurements(of(RIGS[name]())))
+    return tuple(measurements(plain(name)))
 
 
 def test_an_interlock_is_tried_by_the_positions_that_it_keeps_apart() -> None:

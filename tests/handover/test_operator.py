@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 from itertools import combinations
-from pathlib import Path
 
 import pypdf
 import pytest
@@ -30,28 +29,30 @@ from linework.picture.inks import Ink
 from linework.picture.measure import box_of
 from linework.picture.model import Rect
 from linework.picture.pdf import POINTS_PER_TENTH
-from linework.storage import load
 from tests.findings.camps import camp
+from tests.handover.drawn import plain
 from tests.handover.test_grounding import content_of
 from tests.handover.test_schedules import content as sample
-from tests.handover.test_states import DATE, SAMPLES, van
+from tests.handover.test_states import DATE, van
 from tests.study.test_lockout import everywhere
-from tests.trial.rigs import RIGS
 
 DRAWN = {
-    "van": lambda: van().design,
-    "camp": lambda: camp().design,
-    "station": lambda: load(SAMPLES / "weather-station.linework"),
-    "tender": lambda: RIGS["tender"]().design,
-    "house": lambda: RIGS["house_with_standby_board"]().design,
-    "lodge": lambda: RIGS["fishing_lodge"]().design,
+    "van": lambda: of(van().design),
+    "camp": lambda: of(camp().design),
+    "station": lambda: plain("weather-station"),
+    "tender": lambda: plain("tender"),
+    "house": lambda: plain("house_with_standby_board"),
+    "lodge": lambda: plain("fishing_lodge"),
 }
+
+
+def of(design: Design) -> Content:
+    return Content(design, analyse(design), DATE)
 
 
 @pytest.fixture(scope="module", params=DRAWN)
 def content(request: pytest.FixtureRequest) -> Content:
-    design: Design = DRAWN[request.param]()
-    return Content(design, analyse(design), DATE)
+    return DRAWN[request.param]()
 
 
 def names(words: list[str]) -> set[str]:
@@ -142,9 +143,7 @@ def test_the_largest_sets_fit_and_take_no_further_load() -> None:
 
 
 def test_a_stopped_set_is_parted_from_the_rest_besides() -> None:
-    path = next(Path(SAMPLES).glob("mountain-hut.linework"))
-    design = load(path)
-    content = Content(design, analyse(design), DATE)
+    content = plain("mountain-hut")
     told = {action.head: action.how for action in actions(content)}
     assert "G1" in told["Stop what runs"]
     assert told["Open the way in"].startswith("Open QF1, QF2.")
@@ -152,8 +151,7 @@ def test_a_stopped_set_is_parted_from_the_rest_besides() -> None:
 
 
 def test_what_changes_over_by_itself_is_told() -> None:
-    hut = load(SAMPLES / "mountain-hut.linework")
-    (line,) = changing_words(content_of(hut))
+    (line,) = changing_words(plain("mountain-hut"))
     assert "TB1" in line
     assert "QT1" not in line  # a hand moves that
     assert changing_words(content_of(camp().design)) == []
@@ -161,8 +159,7 @@ def test_what_changes_over_by_itself_is_told() -> None:
 
 def test_the_proof_names_no_conductor_of_one_place_beside_that_of_another() -> None:
     """A board of two legs behind an inverter of one hot: L is at one, L1 and L2 at the other."""
-    design = RIGS["cabin_on_one_hot"]().design
-    *_, proof = actions(Content(design, analyse(design), DATE))
+    *_, proof = actions(plain("cabin_on_one_hot"))
     assert "L1–L2" in proof.how
     assert "L–N" in proof.how
     assert "L–L1" not in proof.how

@@ -36,26 +36,24 @@ from linework.handover.sheets import Band, Room
 from linework.kinds import OneOf
 from linework.picture.measure import boxes
 from linework.picture.model import Text
-from linework.storage import load
 from tests.findings.camps import camp
 from tests.findings.test_clauses import articles, belongs
-from tests.handover.test_states import DATE, SAMPLES
+from tests.handover.drawn import design_of, plain
+from tests.handover.test_states import DATE
 from tests.trial.rigs import RIGS
 
 
 def told(design: Design) -> dict[str, Placard]:
-    found = placards(Content(design, analyse(design), DATE))
-    return {placard.head: placard for placard in found}
+    return by_head(Content(design, analyse(design), DATE))
 
 
-def drawn_as(name: str) -> Design:
-    path = SAMPLES / f"{name}.linework"
-    return load(path) if path.exists() else RIGS[name]().design
+def by_head(content: Content) -> dict[str, Placard]:
+    return {placard.head: placard for placard in placards(content)}
 
 
 @cache
 def rig(name: str) -> dict[str, Placard]:
-    return told(drawn_as(name))
+    return by_head(plain(name))
 
 
 @pytest.fixture(scope="module")
@@ -83,7 +81,7 @@ def test_each_inlet_says_what_may_be_put_on_it(content: Content) -> None:
 
 def test_an_engine_asks_for_a_placard_and_a_battery_alone_does_not() -> None:
     assert "Carbon monoxide" in told(camp().design)
-    tender = told(RIGS["tender"]().design)
+    tender = rig("tender")
     assert "Carbon monoxide" not in tender
     assert not [head for head in tender if "Solar" in head]
     assert [head for head in tender if "link" in head] == []
@@ -111,24 +109,23 @@ def test_a_link_on_a_ring_is_no_link_to_be_kept() -> None:
 
 
 def test_what_feeds_an_inlet_from_within_is_not_what_may_be_put_on_it() -> None:
-    design = load(SAMPLES / "vaccination-trailer-as-sketched.linework")
-    content = Content(design, analyse(design), DATE)
-    inlet = design.by_designation("XI1")
+    content = plain("vaccination-trailer-as-sketched")
+    inlet = content.design.by_designation("XI1")
     back = {content.name(o) for r in content.reports for o in r.live.get((inlet.id, "outside"), ())}
     assert {"G1", "GS1"} <= back  # this sketch lets the set reach the shore inlet
     assert {content.name(o) for o in brings(content, inlet)} == {"GS1"}
 
 
 def test_the_sun_is_told_with_its_voltage_and_its_switch() -> None:
-    design = load(SAMPLES / "weather-station.linework")
-    placard = told(design)["Solar disconnect"]
+    station = rig("weather-station")
+    placard = station["Solar disconnect"]
     assert "89.6 V DC" in placard.big  # as the lock-out order says
     assert "QB2" in placard.lines[1]
-    assert "Two sources" in told(design)
+    assert "Two sources" in station
 
 
 def test_a_bank_is_one_source() -> None:
-    assert "Two sources" in told(load(SAMPLES / "mountain-hut.linework"))
+    assert "Two sources" in rig("mountain-hut")
 
 
 def test_a_design_without_sources_or_boards_has_none() -> None:
@@ -157,7 +154,7 @@ def test_each_place_of_a_board_has_its_strip(content: Content) -> None:
 )
 def test_each_placard_cites_what_holds_in_its_place(name: str) -> None:
     """The scopes of the articles, as the findings are held to them."""
-    design = drawn_as(name)
+    design = design_of(name)
     place = design.settings.place
     solar = any(design.kind(part).source.solar for part in design.parts)
     found = rig(name)
@@ -250,7 +247,7 @@ def test_a_battery_disconnect_tells_volts_fault_current_and_date() -> None:
 def everything() -> list[Placard]:
     found: list[Placard] = []
     for name in ("food_truck", "cruiser_with_two_cords", "telephone_hut"):
-        found += told(RIGS[name]().design).values()
+        found += rig(name).values()
     long = "every board in the house, the barn and the workshop behind the barn, inside the door"
     found.append(
         Placard("a head that is far too long for one placard, and longer", long, (long,) * 3, long)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime
 import math
 from collections.abc import Sequence
-from functools import cache
 from pathlib import Path
 
 import pytest
@@ -26,17 +25,10 @@ from linework.handover.schedules import DEVICES, RUNS
 from linework.handover.sheets import Room
 from linework.handover.sources_pages import source_data
 from linework.sheet.parts.captions import system_of
-from linework.storage import load
-from tests.trial.rigs import RIGS
+from tests.handover.drawn import plain as content
 
 ROOM = Room(1080.0, 640.0)
 SAMPLES = Path(__file__).parents[2] / "samples"
-
-
-@cache
-def content(name: str) -> Content:
-    design = load(SAMPLES / f"{name}.linework")
-    return Content(design, analyse(design), datetime.date(2026, 3, 1))
 
 
 def of(draft: Draft) -> Content:
@@ -196,7 +188,7 @@ def test_a_board_of_two_legs_has_both_voltages() -> None:
 
 
 def test_legs_on_one_hot_wire_are_not_said_to_be_apart() -> None:
-    made = of(RIGS["cabin_on_one_hot"]())
+    made = content("cabin_on_one_hot")
     told = words(RUNS.make(made, ROOM))
     assert "120 V, both legs on one hot" in told
     assert "240" not in told
