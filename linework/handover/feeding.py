@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from linework.circuit.model import Circuit
 from linework.design.names import natural
 from linework.handover.content import Content
 from linework.handover.drawn import Drawn
@@ -14,7 +15,8 @@ from linework.picture.marks import arrow
 from linework.picture.measure import text_width
 from linework.picture.model import Item, Line, Rect, Text
 from linework.study.report import StateReport
-from linework.study.walks import walk
+from linework.study.walks import Walk, walk, way_to
+from linework.wiring import Pole, is_ungrounded
 
 _HIGH, _PITCH, _GAP, _PAD = 60, 95, 45, 14
 _TALL = 25
@@ -69,26 +71,43 @@ def _stored(content: Content, parts: Iterable[str]) -> bool:
 
 
 def _branches(
-    content: Content, r: StateReport, sources: Sequence[str], parts: set[str]
+    content: Content, r: StateReport, sources: Sequence[str], fed: set[str]
 ) -> dict[str, list[str]]:
-    """Parts under that through which live wires, seats and cords lead to them, nearest first."""
-    design, own = content.design, {*sources}
-
-    def beside(part: str) -> Iterator[tuple[str, str]]:
-        for run in design.runs_at(part):
-            if all(own & {*r.live.get((e.part, e.terminal), ())} for e in (run.a, run.b)):
-                yield part, run.b.part if run.a.part == part else run.a.part
-        yield from ((part, seat.host) for seat in design.seats_of(part))
-        yield from ((part, seat.part) for seat in design.seated_in(part))
-
-    reached = walk(sources, beside)
+    """What hangs on each of these parts, "" the sources, as the live conductors lead in this
+    state: on the last of them that they pass before."""
+    circuit = content.circuit
+    beside: dict[int, list[int]] = {}
+    for branch in circuit.branches:
+        closed = all(r.positions.get(key) in among for key, among in branch.when)
+        if closed and _live(circuit, branch.a) and _live(circuit, branch.b):
+            beside.setdefault(branch.a, []).append(branch.b)
+            beside.setdefault(branch.b, []).append(branch.a)
+    starts = [n for s in circuit.sources if s.owner in sources for n in (s.plus, s.minus)]
+    starts = [node for node in starts if _live(circuit, node)]
+    reached = walk(starts, lambda node: ((node, other) for other in beside.get(node, ())))
     found: dict[str, list[str]] = {}
-    for part in [*(p for p in reached if p in parts), *sorted(parts - reached.keys())]:
-        step = reached.get(part)
-        while step is not None and step[1] not in parts:
-            step = reached[step[1]]
-        found.setdefault(step[1] if step is not None else "", []).append(part)
+    done: set[str] = set()
+    for node in reached:
+        for part in sorted({spot.part for spot in circuit.spots[node]} & (fed - done)):
+            done.add(part)
+            found.setdefault(_before(circuit, reached, node, part, fed), []).append(part)
+    found.setdefault("", []).extend(sorted(fed - done, key=lambda p: natural(content.name(p))))
     return found
+
+
+def _before(circuit: Circuit, reached: Walk[int, int], node: int, part: str, fed: set[str]) -> str:
+    """The last of the parts that are fed on the way to a node, but for its own."""
+    for passed in reversed(way_to(node, reached) or []):
+        here = sorted({spot.part for spot in circuit.spots[passed]} & fed - {part})
+        if here:
+            return here[0]
+    return ""
+
+
+def _live(circuit: Circuit, node: int) -> bool:
+    """Whether it lies on a conductor that feeds: hot, or plus."""
+    poles = [Pole(spot.pole) for spot in circuit.spots[node] if spot.pole in {*Pole}]
+    return any(map(is_ungrounded, poles))
 
 
 @dataclass

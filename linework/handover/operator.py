@@ -15,6 +15,7 @@ from linework.handover.locking import DEAD, actions, order_of, still_live
 from linework.handover.positions import (
     Position,
     dead_words,
+    has_outlets,
     link_words,
     live_words,
     positions,
@@ -31,7 +32,7 @@ from linework.picture.model import Item, Rect, Text
 from linework.picture.pdf import POINTS_PER_TENTH
 from linework.words import N_, say_count
 
-_LABEL = 31 * mm
+_LABEL = 36 * mm
 _PANEL = 92 * mm
 _GAP = 6 * mm
 _WIDE = 330 * mm
@@ -119,14 +120,23 @@ def _positions(
         )
     else:
         out.append(text(say("In any other position take every point for live.")))
-    return [*out, *(text(say(line), "small") for line in _RESTS_ON)]
+    rests = _rests_on(content, shown)
+    return [*out, text(" ".join(rests), "small")] if rests else out
 
 
-_RESTS_ON = (
-    N_("Currents are those of the drawn loads in use, not of their start."),
-    N_("A tester that says correct cannot see a {neutral} used as {ground}, or a second link."),
+def _rests_on(content: Content, shown: Sequence[Position]) -> list[str]:
+    """What the figures rest on."""
+    say, told = content.say, list[str]()
+    if any(together_words(content, position) for position in shown):
+        told.append(say("Currents are those of the drawn loads in use, not of their start."))
+    if has_outlets(content):
+        told.append(say(_UNSEEN))
+    return told
+
+
+_UNSEEN = N_(
+    "A tester that says correct cannot see a {neutral} used as {ground}, or a second link."
 )
-"""What the figures rest on."""
 
 
 def changing_words(content: Content) -> list[str]:
@@ -161,10 +171,10 @@ def _table(content: Content, shown: Sequence[Position], width: float) -> Table:
     tenths = int((column - 3 * mm) / POINTS_PER_TENTH)
     rows: list[list[object]] = [["", *(text(p.title, "heading") for p in shown)]]
     pictures = [feeding(content, p.shown, tenths) for p in shown]
-    label = [
-        text(content.say("Feeds"), "strong"),
-        text(content.say("bar: the link; side by side: fed alike"), "small"),
-    ]
+    alike = content.say("side by side: fed alike")
+    if any(b.is_ac and b.places for p in shown for b in p.shown.bonds):
+        alike = content.say("bar: the link; side by side: fed alike")
+    label = [text(content.say("Feeds"), "strong"), text(alike, "small")]
     rows.append([label, *pictures])
     for head, words in _ROWS:
         told = [words(content, p) for p in shown]

@@ -231,6 +231,11 @@ def _link(content: Content, bond: BondReport) -> str:
     return told + (say(", on a ring") if bond.ring else "")
 
 
+def has_outlets(content: Content) -> bool:
+    """Whether there is an outlet into which a tester goes."""
+    return any(r.readings for r in content.reports)
+
+
 def tester_words(content: Content, position: Position) -> list[str]:
     """What a tester shows at each outlet that is live; outlets that show the same together."""
     told = []
@@ -297,7 +302,7 @@ def _within(content: Content, source: _Given) -> list[str]:
     amps, limit = (value_text(a, "current") for a in (source.amps, source.limit_a))
     return [
         content.say(
-            "{source}: all that is drawn, {amps} of {limit}",
+            "{source}: all drawn, {amps} of {limit}",
             source=source.name,
             amps=amps,
             limit=limit,

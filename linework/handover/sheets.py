@@ -19,7 +19,7 @@ USUAL = 170 * mm
 """A column of tables of many words is no narrower: one on A4, two on A3."""
 NARROW = 112 * mm
 """One of tables of a few figures: three on A3."""
-_ASIDE = 80
+_ASIDE = 50
 """From a drawing to the legend beside it, in tenths of a millimetre."""
 
 
@@ -58,6 +58,27 @@ class Room:
 Make = Callable[[Content, Room], Sequence["Flowable | Band"]]
 """From the content to what is set on the sheet's pages; nothing where it has nothing to say, and
 the set has no such sheet then."""
+
+
+class Mark(Flowable):  # type: ignore[misc]
+    """Takes no room; the page on which it stands is that of its ``key``, by which it is led to. A
+    sheet begins and ends with one; with a ``title`` it is an entry of the outline."""
+
+    def __init__(self, key: str, title: str = "") -> None:
+        super().__init__()
+        self.key, self.title = key, title
+        self.width = self.height = 0
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """Nothing."""
+        return 0.0, 0.0
+
+    def draw(self) -> None:
+        """An entry of the outline."""
+        if self.title:
+            self.canv.bookmarkPage(f"section-{self.key}")
+            self.canv.addOutlineEntry(self.title, f"section-{self.key}", level=0)
+
 
 Foot = Callable[[Content, int, int], Iterable[Item]]
 """A legend, from its own left upper corner: content, width and height of the room in tenths of a

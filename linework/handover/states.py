@@ -7,11 +7,13 @@ from collections.abc import Sequence
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Spacer, Table
 
+from linework.design.names import natural
 from linework.findings.evidence import value_text
 from linework.findings.explain import picture_word
 from linework.handover.assumed_pages import in_a_row
 from linework.handover.columns import widths
 from linework.handover.content import Content
+from linework.handover.positions import has_outlets
 from linework.handover.sheets import Band, Room, Sheet
 from linework.handover.styles import FONT, WIDE, Cell, table, text
 from linework.study.report import StateReport
@@ -37,17 +39,23 @@ def state_pages(content: Content, room: Room) -> list[Band]:
         text(
             say(
                 "{count} of {combinations} states, in which every circuit that is ever live stands;"
-                ' others combine these. A tester\'s "correct" also shows for a {neutral} used as'
-                " {ground} or a second link; its volts: line-{neutral} / line-{ground} /"
-                " {neutral}-{ground}. Lamps between 46 and 67 V are dark or dim.",
+                " others combine these.",
                 count=len(content.analysis.states()),
                 combinations=content.analysis.combinations,
             )
+            + (say(_LAMPS) if has_outlets(content) else "")
         ),
         Spacer(1, 4),
         made_of(heads, rows, room.width),
     ]
     return [Band(1, made)]
+
+
+_LAMPS = N_(
+    ' A tester\'s "correct" also shows for a {neutral} used as {ground} or a second link; its'
+    " volts: line-{neutral} / line-{ground} / {neutral}-{ground}. Lamps between 46 and 67 V are"
+    " dark or dim."
+)
 
 
 _OVER = 3
@@ -105,12 +113,23 @@ def _first(content: Content, r: StateReport) -> StateReport:
 
 def _fed(content: Content, r: StateReport) -> str:
     """Every source that is on with what it makes live; one that feeds nothing is live itself."""
-    lines = []
-    for owners, parts in fed_by(content, r).items():
-        own = content.say("only its own terminals and wires")
-        told = ", ".join(map(content.name, parts)) or own
-        lines.append(f"{', '.join(map(content.name, owners))}: {told}")
+    found = fed_by(content, r)
+    lines = [
+        f"{', '.join(map(content.name, owners))}: {', '.join(map(content.name, parts))}"
+        for owners, parts in found.items()
+        if parts
+    ]
+    alone = [
+        content.name(owner) for owners, parts in found.items() for owner in owners if not parts
+    ]
+    if alone:
+        message = _OWN if len(alone) == 1 else _OWN_EACH
+        lines.append(content.say(message, sources=", ".join(sorted(alone, key=natural))))
     return "; ".join(lines) or content.say("nothing")
+
+
+_OWN = N_("{sources}: only its own terminals and wires")
+_OWN_EACH = N_("{sources}: only their own terminals and wires")
 
 
 def fed_by(content: Content, r: StateReport) -> dict[tuple[str, ...], list[str]]:
@@ -154,7 +173,7 @@ def _tester(content: Content, r: StateReport) -> str:
         told = f"{volts} V {picture_word(reading, content.family)}"
         same.setdefault(told, []).append(content.name(reading.owner))
     lines = [f"{in_a_row(names)} {told}" for told, names in same.items()]
-    return "; ".join(lines) or content.say("all dead")
+    return "; ".join(lines) or (content.say("all dead") if r.readings else "-")
 
 
 def _sources(content: Content, r: StateReport) -> str:

@@ -12,8 +12,9 @@ from linework.analysis import analyse
 from linework.circuit import expand
 from linework.design import Design
 from linework.handover.content import Content
-from linework.handover.document import set_bytes
+from linework.handover.document import pages_bytes, set_bytes
 from linework.handover.feeding import feeding, trees
+from linework.handover.grounding import GROUNDING
 from linework.handover.locking import actions, order_of, still_live
 from linework.handover.operator import OPERATOR, changing_words
 from linework.handover.positions import (
@@ -25,10 +26,13 @@ from linework.handover.positions import (
     positions,
     settings,
 )
+from linework.handover.states import STATES
+from linework.handover.testing import TESTS
 from linework.picture.inks import Ink
 from linework.picture.measure import box_of
 from linework.picture.model import Rect
 from linework.picture.pdf import POINTS_PER_TENTH
+from linework.study.report import StateReport
 from tests.findings.camps import camp
 from tests.handover.drawn import plain
 from tests.handover.test_grounding import content_of
@@ -184,3 +188,43 @@ def test_boxes_of_what_is_fed_do_not_meet(content: Content, width: int) -> None:
         inner = [box_of(i) for i in drawn.items if isinstance(i, Rect) and i.fill == Ink.PAPER]
         assert not [1 for a, b in combinations(inner, 2) if a.overlaps(b)]
         assert all(box.bottom * POINTS_PER_TENTH <= drawn.height for box in inner)
+
+
+def test_what_hangs_on_what_follows_the_wires_that_are_live() -> None:
+    """Past the bypass the board hangs on the board of the generator, not on the inverter."""
+    hut = sample("mountain-hut")
+    shown = {p.title: p.shown for p in positions(hut)}
+    past = fed_by(hut, shown["On generator, QT1 on generator"])["G1"]
+    assert past == {"": ["QP1"], "QP1": ["TB1", "QP2"]}
+    assert fed_by(hut, shown["On inverter-charger"])["TB1"] == {"": ["QP2"]}
+    through = next(r for r in hut.reports if r.key == "G1=running QT1=inverter TB1=on")
+    assert fed_by(hut, through)["G1"] == {"": ["QP1"], "QP1": ["TB1"], "TB1": ["QP2"]}
+
+
+def fed_by(content: Content, report: StateReport) -> dict[str, dict[str, list[str]]]:
+    """What hangs on what, by the first of the sources, in designations."""
+    return {
+        content.name(tree.sources[0]): {
+            (content.name(on) if on else ""): [content.name(part) for part in parts]
+            for on, parts in tree.fed.items()
+            if parts
+        }
+        for tree in trees(content, report)
+    }
+
+
+def test_on_direct_current_alone_nothing_is_said_of_testers_and_links() -> None:
+    bees = sample("beekeepers-trailer")
+    data = pages_bytes(bees, [GROUNDING, OPERATOR, TESTS, STATES])
+    pages = pypdf.PdfReader(io.BytesIO(data)).pages
+    told = " ".join(" ".join(page.extract_text() for page in pages).split())
+    assert "Make it dead" in told
+    for words in (
+        "tester that says",
+        "outlet tester",
+        "Lamps between",
+        "Three readings",
+        "bar: the",
+    ):
+        assert words not in told, words
+    assert "neutral, under" not in told

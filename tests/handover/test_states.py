@@ -64,7 +64,9 @@ def test_a_bank_and_a_set_that_feed_no_board_are_told_as_live(content: Content) 
     r = state(content, "G1=stopped", "TB1=off", "XP1=unplugged")
     assert r.title == "QP1 dead, GB1 and shore live"
     assert "GB1: only its own terminals and wires" in _fed(content, r)
-    assert "G1: only its own terminals and wires" in _fed(content, state(content, "G1=running"))
+    assert "G1, GB1: only their own terminals and wires" in _fed(
+        content, state(content, "G1=running")
+    )
 
 
 def test_every_source_that_is_live_is_told_in_every_state(content: Content) -> None:

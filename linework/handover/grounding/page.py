@@ -53,13 +53,21 @@ def grounding_pages(content: Content, room: Room) -> list[Flowable]:
 def _notes(content: Content, found: Grounds, told: Sequence[Counting]) -> Iterator[str]:
     """How the drawing is to be read."""
     say = content.say
-    yield say("Over the boxes {neutral}, under them {ground}; the bars of each part between.")
+    if has_neutral(found):
+        yield say("Over the boxes {neutral}, under them {ground}; the bars of each part between.")
+    else:
+        yield say("The bars of each part, and the rails to which they are joined.")
     if told:
         yield say("Numbers at a link: the positions in which it counts.")
     if any("?" in sign_of(told, strap.part, strap.when) for strap in found.straps):
         yield say("With a question mark: perhaps, it hangs on what is not known.")
     if any(wire_letters(content).values()):
         yield say("Letters at a wire: what it is, below.")
+
+
+def has_neutral(found: Grounds) -> bool:
+    """Whether a bar of neutral is drawn."""
+    return any(bar.pole == "N" for bar in found.bars)
 
 
 def _tables(content: Content, told: Sequence[Counting], room: Room) -> list[Flowable]:
@@ -209,14 +217,23 @@ def _isolators(content: Content) -> Iterator[list[Cell]]:
 
 
 def foot(content: Content, width: int, height: int) -> Iterable[Item]:
-    """The lines of this sheet."""
-    told = (
-        (Pen(width=MEDIUM, dash=Dash.DASHED), N_("{neutral}")),
-        (Pen(width=MEDIUM), N_("{ground_wire}, jumper")),
-        (Pen(width=BAR), N_("bar, link")),
-        (Pen(width=BAR, dash=Dash.DASHED), N_("link that is perhaps there")),
+    """The lines of this sheet, those that are drawn."""
+    found = grounds(content.design, circuits_of(content.design, content.design.revision))
+    lines = (
+        (
+            Pen(width=MEDIUM, dash=Dash.DASHED),
+            N_("{neutral}"),
+            any(way.start.pole == "N" for way in found.ways),
+        ),
+        (Pen(width=MEDIUM), N_("{ground_wire}, jumper"), True),
+        (Pen(width=BAR), N_("bar, link"), True),
+        (
+            Pen(width=BAR, dash=Dash.DASHED),
+            N_("link that is perhaps there"),
+            not all(strap.certain for strap in found.straps),
+        ),
     )
-    for n, (pen, words) in enumerate(told):
+    for n, (pen, words) in enumerate((pen, words) for pen, words, drawn in lines if drawn):
         y = 40 + 48 * n
         yield Line(0, y, 120, y, pen)
         yield Text(140, y + 12, content.say(words), 25, ink=Ink.INK)
