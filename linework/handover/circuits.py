@@ -10,6 +10,7 @@ from linework.design import Design, Part, Run
 from linework.design.names import natural
 from linework.handover.content import Content
 from linework.handover.faults import FLOWS
+from linework.handover.one_pole import one_pole_faults
 from linework.study.report import StateReport
 from linework.wiring import Place, Pole, SourceGroup, is_ungrounded
 
@@ -19,7 +20,8 @@ class Branch:
     """One place of a board and the circuit behind it.
 
     ``places``: its own and the one below that a device of two poles takes too. ``fed``: the loads,
-    outlets, boards and other sources at which the circuit ends. ``run``: the first one behind the
+    outlets, boards and other sources at which the circuit ends, ``ends``: with the terminal there
+    ("" for a seat). ``run``: the first one behind the
     device. ``legs``: the conductors of the bus on which it lies. ``va``: of the drawn loads at
     most; ``amps``: in use at most, by leg; of all states. ``long``: the share of it that flows for
     three hours and more, where it is most. ``feeds_in``: it brings power to the board, as from an
@@ -35,6 +37,7 @@ class Branch:
     amps: float = 0.0
     long: float = 0.0
     feeds_in: bool = False
+    ends: tuple[tuple[str, str], ...] = ()
 
 
 def branches(content: Content, board: str) -> list[Branch]:
@@ -71,11 +74,12 @@ def _branch(content: Content, device: Part, place: Place) -> Branch:
     places = (place.name, place.next) if two and place.next else (place.name,)
     run = next(iter(_runs_behind(design, device)), None)
     ends = sorted(_ends(design, device), key=lambda end: natural(end[0].designation))
-    fed, feeds_in = tuple(part for part, _ in ends), any(gives for _, gives in ends)
+    fed, feeds_in = tuple(part for part, _ in ends), any(_gives(design, *end) for end in ends)
     legs = (Pole.L1, Pole.L2) if two else _legs(place)
     amps, long = run_amps(content, run), _long_share(content, run)
     va = 0.0 if feeds_in else _branch_va(content, device, run, fed, legs)
-    return Branch(places, device, run, fed, legs, va, amps, long, feeds_in)
+    at = tuple((part.id, terminal) for part, terminal in ends)
+    return Branch(places, device, run, fed, legs, va, amps, long, feeds_in, at)
 
 
 def _branch_va(
@@ -141,15 +145,17 @@ def run_drop(content: Content, run: Run) -> float:
 
 def run_faults(content: Content, run: Run) -> tuple[float, float] | None:
     """The least and most current of any short at the ends of a run, in ampere, over all states of
-    rest; None where none flows."""
+    rest; where only one conductor passes there, to the minus of the battery that feeds it. None
+    where none flows."""
     ends = {(run.a.part, run.a.terminal), (run.b.part, run.b.terminal)}
     at = [
-        fault
+        (fault.weak_a, fault.strong_a)
         for r in content.reports
         for fault in r.faults
         if (fault.part, fault.terminal) in ends and fault.weak_a > FLOWS
     ]
-    return (min(f.weak_a for f in at), max(f.strong_a for f in at)) if at else None
+    at = at or [amps for end in ends for amps in one_pole_faults(content).get(end, ())]
+    return (min(low for low, _ in at), max(high for _, high in at)) if at else None
 
 
 def run_devices(content: Content, run: Run) -> list[str]:
@@ -199,12 +205,11 @@ def unbalance(content: Content, board: list[Branch]) -> float | None:
 
 
 def most_faults(content: Content) -> dict[str, float]:
-    """The most of any short at a device or through it, in ampere, over all states of rest: where
-    its return passes elsewhere, no short is at it."""
+    """The most that any short behind it drives through a device, in ampere, over all states of
+    rest: what it has to break."""
     found: dict[str, float] = {}
     for r in content.reports:
-        at_it = [(f.part, f.strong_a) for f in r.faults]
-        for part, amps in (*at_it, *r.device_fault_a.items()):
+        for part, amps in r.device_fault_a.items():
             found[part] = max(found.get(part, 0.0), amps)
     return found
 
@@ -233,7 +238,7 @@ def _part_va(content: Content, part: Part, before: Collection[str]) -> float:
         return 0.0
     devices = [design.part(seat.part) for seat in design.seated_in(part.id)]
     further = (_ends(design, device) for device in devices)
-    fed = [end for ends in further for end, gives in ends if not gives]
+    fed = [end for ends in further for end, at in ends if not _gives(design, end, at)]
     return _va(content, fed, {*before, part.id})
 
 
@@ -251,9 +256,9 @@ def _load_va(content: Content, part: Part) -> float:
 # along the wires
 
 
-def _ends(design: Design, device: Part) -> Iterator[tuple[Part, bool]]:
+def _ends(design: Design, device: Part) -> Iterator[tuple[Part, str]]:
     """The parts at which a circuit ends: loads, outlets, boards, other sources, inlets, transfers;
-    each with whether it gives power there."""
+    each with the terminal there, "" where they sit in each other."""
     hosts = {seat.host for seat in design.seats_of(device.id)}
     seen, waiting = {device.id, *hosts}, [device]
     while waiting:
@@ -263,7 +268,7 @@ def _ends(design: Design, device: Part) -> Iterator[tuple[Part, bool]]:
                 continue
             seen.add(part.id)
             if _ends_here(design, part):
-                yield part, _gives(design, part, terminal)
+                yield part, terminal
             elif not design.kind(part).body:
                 waiting.append(part)
 

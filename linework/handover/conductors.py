@@ -11,6 +11,7 @@ from linework.findings.evidence import value_text
 from linework.handover.circuits import run_amps, run_devices, run_drop, run_faults
 from linework.handover.content import Content
 from linework.handover.ends import end_text
+from linework.handover.faults import span_text
 from linework.handover.sheets import Room
 from linework.handover.styles import Cell, table, text, with_room
 from linework.kinds import RUN_RATINGS, Values
@@ -60,8 +61,9 @@ def conductor_schedule(content: Content, room: Room) -> list[Flowable]:
         say("fault least to most"),
     ]
     note = say(
-        "Lengths one way, in [brackets] what is assumed; letters: below. A most and drop, out and"
-        " back: of the drawn loads, in the state that takes most. PE: {ground_wire}."
+        "Lengths one way, in [brackets] what is assumed; letters: below, factors of 1 not told. A"
+        " most and drop, out and back: of the drawn loads, in the state that takes most. PE:"
+        " {ground_wire}."
     )
     out: list[Flowable] = [
         with_room(),
@@ -111,7 +113,8 @@ def _ampacity(content: Content, run: Run, values: Values, notes: _Notes) -> str:
         worked = run_ampacity(content.design, run)
     except CodesError as fault:
         return notes.mark(content.say("not checked: {fault}", fault=fault))
-    steps = "; ".join((laid, *dict.fromkeys(map(_step, worked.steps))))
+    told = [each for each in worked.steps if each.effect != "times" or each.figure.value != 1.0]
+    steps = "; ".join((laid, *dict.fromkeys(map(_step, told))))
     if not worked.confirmed:
         steps += content.say(" (not confirmed)")
     return f"{show(worked.value, 'current')} {notes.mark(steps)}"
@@ -145,12 +148,16 @@ def conductors_text(content: Content, run: Run, values: Values) -> str:
     return told + (content.say("; {what} is cut", what=broken) if broken != "none" else "")
 
 
-def _pole_text(content: Content, p: str, q: str) -> str:
+def _pole_text(content: Content, p: Pole, q: Pole) -> str:
     """A conductor by its poles at both ends; the body is told in words."""
     if p == q:
-        return str(p)
-    ends = [content.say("frame") if pole == Pole.BODY else str(pole) for pole in (p, q)]
+        return _sign(p)
+    ends = [content.say("frame") if pole == Pole.BODY else _sign(pole) for pole in (p, q)]
     return content.say("{a} to {b}", a=ends[0], b=ends[1])
+
+
+def _sign(pole: Pole) -> str:
+    return "\N{MINUS SIGN}" if pole is Pole.NEG else pole.value
 
 
 def pole_size_text(values: Values, p: str, q: str) -> str:
@@ -166,5 +173,4 @@ def _fault_span(content: Content, run: Run) -> str:
     span = run_faults(content, run)
     if span is None:
         return ""
-    least, most = (value_text(amps, "current") for amps in span)
-    return content.say("{least} to {most}", least=least, most=most)
+    return span_text(content, *span)

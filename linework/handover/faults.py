@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
+from typing import TypeAlias
 
 from reportlab.platypus import Flowable
 
+from linework.design import End
 from linework.design.names import natural
 from linework.findings.evidence import value_text
 from linework.handover.content import Content
+from linework.handover.ends import end_text
 from linework.handover.sheets import Room
 from linework.handover.styles import Cell, table, text, with_room
 from linework.study.report import FaultReport
@@ -34,11 +37,11 @@ def fault_table(content: Content, room: Room) -> list[Flowable]:
     """One line for each part and kind of short, parts of which the same is to be said in one: over
     all states the span of currents, the most on metal, and the latest end."""
     say = content.say
-    found: dict[tuple[str, str], list[FaultReport]] = {}
+    found: dict[tuple[Spot, str], list[FaultReport]] = {}
     for report in content.reports:
         for fault in report.faults:
             if fault.weak_a > FLOWS and _can_be_found(content, fault):
-                found.setdefault((fault.part, between(fault)), []).append(fault)
+                found.setdefault((_point(content, fault), between(fault)), []).append(fault)
     rows = _rows(content, found)
     heads = [
         say("point"),
@@ -76,17 +79,40 @@ def _can_be_found(content: Content, fault: FaultReport) -> bool:
     return fault.terminal in {t.name for t in design.kind(part).terminals(design.values(part))}
 
 
-def _rows(content: Content, found: Mapping[tuple[str, str], list[FaultReport]]) -> list[list[Cell]]:
-    """In the order of the first part of each."""
-    alike: dict[tuple[str, ...], list[str]] = {}
-    for part, short in sorted(found, key=lambda key: (natural(content.name(key[0])), key[1])):
-        alike.setdefault(_told(content, found[part, short]), []).append(part)
-    return [[_points(content, parts), *told] for told, parts in alike.items()]
+Spot: TypeAlias = tuple[str, str]
+"""A part, and of what takes and gives current the terminal, for its sides have other sources."""
 
 
-def _points(content: Content, parts: list[str]) -> list[Flowable]:
-    """One under the other, each with a link to where it is drawn."""
-    return [text(content.name(part), "cell", link=content.link_to(part)) for part in parts]
+def _point(content: Content, fault: FaultReport) -> Spot:
+    kind = content.design.kind(content.design.part(fault.part))
+    return fault.part, fault.terminal if kind.source and not kind.source.stores else ""
+
+
+def _rows(
+    content: Content, found: Mapping[tuple[Spot, str], list[FaultReport]]
+) -> list[list[Cell]]:
+    """In the order of the first point of each."""
+    sides: dict[str, set[str]] = {}
+    for (part, terminal), _ in found:
+        sides.setdefault(part, set()).add(terminal)
+    names = {
+        (part, terminal): end_text(content, End(part, terminal))
+        if len(sides[part]) > 1
+        else content.name(part)
+        for (part, terminal), _ in found
+    }
+    alike: dict[tuple[str, ...], list[Spot]] = {}
+    for spot, short in sorted(found, key=lambda key: (natural(names[key[0]]), key[1])):
+        alike.setdefault(_told(content, found[spot, short]), []).append(spot)
+    return [
+        [[_linked(content, spot, names[spot]) for spot in spots], *told]
+        for told, spots in alike.items()
+    ]
+
+
+def _linked(content: Content, spot: Spot, name: str) -> Flowable:
+    """With a link to where it is drawn."""
+    return text(name, "cell", link=content.link_to(spot[0]))
 
 
 def _told(content: Content, faults: list[FaultReport]) -> tuple[str, ...]:
@@ -126,6 +152,16 @@ def metal_v(f: FaultReport) -> float:
     """The most on metal, at the weakest source or at the strongest; NaN: not defined."""
     found = [v for v in (f.metal_v, f.strong_metal_v) if v is not None and not math.isnan(v)]
     return max(found, default=math.nan)
+
+
+def span_text(content: Content, least_a: float, most_a: float) -> str:
+    """ "37.5 to 530 A"; two units where they differ."""
+    least, most = (value_text(amps, "current") for amps in (least_a, most_a))
+    if least == most:
+        return most
+    figure, unit = least.split()
+    least = figure if most.endswith(f" {unit}") else least
+    return content.say("{least} to {most}", least=least, most=most)
 
 
 def _metal_volts(volts: float) -> str:

@@ -136,12 +136,13 @@ def _source_row(
     counts: float,
     own_a: float | None,
 ) -> list[Cell]:
-    """``string``: the source with the batteries in series with it; ``own_a``: of its own device,
-    which stands for what a supply gives."""
+    """``string``: the source with the batteries in series with it, which together give so many
+    times its power; ``own_a``: of its own device, which stands for what a supply gives."""
     takes, needed = _takes(source), source.needed
     rated = None if takes else source.rated_a or own_a
     amps = source.amps if source.amps >= 1e-3 else 0.0
     more = counts > needed.amps * (1.0 + 1e-3)
+    watts = abs(source.watts) * len(string)
     return [
         text(names_of(content, string), "cell", link=content.link_to(source.part)),
         content.say("charged with") if takes else content.say(source.name),
@@ -153,7 +154,7 @@ def _source_row(
         f"{counts:.3g}" if more else "",
         f"{rated:.3g}" if rated else "" if takes else content.say("not limited"),
         f"{100 * (counts if amps else 0.0) / rated:.0f}" if rated else "",
-        f"{abs(source.watts):.0f}" if abs(source.watts) >= 0.5 else "",
+        f"{watts:.0f}" if watts >= 0.5 else "",
         _state(content, report) if amps else "",
     ]
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from linework.design import Part
 from linework.findings.evidence import value_text
 from linework.handover.content import Content
-from linework.handover.faults import at_part
+from linework.handover.faults import at_part, span_text
 from linework.picture.model import Picture
 from linework.sheet.compose import Composition, compose, retitled
 from linework.sheet.laid import Options
@@ -122,8 +122,7 @@ def _fault_line(content: Content, part: Part) -> str:
     span = at_part(content, part.id)
     if span is None:
         return ""
-    least, most = (value_text(amps, "current") for amps in span)
-    return content.say("fault {least} to {most}", least=least, most=most)
+    return content.say("fault {span}", span=span_text(content, *span))
 
 
 def _volts_line(content: Content, part: Part) -> str:

@@ -12,7 +12,7 @@ from linework.findings.evidence import value_text
 from linework.handover.circuits import Branch, branches, free_spans, leg_amps, unbalance
 from linework.handover.conductors import pole_size_text
 from linework.handover.content import Content
-from linework.handover.faults import FLOWS, HOT_TO_HOT, at_part, between
+from linework.handover.faults import FLOWS, HOT_TO_HOT, at_part, between, span_text
 from linework.handover.rating_words import value_text as rating_value
 from linework.handover.setting import Kept
 from linework.handover.sheets import Room
@@ -204,11 +204,7 @@ def _totals(content: Content, board: Part, listed: list[Branch]) -> list[list[Ce
         rows.append([say("the legs differ by at most"), told])
     fault = at_part(content, board.id)
     if fault is not None:
-        span = say(
-            "{least} to {most}",
-            least=value_text(fault[0], "current"),
-            most=value_text(fault[1], "current"),
-        )
+        span = span_text(content, *fault)
         rows.append([say("fault at the bus"), "; ".join((span, *_breaks(content, board, listed)))])
     return rows
 

@@ -217,11 +217,12 @@ def _weakest(content: Content, run: Run) -> list[tuple[float, str]]:
 
 def _faults(content: Content, board: Part) -> list[Span]:
     """At the bus, and at the ends of its circuits, faults to metal and between conductors."""
-    ends = {part.id for branch in branches(content, board.id) for part in branch.fed}
+    ends = {end for branch in branches(content, board.id) for end in branch.ends}
     found: dict[str, list[tuple[float, float]]] = {}
     for report in content.reports:
         for fault in report.faults:
-            if fault.part in {board.id, *ends} and fault.weak_a > 1e-3:
+            here = fault.part == board.id or {(fault.part, fault.terminal), (fault.part, "")} & ends
+            if here and fault.weak_a > 1e-3:
                 found.setdefault(fault.part, []).append((fault.weak_a, fault.strong_a))
     return [
         Span(

@@ -24,6 +24,7 @@ from linework.study.report import (
     state_key,
     state_title,
 )
+from linework.study.shorts.at_devices import at_devices
 from linework.study.shorts.clearing import Ending, device_designator
 from linework.study.shorts.faults import Fault
 from linework.study.situation import Situation
@@ -285,6 +286,8 @@ def _device_faults(studies: Studies) -> Iterator[tuple[str, float]]:
     for fault in studies.faults:
         for index, amps in fault.strong.device_a.pairs():
             yield studies.circuit.devices[index].owner, amps
+    for near in at_devices(studies.situation):
+        yield studies.circuit.devices[near.device].owner, near.amps
 
 
 def _faults(studies: Studies) -> Iterator[FaultReport]:

@@ -9,7 +9,7 @@ import pytest
 
 from linework.codes.trip import TripBand
 from linework.handover.chart import ASSUMED, DAMAGE, LATEST, Chart, Span, Trace
-from linework.handover.trips import _devices, _latest, _of_conductors, _points, charts
+from linework.handover.trips import _devices, _faults, _latest, _of_conductors, _points, charts
 from linework.picture.inks import Ink
 from linework.picture.measure import box_of, text_box
 from linework.picture.model import Polyline, Rect, Text
@@ -106,3 +106,11 @@ def _between(a: tuple[float, float], b: tuple[float, float]) -> list[tuple[float
     """So many points of a straight line on logarithmic scales."""
     shares = [n / 100 for n in range(101)]
     return [(a[0] * (b[0] / a[0]) ** s, a[1] * (b[1] / a[1]) ** s) for s in shares]
+
+
+def test_bars_tell_the_faults_where_a_circuit_ends_and_not_on_the_other_side() -> None:
+    """An inverter-charger on a board: its battery drives 7 kA at its other terminals."""
+    hut = content("mountain-hut")
+    spans = {span.name: span for span in _faults(hut, hut.design.part("QP1"))}
+    assert {"QP1", "TB1"} <= spans.keys()
+    assert spans["TB1"].high <= spans["QP1"].high < 1000.0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import math
+import re
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -13,12 +14,19 @@ from linework.analysis import analyse
 from linework.design import Draft
 from linework.findings.evidence import value_text
 from linework.handover.assumed_pages import assumed_pages
-from linework.handover.circuits import Branch, branches, free_spans, leg_amps
+from linework.handover.circuits import (
+    Branch,
+    branches,
+    free_spans,
+    leg_amps,
+    most_faults,
+    run_faults,
+)
 from linework.handover.conductors import conductor_schedule
 from linework.handover.content import Content
 from linework.handover.devices import in_use
 from linework.handover.ends import end_text
-from linework.handover.faults import NO_FAULT, at_part, fault_table, metal_v
+from linework.handover.faults import NO_FAULT, at_part, fault_table, metal_v, span_text
 from linework.handover.loads_pages import load_calculation
 from linework.handover.one_line import board_lines
 from linework.handover.schedules import DEVICES, RUNS
@@ -123,14 +131,18 @@ def test_the_one_line_tells_the_same_fault_as_the_schedule_of_the_board() -> Non
     span = at_part(made, "QP1")
     assert span is not None
     _, line = board_lines(made)["QP1"]
-    assert line == f"fault {value_text(span[0], 'current')} to {value_text(span[1], 'current')}"
+    assert line == f"fault {span_text(made, *span)}"
+    assert span_text(made, 417.0, 960.0) == "417 to 960 A"  # the unit once
+    assert span_text(made, 417.0, 3150.0) == "417 A to 3.15 kA"
 
 
 def test_a_short_is_told_by_its_latest_end_in_any_state() -> None:
     """An inverter gives up after 5 s; a fuse before it ends a short on its other side at once."""
     told = words(fault_table(content("weather-station"), ROOM))
     # 7.5 A of the inverter to its metal, and 2.7 kA of the battery
-    assert "| TB1 | to metal | 7.5 A | 2.7 kA | 2.88 V | source gives up | 5 s |" in told
+    assert "| TB1 AC out | to metal | 7.5 A | 15 A |" in told
+    assert "source gives up | 5 s |" in told
+    assert "| TB1 DC | to metal | 1.25 kA | 2.7 kA | 1.84 V | F3 | 10 ms |" in told
     hut = words(fault_table(content("mountain-hut"), ROOM))
     assert "| MA1 | to metal | 37.5 A | 228 A | 44.5 V | QF3 or source | 12.3 s" in hut
 
@@ -152,7 +164,8 @@ def test_terminals_are_called_as_the_switch_is_labelled() -> None:
 
 def test_a_letter_stands_once_for_what_several_runs_share() -> None:
     told = words(conductor_schedule(content("vaccination-trailer"), ROOM))
-    assert told.count("Conductors together") == 3
+    assert told.count("Table value 35 A; Terminals ≤ 30 A") == 1
+    assert told.count("30 A b") > 1
     assert "30 A a" in told
 
 
@@ -241,3 +254,57 @@ def test_the_body_is_told_in_words() -> None:
     told = words(conductor_schedule(content("vaccination-trailer"), ROOM))
     assert "| PE to frame 8 AWG |" in told
     assert "body" not in told
+
+
+def test_the_sides_of_what_takes_and_gives_current_are_points_of_their_own() -> None:
+    """Nothing ends 18.2 A of an array; a fuse ends what the battery drives behind it."""
+    told = words(fault_table(content("weather-station"), ROOM))
+    assert "TC1 solar | plus to minus | 8.8 A | 18.2 A |  | nothing | never |" in told
+    assert "TC1 DC | plus to minus |" in told
+    assert "1.61 kA |  | F2 |" in told
+
+
+def test_the_schedule_of_devices_tells_the_fault_that_each_was_judged_by() -> None:
+    for name in ("mountain-hut", "beekeepers-trailer", "weather-station"):
+        made = content(name)
+        most = most_faults(made)
+        judged = {
+            part: re.fullmatch(r".* at the most (.*) through it\.", praise.message)
+            for praise in made.analysis.praise
+            for part in praise.where
+            if "through it" in praise.message
+        }
+        assert len(judged) > 4
+        for part, match in judged.items():
+            assert match is not None
+            owner = made.design.by_designation(part).id
+            assert value_text(most[owner], "current") == match[1], (name, part)
+
+
+def test_a_run_that_one_conductor_leaves_has_its_fault_current() -> None:
+    """Between a fuse and a switch of the plus alone: at the least what flows at the far end of the
+    wire behind, at the most what flows at the posts."""
+    made = content("mountain-hut")
+    spans = {run.designation: run_faults(made, run) for run in made.design.runs}
+    behind, between, before = spans["W16"], spans["W15"], spans["W14"]
+    assert behind is not None
+    assert between is not None
+    assert before is not None
+    assert 0.0 < between[0] <= behind[0]
+    assert behind[1] <= between[1] <= before[1]
+    assert all(amps for name, amps in spans.items() if name != "W21")  # to the ground rods
+
+
+def test_factors_of_one_are_not_told() -> None:
+    told = words(conductor_schedule(content("mountain-hut"), ROOM))
+    assert "× 1;" not in told
+    assert "Terminals ≤ 40 A" in told
+    assert "\N{MINUS SIGN}→+ 3/0 AWG" in told
+
+
+def test_what_a_string_gives_is_told_of_all_that_are_named() -> None:
+    """Four batteries of 12 V in series give 114 A: by hand 4 x 11.7 V x 114 A, what the inverter
+    gives over its efficiency."""
+    told = words(DEVICES.make(content("mountain-hut"), ROOM))
+    (watts,) = re.findall(r"GB1, GB2, GB3, GB4 \| cells \| 114 \|[^0-9]*\| (\d+) \|", told)
+    assert 4 * 11.5 * 114 < int(watts) < 4 * 12.0 * 114

@@ -11,6 +11,7 @@ from linework.design import Run
 from linework.findings.evidence import value_text
 from linework.handover.content import Content
 from linework.handover.drawn import Drawn
+from linework.handover.faults import span_text
 from linework.handover.loops.gathering import FaultLoop, fault_loops, solved
 from linework.handover.loops.ladder import LEAST, Labels, ladder
 from linework.handover.loops.rows import Row, Step, rows_of
@@ -165,11 +166,7 @@ def told(content: Content, each: FaultLoop) -> str:
     say, fault = content.say, each.fault
     if not each.flows:
         return say(_FLOATS) if each.floats else say(_STAYS)
-    span = say(
-        "{least} to {most}",
-        least=value_text(fault.weak_a, "current"),
-        most=value_text(fault.strong_a, "current"),
-    )
+    span = span_text(content, fault.weak_a, fault.strong_a)
     time = value_text(fault.latest_s, "time")
     if fault.by == "source":
         return say(_GIVES_UP, span=span, time=time)

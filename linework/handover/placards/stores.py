@@ -9,6 +9,7 @@ from linework.design import Part, Run
 from linework.design.names import natural
 from linework.findings.evidence import value_text
 from linework.handover.charged_banks import banks
+from linework.handover.circuits import run_faults
 from linework.handover.content import Content
 from linework.handover.faults import at_part
 from linework.handover.locking import circuits_of, order_of
@@ -166,12 +167,11 @@ def stores(content: Content) -> Iterator[Placard]:
 
 
 def _fault_words(content: Content, part: Part) -> str:
-    """The most that a short drives there, or at what is wired to it, and the date of that."""
+    """The most that a short drives there, or at the ends of its wires, and the date of that."""
     date = content.date.isoformat()
-    runs = content.design.runs_at(part.id)
-    near = sorted({end.part for run in runs for end in (run.a, run.b)} - {part.id})
     here = at_part(content, part.id)
-    found = [here] if here else [at for each in near if (at := at_part(content, each))]
+    runs = content.design.runs_at(part.id)
+    found = [here] if here else [at for run in runs if (at := run_faults(content, run))]
     if not found:
         return content.say("Fault current ________ A, on ____________")
     amps = value_text(max(most for _, most in found), "current")
