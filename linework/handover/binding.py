@@ -23,7 +23,7 @@ from linework.handover.diagram import DiagramPage
 from linework.handover.furniture import Furniture
 from linework.handover.pages import SetCanvas, spans
 from linework.handover.setting import Kept, Laid, joined, pages_of
-from linework.handover.sheets import Band, Room, Sheet, bands_of
+from linework.handover.sheets import Band, Mark, Room, Sheet, bands_of
 from linework.picture.fonts import printed
 from linework.picture.pdf import use_fonts
 
@@ -54,7 +54,8 @@ class Binding:
         """Those of its pages that ``choose`` takes of all, with the numbers they have."""
         laid = self._laid()
         data, places = self._painted(laid, SetCanvas)
-        kept = frozenset(choose(spans(laid.pages, places, laid.last)))
+        sheets = {k: n for k, n in laid.pages.items() if not k or k in self.content.titles}
+        kept = frozenset(choose(spans(sheets, places, laid.last)))
         if len(kept) == len(laid.each):
             return data
         return self._painted(laid, partial(SetCanvas, kept=kept, known=places))[0]
@@ -115,31 +116,12 @@ class _Asked(Mapping[str, int]):
         return len(self.pages)
 
 
-class _Mark(Flowable):  # type: ignore[misc]
-    """Takes no room; stands where a sheet begins or ends. Where it begins, it names it in the
-    outline."""
-
-    def __init__(self, key: str, title: str = "") -> None:
-        super().__init__()
-        self.key, self.title = key, title
-        self.width = self.height = 0
-
-    def wrap(self, width: float, height: float) -> tuple[float, float]:
-        """Nothing."""
-        return 0.0, 0.0
-
-    def draw(self) -> None:
-        """An entry of the outline."""
-        if self.title:
-            self.canv.bookmarkPage(f"section-{self.key}")
-            self.canv.addOutlineEntry(self.title, f"section-{self.key}", level=0)
-
-
 class _Layout:
     """What stands on each page, and on which pages each sheet begins and ends.
 
     ``each``: the pages; ``first``, ``last``: of each sheet by its key; ``places``: the page of
-    each place that others name.
+    each place that others name; ``shown``: by page the keys of the sheets of which something
+    stands there.
     """
 
     def __init__(
@@ -154,6 +136,7 @@ class _Layout:
         self.first: dict[str, int] = {}
         self.last: dict[str, int] = {}
         self.places: dict[str, int] = {}
+        self.shown: dict[int, set[str]] = {}
         self._made: dict[str, list[Band]] = {}
         for stretch in self._stretches():
             for page in self._whole(stretch[0]) if stretch[0].whole else self._set(stretch):
@@ -161,7 +144,8 @@ class _Layout:
 
     @property
     def pages(self) -> dict[str, int]:
-        """The first page of each sheet, and under "" how many pages there are."""
+        """The first page of each sheet and of what is marked within one, and under "" how many
+        pages there are."""
         return {**self.first, "": len(self.each)}
 
     @property
@@ -171,7 +155,7 @@ class _Layout:
 
     def on(self, page: int) -> list[Sheet]:
         """The sheets that stand on a page, in their order."""
-        here = {k for k, n in self.first.items() if n <= page <= self.last.get(k, page)}
+        here = self.shown.get(page, set())
         return [sheet for sheet in self.sheets if sheet.key in here]
 
     def _add(self, page: Flowable) -> None:
@@ -180,8 +164,10 @@ class _Layout:
         if isinstance(page, DiagramPage):
             page.number = number
             keys = [page.key]
+            self.shown[number] = {page.key}
         else:
-            keys = [x.what.key for x in page.placed if isinstance(x.what, _Mark)]
+            self.shown[number] = {x.sheet for x in page.placed if x.height}
+            keys = [x.what.key for x in page.placed if isinstance(x.what, Mark)]
             for name in _places(x.what for x in page.placed):
                 self.places.setdefault(name, number)
         for key in keys:
@@ -228,12 +214,12 @@ class _Layout:
         """Between marks of where it begins and ends."""
         if not bands:
             return []
-        first, begins = bands[0], _Mark(sheet.key, self.content.say(sheet.title))
+        first, begins = bands[0], Mark(sheet.key, self.content.say(sheet.title))
         if first.head:
             bands[0] = replace(first, head=(begins, *first.head))
         else:
             bands[0] = replace(first, content=(begins, *first.content))
-        bands[-1] = replace(bands[-1], content=(*bands[-1].content, _Mark(sheet.key)))
+        bands[-1] = replace(bands[-1], content=(*bands[-1].content, Mark(sheet.key)))
         return bands
 
 

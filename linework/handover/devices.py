@@ -12,15 +12,13 @@ from linework.findings.evidence import value_text
 from linework.handover.circuits import most_faults, run_amps
 from linework.handover.content import PLACE, Content
 from linework.handover.drawn import Drawn
-from linework.handover.sheets import Mark, Room
+from linework.handover.sheets import Room
 from linework.handover.styles import Cell, table, text, with_room
 from linework.picture.inks import FINE, THIN, Ink, Pen
 from linework.picture.model import Item, Line, Rect
 from linework.study.report import StateReport
 from linework.words import N_
 
-DEVICE_SCHEDULE = "schedule"
-"""By this the page is led to on which it begins."""
 SITE_BREAKER = N_("breaker of the site")
 _BAR, _HIGH = 300, 26
 """Length and height of the bar of a device that is full, in tenths of a millimetre."""
@@ -62,7 +60,6 @@ def device_schedule(content: Content, room: Room) -> list[Flowable]:
     ]
     return [
         with_room(),
-        Mark(DEVICE_SCHEDULE),
         text(say("Device schedule"), "heading", anchor=SCHEDULE),
         table(heads, rows, room.width, right=(4, 8)),
     ]

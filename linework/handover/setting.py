@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import chain
 
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Spacer, Table
 from reportlab.platypus.doctemplate import LayoutError
 
-from linework.handover.sheets import Band
+from linework.handover.sheets import Band, Mark
 from linework.handover.styles import BETWEEN, HEADINGS
 
 UNDER = 4 * mm
@@ -61,13 +62,14 @@ class Kept(Flowable):  # type: ignore[misc]
 @dataclass(frozen=True)
 class Placed:
     """What stands on a page: its left and upper edge from the upper left corner of the room, its
-    width and height, in points."""
+    width and height, in points; ``sheet``: the key of whose it is."""
 
     what: Flowable
     left: float
     top: float
     width: float
     height: float
+    sheet: str = ""
 
 
 @dataclass
@@ -161,10 +163,11 @@ def _page(
         placed += set_.placed(top)
         top += set_.bottom + UNDER
         if set_.rest:
-            left = replace(band, content=tuple(set_.rest), head=(), fresh=False)
+            sheet = set_.sheets()[-1]
+            left = replace(band, content=tuple(set_.rest), head=(), fresh=False, sheet=sheet)
             if held or band.columns > 1 or height - top < height / 4:
                 return placed, [*later, left, *bands[number + 1 :]]
-            held.add(band.sheet)
+            held.add(sheet)
             later.append(left)
     return placed, later
 
@@ -198,12 +201,22 @@ class _Set:
 
     def placed(self, top: float) -> Iterator[Placed]:
         """Each thing at its place under an edge."""
+        sheets = iter(self.sheets())
         for what, at, high in self.head.held:
-            yield Placed(what, 0.0, top + at, self.head_width, high)
+            yield Placed(what, 0.0, top + at, self.head_width, high, next(sheets))
         for n, column in enumerate(self.columns):
             for what, at, high in column.held:
                 left = n * (self.wide + BETWEEN)
-                yield Placed(what, left, top + self.top + at, self.wide, high)
+                yield Placed(what, left, top + self.top + at, self.wide, high, next(sheets))
+
+    def sheets(self) -> list[str]:
+        """The key of whose each thing is; of bands that were joined it goes over where one
+        begins."""
+        found, key = list[str](), self.band.sheet
+        for what, _, _ in chain(self.head.held, *(column.held for column in self.columns)):
+            key = what.key if isinstance(what, Mark) and what.title else key
+            found.append(key)
+        return found or [key]
 
     def _filled(self, height: float, fresh: bool) -> tuple[list[_Column], list[Flowable]]:
         """The columns filled one after the other, and what has no room in them."""

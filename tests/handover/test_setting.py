@@ -14,7 +14,7 @@ from linework.handover.content import Content
 from linework.handover.document import content_of
 from linework.handover.drawn import Drawn
 from linework.handover.setting import UNDER, Kept, Placed, joined, pages_of
-from linework.handover.sheets import Band, Room, Sheet, bands_of
+from linework.handover.sheets import Band, Mark, Room, Sheet, bands_of
 from linework.handover.styles import BETWEEN, table, text
 from linework.picture.measure import bounds
 from linework.picture.model import Line
@@ -201,3 +201,19 @@ def test_a_legend_stands_beside_a_drawing_where_that_leaves_room(
     box = bounds(drawn[0].items)
     assert box is not None
     assert box.right <= 1000
+
+
+def test_what_stands_on_a_page_is_known_by_its_sheet() -> None:
+    """A sheet that steps aside for another is not on the page of that."""
+    tall = Band(1, [Mark("one", "One"), block(150), block(300), Mark("one")], sheet="one")
+    other = Band(1, [Mark("two", "Two"), block(200), Mark("two")], sheet="two")
+    found = [{each.sheet for each in page if each.height} for page in pages(tall, other)]
+    assert found == [{"one", "two"}, {"one"}]
+
+
+def test_of_bands_that_run_on_each_thing_keeps_its_sheet() -> None:
+    first = Band(2, [Mark("one", "One"), block(300), Mark("one")], sheet="one")
+    then = Band(2, [Mark("two", "Two"), block(300), block(300), block(300)], sheet="two")
+    placed = pages(*joined([first, then]))
+    found = [[each.sheet for each in page if isinstance(each.what, Drawn)] for page in placed]
+    assert found == [["one", "two"], ["two", "two"]]
