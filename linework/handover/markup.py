@@ -14,6 +14,7 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable, Paragraph
 
 from linework.picture.fonts import face, stretches
+from linework.sheet.lettering import kept_together
 
 _NAME = re.compile(r"[a-z]+(-([a-z]+|[0-9]+))?", re.ASCII)
 
@@ -34,17 +35,32 @@ def paragraph(
     ``color`` is that of a link, "#16202a". ValueError where a name is more than a word and another
     or a number ("finding-3").
     """
-    marked = _in_faces(words, style.fontName == face(bold=True).name)
+    marked = _in_faces(typeset(words), style.fontName == face(bold=True).name)
     if link:
         marked = f'<a href="#{_name(link)}" color="{color}">{marked}</a>'
     if anchor:
         marked = f'<a name="{_name(anchor)}"/>{marked}'
     more, ink = aside
     if more:
-        marked += f' &nbsp;<font name="{face().name}" color="{ink}">{_in_faces(more, False)}</font>'
+        told = _in_faces(typeset(more), False)
+        marked += f' &nbsp;<font name="{face().name}" color="{ink}">{told}</font>'
     made = _Words(marked, style, bulletText=bullet)
     made.anchor = anchor
     return made
+
+
+def typeset(words: str) -> str:
+    """As signs stand in print: those of degrees, ohm and minus where a file has letters."""
+    for sign, plain in _SIGNS:
+        words = plain.sub(sign, words)
+    return words
+
+
+_SIGNS = (
+    ("°C", re.compile(r"(?<=[0-9] )degC\b")),
+    ("Ω", re.compile(r"(?<=[0-9] )ohm\b")),
+    ("\N{MINUS SIGN}", re.compile(r"(?:^|(?<=[\s\[(]))-(?=[0-9])")),
+)
 
 
 class _Words(Paragraph):  # type: ignore[misc]
@@ -63,6 +79,11 @@ class _Words(Paragraph):  # type: ignore[misc]
             self._broken_at = width
         return self._size
 
+    def getPlainText(self, identify: bool | None = None) -> str:  # noqa: N802 - reportlab's name
+        """Its words, with plain spaces."""
+        plain: str = super().getPlainText(identify)
+        return plain.replace("\N{NO-BREAK SPACE}", " ")
+
 
 def _name(text: str) -> str:
     if not _NAME.fullmatch(text):
@@ -71,10 +92,12 @@ def _name(text: str) -> str:
 
 
 def _in_faces(words: str, bold: bool) -> str:
-    """The words escaped, what the writing's face lacks in the face that has it."""
-    return "".join(
+    """The words escaped, a figure not parted from its unit, what the writing's face lacks in the
+    face that has it."""
+    marked = "".join(
         escape(signs)
         if which == face(bold)
         else f'<font name="{which.name}">{escape(signs)}</font>'
         for which, signs in stretches(words, bold)
     )
+    return kept_together(marked)

@@ -35,7 +35,7 @@ _CAPITALS = {"title": 50, "heading": 35}
 _CAPITAL = 25
 _BOLD = ("title", "heading", "head", "strong", "danger", "warning", "note")
 _QUIET = ("small", "head")
-_BEFORE = {"heading": 4.0 * mm, "title": 0.5 * mm, "head": 0.0}
+_BEFORE = {"heading": 4.0 * mm, "title": 4.0 * mm, "head": 0.0}
 _AFTER = {"title": 2.0 * mm, "heading": 1.2 * mm, "body": 0.6 * mm, "small": 0.6 * mm}
 
 

@@ -160,3 +160,25 @@ def test_one_module_makes_paragraphs() -> None:
         if names_used(ast.parse(file.read_text(encoding="utf-8"))) & PARSES_MARKUP
     }
     assert makers == {"handover/markup.py"}
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("Lowest temperature: -35 degC", "Lowest temperature: \N{MINUS SIGN}35\xa0°C"),
+        ("25 ohm", "25\xa0Ω"),
+        ("19.8 A of 37.5 A", "19.8\xa0A of 37.5\xa0A"),
+        ("5-20, W12 and GP-1", "5-20, W12 and GP-1"),
+        ("3 A4 sheets", "3 A4 sheets"),
+    ],
+)
+def test_figures_stay_with_their_unit_and_have_the_signs_of_print(words: str, told: str) -> None:
+    (frag,) = text(words).frags
+    assert frag.text == told
+    assert text(words).getPlainText() == told.replace("\xa0", " ")
+
+
+def test_a_figure_is_not_parted_from_its_unit() -> None:
+    made = text("up to 50 A / 57.6 V", "strong")
+    made.wrap(74, 100)
+    assert [words[-1] for _, words in made.blPara.lines] == ["/", "57.6\xa0V"]

@@ -33,8 +33,8 @@ def test_the_ratings_of_the_array_are_on_paper(pages: list[str]) -> None:
     )
     bill = squeezed(" ".join(pages[begins : begins + 2]))  # it may go on over the page
     assert "Open-circuit voltage of a module: 22.5 V" in bill
-    assert "Change of the open-circuit voltage for each degree: -0.3 %" in bill
-    assert "Lowest temperature: -20 degC" in bill
+    assert "open-circuit voltage for each degree: \N{MINUS SIGN}0.3 %" in bill
+    assert "Lowest temperature: \N{MINUS SIGN}20 °C" in bill
     assert "15 A, [125 V]" in bill  # of a fuse whose marking is not given
     for name in ("GB1", "GP1", "TC1", "QB1", "QB2", "F1", "F5", "EL1"):
         assert name in bill

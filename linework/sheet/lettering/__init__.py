@@ -1,6 +1,6 @@
 """Writing on the sheet: blocks measured before they are placed, and where there is room."""
 
-from linework.sheet.lettering.labels import OFF, Option, Placed, Room, Wanted, place
+from linework.sheet.lettering.labels import OFF, REACH, Option, Placed, Room, Wanted, place
 from linework.sheet.lettering.tags import TAG_HEIGHT, Method, Tag, tag_width
 from linework.sheet.lettering.texts import (
     HEAD,
@@ -10,6 +10,7 @@ from linework.sheet.lettering.texts import (
     Row,
     Span,
     block_height,
+    kept_together,
     row_width,
     wrapped,
 )
@@ -17,6 +18,7 @@ from linework.sheet.lettering.texts import (
 __all__ = [
     "HEAD",
     "OFF",
+    "REACH",
     "SMALL",
     "TAG_HEIGHT",
     "Block",
@@ -30,6 +32,7 @@ __all__ = [
     "Tag",
     "Wanted",
     "block_height",
+    "kept_together",
     "place",
     "row_width",
     "tag_width",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -17,6 +18,8 @@ SMALL = 25
 LEADING = 17
 """Free height between two lines."""
 _WORD_GAP = 14
+_UNIT = r"[kMm]?(?:A|V|VA|W|Wh|Ah|Ω|Hz)|%|°C|K|ft|in|m|mm|mm²|s|ms|min|h|AWG|kcmil|ohm|degC"
+_BEFORE_UNIT = re.compile(rf"(?<=[0-9])[ ](?=(?:{_UNIT})(?!\w))")
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,10 +137,19 @@ def _row_texts(row: Row, top: int, across: Across) -> list[Text]:
     return out
 
 
+def kept_together(text: str) -> str:
+    """The text with spaces that do not break between a figure and its unit."""
+    return _BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", text)
+
+
 def wrapped(text: str, width: int, height: int = SMALL) -> list[str]:
-    """The text in lines of at most ``width``; a word that is longer stands alone."""
+    """The text in lines of at most ``width``; a word that is longer stands alone, and a figure
+    stays with its unit."""
     lines: list[str] = []
-    for word in text.split():
+    for kept in re.split(r"[ \n\t]+", kept_together(text)):
+        word = kept.replace("\N{NO-BREAK SPACE}", " ").strip()
+        if not word:
+            continue
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, height) <= width:
             lines[-1] = longer

@@ -141,6 +141,12 @@ def test_long_writing_is_wrapped_at_words() -> None:
     assert len(lines) > 2
 
 
+def test_a_figure_stays_with_its_unit() -> None:
+    for width in range(100, 600, 20):
+        lines = wrapped("Largest voltage of the array: 50 V", width)
+        assert lines[-1].endswith("50 V")
+
+
 def test_texts_keep_the_heights_of_the_sheet() -> None:
     """Names of sources and boards 3.5 mm, all else 2.5 mm (ISO 3098 series)."""
     heights = {text.height for label in compose(trailer()).placed for text in _texts(label)}
