@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 _HEIGHT, _STAFF, _POINT = 42, 14, 14
 _TEXT = 25
-_LIFTS = (0, 15, 30)
+_LIFTS = (0, 15, 30, 60, 90, 120)
 """So much longer a staff may be, to lift its flags over what lies at their foot."""
 _IN_ROW = 3
 """So many flags hang side by side on one staff; the next ones over them."""

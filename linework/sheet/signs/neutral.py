@@ -11,7 +11,7 @@ from linework.picture.inks import Ink
 from linework.picture.measure import bounds
 from linework.picture.model import Item, Text
 from linework.picture.neutral import GAP, neutral_bars
-from linework.sheet.lettering import SMALL, Option, Wanted
+from linework.sheet.lettering import REACH, SMALL, Option, Wanted
 from linework.sheet.parts import PartDrawing, is_board, neutral_link
 from linework.words import N_, say
 
@@ -28,19 +28,21 @@ _WORDS = {
 
 @dataclass(frozen=True)
 class NeutralMark:
-    """Two bars with their letters from ``x``, ``y`` on, and in words what joins them; where there
-    is no room for words the legend tells, and "[ ]" that it is assumed."""
+    """Two bars with their letters from ``x``, ``y`` on, and in words what joins them; far from the
+    part, whose link it is. Where there is no room for words the legend tells, and "[ ]" that it is
+    assumed."""
 
     x: int
     y: int
     link: str
     words: str
+    assumed: bool = False
 
     @property
     def items(self) -> tuple[Item, ...]:
         """What is drawn."""
         right = self.x + _LEFT + _LENGTH + (24 if self.link == "unknown" else 10)
-        ink = Ink.ASSUMED if self.words.startswith("[") else Ink.INK
+        ink = Ink.ASSUMED if self.assumed else Ink.INK
         text = Text(right, self.y + GAP // 2, self.words, SMALL, "start", "middle", ink=ink)
         bars = neutral_bars(self.link, self.x + _LEFT, self.y, _LENGTH)
         return (*bars, text) if self.words else tuple(bars)
@@ -57,17 +59,26 @@ def wanted_for_neutral(design: Design, part: Part, drawing: PartDrawing) -> Want
         return None
     link, assumed = found
     words = say(_WORDS[link])
-    full = _spots(NeutralMark(0, 0, link, f"[{words}]" if assumed else words), drawing.whole)
-    bare = _spots(NeutralMark(0, 0, link, "[ ]" if assumed else ""), drawing.whole)
-    return Wanted(f"neutral-{part.id}", (*full, *bare), drawing.whole, (), 1, complete=len(full))
+    words = f"[{words}]" if assumed else words
+    bare = NeutralMark(0, 0, link, "[ ]" if assumed else "", assumed)
+    near = replace(bare, words=words)
+    far = replace(bare, words=f"{part.designation}: {words}")
+    full, short = _spots(near, far, drawing.whole), _spots(bare, bare, drawing.whole)
+    return Wanted(f"neutral-{part.id}", (*full, *short), drawing.whole, (), 1, complete=len(full))
 
 
-def _spots(mark: NeutralMark, whole: Box) -> list[Option]:
-    """A mark all round a part, first at the usual places."""
-    box = mark.box()
-    usual = (at for step in _STEPS for at in _corners(whole.grown(step), box))
-    spare = (at for step in _STEPS for at in _along(whole.grown(step), box))
-    return [(replace(mark, x=left - box.left, y=top - box.top),) for left, top in (*usual, *spare)]
+def _spots(near: NeutralMark, far: NeutralMark, whole: Box) -> list[Option]:
+    """A mark all round a part, first at the usual places; ``far`` where it stands far off."""
+    found: list[Option] = []
+    for places in (_corners, _along):
+        for step in _STEPS:
+            mark = near if step <= REACH else far
+            box = mark.box()
+            found += [
+                (replace(mark, x=left - box.left, y=top - box.top),)
+                for left, top in places(whole.grown(step), box)
+            ]
+    return found
 
 
 def _corners(near: Box, box: Box) -> Iterator[Point]:

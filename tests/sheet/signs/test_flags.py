@@ -101,6 +101,17 @@ def test_a_flag_without_room_is_told() -> None:
     assert place_flags([finding(4, Level.WARNING, "QF1")], near, room) == ((), (4,))
 
 
+def test_a_flag_is_lifted_over_writing_on_a_longer_staff() -> None:
+    """Three lines of writing close over, under and beside a symbol; above them is room."""
+    room = Room(FRAME)
+    symbol = Box(900, 700, 1100, 800)
+    sides = [Box(0, 500, 890, 1000), Box(1110, 500, 2000, 1000), Box(900, 810, 1100, 1000)]
+    room.take([symbol, *sides, Box(900, 610, 960, 690), Box(1040, 610, 1100, 690)])
+    placed, lost = place_flags([finding(4, Level.NOTE, "G1")], {"G1": (symbol,)}, room)
+    assert lost == ()
+    assert placed[0].box.bottom < 620
+
+
 def test_an_accepted_finding_is_shown_as_such() -> None:
     room = Room(FRAME)
     accepted = Accepted("a", "rule", ("QF1",), "measured", "A. Person", "2025-05-01", "")
