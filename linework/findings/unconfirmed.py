@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from linework.codes import CodesError, configuration
 from linework.data import Confidence
 from linework.design import Run
+from linework.design.names import natural
 from linework.findings.view import View
 from linework.study.shorts.clearing import band_of
 from linework.study.wires.ratings import rules_of
@@ -22,7 +23,10 @@ def unconfirmed_values(view: View) -> tuple[str, ...]:
     users: dict[str, list[str]] = {}
     for name, row in (*_ampacities(view), *_bands(view), *_places(view)):
         users.setdefault(row, []).append(name)
-    lines += [f"{', '.join(dict.fromkeys(names))}: {row}" for row, names in sorted(users.items())]
+    lines += [
+        f"{', '.join(sorted(dict.fromkeys(names), key=natural))}: {row}"
+        for row, names in sorted(users.items())
+    ]
     return tuple(dict.fromkeys(lines))
 
 

@@ -105,6 +105,7 @@ def _summary(content: Content) -> str:
         if design.kind(part).source is not SourceGroup.NONE:
             kinds.setdefault(content.say(design.kind(part).name), []).append(part.designation)
     parts = "; ".join(f"{name} {in_a_row(found)}" for name, found in kinds.items())
+    parts = parts[:1].upper() + parts[1:]
     site = f"{design.settings.site}. " if design.settings.site else ""
     return site + content.say(
         "{parts}. {count} parts, {runs} runs.",

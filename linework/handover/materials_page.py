@@ -36,7 +36,8 @@ def materials_page(content: Content, room: Room) -> list[Band]:
     return [
         Band(usual, [*head, *_parts(content, wide, say("Parts"), bill.parts)]),
         Band(narrow, few),
-        Band(usual, [*_cables(content, wide, bill.cables.cables), *_undrawn(content, bill)]),
+        Band(usual, _cables(content, wide, bill.cables.cables)),
+        Band(narrow, _undrawn(content, bill)),
     ]
 
 
@@ -88,7 +89,7 @@ def _cables(content: Content, room: Room, cables: Sequence[Cable]) -> list[Flowa
         ]
         for cable in cables
     ]
-    more = f"{ALLOWANCE:.0%}"
+    more = f"{100 * ALLOWANCE:.0f} %"
     heads = [
         say("conductors"),
         say("as laid, metal and insulation"),
@@ -133,7 +134,7 @@ def _fittings(content: Content, room: Room, fittings: Sequence[Fitting]) -> list
         ]
         for one in fittings
     ]
-    note = say("Lengths of raceways with {more} more.", more=f"{ALLOWANCE:.0%}")
+    note = say("Lengths of raceways with {more} more.", more=f"{100 * ALLOWANCE:.0f} %")
     notes = [text(note)] if any(one.in_metres for one in fittings) else []
     heads = [say("quantity"), say("what"), say("for")]
     return _headed(say("Fittings and raceways"), *notes, table(heads, rows, room.width))

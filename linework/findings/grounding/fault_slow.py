@@ -110,7 +110,7 @@ def _note(view: View, look: Look, owners: tuple[str, ...], found: list[Shock], m
         {
             "source": ", ".join(view.name(o) for o in owners),
             "where": ", ".join(places),
-            "volts": f"{volts:.0f}",
+            "volts": f"{volts:.0f}" if volts >= 10.0 else f"{volts:.2g}",
             "seconds": f"{latest:.3g}",
         },
         (
