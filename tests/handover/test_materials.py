@@ -10,11 +10,14 @@ from pathlib import Path
 import pypdf
 import pytest
 
+from linework.analysis import Analysis
 from linework.design import Change, Design, Draft, pole_map
 from linework.handover.cables import ALLOWANCE, Cable, Fitting
+from linework.handover.content import Content
 from linework.handover.document import content_of, pages_bytes
 from linework.handover.materials import Line, bill_of
 from linework.handover.materials_page import MATERIALS
+from linework.handover.sheets import Band, Room
 from linework.storage import load
 
 SAMPLES = Path(__file__).resolve().parents[2] / "samples"
@@ -214,3 +217,18 @@ def test_a_bill_does_not_say_twice_what_a_breaker_opens_nor_what_a_missing_main_
     assert "Poles opened: every hot and the neutral" in told["QF2",]
     assert "Main opens: every hot" in told["QP1",]
     assert "Main opens" not in told["QP2",]
+
+
+def test_what_is_needed_besides_stands_in_columns_that_take_little_height() -> None:
+    """A page of a few lines was left over for it on A4."""
+    design = load(SAMPLES / "mountain-hut.linework")
+    content = Content(design, Analysis(0, (), (), (), (), (), (), (), 0, True), DATE_OF_SET, "A4")
+    *_, cables, besides = MATERIALS.make(content, Room(482.0, 640.0))
+    assert isinstance(cables, Band)
+    assert isinstance(besides, Band)
+    assert (cables.columns, besides.columns) == (1, 2)
+    told = [each.getPlainText() for each in cables.content if hasattr(each, "getPlainText")]
+    assert any(words.startswith("10 % for stripping") for words in told)
+
+
+DATE_OF_SET = datetime.date(2026, 3, 1)

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import datetime
+import io
 import math
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
+import pypdf
 import pytest
 
 from linework.analysis import analyse
@@ -25,6 +28,8 @@ from linework.handover.circuits import (
 from linework.handover.conductors import conductor_schedule
 from linework.handover.content import Content
 from linework.handover.devices import in_use
+from linework.handover.diagram import DIAGRAM
+from linework.handover.document import pages_bytes
 from linework.handover.ends import end_text
 from linework.handover.faults import NO_FAULT, at_part, fault_table, metal_v, span_text
 from linework.handover.loads_pages import load_calculation
@@ -32,6 +37,7 @@ from linework.handover.one_line import board_lines
 from linework.handover.schedules import DEVICES, RUNS
 from linework.handover.sheets import Room
 from linework.handover.sources_pages import source_data
+from linework.handover.testing import TESTS
 from linework.sheet.parts.captions import system_of
 from tests.handover.drawn import plain as content
 
@@ -308,3 +314,25 @@ def test_what_a_string_gives_is_told_of_all_that_are_named() -> None:
     told = words(DEVICES.make(content("mountain-hut"), ROOM))
     (watts,) = re.findall(r"GB1, GB2, GB3, GB4 \| cells \| 114 \|[^0-9]*\| (\d+) \|", told)
     assert 4 * 11.5 * 114 < int(watts) < 4 * 12.0 * 114
+
+
+def test_the_test_sheet_leads_to_the_page_on_which_the_device_schedule_begins() -> None:
+    made = replace(content("beekeepers-trailer"), paper="A4")
+    data = pages_bytes(made, [DIAGRAM, RUNS, DEVICES, TESTS])
+    pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages]
+    (told,) = re.findall(r"as sheet (\d+)", " ".join(" ".join(pages).split()))
+    assert [n for n, page in enumerate(pages, start=1) if "Device schedule" in page] == [int(told)]
+    first = next(n for n, page in enumerate(pages, start=1) if "Source data" in page)
+    assert first < int(told)  # its sheet begins before
+
+
+def test_what_rests_on_a_row_stands_in_its_natural_order() -> None:
+    lines = content("mountain-hut").analysis.unconfirmed
+    (told,) = [line for line in lines if "12 AWG" in line]
+    assert told.startswith("W6, W7, W9, W18, W19, W20: ")
+
+
+def test_a_voltage_below_one_is_not_told_as_none() -> None:
+    found = content("weather-station").analysis.findings
+    (late,) = [f for f in found if f.rule == "fault-slow"]
+    assert "leaves at most 0.23 V on it" in late.message

@@ -26,7 +26,7 @@ from linework.handover.threeline import CONDUCTORS
 from linework.handover.threeline.channels import Lane, tracked
 from linework.handover.threeline.layout import Layout
 from linework.handover.threeline.model import Means, Pin, Port
-from linework.handover.threeline.page import _boards, _words, conductors_of, laid_pages
+from linework.handover.threeline.page import _boards, _captions, _words, conductors_of, laid_pages
 from linework.handover.threeline.painting import painted
 from linework.kinds import OneOf
 from linework.picture.geometry import Box
@@ -479,3 +479,33 @@ def test_what_goes_on_elsewhere_says_where(paper: str) -> None:
         here = {shape.block.part for layout in layouts for shape, _, _ in layout.shapes.values()}
         assert all(design.part(part).designation in words for part in here)
         assert "sheet …" not in words
+
+
+@pytest.mark.parametrize(
+    ("name", "part", "told"),
+    [
+        ("mountain-hut", "QP2", "bus 100 A, Main breaker: 50 A"),
+        ("mountain-hut", "TB1", "6 kVA"),
+        ("weather-station", "GP1", "250 W, Modules in series: 2, Strings in parallel: 1"),
+        ("weather-station", "F1", "100 A, class T"),
+    ],
+)
+def test_ratings_say_what_they_are_of(name: str, part: str, told: str) -> None:
+    """As at the symbols of the diagram; the link is drawn."""
+    content = content_of(load(SAMPLES / f"{name}.linework"))
+    assert _captions(content, content.design.by_designation(part)) == told
+
+
+def test_no_rating_is_cut_off() -> None:
+    for name in ("mountain-hut", "weather-station", "beekeepers-trailer"):
+        drawn = sheets(load(SAMPLES / f"{name}.linework"), "A4")
+        shapes = [
+            shape
+            for layouts in drawn.pages
+            for layout in layouts
+            for shape, _, _ in layout.shapes.values()
+        ]
+        own = [line for s in shapes if not s.block.elsewhere for line in s.lines]
+        assert not [line for line in own if line.endswith("…")]
+        arrays = [" ".join(s.lines) for s in shapes if any("Modules" in line for line in s.lines)]
+        assert all("Strings in parallel: 1" in told for told in arrays)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from reportlab.platypus import Flowable, Spacer
 
-from linework.design import Design, End, Part, Run, pole_map
+from linework.design import Design, End, Run, pole_map
 from linework.design.names import natural
 from linework.handover.conductors import conductors_text, pole_size_text
 from linework.handover.content import Content
@@ -206,14 +206,6 @@ def _words(content: Content) -> Words:
         return _run(content, owner)
 
     return Words(block, port, run, content.name, content.full_name, soil)
-
-
-def _captions(content: Content, part: Part) -> str:
-    """What stands at its symbol on the diagram, but for the link, which is drawn here."""
-    kind, values = content.design.kind(part), content.design.values(part)
-    keys = [key for key in kind.captions if values.applies(key) and key not in LINK_KEYS]
-    told = (caption(values, kind.declared[key], content.family)[0] for key in keys)
-    return ", ".join(filter(None, told))
 
 
 def _device(content: Content, part_id: str) -> str:
