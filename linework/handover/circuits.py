@@ -159,9 +159,9 @@ def run_faults(content: Content, run: Run) -> tuple[float, float] | None:
 
 
 def run_devices(content: Content, run: Run) -> list[str]:
-    """The names of the parts whose devices protect a run, over all states of rest; last "none"
-    where one of them leaves it bare."""
-    owners = {r.run_device[run.id] for r in content.reports if run.id in r.run_device}
+    """The names of the parts whose devices protect a run, from every source and over all states of
+    rest; last "none" where one of them leaves it bare."""
+    owners = {owner for r in content.reports for owner in r.run_devices.get(run.id, ())}
     names = sorted((content.name(owner) for owner in owners if owner), key=natural)
     return [*names, content.say("none")] if "" in owners else names
 
@@ -205,11 +205,11 @@ def unbalance(content: Content, board: list[Branch]) -> float | None:
 
 
 def most_faults(content: Content) -> dict[str, float]:
-    """The most that any short behind it drives through a device, in ampere, over all states of
-    rest: what it has to break."""
+    """The most that any short drives through a device, in ampere, over all states of rest: what it
+    has to break, and not what others bring to a short at its terminals."""
     found: dict[str, float] = {}
-    for r in content.reports:
-        for part, amps in r.device_fault_a.items():
+    for report in content.reports:
+        for part, amps in report.device_fault_a.items():
             found[part] = max(found.get(part, 0.0), amps)
     return found
 

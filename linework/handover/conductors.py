@@ -61,9 +61,9 @@ def conductor_schedule(content: Content, room: Room) -> list[Flowable]:
         say("fault least to most"),
     ]
     note = say(
-        "Lengths one way, in [brackets] what is assumed; letters: below, factors of 1 not told. A"
-        " most and drop, out and back: of the drawn loads, in the state that takes most. PE:"
-        " {ground_wire}."
+        "Lengths one way, in [brackets] what is assumed; letters: below, factors of 1 not told."
+        " Device: of each source the one that protects the run from it. A most and drop, out and"
+        " back: of the drawn loads, in the state that takes most. PE: {ground_wire}."
     )
     out: list[Flowable] = [
         with_room(),

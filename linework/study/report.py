@@ -141,6 +141,8 @@ class StateReport:
     cause: str = ""
     run_long_a: dict[tuple[str, str], float] = field(default_factory=dict)
     """As ``run_a``, what of it loads take for three hours and more."""
+    run_devices: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    """As ``run_device``, from each source; "" last where one makes the run live bare."""
     starts: tuple[StartReport, ...] = ()
     banks: tuple[tuple[tuple[str, ...], ...], ...] = ()
     """The batteries in circuit (part ids): each bank its strings in parallel, each string its

@@ -10,6 +10,7 @@ from typing import TypeVar
 from linework.circuit.model import Branch
 from linework.circuit.network import IN_USE, NotSolved
 from linework.design import Design, Run
+from linework.study.answers.broken import worst_broken
 from linework.study.loads.cutting_out import asked_of_batteries
 from linework.study.loads.starting import falls
 from linework.study.loads.starting_direct import starting_v
@@ -24,7 +25,6 @@ from linework.study.report import (
     state_key,
     state_title,
 )
-from linework.study.shorts.at_devices import at_devices
 from linework.study.shorts.clearing import Ending, device_designator
 from linework.study.shorts.faults import Fault
 from linework.study.situation import Situation
@@ -83,6 +83,7 @@ def report(
         not lost,
         "; ".join(lost),
         _most(pair for c in circuits for pair in _long_amps(c)),
+        _all_devices(circuits),
         tuple(s for c in circuits for s in _starts(c, design)) if state.passing is None else (),
         tuple(bank for c in circuits for bank in _banks(c)),
     )
@@ -268,6 +269,16 @@ def _run_devices(circuits: Circuits) -> dict[str, str]:
     return found
 
 
+def _all_devices(circuits: Circuits) -> dict[str, tuple[str, ...]]:
+    """Two batteries at one run do not pass the same device: one protects it from each."""
+    found: dict[str, set[str]] = {}
+    for studies in circuits:
+        for feed in studies.feeds:
+            device = smallest(studies.situation, feed)
+            found.setdefault(feed.run, set()).add(device.owner if device is not None else "")
+    return {run: tuple(sorted(owners, reverse=True)) for run, owners in found.items()}
+
+
 def _ground_amps(flows: Flows, floor_a: float) -> Iterator[tuple[str, float]]:
     for branch, amps in flows:
         if (branch.sort == "bond" or branch.pole in ("PE", "body")) and amps > floor_a:
@@ -286,8 +297,8 @@ def _device_faults(studies: Studies) -> Iterator[tuple[str, float]]:
     for fault in studies.faults:
         for index, amps in fault.strong.device_a.pairs():
             yield studies.circuit.devices[index].owner, amps
-    for near in at_devices(studies.situation):
-        yield studies.circuit.devices[near.device].owner, near.amps
+    for index, worst in worst_broken(studies).items():
+        yield studies.circuit.devices[index].owner, max(broken.amps for broken in worst)
 
 
 def _faults(studies: Studies) -> Iterator[FaultReport]:
