@@ -136,6 +136,11 @@ class Content:
         """The reports of states of rest."""
         return [r for r in self.analysis.reports if not r.passing]
 
+    @cached_property
+    def states_at_rest(self) -> frozenset[str]:
+        """The keys of the states shown in which nothing is changing over."""
+        return frozenset(report.key for report in self.reports)
+
     @property
     def told(self) -> list[Finding]:
         """The findings in their order, but for values assumed, which have a sheet of their own."""

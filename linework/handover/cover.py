@@ -124,6 +124,8 @@ def verdict(content: Content) -> str:
         return say("No danger or warning is open, but not everything could be checked.")
     if analysis.noted:
         return say("No danger and no warning under the values assumed; read what is noted.")
+    if content.told:
+        return say("Nothing found under the values assumed but what is always to be minded.")
     return say("Nothing found under the values assumed.")
 
 
@@ -133,9 +135,10 @@ def _basis(content: Content) -> str:
     counts = [
         say(
             "{count} states that differ of {total} combinations of switches",
-            count=len(analysis.states()),
+            count=len(content.states_at_rest),
             total=analysis.combinations,
         ),
+        *_passing(content),
         say("{count} values assumed", count=len(assumed_of(content))),
         say("{count} things not checked", count=len(analysis.gaps)),
     ]
@@ -149,6 +152,15 @@ def _basis(content: Content) -> str:
         place=say(_PLACES[content.design.settings.kind_of_place]),
         counts=", ".join(counts),
     )
+
+
+def _passing(content: Content) -> list[str]:
+    """The moments in which a switch changes over by itself, if there are any."""
+    moments = len(content.analysis.states()) - len(content.states_at_rest)
+    if moments == 1:
+        return [content.say("1 moment in which a switch changes over")]
+    told = content.say("{count} moments in which a switch changes over", count=moments)
+    return [told] if moments else []
 
 
 def _counts(content: Content) -> str:

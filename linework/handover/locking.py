@@ -152,6 +152,8 @@ def _sun(content: Content) -> str:
 # the proof
 
 _MOST_POINTS = 6
+_OF_BOARD = ("feed", "bus")
+"""Where a board is proven dead: what comes to it may stay live before its own main."""
 
 
 def _proof(content: Content) -> str:
@@ -162,7 +164,7 @@ def _proof(content: Content) -> str:
     points: dict[str, list[set[str]]] = {}
     for part, terminal in dead:
         kind = content.design.kind(content.design.part(part))
-        worth = kind.board and terminal == "feed"
+        worth = kind.board and terminal in _OF_BOARD
         outside = {t.name for t in kind.terminals(content.design.values(content.design.part(part)))}
         turned = bool(kind.source) and not kind.source.driven and terminal in outside
         if worth or turned:

@@ -99,13 +99,14 @@ def _direct(content: Content, part: Part, terminal: str) -> bool:
 
 def _title(content: Content, r: StateReport) -> str:
     """ "On shore": what feeds the boards on alternating current, else the loads and outlets, else
-    what stores."""
+    what stores. Nobody sets whether a supply from outside is live: it comes back by itself."""
     fed = _fed(content, r)
     owners = {owner for (_, board), by in fed.items() for owner in by if board}
     owners = owners or {owner for by in fed.values() for owner in by}
     owners = owners or {o for by in r.live.values() for o in by if _source(content, o).stores}
     if not owners:
-        return content.say("All dead")
+        from_outside = any(_source(content, part).off_site for part, _, _ in r.free)
+        return content.say("Supply gone") if from_outside else content.say("All dead")
     words = sorted((source_word(content.design, owner) for owner in owners), key=natural)
     return content.say("On {sources}", sources=", ".join(words))
 

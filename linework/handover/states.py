@@ -40,7 +40,7 @@ def state_pages(content: Content, room: Room) -> list[Band]:
             say(
                 "{count} of {combinations} states, in which every circuit that is ever live stands;"
                 " others combine these.",
-                count=len(content.analysis.states()),
+                count=len(content.states_at_rest),
                 combinations=content.analysis.combinations,
             )
             + (say(_LAMPS) if has_outlets(content) else "")
