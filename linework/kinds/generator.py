@@ -379,7 +379,7 @@ KIND = Kind(
     places=places,
     inside=inside,
     symbol=lambda values: "generator",
-    captions=("power", "neutral"),
+    captions=("power", "breaker", "neutral"),
     columns=(
         "power",
         "surge",

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from linework.picture.geometry import Box
+from linework.picture.inks import Ink
 from linework.picture.model import Across
-from linework.sheet.lettering import Block, Hung, Option, Wanted
+from linework.sheet.lettering import Block, Hung, Option, Row, Wanted
 from linework.sheet.parts.parts import PartDrawing
 from linework.sheet.parts.shapes import ROW_OFF
 
@@ -23,9 +24,22 @@ def wanted_for_part(drawing: PartDrawing, rank: int, more: Block = ()) -> Wanted
     tall = (*drawing.tall, *captions)
     if drawing.tall != drawing.head:
         options = (*options, *_rest(replace(drawing, head=drawing.tall), captions, tall))
+    parted = _parted(drawing.head)
+    named = tuple(row for row in parted if row[0].ink is not Ink.QUIET)
     name = ((drawing.head[0][0],),)
-    forms = dict.fromkeys((whole, tall, drawing.tall, name))
+    less = [(*parted, *captions[:n]) for n in range(len(captions) - 1, 0, -1)]
+    forms = dict.fromkeys((whole, (*parted, *captions), tall, *less, drawing.tall, named, name))
     return Wanted(drawing.id, options, drawing.whole, tuple(f for f in forms if f[0]), rank)
+
+
+def _parted(head: Block) -> Block:
+    """The head with what runs there under designation and title, where it stands beside them."""
+    rows: list[Row] = []
+    for row in head:
+        *names, last = row
+        beside = bool(names) and last.ink is Ink.QUIET
+        rows += [tuple(names), (last,)] if beside else [row]
+    return tuple(rows)
 
 
 def _first(drawing: PartDrawing, captions: Block, whole: Block) -> tuple[Option, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from linework.design import Draft
 from linework.kinds import Answer
 from linework.picture.model import Arc, Text, flatten
-from linework.sheet.parts import PartDrawing, draw_part
+from linework.sheet.parts import PartDrawing, draw_part, wanted_for_part
 from linework.sheet.parts.captions import system_of
 
 
@@ -49,3 +49,13 @@ def test_free_places_are_called_free() -> None:
     words = _words(draw_part(draft.design, board, at_origin=False))
     assert words.count("free") == 3
     assert {"1", "2", "3", "4"} <= set(words)
+
+
+def test_a_head_gives_up_its_place_beside_before_its_title() -> None:
+    """Narrower forms put what runs there below; the last but one still has the title."""
+    draft = Draft()
+    part = draft.part("supply", "GS1", "utility", at=(1000, 1000), voltage="120 V", breaker="100 A")
+    forms = wanted_for_part(draw_part(draft.design, part, at_origin=False), 1).shapes
+    told = [[" ".join(span.text for span in row) for row in form] for form in forms]
+    assert ["GS1 utility", "120 V AC L N", "breaker 100 A"] in told
+    assert told[-2:] == [["GS1 utility"], ["GS1"]]
