@@ -141,6 +141,11 @@ class Content:
         """The keys of the states shown in which nothing is changing over."""
         return frozenset(report.key for report in self.reports)
 
+    @cached_property
+    def has_outlets(self) -> bool:
+        """Whether there is an outlet at which a tester shows something in some state."""
+        return any(report.readings for report in self.reports)
+
     @property
     def told(self) -> list[Finding]:
         """The findings in their order, but for values assumed, which have a sheet of their own."""

@@ -157,9 +157,11 @@ def _basis(content: Content) -> str:
 def _passing(content: Content) -> list[str]:
     """The moments in which a switch changes over by itself, if there are any."""
     moments = len(content.analysis.states()) - len(content.states_at_rest)
-    if moments == 1:
-        return [content.say("1 moment in which a switch changes over")]
-    told = content.say("{count} moments in which a switch changes over", count=moments)
+    told = say_count(
+        "{count} moment in which a switch changes over",
+        "{count} moments in which a switch changes over",
+        moments,
+    )
     return [told] if moments else []
 
 

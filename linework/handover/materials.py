@@ -74,12 +74,18 @@ def bill_of(design: Design) -> Bill:
 
 def _group(design: Design, part: Part) -> str:
     kind = design.kind(part)
-    if kind.source.off_site or kind.body:
+    if kind.source.off_site or kind.body or _at_site(design, part):
         return "there"
     if kind.melts:
         return "fuses"
     contacts = any(rating.quantity == "configuration" for rating in kind.ratings)
     return "plugs" if contacts and not kind.consumes else "parts"
+
+
+def _at_site(design: Design, part: Part) -> bool:
+    """Whether it sits in a supply from outside, as the outlet of a pedestal does."""
+    hosts = (design.part(seat.host) for seat in design.seats_of(part.id))
+    return any(design.kind(host).source.off_site for host in hosts)
 
 
 def _lines(design: Design, parts: Iterable[Part]) -> tuple[Line, ...]:
@@ -199,7 +205,8 @@ def _undrawn(design: Design, fuses: list[Part], cables: CableBill) -> Iterable[s
     yield from cables.undrawn
     if fuses:
         yield say("Holders or blocks for the fuses {names}.", names=_told(fuses))
-    seated = [part for part in design.parts if design.kind(part).receptacle]
+    outlets = (part for part in design.parts if design.kind(part).receptacle)
+    seated = [part for part in outlets if not _at_site(design, part)]
     if seated:
         yield say("Boxes, covers and plates for {names}.", names=_told(seated))
     yield say(

@@ -15,7 +15,6 @@ from linework.handover.locking import DEAD, actions, order_of, still_live
 from linework.handover.positions import (
     Position,
     dead_words,
-    has_outlets,
     link_words,
     live_words,
     positions,
@@ -129,7 +128,7 @@ def _rests_on(content: Content, shown: Sequence[Position]) -> list[str]:
     say, told = content.say, list[str]()
     if any(together_words(content, position) for position in shown):
         told.append(say("Currents are those of the drawn loads in use, not of their start."))
-    if has_outlets(content):
+    if content.has_outlets:
         told.append(say(_UNSEEN))
     return told
 

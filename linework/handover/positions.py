@@ -232,11 +232,6 @@ def _link(content: Content, bond: BondReport) -> str:
     return told + (say(", on a ring") if bond.ring else "")
 
 
-def has_outlets(content: Content) -> bool:
-    """Whether there is an outlet into which a tester goes."""
-    return any(r.readings for r in content.reports)
-
-
 def tester_words(content: Content, position: Position) -> list[str]:
     """What a tester shows at each outlet that is live; outlets that show the same together."""
     told = []

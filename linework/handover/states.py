@@ -13,7 +13,6 @@ from linework.findings.explain import picture_word
 from linework.handover.assumed_pages import in_a_row
 from linework.handover.columns import widths
 from linework.handover.content import Content
-from linework.handover.positions import has_outlets
 from linework.handover.sheets import Band, Room, Sheet
 from linework.handover.styles import FONT, WIDE, Cell, table, text
 from linework.study.report import StateReport
@@ -32,30 +31,26 @@ def state_pages(content: Content, room: Room) -> list[Band]:
         say("outlet tester"),
         say("sources in use"),
     ]
+    counted = say(
+        "{count} of {combinations} states, in which every circuit that is ever live stands;"
+        " others combine these.",
+        count=len(content.states_at_rest),
+        combinations=content.analysis.combinations,
+    )
+    tester = say(
+        'A tester\'s "correct" also shows for a {neutral} used as {ground} or a second link; its'
+        " volts: line-{neutral} / line-{ground} / {neutral}-{ground}. Lamps between 46 and 67 V are"
+        " dark or dim."
+    )
     rows = [_row(content, r) for r in _in_order(content)]
     made_of = _over_each_other if room.width < WIDE else table
     made: list[Flowable] = [
         text(say("State table"), "title", anchor="states"),
-        text(
-            say(
-                "{count} of {combinations} states, in which every circuit that is ever live stands;"
-                " others combine these.",
-                count=len(content.states_at_rest),
-                combinations=content.analysis.combinations,
-            )
-            + (say(_LAMPS) if has_outlets(content) else "")
-        ),
+        text(f"{counted} {tester}" if content.has_outlets else counted),
         Spacer(1, 4),
         made_of(heads, rows, room.width),
     ]
     return [Band(1, made)]
-
-
-_LAMPS = N_(
-    ' A tester\'s "correct" also shows for a {neutral} used as {ground} or a second link; its'
-    " volts: line-{neutral} / line-{ground} / {neutral}-{ground}. Lamps between 46 and 67 V are"
-    " dark or dim."
-)
 
 
 _OVER = 3
@@ -102,7 +97,7 @@ def _row(content: Content, r: StateReport) -> list[Cell]:
         r.case or "-",
         _fed(content, r),
         _bonds(content, r),
-        "-" if r.passing else _tester(content, r),
+        "-" if r.passing and content.has_outlets else _tester(content, r),
         "-" if r.passing else _sources(content, r),
     ]
 
@@ -165,6 +160,8 @@ def _bonds(content: Content, r: StateReport) -> str:
 
 
 def _tester(content: Content, r: StateReport) -> str:
+    if not content.has_outlets:
+        return ""
     same: dict[str, list[str]] = {}
     for reading in r.readings:
         if reading.picture == "dead":

@@ -8,7 +8,6 @@ from reportlab.platypus import Flowable, Spacer, Table, TableStyle
 
 from linework.handover.content import Content
 from linework.handover.measurements import Block, Measurement, insulation_first, measurements
-from linework.handover.positions import has_outlets
 from linework.handover.setting import Kept
 from linework.handover.sheets import Room, Sheet
 from linework.handover.styles import (
@@ -65,17 +64,18 @@ def tests(content: Content, room: Room) -> list[Flowable]:
     if not found:
         return []
     say = content.say
+    how = say(
+        "A before B before C; stop at the first that does not fit. [p] practice, no clause."
+        " Resistances: of the wire alone, cold, one way. A reading that fits proves that"
+        " point at that time, not the whole."
+    )
+    three = say(
+        "Three readings of an outlet, drawn loads on: {hot}–{neutral} / {hot}–{ground} /"
+        " {neutral}–{ground}."
+    )
     head: list[Flowable] = [
         text(say("Measure, write, compare"), "title", anchor="tests"),
-        text(
-            say(
-                "A before B before C; stop at the first that does not fit. [p] practice, no clause."
-                " Resistances: of the wire alone, cold, one way. A reading that fits proves that"
-                " point at that time, not the whole."
-            )
-            + (say(_THREE) if has_outlets(content) else ""),
-            "small",
-        ),
+        text(f"{how} {three}" if content.has_outlets else how, "small"),
         _who(content, room.width),
         Spacer(1, 2 * mm),
     ]
@@ -88,12 +88,6 @@ def tests(content: Content, room: Room) -> list[Flowable]:
             out.append(Spacer(1, 2 * mm))
         number += len(lines)
     return out
-
-
-_THREE = N_(
-    " Three readings of an outlet, drawn loads on: {hot}–{neutral} / {hot}–{ground} /"
-    " {neutral}–{ground}."
-)
 
 
 def _who(content: Content, width: float) -> Flowable:

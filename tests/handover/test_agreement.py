@@ -19,10 +19,18 @@ from linework.handover.diagram import DIAGRAM
 from linework.handover.document import content_of, pages_bytes
 from linework.handover.faults import fault_table
 from linework.handover.findings_pages import FINDINGS
-from linework.handover.locking import actions
+from linework.handover.grounding.bars import grounds
+from linework.handover.grounding.naming import run_name
+from linework.handover.locking import actions, circuits_of
+from linework.handover.materials import bill_of
+from linework.handover.measurements import Block, measurements
+from linework.handover.operator import OPERATOR
+from linework.handover.placards.inlets import inlets
+from linework.handover.placards.strips import strips
 from linework.handover.positions import positions
 from linework.handover.schedules import DEVICES, RUNS
-from linework.handover.sheets import Room
+from linework.handover.sheets import Room, Sheet
+from linework.handover.states import STATES
 from linework.handover.testing import TESTS
 from tests.handover.test_schedules import words
 from tests.trial.rigs import RIGS
@@ -102,3 +110,57 @@ def test_what_a_supply_brings_back_by_itself_is_not_called_dead() -> None:
     titles = [each.title for each in positions(rig("house_with_trailer"))]
     assert "Supply gone" in titles
     assert not any("dead" in title for title in titles)
+
+
+def test_no_meter_is_put_to_an_outlet_that_a_cord_fills() -> None:
+    """The trailer's stand has one face, and the trailer's cord is in it; a pedestal's outlet is
+    measured where its supply is."""
+    lines = [m for m in measurements(rig("house_with_trailer")) if m.block is Block.LIVE]
+    stand = [m.what for m in lines if m.key.startswith(("outlet:XD5", "loop:XD5"))]
+    assert stand
+    assert all("XP5 pulled out" in what for what in stand)
+    keys = {m.key.split(":")[0] for m in measurements(rig("ketch"))}
+    assert "outlet" not in keys
+    assert "supply" in keys
+
+
+def test_the_outlet_of_a_pedestal_is_not_bought() -> None:
+    bill = bill_of(rig("motor_home").design)
+    assert "XD91" in {name for line in bill.there for name in line.where}
+    assert "XD91" not in {name for line in bill.plugs for name in line.where}
+    assert not any("XD91" in words for words in bill.undrawn)
+
+
+def test_strips_name_the_circuit_as_the_schedule_does() -> None:
+    """A breaker of two poles has both its places, and its circuit ends behind the junction box."""
+    ((_, one), (_, two)) = strips(rig("clinic_with_own_neutral"))
+    assert [(s.place, s.feeds) for s in one] == [("1, 3", "QA1")]
+    assert ("5, 7", "XD2, XD3") in [(s.place, s.feeds) for s in two]
+
+
+def test_an_inlet_on_a_cord_from_a_board_has_its_voltage() -> None:
+    (sign,) = inlets(rig("house_with_trailer"))
+    assert sign.big.startswith("120 V")
+
+
+@pytest.mark.parametrize("sheet", [OPERATOR, STATES, TESTS])
+def test_direct_current_alone_has_no_words_of_an_outlet_tester(sheet: Sheet) -> None:
+    told = words(sheet.make(rig("orchard_pump"), ROOM))
+    assert "correct" not in told
+    assert "outlet" not in told
+
+
+def test_figures_that_nobody_gave_are_in_brackets_on_the_bill_too() -> None:
+    bill = bill_of(rig("motor_home").design)
+    (battery,) = [line for line in bill.parts if "GB1" in line.where]
+    assert "Highest charging voltage: [14.4 V]" in battery.detail
+
+
+def test_an_isolator_stands_in_the_way_that_it_is_in() -> None:
+    made = rig("ketch")
+    found = grounds(made.design, circuits_of(made.design, made.design.revision))
+    over = [[made.name(owner) for owner in way.over] for way in found.ways]
+    assert ["WS1", "WI2", "RB1", "WI4"] in over
+    runs = {run.designation: run_name(made, run) for run in made.design.runs}
+    assert runs["WI2"] == runs["WI4"] == "equipment grounding conductor"
+    assert runs["WB1"] == "bonding conductor to the engine"

@@ -303,4 +303,4 @@ def test_wires_to_a_chassis_and_links_of_own_sources_have_their_names() -> None:
     assert strap_name(cabin, strap) == "system bonding jumper"
     boat = made("ketch")
     names = {run_name(boat, run) for run in boat.design.runs}
-    assert "bonding conductor to the hull" in names
+    assert "bonding conductor to the engine" in names

@@ -267,8 +267,11 @@ def _poles(circuit: Circuit, node: int) -> set[str]:
 
 
 def _told(design: Design, branch: Branch) -> bool:
-    """Runs, electrodes and what else leads into the soil."""
-    return isinstance(design.get(branch.owner), Run) or branch.sort == "soil"
+    """Runs, electrodes and what else leads into the soil, and what keeps two sides apart."""
+    element = design.get(branch.owner)
+    if isinstance(element, Part) and branch.pole == Pole.PE and branch.sort != "soil":
+        return bool(design.kind(element).keeps_apart(design.values(element)))
+    return isinstance(element, Run) or branch.sort == "soil"
 
 
 def _opener(design: Design, branch: Branch) -> str:

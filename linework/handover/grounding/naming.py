@@ -13,6 +13,8 @@ from linework.handover.grounding.bars import Strap
 from linework.wiring import Pole, is_protective
 from linework.words import N_
 
+_BODIES = ("chassis", "hull")
+"""The bodies for which a code has a name of its own."""
 SITE_LINK = N_("{neutral_ground_link} of the site")
 
 
@@ -72,14 +74,20 @@ def run_name(content: Content, run: Run) -> str:
         return content.say("bond of the minus") if direct else content.say("{neutral_ground_link}")
     if not any(is_protective(p) for p, _ in pairs):
         return ""
-    kinds = [design.kind(design.part(end.part)) for end in (run.a, run.b)]
+    parts = [design.part(end.part) for end in (run.a, run.b)]
+    kinds = [design.kind(part) for part in parts]
     if any(kind.electrode for kind in kinds):
         return content.say("{electrode_conductor}")
     if any(kind.body for kind in kinds):
-        bond = _body_bond(content.design)
+        body = next(part for part, kind in zip(parts, kinds, strict=True) if kind.body)
+        name = design.values(body).text("name") if design.values(body).given("name") else ""
+        if name and name not in _BODIES:
+            return content.say("bonding conductor to the {body}", body=name)
+        bond = _body_bond(design)
         return content.say(bond)
     if all(is_protective(p) for p, _ in pairs):
-        return content.say("{equipment_bonding_jumper}")
+        split = any(k.keeps_apart(design.values(p)) for k, p in zip(kinds, parts, strict=True))
+        return content.say("{equipment_ground}" if split else "{equipment_bonding_jumper}")
     ashore = content.design.settings.kind_of_place is PlaceKind.BUILDING
     if ashore and any(k.source.off_site for k in kinds) and any(k.board for k in kinds):
         return content.say("{supply_side_jumper}")

@@ -119,13 +119,24 @@ def _words(content: Content, found: Grounds, told: Sequence[Counting] = ()) -> W
 
 def _way(content: Content, way: Way, told: Sequence[Counting]) -> list[str]:
     """ "W1 W3 10 AWG, by XP1": its runs, the size of their ground, what parts it; then without
-    that, then the runs alone."""
+    that, then the runs alone; at last of a way that an isolator is in that isolator alone."""
     sized, names = _sized(content, way.over, way.start.pole != "N" or way.bond)
     counts = ", ".join(filter(None, (sign_of(told, owner) for owner in way.over if way.bond)))
     sized = content.say("{way}, link in {numbers}", way=sized, numbers=counts) if counts else sized
     opens = ", ".join(map(content.name, way.opens))
     full = content.say("{way}, by {parts}", way=sized, parts=opens) if opens else sized
-    return list(dict.fromkeys((full, sized, names)))
+    passed = (content.design.get(owner) for owner in way.over)
+    found = (p for p in passed if isinstance(p, Part) and _isolates(p, content))
+    isolators = ", ".join(part.designation for part in found)
+    last = [content.say("by {parts}", parts=isolators)] if isolators else []
+    return list(dict.fromkeys((full, sized, names, *last)))
+
+
+def _isolates(part: Part, content: Content) -> bool:
+    """Whether a part keeps the two sides of a ground wire apart, and joins nothing else."""
+    kind, values = content.design.kind(part), content.design.values(part)
+    poles = {pole for t in kind.terminals(values) for pole in t.poles}
+    return bool(kind.keeps_apart(values)) and all(map(is_protective, poles))
 
 
 def _sized(content: Content, over: Iterable[str], sizes: bool = True) -> tuple[str, str]:
@@ -209,9 +220,8 @@ def _isolators(content: Content) -> Iterator[list[Cell]]:
     """What sits in a ground wire and keeps its two sides apart, with the runs at it."""
     design = content.design
     for part in sorted(design.parts, key=lambda p: natural(p.designation)):
-        kind, values = design.kind(part), design.values(part)
-        poles = {pole for t in kind.terminals(values) for pole in t.poles}
-        if kind.keeps_apart(values) and all(map(is_protective, poles)):
+        if _isolates(part, content):
+            kind = design.kind(part)
             runs = sorted((content.name(r.id) for r in design.runs_at(part.id)), key=natural)
             yield ["", f"{content.say(kind.name)} {part.designation}", "", " ".join(runs)]
 

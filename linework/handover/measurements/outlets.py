@@ -57,7 +57,8 @@ def _grouped(content: Content, r: StateReport) -> list[list[Reading]]:
     group the lowest voltage first."""
     found: dict[tuple[str, str], list[Reading]] = {}
     for reading in sorted(r.readings, key=lambda each: natural(content.name(each.owner))):
-        if reading.picture != "dead" and not is_loose(content.design, reading.owner):
+        loose = is_loose(content.design, reading.owner)
+        if reading.picture != "dead" and not loose and not _taken(content, r, reading.owner):
             key = (device_of(content, r, reading.owner), picture_word(reading, content.family))
             found.setdefault(key, []).append(reading)
     return [sorted(group, key=lambda each: each.volts[0]) for group in found.values()]
@@ -94,6 +95,20 @@ def outlets(content: Content) -> Iterator[Measurement]:
             )
 
 
+def _taken(content: Content, r: StateReport, outlet: str) -> bool:
+    """Whether the plug of a cord is in every face of an outlet, or it is a supply's own, at which
+    the supply alone is measured: no meter comes to its contacts."""
+    design = content.design
+    values = design.values(design.part(outlet))
+    hosts = (design.part(seat.host) for seat in design.seats_of(outlet))
+    if any(design.kind(host).source.off_site for host in hosts):
+        return True
+    faces = values.num("duplex") if "duplex" in values.declared else 1.0
+    at = {part: position for part, _, position in r.free}
+    plugs = [s.part for s in design.seated_in(outlet) if design.kind(design.part(s.part)).plugs]
+    return sum(at.get(plug, "") not in ("", "unplugged") for plug in plugs) >= faces
+
+
 def _known(seen: set[object], *what: object) -> bool:
     """Whether the same was read on the same sources in a position before: it needs no line."""
     if what in seen:
@@ -124,6 +139,9 @@ def legs(content: Content) -> Iterator[Measurement]:
         same: dict[tuple[int, ...], list[str]] = {}
         shown: dict[str, tuple[int, ...]] = {}
         for part, exact in _two_hots(content, position.shown):
+            outlet = content.design.kind(content.design.part(part)).receptacle
+            if outlet and _taken(content, position.shown, part):
+                continue
             shown.setdefault(part, tuple(round(each) for each in exact))
             same.setdefault(tuple(round(each / 10.0) for each in exact), []).append(part)
         for parts in same.values():
@@ -292,6 +310,7 @@ def _circuits(content: Content, r: StateReport) -> list[list[FaultReport]]:
     at: dict[str, FaultReport] = {}
     for fault in sorted(r.faults, key=lambda each: natural(content.name(each.part))):
         fixed = fault.part in live and not is_loose(content.design, fault.part)
+        fixed = fixed and not _taken(content, r, fault.part)
         flows = fixed and fault.kind == "metal" and fault.weak_a > _FLOWS_A
         if flows and (fault.part not in at or fault.terminal == _FRONT):
             at[fault.part] = fault

@@ -34,7 +34,8 @@ def inlets(content: Content) -> Iterator[Placard]:
             continue
         feeding = brings(content, part)
         named = rating_words(kind.declared["configuration"], values, content.family)
-        facts = (_volts(content, part, feeding), _hertz(content, feeding), _amps(named), named)
+        behind = feeding or _behind(content, part)
+        facts = (_volts(content, part, behind), _hertz(content, behind), _amps(named), named)
         lines = []
         if feeding:
             words = sorted({source_word(design, source) for source in feeding}, key=natural)
@@ -70,6 +71,14 @@ def brings(content: Content, part: Part) -> set[str]:
         for other in live.intersection(reached)
         if (source := design.kind(design.part(other)).source).off_site or source.driven
     }
+
+
+def _behind(content: Content, part: Part) -> set[str]:
+    """The sources from outside that reach it through a board, as on the cord of a trailer."""
+    here = (by for r in content.reports for (at, _), by in r.live.items() if at == part.id)
+    live = {owner for by in here for owner in by}
+    kinds = {owner: content.design.kind(content.design.part(owner)).source for owner in live}
+    return {owner for owner, source in kinds.items() if source.off_site or source.driven}
 
 
 def _beside(design: Design, part: str) -> set[str]:

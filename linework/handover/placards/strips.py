@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from linework.design import Design, Part
+from linework.design import Part
 from linework.design.names import natural
+from linework.handover.circuits import Branch, branches
 from linework.handover.content import Content
 from linework.handover.placards.boards import parts
 from linework.handover.placards.sign import Strip
@@ -12,41 +13,31 @@ from linework.handover.rating_words import value_text as rating_words
 
 def strips(content: Content) -> list[tuple[str, list[Strip]]]:
     """For each board its places in their order: designation and rating of what sits there, and
-    what that feeds."""
+    what that feeds, as in its schedule."""
     design = content.design
     found = []
     for board in parts(content):
-        if not design.kind(board).board:
-            continue
-        seats = sorted(design.seated_in(board.id), key=lambda s: natural(s.place))
-        rows: dict[str, list[str]] = {}
-        for seat in seats:
-            rows.setdefault(seat.part, []).append(seat.place)
-        made = [_strip(content, design.part(part), places) for part, places in rows.items()]
+        rows = branches(content, board.id) if design.kind(board).board else []
+        made = [_strip(content, row.device, row) for row in rows if row.device is not None]
         if made:
             found.append((f"{board.designation} {board.title}".strip(), made))
     return found
 
 
-def _strip(content: Content, part: Part, places: list[str]) -> Strip:
+def _strip(content: Content, part: Part, row: Branch) -> Strip:
     design = content.design
     kind, values = design.kind(part), design.values(part)
     rating = ""
     if "rating" in kind.declared:
         rating = rating_words(kind.declared["rating"], values, content.family)
-    return Strip(
-        ", ".join(places), f"{part.designation} {rating}".strip(), _behind(content, design, part)
-    )
+    name = f"{part.designation} {rating}".strip()
+    return Strip(", ".join(row.places), name, _behind(content, row))
 
 
-def _behind(content: Content, design: Design, part: Part) -> str:
-    """What hangs on it, by title; a bare designation where it has none."""
-    ends = []
-    for run in design.runs_at(part.id):
-        other = run.b.part if run.a.part == part.id else run.a.part
-        ends.append(design.part(other))
-    ends += [design.part(seat.part) for seat in design.seated_in(part.id)]
-    names = {end.title or end.designation for end in ends if not design.kind(end).board} | {
-        end.designation for end in ends if design.kind(end).board
+def _behind(content: Content, row: Branch) -> str:
+    """What its circuit ends at, by title; a board, and what has no title, by designation."""
+    named = {
+        end.designation if content.design.kind(end).board else end.title or end.designation
+        for end in row.fed
     }
-    return ", ".join(sorted(names, key=natural))
+    return ", ".join(sorted(named, key=natural))

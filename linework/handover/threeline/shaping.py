@@ -36,6 +36,8 @@ from linework.handover.threeline.shape import (
 from linework.picture.measure import text_width
 
 _SYMBOL, _EDGE = 60, 20
+_DIODES = 12
+"""By how much the sign of two diodes is higher than that of a contact."""
 Group = tuple[Side, Port | Inner, list[tuple[tuple[Contact, ...], Net]]]
 """What lies together at one side: a terminal or a device, and where its conductors lead inside."""
 
@@ -167,13 +169,14 @@ class _Shaping:
 
     def _stack(self, groups: list[Group]) -> None:
         last = {"left": 0, "right": 0}
+        lift = _DIODES if any(c.means is Means.BLOCKING for c in self.block.contacts) else 0
         for side, end, rows in groups:
             title = self._title(end, [c for chain, _ in rows for c in chain])
             top = self._opposite(side, end, rows, last[side], title)
             if isinstance(end, Inner) and top is None and rows[0][1] != rows[-1][1]:
                 back = self._opposite(side, end, rows[::-1], last[side], title)
                 rows, top = (rows[::-1], back) if back is not None else (rows, None)
-            y = top if top is not None else last[side] + HEAD
+            y = top if top is not None else last[side] + HEAD + lift
             y += self.air.get(end, 0) if isinstance(end, Port) else 0
             while self._blocked(side, y, rows):
                 y += HALF
@@ -181,7 +184,7 @@ class _Shaping:
                 self.shape.rows.append(Row(side, y + n * ROW, end, n, chain, net))
                 self.shape.ends.setdefault(net, []).append(y + n * ROW)
             if title:
-                self.shape.titles.append(Title(side, y - 16, title))
+                self.shape.titles.append(Title(side, y - 16 - lift, title))
             last[side] = y + (len(rows) - 1) * ROW
         self.last = max(last.values())
 
