@@ -13,8 +13,6 @@ from linework.handover.grounding.bars import Strap
 from linework.wiring import Pole, is_protective
 from linework.words import N_
 
-_BODIES = ("chassis", "hull")
-"""The bodies for which a code has a name of its own."""
 SITE_LINK = N_("{neutral_ground_link} of the site")
 
 
@@ -81,7 +79,7 @@ def run_name(content: Content, run: Run) -> str:
     if any(kind.body for kind in kinds):
         body = next(part for part, kind in zip(parts, kinds, strict=True) if kind.body)
         name = design.values(body).text("name") if design.values(body).given("name") else ""
-        if name and name not in _BODIES:
+        if design.settings.kind_of_place.afloat and name not in ("", "hull"):
             return content.say("bonding conductor to the {body}", body=name)
         bond = _body_bond(design)
         return content.say(bond)
