@@ -5,7 +5,6 @@ from __future__ import annotations
 from linework.design import Design, Part
 from linework.kinds import Band, OneOf, Rating, Values
 from linework.picture.inks import Ink
-from linework.quantity import signed
 from linework.sheet.lettering import HEAD, SMALL, Block, Row, Span, row_width, wrapped
 from linework.sheet.parts.mains import KEY, has_main
 from linework.sheet.parts.neutral import KEYS, neutral_link
@@ -168,10 +167,10 @@ def caption(values: Values, rating: Rating, family: str) -> tuple[str, bool]:
 
 def _value(rating: Rating, answer: object, family: str) -> str:
     if isinstance(answer, Band):
-        return " / ".join(signed(each) for each in (answer.low, answer.usual, answer.high))
+        return f"{answer.low} / {answer.usual} / {answer.high}"
     if isinstance(answer, OneOf):
         return say("not known")
     words = {choice.value: choice.label for choice in rating.choices}
     text = str(answer)
     # What follows a colon explains the choice to who makes it; on the sheet the choice is enough.
-    return say(words[text], family=family).partition(":")[0] if text in words else signed(text)
+    return say(words[text], family=family).partition(":")[0] if text in words else text
