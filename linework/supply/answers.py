@@ -173,16 +173,17 @@ def _month(books: Sequence[Ledger], month: int | None) -> Month:
 
 
 def _worst(books: Sequence[Ledger]) -> int:
-    """The month in which most is missing; else in which the set runs longest; else in which the
+    """The month in which most is missing or waits; else in which the set runs longest; else in which the
     banks are emptiest."""
-    unmet, hours = (
-        np.mean([getattr(b, name).mean(axis=1) for b in books], axis=0)
-        for name in ("unmet", "set_h")
-    )
+
+    def mean(name: str) -> Array:
+        found: Array = np.mean([getattr(b, name).mean(axis=1) for b in books], axis=0)
+        return found
+
+    missing, hours = mean("unmet") + mean("waits"), mean("set_h")
     least = np.mean([b.least.min(axis=1).mean(axis=1) for b in books], axis=0)
-    rank = [
-        (round(float(unmet[m]), 6), round(float(hours[m]), 6), -float(least[m])) for m in range(12)
-    ]
+    rank = [(round(float(a), 6), round(float(b), 6), -float(c)) for a, b, c in
+            zip(missing, hours, least, strict=True)]  # fmt: skip
     return max(range(12), key=lambda m: rank[m])
 
 

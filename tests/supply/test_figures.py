@@ -17,8 +17,8 @@ from linework.supply.weather import year
 
 
 def test_an_inverter_loses_at_part_load_what_listed_ones_do():
-    """Medians of 48 V inverters (table, by the Sandia equation): 1.7 % of the rating to start and
-    91.1 % at full load; our curve lies within two points of each."""
+    """Medians of 48 V inverters (table, by the Sandia equation): 1.7 % of the rating to start, 91.1
+    % at full load; our curve lies within two points of each."""
     one = Converter("TB1", (0,), 0, 3380.0, 0.911, 57.5, True)
     found = {
         float(row["load_pct"]): float(row["usual_pct"]) for row in rows("energy/inverter_part_load")
