@@ -15,6 +15,7 @@ from linework.storage import save
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 from mountain_hut import hut, hut_as_sketched
+from sample_habits import hut_with_habits, trailer_with_habits
 
 FOLDER = Path(__file__).resolve().parent.parent / "samples"
 
@@ -508,11 +509,11 @@ def _station_loads(d: Draft) -> None:
 def main() -> None:
     """Write every sample, its parts where the program arranges them."""
     made = {
-        "vaccination-trailer": trailer(),
+        "vaccination-trailer": trailer_with_habits(trailer()),
         "vaccination-trailer-as-sketched": trailer_as_sketched(),
         "beekeepers-trailer": bee_trailer(),
         "weather-station": weather_station(),
-        "mountain-hut": hut(),
+        "mountain-hut": hut_with_habits(hut()),
         "mountain-hut-as-sketched": hut_as_sketched(),
     }
     for name, draft in made.items():

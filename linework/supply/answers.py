@@ -173,8 +173,8 @@ def _month(books: Sequence[Ledger], month: int | None) -> Month:
 
 
 def _worst(books: Sequence[Ledger]) -> int:
-    """The month in which most is missing or waits; else in which the set runs longest; else in which the
-    banks are emptiest."""
+    """The month in which most is missing or waits; else that in which the set runs longest; else
+    that in which the banks are emptiest."""
 
     def mean(name: str) -> Array:
         found: Array = np.mean([getattr(b, name).mean(axis=1) for b in books], axis=0)
