@@ -341,7 +341,7 @@ def test_low_voltage_wires_in_a_vehicle_have_a_table_of_their_own(
     assert flaws(d, "wire guarded") == found
 
 
-@pytest.mark.parametrize(("gauge", "found"), [("1/0", {}), ("8", {"W4": False})])
+@pytest.mark.parametrize(("gauge", "found"), [("1/0", {}), ("8", {"W4": True})])
 def test_the_only_minus_lead_of_a_battery_carries_what_its_fuse_lets_out(
     gauge: str, found: dict[str, bool]
 ) -> None:
@@ -404,3 +404,15 @@ def test_a_lead_without_a_device_that_also_starts_an_engine_is_left_open(lever: 
     d.lead("QB1.load", "MA1.in", "W2", "2/0", 4, "+")
     d.lead("GB1.dc", "MA1.in", "W3", "2/0", 4, "-")
     assert flaws(d, "wire guarded").get("W1") is lever
+
+
+@pytest.mark.parametrize(("gauge", "found"), [("1/0", {}), ("8", {"W4": False})])
+def test_so_does_one_that_leads_to_a_single_part(gauge: str, found: dict[str, bool]) -> None:
+    d = Sheet(place="field")
+    d.battery("GB1", 12, 90, "flooded", 1.6)
+    d.class_t("F1", 110)
+    d.lead("GB1.dc", "F1.line", "W1", "1/0", 0.5, "+")
+    d.part("load", "EA1", power="600 W", **dc("12 V"))
+    d.lead("F1.load", "EA1.in", "W2", "1/0", 4, "+")
+    d.lead("GB1.dc", "EA1.in", "W4", gauge, 4, "-")
+    assert flaws(d, "wire guarded") == found

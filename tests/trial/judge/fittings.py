@@ -199,13 +199,11 @@ def surge_voltage(design: Design, standing: Standing) -> Said:
             continue
         stands = Told(part, part.kind).figure("continuous_voltage")
         for pole in ("L", "L1", "L2"):
-            hot, back = Node(part.id, "line", pole), Node(part.id, "line", "N")
-            feeders = standing.feeders(hot) if hot in standing.wired else []
+            feeders = standing.feeders(Node(part.id, "line", pole))
             volts = [abs(s.volts) for s in feeders]
-            if feeders and back in standing.wired and standing.volts(hot, back):
-                for source in feeders:
-                    lost = f"{part.id} guards {pole} of {source.owner} no longer"
-                    yield Fact(f"guards {pole}", part.id, source.owner, WARNING, lost)
+            for source in feeders:
+                lost = f"{part.id} guards {pole} of {source.owner} no longer"
+                yield Fact(f"guards {pole}", part.id, source.owner, WARNING, lost)
             if volts and stands < 1.1 * max(volts):
                 reason = f"{part.id} stands {stands:.0f} V and lies on {max(volts):.0f} V"
                 near = stands > max(volts)

@@ -102,9 +102,13 @@ def neutral_as_ground(standing: Standing, design: Design) -> Said:
     """Metal that a wire joins to a neutral, and no ground wire to a source: it stands at full
     voltage when the neutral opens (NFPA 70 250.24(A)(5), 250.142(B))."""
     homes = {label for source in _running(standing) for label in _home(standing, source)[0]}
+    neutrals = {standing.wired[source.minus] for source in _running(standing)}
     for edge in standing.edges:
         if edge.sort == "bond" and {edge.a.pole, edge.b.pole} == {"N", "PE"}:
-            ground = standing.green[edge.a if edge.a.pole == "PE" else edge.b]
+            metal, neutral = (edge.a, edge.b) if edge.a.pole == "PE" else (edge.b, edge.a)
+            if standing.wired[neutral] not in neutrals:
+                continue
+            ground = standing.green[metal]
             metals = {owner for owner, n in standing.net.metals if standing.green[n] == ground}
             if isinstance(design.get(edge.owner), Run) and ground not in homes:
                 for owner in sorted(metals):

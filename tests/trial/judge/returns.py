@@ -69,8 +69,9 @@ def _from_battery(design: Design, flows: Flows, run: Run, edge: Edge, end: Node)
     leads = [e for e in flows.standing.edges if e.sort == "wire" and end in (e.a, e.b)]
     if string is None or string.bottom != end.part or len(leads) > 1:
         return
-    amps = _let_out(design, flows, string.top, edge.b if end == edge.a else edge.a)
-    yield from _too_thin(design, run, "-", amps)
+    far = edge.b if end == edge.a else edge.a
+    amps, alone = _let_out(design, flows, string.top, far), design.part(far.part).kind not in _BARS
+    yield from _too_thin(design, run, "-", amps, alone)
 
 
 def link_currents(design: Design, flows: Flows) -> Iterator[Flaw]:
@@ -82,12 +83,15 @@ def link_currents(design: Design, flows: Flows) -> Iterator[Flaw]:
             yield from _too_thin(design, run, "+", _at_plus(design, flows, string.top))
 
 
-def _too_thin(design: Design, run: Run, pole: str, amps: list[float]) -> Iterator[Flaw]:
+def _too_thin(
+    design: Design, run: Run, pole: str, amps: list[float], sure: bool = False
+) -> Iterator[Flaw]:
+    """``sure``: a single part hangs there; behind a bar the devices of its circuits hold for good
+    what comes home, and a short between the bars alone is left to the larger: left open."""
     most = allowed_device(design, Told(run), pole)
     if most + 1e-6 < sum(amps) < math.inf:
-        # one short opens one device; whether all loads together ask for the sum nobody tells
         reason = f"{run.designation} brings {sum(amps):.0f} A back and allows {most:.0f} A"
-        near = max(amps) <= max(most, on_wheels(design, Told(run), "+"))
+        near = not sure or max(amps) <= max(most, on_wheels(design, Told(run), "+"))
         yield Flaw("wire guarded", run.id, DANGER, reason, near=near)
 
 
