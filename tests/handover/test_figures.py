@@ -22,6 +22,7 @@ from linework.handover.figures.model import figure
 from linework.handover.formats.csv import csv_bytes
 from linework.handover.formats.tables import asked_tables
 from linework.handover.formats.xlsx import workbook_bytes
+from linework.handover.standing_in import assumed_of
 from tests.handover.drawn import whole
 
 SAMPLES = Path(__file__).resolve().parents[2] / "samples"
@@ -84,7 +85,7 @@ def test_totals_are_those_of_the_design(trailer: Content, tables: dict[str, Data
 def test_the_findings_and_the_gaps_are_all_there(trailer: Content, tables: dict[str, Data]) -> None:
     assert len(tables["findings"].rows) == len(trailer.with_consequences) > 5
     assert len(tables["unchecked"].rows) == len(trailer.analysis.gaps)
-    assert len(tables["assumed"].rows) == len(trailer.analysis.assumed) > 0
+    assert len(tables["assumed"].rows) == len(assumed_of(trailer)) > 0
     levels = {finding.level.told for finding in trailer.with_consequences}
     assert set(column(tables["findings"], "level")) == levels
     told = dict(tables["about"].rows)
