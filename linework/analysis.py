@@ -220,4 +220,5 @@ def _reports(survey: Survey) -> tuple[tuple[StateReport, ...], tuple[Gap, ...]]:
         except (ArithmeticError, ValueError) as fault:
             text = say("{state} could not be worked out: {fault}", state=key, fault=fault)
             lost.append(Gap("not-analysed", text, ()))
+            reports.append(survey.failed(shown, case, str(fault)))
     return tuple(reports), tuple(lost)

@@ -20,7 +20,7 @@ from linework.findings.standing import Standing
 from linework.findings.view import Look, View
 from linework.study.memory import Case, Caught, Memory
 from linework.study.report import StateReport, arrangement_words, sources_title
-from linework.study.reporting import report
+from linework.study.reporting import failed, report
 from linework.study.situation import Situation
 from linework.study.spoken import spoken_arrangement
 from linework.study.studies import Studies
@@ -184,6 +184,12 @@ class Survey:
         dead = Studies(shown.case.circuit, shown.state, extent=NOTHING_LIVE)
         names = tuple(entry.content.hex() for entry in shown.circuits)
         return report(self.design, whole, circuits or [dead], names, case)
+
+    def failed(self, shown: _Shown, case: str, cause: str) -> StateReport:
+        """What can be told of a state whose report cannot be made: its name, and the cause."""
+        names = tuple(entry.content.hex() for entry in shown.circuits)
+        whole = Situation(shown.case.circuit, shown.state)
+        return failed(self.design, whole, names, case, cause)
 
     # what the rules see
 

@@ -75,6 +75,18 @@ def _marks(values: Values) -> Marks:
     return marks.get(values.pick("type"), ())
 
 
+_LARGEST = (("ato", 40.0), ("maxi", 100.0), ("mega", 500.0))
+"""(type, its largest rating in ampere): strips and blades of direct current, from memory."""
+
+
+def _usual_type(values: Values) -> str | None:
+    """The first type that is made so large: no blade carries what a strip is for."""
+    amps = values.opt("rating") or 0.0
+    if values.pick("circuit") != "dc":
+        return None
+    return next((style for style, most in _LARGEST if amps <= most), "class_t")
+
+
 def _usual_voltage(values: Values) -> str | None:
     """The lowest figure of its type, at which it breaks most: what is found on 12 V."""
     return next((about(volts, "voltage") for volts, _ in _marks(values)), None)
@@ -104,6 +116,7 @@ RATINGS = (
         "ato",
         choices=CLASSES,
         help=N_("On its body or package; the shape tells it too."),
+        derive=_usual_type,
     ),
     Rating(
         "interrupting",

@@ -89,6 +89,38 @@ def report(
     )
 
 
+def failed(
+    design: Design, whole: Situation, names: tuple[str, ...], case: str, cause: str
+) -> StateReport:
+    """The report of a state that could not be worked out: which one, and why; no figure."""
+    state = whole.state
+    return StateReport(
+        key=state_key(design, whole.circuit, state),
+        spoken=spoken_state(design, whole.circuit, state),
+        title=state_title(design, whole),
+        case=case,
+        free=tuple((part, selector, position) for (part, selector), position in state.free),
+        positions=dict(state.positions),
+        passing=state.passing[0] if state.passing else "",
+        circuits=names,
+        live={},
+        live_runs={},
+        bonds=(),
+        loads=(),
+        sources=(),
+        run_a={},
+        run_drop_v={},
+        run_device={},
+        ground_a={},
+        residual_ma={},
+        device_fault_a={},
+        faults=(),
+        readings=(),
+        solved=False,
+        cause=cause,
+    )
+
+
 def _most(pairs: Iterable[tuple[_Key, float]]) -> dict[_Key, float]:
     """The largest figure of each."""
     found: dict[_Key, float] = {}

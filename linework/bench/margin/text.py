@@ -44,7 +44,7 @@ def heading(analysis: Analysis | None, drawn: bool = True) -> str:
     text = told or say("No findings")
     if analysis.partial:
         return say("{text}, in this state so far", text=text)
-    if analysis.silent and not analysis.sound:
+    if analysis.gaps or not analysis.complete:
         return say("{text}; not everything was checked", text=text)
     return text
 

@@ -11,7 +11,7 @@ from typing import Literal
 from linework.circuit.incircuit import LINKS
 from linework.circuit.model import Circuit, Device
 from linework.circuit.series import ways_back
-from linework.codes import stated
+from linework.codes import CodesError, stated
 from linework.codes.residual import ResidualDevice, ground_fault_device
 from linework.codes.trip import TripBand, trip_band
 from linework.study.shorts.faults import Fault, Outcome, Point
@@ -186,8 +186,12 @@ def _earliest_s(situation: Situation, outcome: Outcome, index: int) -> float:
 
 
 def _latest_s(device: Device, amps: float, outcome: Outcome) -> float:
-    """Latest opening, with the current falling back at ``later_s``."""
-    band = band_of(device)
+    """Latest opening, with the current falling back at ``later_s``. A device whose curve no table
+    has is not counted on; "not-analysed" names it."""
+    try:
+        band = band_of(device)
+    except CodesError:
+        return math.inf
     if amps < band.slow.first * band.rating_a * _BELOW:
         return math.inf
     latest = band.opens_by_s(amps)

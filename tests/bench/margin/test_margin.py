@@ -213,6 +213,9 @@ def test_the_heading_never_says_more_than_was_checked() -> None:
     assert heading(None) == "Nothing was checked yet."
     dangers = sum(f.level.word == "danger" for f in analysis.findings)
     assert heading(analysis).startswith(f"{dangers} dangers")
+    doubted = replace(analysis, gaps=(Gap("x", "could not be read", ()),))
+    assert heading(doubted).startswith(f"{dangers} dangers")
+    assert heading(doubted).endswith("; not everything was checked")
     gap = Gap("x", "could not be read", ())
     bare = replace(analysis, findings=(), gaps=(), complete=True, partial=False)
     assert heading(bare) == "No findings"

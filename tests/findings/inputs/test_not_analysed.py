@@ -187,3 +187,47 @@ def test_a_string_that_is_grounded_in_its_middle() -> None:
     assert [gap.where for gap in gaps(draft, "not-analysed")] == [("GB1", "GB2")]
     draft.run_poles("tie", "->body")
     assert gaps(draft, "not-analysed") == []
+
+
+def fused(**ratings: str) -> Draft:
+    """A battery, a fuse in its lead, a lamp."""
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", voltage="12 V", capacity="200 Ah")
+    draft.part("fuse", "F1", **ratings)
+    draft.part("lamp", "EL1", power="20 W", circuit="dc", voltage="12 V")
+    draft.run("GB1.dc", "F1.line", "W1", size="6 AWG", length="2 ft")
+    draft.run("F1.load", "EL1.in", "W2", size="6 AWG", length="10 ft")
+    return draft
+
+
+@pytest.mark.parametrize("rating", ["40 A", "60 A", "175 A", "600 A"])
+def test_a_fuse_of_any_size_with_its_type_left_open_leaves_no_state_unsolved(rating: str) -> None:
+    analysis = analyse(fused(rating=rating).design)
+    assert [r.solved for r in analysis.reports] == [True]
+    assert not gaps(fused(rating=rating), RULE)
+
+
+def test_a_fuse_beyond_the_table_of_its_type_is_named_and_counted_on_for_nothing() -> None:
+    # Blade type C ends at 40 A (ISO 8820-3, from memory).
+    draft = fused(rating="60 A", type="ato")
+    assert blocked(draft, "no time-current band") == ("F1",)
+    (report,) = analyse(draft.design).reports
+    assert report.solved
+    lamp = next(load for load in report.loads if load.part == "EL1")
+    assert lamp.volts > 11.0
+    assert "F1" not in {fault.by for fault in report.faults}
+
+
+def test_a_state_that_cannot_be_worked_out_is_told_with_its_cause(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def fails(*_: object) -> None:
+        raise ValueError("no such row")
+
+    monkeypatch.setattr("linework.findings.survey.report", fails)
+    analysis = analyse(portable().design)
+    assert {(r.key, r.solved, r.cause) for r in analysis.reports} == {
+        ("G1=running", False, "no such row"),
+        ("G1=stopped", False, "no such row"),
+    }
+    assert not analysis.sound
