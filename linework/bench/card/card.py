@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
-    QApplication,
     QGridLayout,
     QHBoxLayout,
     QToolButton,
@@ -16,7 +15,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from linework.bench.card import seating
+from linework.bench.card import asked, seating
+from linework.bench.card.drafts import drafts_of, take_up
 from linework.bench.card.loose import Loose
 from linework.bench.card.row import Field, Row, row_for
 from linework.bench.card.seating import Spot
@@ -26,7 +26,7 @@ from linework.bench.card.wires import read_wires, wires_text
 from linework.bench.looks import Column, Label, em, mark, tip, true_height
 from linework.design import Change, EditError, History, Part, Run
 from linework.design.edits import rate, rate_run, rename, rename_run, retitle, set_poles
-from linework.kinds import RUN_RATINGS, Answer, Rating, Values
+from linework.kinds import Answer, Values
 from linework.words import say
 
 if TYPE_CHECKING:
@@ -52,14 +52,16 @@ class Card(Loose):
         self.rows: dict[str, Row] = {}
         self._unfolded = False
         self._seat: SeatRow | None = None
+        self._fold_button: QToolButton | None = None
         self.wires: Field | None = None
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(10, 8, 10, 8)
         self._layout.setSpacing(5)
-        self._layout.addLayout(self._head())
-        self._layout.addWidget(self._middle(), 1)
+        self._head_row = self._head()
+        self._layout.addLayout(self._head_row)
+        self._layout.addWidget(self._middle())
         self.told = Told()
-        self._layout.addLayout(self.told)
+        self._layout.addWidget(self.told, 1)
         self.told.changed.connect(self.resized)
         self.hide()
 
@@ -111,9 +113,9 @@ class Card(Loose):
         self.show()
         self.resized.emit()
 
-    def show_report(self, report: StateReport | None) -> None:
-        """Show what the solver makes of it in this state (None: not known yet)."""
-        self.told.report = report
+    def show_report(self, report: StateReport | None, why: str = "") -> None:
+        """Show what the solver makes of it in this state (None: not known yet, or ``why`` not)."""
+        self.told.report, self.told.why = report, why
         self._tell()
 
     def show_analysis(self, analysis: Analysis | None) -> None:
@@ -166,12 +168,6 @@ class Card(Loose):
 
     # rows
 
-    def _declared(self) -> Mapping[str, Rating]:
-        element = self._element()
-        if isinstance(element, Run):
-            return RUN_RATINGS
-        return self.history.design.kind(element).declared
-
     def _element(self) -> Part | Run:
         element = self.history.design.get(self.element_id)
         if not isinstance(element, Part | Run):
@@ -179,23 +175,15 @@ class Card(Loose):
         return element
 
     def _values(self) -> Values:
-        element, design = self._element(), self.history.design
-        if isinstance(element, Run):
-            return design.run_values(element)
-        return design.values(element)
+        return asked.values_of(self.history.design, self._element())
 
     def _wanted(self) -> list[str]:
-        """The ratings that are shown: all that mean something here, quiet ones on demand."""
-        values = self._values()
-        keys = [key for key in self._declared() if values.applies(key)]
-        return [key for key in keys if self._unfolded or not self._is_folded(key, values)]
-
-    def _is_folded(self, key: str, values: Values) -> bool:
-        return self._declared()[key].quiet and not values.given(key)
+        return asked.wanted(self.history.design, self._element(), self._unfolded)
 
     def _build(self) -> None:
-        design, family = self.history.design, self.history.design.settings.family
-        focused = self._focused()
+        design, element = self.history.design, self._element()
+        declared = asked.declared(design, element)
+        drafts = {name: drafts_of(piece) for name, piece in self._pieces().items()}
         holder = QWidget()
         grid = QGridLayout(holder)
         grid.setContentsMargins(0, 0, 4, 0)
@@ -204,12 +192,11 @@ class Card(Loose):
         grid.setColumnStretch(1, 7)
         self.rows = {}
         for number, key in enumerate(self._wanted()):
-            row = row_for(self._declared()[key], family)
+            row = row_for(declared[key], design.settings.family)
             row.edited.connect(self._edited)
             row.entered.connect(self._entered)
             row.place(grid, 2 * number + 2)
             self.rows[key] = row
-        element = self._element()
         self._seat = (
             SeatRow(design, element)
             if isinstance(element, Part) and has_seats(design, element)
@@ -225,8 +212,13 @@ class Card(Loose):
         self._area.fit()
         self._fill()
         self._fit(holder)
-        if focused in self.rows:
-            self.rows[focused].take_focus()
+        for name, piece in self._pieces().items():
+            take_up(piece, drafts.get(name, ()))
+
+    def _pieces(self) -> dict[str, QWidget]:
+        """What is made anew, by what it is about."""
+        rest = {"\0seat": self._seat, "\0wires": self.wires, "\0fold": self._fold_button}
+        return {**self.rows, **{name: piece for name, piece in rest.items() if piece is not None}}
 
     def take_focus(self) -> None:
         """Put the hand on the first rating, else on the title."""
@@ -235,13 +227,6 @@ class Card(Loose):
             first.take_focus()
         else:
             self.title.setFocus(Qt.FocusReason.OtherFocusReason)
-
-    def _focused(self) -> str:
-        """The rating at which the hand is, "" where it is not on the card."""
-        widget = QApplication.focusWidget()
-        if widget is None:
-            return ""
-        return next((key for key, row in self.rows.items() if row.isAncestorOf(widget)), "")
 
     def _add_head_labels(self, grid: QGridLayout) -> None:
         mark(self.kind_name, "tone", "quiet")
@@ -269,10 +254,10 @@ class Card(Loose):
             self.wires.committed.connect(self._rewired)
             grid.addWidget(Label(say("Wires")), line, 0)
             grid.addWidget(self.wires, line, 1)
-        values = self._values()
-        quiet = [k for k in self._declared() if values.applies(k) and self._is_folded(k, values)]
+        self._fold_button = None
+        quiet = asked.folded(self.history.design, self._element())
         if quiet:
-            fold = QToolButton()
+            fold = self._fold_button = QToolButton()
             fold.setObjectName("plain")
             text = say("Fewer") if self._unfolded else say("{count} more…", count=len(quiet))
             fold.setText(text)
@@ -303,7 +288,11 @@ class Card(Loose):
 
     def wanted_height(self) -> int:
         """How high it is with everything it says."""
-        return true_height(self, self._layout)
+        margins = self._layout.contentsMargins()
+        inner = self.width() - margins.left() - margins.right() - 2
+        told = max(self.told.wanted_height(inner), self.told.minimumHeight())
+        high = self._head_row.sizeHint().height() + self._area.height() + told
+        return high + 2 * self._layout.spacing() + margins.top() + margins.bottom() + 2
 
     def _fill(self) -> None:
         element, values = self._element(), self._values()
@@ -337,7 +326,8 @@ class Card(Loose):
 
     def _entered(self, key: str) -> None:
         family = self.history.design.settings.family
-        self.told.help_with(key, self._declared()[key], self._values(), family)
+        rating = asked.declared(self.history.design, self._element())[key]
+        self.told.help_with(key, rating, self._values(), family)
 
     # edits
 

@@ -121,10 +121,12 @@ class Field(QLineEdit):
         self.editingFinished.connect(self.commit)
 
     def show_text(self, text: str) -> None:
-        """Show a text as the one that holds."""
+        """Show a text as the one that holds; what the hand is typing here stays."""
+        typing = self.hasFocus() and self.pending
         self._shown = text
-        self.setText(text)
-        self.setCursorPosition(0)
+        if not typing and text != self.text():
+            self.setText(text)
+            self.setCursorPosition(0)
 
     @property
     def pending(self) -> bool:

@@ -299,13 +299,10 @@ class Commands(QObject):
 
     def do_to_levers(self) -> None:
         """Put the hand on the levers."""
-        for segments in self._window.levers.segments.values():
-            index = segments.positions.index(segments.held) if segments.held else 0
-            segments.buttons[index].setFocus(Qt.FocusReason.TabFocusReason)
-            return
-        self._window.top.tell(
-            say("No levers yet: a source, a plug or a switch on the sheet makes one.")
-        )
+        if not self._window.levers.take_focus():
+            self._window.top.tell(
+                say("No levers yet: a source, a plug or a switch on the sheet makes one.")
+            )
 
     def do_to_sheet(self) -> None:
         """Put the hand on the sheet."""

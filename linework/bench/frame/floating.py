@@ -24,15 +24,15 @@ def place_beside(part: QRect, size: QSize, room: QRect, others: list[QRect]) -> 
     return min(tries, key=lambda rect: _cost(rect, part, others))
 
 
-def regrown(lain: QRect, size: QSize, part: QRect, room: QRect) -> QRect | None:
-    """A rectangle at the place where it lay, with another height: its upper edge stays, else its
-    lower. None where it would leave the room or cover its part."""
+def regrown(lain: QRect, high: int, part: QRect, room: QRect) -> QRect:
+    """The rectangle that lay there with another height. Its upper edge stays where it is, and it
+    grows neither over its part below nor out of the room."""
     inside = room.adjusted(_EDGE, _EDGE, -_EDGE, -_EDGE)
-    down = QRect(lain.topLeft(), size)
-    up = QRect(down)
-    up.moveBottom(lain.bottom())
-    fits = (rect for rect in (down, up) if inside.contains(rect) and not rect.intersects(part))
-    return next(fits, None)
+    most = inside.bottom() + 1 - lain.top()
+    beside = part.right() < lain.left() or part.left() > lain.right()
+    if not beside and part.top() > lain.top() + GAP:
+        most = min(most, part.top() - _EDGE - lain.top())
+    return QRect(lain.topLeft(), QSize(lain.width(), max(1, min(high, most))))
 
 
 def place_aside(size: QSize, room: QRect, others: list[QRect]) -> QRect:

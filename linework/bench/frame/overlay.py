@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject, QRect, QSize, Qt
-from PySide6.QtGui import QKeyEvent, QTransform
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication, QFrame, QVBoxLayout, QWidget
 
 from linework.bench.card import Card, TesterBars
@@ -14,6 +14,7 @@ from linework.bench.frame.floating import Leash, place_aside, place_beside, regr
 from linework.bench.levers import WalkTag
 from linework.bench.looks import Label, em, true_height
 from linework.bench.paper import SheetView
+from linework.design import Part
 from linework.words import say
 
 if TYPE_CHECKING:
@@ -63,7 +64,8 @@ class Overlay(QObject):
         self.leash, self.tester, self.walk = Leash(view), TesterTag(view), WalkTag(view)
         self._hovered: tuple[str, StateReport | None, bool] = ("", None, False)
         self._walked = ""
-        self._about: tuple[str, QTransform, QRect] | None = None
+        self._about: object = None
+        self._part = QRect()
         self.walk.left.connect(self.end_walk)
         view.installEventFilter(self)
         view.viewed.connect(lambda _: self.settle())
@@ -84,25 +86,33 @@ class Overlay(QObject):
         """Put everything where it belongs."""
         self._settle_start()
         if not self.card.isVisible() or not self.card.element_id:
+            self._about = None
             self.leash.hide()
             return
         part = self.view.rect_of(self.card.element_id)
-        size = QSize(self.card.width(), self.card.wanted_height())
-        if self.card.moved_by_hand:
-            self.card.resize(size)
-        else:
-            self._place_card(part, size)
+        self._place_card(part)
         self.leash.join(part, self.card.geometry())
         self.leash.raise_()
         self.card.raise_()
 
-    def _place_card(self, part: QRect, size: QSize) -> None:
-        """Beside its part; where it lies already while it only says more or less than before."""
-        room = self.view.rect()
-        about = self.card.element_id, self.view.viewportTransform(), room
-        kept = regrown(self.card.geometry(), size, part, room) if about == self._about else None
+    def _place_card(self, part: QRect) -> None:
+        """Beside its part, with room to say more. There it stays, whatever comes in, until a hand
+        moves the part, the sheet or the card."""
+        room, size = self.view.rect(), QSize(self.card.width(), self.card.wanted_height())
+        about = self._lain()
+        if about != self._about and not self.card.moved_by_hand:
+            most = size + QSize(0, self.card.told.spare_height())
+            self.card.setGeometry(place_beside(part, most, room, self._others()))
+            self._part = part
         self._about = about
-        self.card.setGeometry(kept or place_beside(part, size, room, self._others()))
+        part = QRect() if self.card.moved_by_hand else self._part
+        self.card.setGeometry(regrown(self.card.geometry(), size.height(), part, room))
+
+    def _lain(self) -> object:
+        """What a hand can move: where the part lies, and what of the sheet is in view."""
+        element = self.view.design.get(self.card.element_id)
+        at = (element.x, element.y, element.turn) if isinstance(element, Part) else ()
+        return self.card.element_id, at, self.view.viewportTransform(), self.view.rect()
 
     def _others(self) -> list[QRect]:
         """What else is drawn, and better not covered."""

@@ -214,14 +214,14 @@ class BenchWindow(QMainWindow):
         """Show what is known of the drawing in the shown state."""
         design, analysis = self.history.design, self.judging.analysis
         report, trouble = self.judging.report, self.judging.trouble
-        self.levers.show_analysis(design, analysis)
+        self.levers.show_analysis(design, analysis, self.judging.why_waiting())
         self.margin.show_trouble(trouble.text if trouble else "")
         self._show_progress()
         self.margin.cautions = self.judging.cautions
         self.margin.show_analysis(design, analysis)
         shown = report.key if report is not None else self.levers.key
         self.view.show_analysis(analysis, shown, report.case if report is not None else "")
-        self.card.show_report(report)
+        self.card.show_report(report, self.judging.why_waiting())
         self.card.show_analysis(analysis if self.judging.up_to_date else None)
         self.overlay.follow_walk(self.levers.key)
         self._test_outlet(self.overlay.hovered)
@@ -239,7 +239,7 @@ class BenchWindow(QMainWindow):
     def _selected(self, ids: object) -> None:
         chosen = tuple(ids) if isinstance(ids, tuple | list) else ()
         self.card.show_element(chosen[0] if len(chosen) == 1 else "")
-        self.card.show_report(self.judging.report)
+        self.card.show_report(self.judging.report, self.judging.why_waiting())
         self._test_outlet(self.overlay.hovered)
         self.tree.show_chosen(chosen)
         self.overlay.settle()

@@ -52,6 +52,7 @@ class Judging(QObject):
         self._whole: Analysis | None = None
         self._partial: Analysis | None = None
         self._extra: dict[str, tuple[StateReport, ...]] = {}
+        self._failed: dict[str, str] = {}
         self._joined: tuple[object, object, Analysis | None] = (None, None, None)
         self._print: frozenset[Element] = frozenset()
         self._outdated = True
@@ -93,6 +94,12 @@ class Judging(QObject):
     def up_to_date(self) -> bool:
         """Whether the analysis is one of the design as it stands, and the whole of it."""
         return self._whole is not None and not self._outdated and self.trouble is None
+
+    def why_waiting(self) -> str:
+        """Why nothing is known of the shown state where nothing is coming, "" while it is."""
+        if self.trouble is not None:
+            return self.trouble.text
+        return self._failed.get(self.levers.key, "") if self.up_to_date else ""
 
     def progress(self) -> str:
         """What goes on, in words."""
@@ -151,7 +158,7 @@ class Judging(QObject):
 
     def _forget(self) -> None:
         self._whole = self._partial = None
-        self._extra = {}
+        self._extra, self._failed = {}, {}
         self._outdated, self.trouble = True, None
         self._patience.stop()
         self.unmended.emit()
@@ -165,9 +172,7 @@ class Judging(QObject):
 
     def _state_moved(self) -> None:
         """Another state is shown; what is not known of it by its own name is asked for."""
-        known = self.analysis
-        exact = known is not None and any(r.key == self.levers.key for r in known.reports)
-        if not exact and not self._idle.isActive():
+        if not self._is_told(self.analysis) and not self._idle.isActive():
             self._ask()
         self.changed.emit()
 
@@ -176,32 +181,45 @@ class Judging(QObject):
     def _judged(self, message: Judged) -> None:
         self.trouble = None
         self.cautions = message.cautions
+        first = not self.levers.board.levers
         self.levers.set_board(message.board)
         if message.analysis.partial:
             self._take_partial(message.analysis)
         else:
             # The drawing's acceptances may be newer than those that were sent off.
             self._whole = self._accepted(message.analysis)
-            self._partial, self._extra = None, {}
+            self._partial, self._extra, self._failed = None, {}, {}
             self._outdated = self._idle.isActive()
             self._patience.stop()
-            self._show_something_live()
+            if first:
+                self._show_something_live()
+            if not self._idle.isActive() and not self._is_told(self._whole):
+                self._ask()
         self.changed.emit()
+
+    def _is_told(self, known: Analysis | None) -> bool:
+        """Whether there is a report of the shown state by its own name, or none is needed."""
+        key = self.levers.key
+        return not key or (known is not None and any(r.key == key for r in known.reports))
 
     def _take_partial(self, analysis: Analysis) -> None:
         # Of the same drawing as the whole one at hand? Then it only adds a state.
         if self._whole is not None and self.judge.known:
             self._extra = {**self._extra, self.levers.key: analysis.reports}
+            if not self._is_told(analysis):
+                reasons = dict.fromkeys(gap.reason for gap in analysis.gaps)
+                self._failed[self.levers.key] = "; ".join(reasons) or say(
+                    "This state could not be worked out."
+                )
             return
         self._partial = self._accepted(analysis)
         self._patience.start()
 
     def _show_something_live(self) -> None:
-        """Before anybody moved a lever, show the state in which most is live."""
-        if self.levers.pinned or self._whole is None or not self.levers.board.levers:
-            return
-        best = liveliest(self._whole)
-        if best is not None:
+        """When a drawing is first shown, show the state in which most is live. From then on levers
+        move by hand alone."""
+        best = liveliest(self._whole) if self._whole is not None else None
+        if best is not None and any(load.sources for load in best.loads):
             choice = {(part, name): position for part, name, position in best.free}
             if self.levers.board.fitted(choice) != self.levers.choice:
                 self.levers.set_choice(choice, by_hand=False)
@@ -213,7 +231,7 @@ class Judging(QObject):
     def _troubled(self, trouble: Trouble) -> None:
         self.trouble = trouble
         self._whole = self._partial = None
-        self._extra = {}
+        self._extra, self._failed = {}, {}
         self._outdated = True
         self.changed.emit()
 

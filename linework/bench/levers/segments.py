@@ -10,6 +10,9 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from linework.bench.looks import caption
 
+STEPS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Up: -1, Qt.Key.Key_Right: 1, Qt.Key.Key_Down: 1}
+"""Positions that an arrow key goes on."""
+
 
 class Segments(QWidget):
     """``moved`` (position) when a person chooses another. One tab stop; arrow keys go on."""
@@ -34,7 +37,7 @@ class Segments(QWidget):
         for position, word in zip(positions, words, strict=True):
             button = _Segment(word, self)
             button.setAccessibleName(f"{name}: {word}")
-            button.clicked.connect(lambda _=False, p=position: self._clicked(p))
+            button.clicked.connect(lambda _=False, p=position: self.choose(p))
             self.buttons.append(button)
             layout.addWidget(button)
 
@@ -46,7 +49,12 @@ class Segments(QWidget):
             button.setChecked(held)
             button.setFocusPolicy(Qt.FocusPolicy.StrongFocus if held else Qt.FocusPolicy.ClickFocus)
 
-    def _clicked(self, position: str) -> None:
+    def held_button(self) -> QPushButton:
+        """The button of the position that holds, the first where none does."""
+        return self.buttons[self.positions.index(self.held) if self.held else 0]
+
+    def choose(self, position: str) -> None:
+        """A person chooses a position."""
         before = self.held
         self.hold(before)  # whoever listens decides whether it moves
         if position != before:
@@ -58,9 +66,8 @@ class Segments(QWidget):
         after = now + by
         if 0 <= after < len(self.positions):
             self.moved.emit(self.positions[after])
-            button = self.buttons[self.positions.index(self.held)] if self.held else None
-            if button is not None:
-                button.setFocus(Qt.FocusReason.OtherFocusReason)
+            if self.isVisible():
+                self.held_button().setFocus(Qt.FocusReason.OtherFocusReason)
 
 
 class _Segment(QPushButton):
@@ -72,9 +79,8 @@ class _Segment(QPushButton):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         group = self.parent()
-        steps = {Qt.Key.Key_Left: -1, Qt.Key.Key_Up: -1, Qt.Key.Key_Right: 1, Qt.Key.Key_Down: 1}
-        key = Qt.Key(event.key())
-        if isinstance(group, Segments) and key in steps:
-            group.step(steps[key])
+        step = STEPS.get(Qt.Key(event.key()))
+        if isinstance(group, Segments) and step is not None:
+            group.step(step)
             return
         super().keyPressEvent(event)

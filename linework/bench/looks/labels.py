@@ -7,10 +7,10 @@ key on buttons and menus. Here alone that is dealt with.
 from __future__ import annotations
 
 import html
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFont
+from PySide6.QtGui import QFont, QFontMetrics
 from PySide6.QtGui import Qt as Gui
 from PySide6.QtWidgets import QLabel, QWidget
 
@@ -53,6 +53,24 @@ class SpanLabel(QLabel):
     def show_spans(self, *spans: Span) -> None:
         """The pieces one after the other."""
         super().setText("".join(map(_marked, spans)))
+
+    def show_line(self, width: int, *spans: Span) -> None:
+        """The pieces in one line of this width: what has no room is in the tip."""
+        whole = "".join(span.text for span in spans)
+        left, kept = width, list[Span]()
+        for span in spans:
+            font = self.font()
+            font.setWeight(STRONG if span.bold else font.weight())
+            metrics = QFontMetrics(font)
+            if metrics.horizontalAdvance(span.text) > left:
+                cut = metrics.elidedText(span.text, Qt.TextElideMode.ElideRight, max(left, 0))
+                kept.append(replace(span, text=cut))
+                break
+            left -= metrics.horizontalAdvance(span.text)
+            kept.append(span)
+        self.show_spans(*kept)
+        self.setAccessibleDescription(whole)
+        self.setToolTip(tip(whole) if "".join(span.text for span in kept) != whole else "")
 
 
 def _marked(span: Span) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from linework.bench.states import Key, Lever, LeverBoard
 from linework.circuit import Circuit, State, expand
+from linework.circuit.model import SelectorAt
 from linework.circuit.states import free_selectors
 from linework.design import Design, Part
 from linework.design.names import natural
@@ -61,7 +62,18 @@ def _lever(design: Design, circuit: Circuit, key: Key) -> Lever:
         tuple(_word(design, part.id, position) for position in selector.positions),
         tuple(_piece(design, circuit, key, position) for position in selector.positions),
         selector.rest,
+        _in_use(selector),
     )
+
+
+_IDLE = frozenset({"stopped", "dead", "off", "night", "unplugged"})
+
+
+def _in_use(selector: SelectorAt) -> str:
+    """A source gives, and a plug stands in the first place that it may go to."""
+    if selector.moves != "source" and selector.rest != "unplugged":
+        return ""
+    return next((p for p in selector.positions if p not in _IDLE), "")
 
 
 def _piece(design: Design, circuit: Circuit, key: Key, position: str) -> str:

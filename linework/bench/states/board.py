@@ -26,6 +26,8 @@ class Lever:
     words: tuple[str, ...]
     pieces: tuple[str, ...]
     rest: str
+    in_use: str = ""
+    """Where it stands when it is first shown: running, live, plugged in; "" where it rests."""
 
     def word(self, position: str) -> str:
         """The word for a position."""
@@ -43,6 +45,10 @@ class LeverBoard:
     def rest(self) -> dict[Key, str]:
         """Every lever at rest."""
         return {lever.key: lever.rest for lever in self.levers}
+
+    def in_use(self) -> dict[Key, str]:
+        """Every lever as it stands when it is first shown."""
+        return {lever.key: lever.in_use or lever.rest for lever in self.levers}
 
     def fitted(self, choice: Choice, held: Collection[Key] = ()) -> dict[Key, str]:
         """A choice made for another drawing: what is new at rest, what is gone left out, and of

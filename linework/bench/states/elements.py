@@ -19,10 +19,10 @@ _LEAST = {"current": 1e-5, "voltage": 1e-2, "power": 1e-2, "time": 0.0}
 """Less than this is rounding of the solution, and shown as nought."""
 
 
-def foot(design: Design, element_id: str, report: StateReport | None) -> list[str]:
-    """The lines for a part or run; one line that says so where nothing is known."""
+def foot(design: Design, element_id: str, report: StateReport | None, why: str = "") -> list[str]:
+    """The lines for a part or run; one line that says so, and ``why``, where nothing is known."""
     if report is None:
-        return [say("Being worked out for this state.")]
+        return [why or say("Being worked out for this state.")]
     if not report.solved:
         return [say("Not solved in this state: {cause}", cause=report.cause)]
     element = design.get(element_id)

@@ -26,17 +26,15 @@ def test_the_card_keeps_off_what_else_is_drawn_where_it_can() -> None:
     assert not place.intersects(others[0])
 
 
-def test_a_card_that_says_more_stays_where_it_lay() -> None:
+def test_a_card_that_says_more_keeps_its_upper_edge_and_grows_over_nothing() -> None:
     room, part = QRect(0, 0, 1000, 700), QRect(500, 300, 60, 40)
     lain = QRect(600, 200, 300, 200)
-    taller = regrown(lain, QSize(300, 260), part, room)
-    assert taller is not None
-    assert taller.topLeft() == lain.topLeft()
+    assert regrown(lain, 260, part, room) == QRect(600, 200, 300, 260)
+    assert regrown(lain, 900, part, room).bottom() < room.bottom(), "not out of the room"
     above = QRect(400, 80, 300, 200)
-    grown = regrown(above, QSize(300, 260), part, room)
-    assert grown is not None
-    assert grown.bottom() == above.bottom(), "it does not grow over its part"
-    assert regrown(above, QSize(300, 400), part, room) is None
+    grown = regrown(above, 400, part, room)
+    assert grown.topLeft() == above.topLeft()
+    assert not grown.intersects(part), "not over its part"
 
 
 def test_a_card_larger_than_the_window_is_cut_to_it() -> None:

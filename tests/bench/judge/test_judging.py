@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from pytestqt.qtbot import QtBot
 
@@ -10,8 +12,8 @@ from linework.bench.judge.worker import Judge, Trouble
 from linework.bench.levers.levers import Levers
 from linework.bench.process.loop import Workbench
 from linework.bench.process.messages import Judged, Mended, Request
-from linework.design import Change, Design, Draft, History
-from linework.design.edits import move_parts, rate
+from linework.design import Change, Design, Draft, End, History
+from linework.design.edits import add_part, add_run, move_parts, rate
 from tests.bench.benches import small, two_sources
 
 
@@ -141,6 +143,33 @@ def test_the_first_state_shown_is_one_in_which_the_load_is_fed(scene: Scene) -> 
     assert report is not None
     assert any(load.sources for load in report.loads)
     assert not scene.levers.pinned
+
+
+def test_levers_do_not_move_by_themselves_when_more_is_drawn(scene: Scene, qtbot: QtBot) -> None:
+    scene.judge.answer()
+    before = scene.levers.choice
+    assert not scene.levers.pinned
+    design = scene.design
+    scene.history.do(add_part(design, "generator", at=(900, 900), part_id="G9"))
+    scene.history.do(add_part(design, "lamp", at=(1500, 900), part_id="EL9"))
+    scene.history.do(add_run(design, End("G9", "out"), End("EL9", "in")))
+    qtbot.waitUntil(lambda: b"G9" in scene.judge.asked[-1][0], timeout=3000)
+    scene.judge.answer()
+    assert {key: scene.levers.choice[key] for key in before} == before
+    assert scene.levers.choice["G9", "set"] == "running", "what is new is shown in use"
+    scene.judge.answer()
+    assert scene.judging.report is not None, "the shown state is asked for by its own name"
+
+
+def test_a_state_that_cannot_stand_says_so_and_is_not_waited_for(scene: Scene) -> None:
+    scene.judge.answer()
+    scene.levers.set_choice({("G1", "set"): "running", ("QT1", "lever"): "off"})
+    known = scene.judging.analysis
+    assert known is not None
+    bare = replace(known, reports=(), gaps=(), partial=True)
+    scene.judge._take(Judged(scene.judge._number, bare, scene.levers.board))
+    assert scene.judging.report is None
+    assert scene.judging.why_waiting()
 
 
 def test_a_state_that_somebody_chose_stays(scene: Scene, qtbot: QtBot) -> None:

@@ -32,6 +32,7 @@ def shown(name: str, qtbot: QtBot) -> Levers:
     qtbot.addWidget(levers)
     levers.resize(1300, 90)
     levers.set_board(board)
+    levers.set_choice(board.rest(), by_hand=False)
     levers.moved.connect(lambda: levers.show_analysis(design, analysis))
     levers.show_analysis(design, analysis)
     levers.show()
@@ -90,14 +91,14 @@ def test_the_state_is_numbered_and_its_links_are_counted(qtbot: QtBot) -> None:
     number = number_of(states, report_of(analysis, levers.key, ""))
     assert f"state {number} of {len(states)}" in levers.state.text()
     # The supply is linked off site and the panel's link is fitted: two, by the drawing.
-    assert levers.links.text() == "Neutral-ground links: 2 (GS1, QP1)"
+    assert levers.links.accessibleDescription() == "Neutral-ground links: 2 (GS1, QP1)"
 
 
 def test_over_unknown_cases_the_links_are_told_as_either(qtbot: QtBot) -> None:
     levers = shown("small", qtbot)
     design, analysis, _ = verdict("small")
     levers.set_choice({("G1", "set"): "running"})
-    assert levers.links.text() == "Neutral-ground links: 0 or 1 (G1)"
+    assert levers.links.accessibleDescription() == "Neutral-ground links: 0 or 1 (G1)"
     assert links_text(design, []) == "No live AC neutral."
     names = [levers.cases.itemText(n) for n in range(levers.cases.count())]
     assert levers.cases.isVisible()
@@ -119,7 +120,7 @@ def test_followers_move_by_themselves(qtbot: QtBot) -> None:
     levers.set_choice({(part, name): word for part, name, word in best.free})
     levers.show_analysis(design, analysis)
     label = levers.followers["TB1", "relay"]
-    assert label.text() == "passing through (moves by itself)"
+    assert label.text() in ("passing through (moves by itself)", "passing through")
     assert levers.segments.keys().isdisjoint(levers.followers.keys())
 
 
@@ -202,3 +203,61 @@ def test_no_levers_is_said(qtbot: QtBot) -> None:
     levers.show_analysis(Draft().design, None)
     assert levers.key == ""
     assert levers.segments == {}
+
+
+def test_where_nothing_will_come_the_reason_stands_and_no_waiting(qtbot: QtBot) -> None:
+    design, analysis, board = verdict("two_sources")
+    levers = Levers()
+    qtbot.addWidget(levers)
+    levers.set_board(board)
+    levers.show_analysis(design, None)
+    assert "being worked out" in levers.state.text()
+    levers.show_analysis(design, None, "The checking stopped.")
+    assert levers.state.accessibleDescription() == "The checking stopped."
+    levers.set_choice(board.rest())
+    broken = [
+        replace(r, solved=False, cause="no such row") if r.key == levers.key else r
+        for r in analysis.reports
+    ]
+    levers.show_analysis(design, replace(analysis, reports=tuple(broken)))
+    assert "no such row" in levers.links.accessibleDescription()
+
+
+def test_what_is_new_is_shown_in_use_and_comes_after_the_last(qtbot: QtBot) -> None:
+    _, _, smaller = verdict("small")
+    _, _, board = verdict("two_sources")
+    levers = Levers()
+    qtbot.addWidget(levers)
+    levers.set_board(smaller)
+    assert levers.choice == {("G1", "set"): "running"}
+    levers.set_choice({("G1", "set"): "stopped"})
+    box = levers._row.boxes["G1", "set"]
+    levers.set_board(board)
+    assert levers.choice == {("G1", "set"): "stopped", ("QT1", "lever"): "1"}
+    assert levers._row.boxes["G1", "set"] is not box, "another title"
+    levers.set_board(board)
+    assert list(levers._row.boxes) == [("G1", "set"), ("QT1", "lever")]
+
+
+def test_the_bar_has_one_height_whatever_it_holds_and_closes_where_it_must(qtbot: QtBot) -> None:
+    design = load(SAMPLE)
+    levers = Levers()
+    qtbot.addWidget(levers)
+    levers.resize(2600, 100)
+    with qtbot.waitActive(levers):
+        levers.show()
+    high = levers.height()
+    levers.set_board(lever_board(design))
+    assert not any(box.is_closed for box in levers._row.boxes.values())
+    lever = levers._row.boxes["QT1", "lever"]
+    lever.take_focus()
+    levers.resize(900, 100)
+    assert all(box.is_closed for box in levers._row.boxes.values() if box.segments)
+    assert levers.height() == high
+    assert lever.button is not None
+    assert lever.button.hasFocus(), "the hand stays on its lever"
+    QTest.keyClick(lever.button, Qt.Key.Key_Right)
+    assert levers.choice["QT1", "lever"] == "off"
+    levers.resize(2600, 100)
+    assert lever.segments is not None
+    assert lever.segments.held_button().hasFocus()
