@@ -10,7 +10,7 @@ from linework.bench.looks.colors import (
     true_height,
     worn,
 )
-from linework.bench.looks.column import Column
+from linework.bench.looks.column import Column, height_of
 from linework.bench.looks.combo import Combo
 from linework.bench.looks.flow import Flow
 from linework.bench.looks.labels import (
@@ -35,6 +35,7 @@ __all__ = [
     "caption",
     "dress",
     "em",
+    "height_of",
     "literal",
     "mark",
     "paint_assumed",

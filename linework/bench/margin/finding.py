@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QFont, QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import (
+    QApplication,
     QFrame,
     QHBoxLayout,
     QPushButton,
@@ -47,6 +48,7 @@ class FindingCard(QFrame):
         self._by = ""
         self._earlier: Accepted | None = None
         self._folded = False
+        self.gone = False
         self._changes: dict[str, Change] = {}
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 6, 8, 7)
@@ -55,10 +57,11 @@ class FindingCard(QFrame):
         layout.addLayout(self._head())
         self.message, self.place, self.reason = Label(), Label(), Label()
         self.cure = Label()
-        for label in (self.message, self.cure, self.place, self.reason):
+        for label in (self.message, self.place, self.reason, self.cure):
             label.setWordWrap(True)
             label.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
-            layout.addWidget(label)
+            if label is not self.cure:
+                layout.addWidget(label)
         self.message.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         mark(self.place, "tone", "quiet")
         mark(self.cure, "tone", "sound")
@@ -68,6 +71,7 @@ class FindingCard(QFrame):
         policy.setHeightForWidth(True)
         self._buttons.setSizePolicy(policy)
         layout.addWidget(self._buttons)
+        layout.addWidget(self.cure)  # it comes late, and under the buttons it moves none of them
         self._form_box = QVBoxLayout()
         layout.addLayout(self._form_box)
         self._under = QVBoxLayout()
@@ -89,11 +93,12 @@ class FindingCard(QFrame):
         return head
 
     def _make_buttons(self) -> None:
+        """Those that come late stand last."""
         self.why = self._button(say("Why"), self._ask_why)
-        self.where = self._button("", self._want_state)
-        self.mend = self._button(say("Mend"), self._want_mend)
         self.accept = self._button(say("Accept…"), self.open_form)
         self.back = self._button(say("Take back"), self._take_back)
+        self.where = self._button("", self._want_state)
+        self.mend = self._button(say("Mend"), self._want_mend)
 
     def _button(self, text: str, slot) -> QPushButton:
         button = QPushButton(text)
@@ -225,6 +230,27 @@ class FindingCard(QFrame):
         self.title.setText(title)
         mark(self.title, "tone", finding.level.word if self._folded else "")
         self.setToolTip(tip(finding.message if self._folded else ""))
+
+    @property
+    def in_hand(self) -> bool:
+        """Whether the pointer or the focus is on it."""
+        hand = QApplication.focusWidget()
+        return self.underMouse() or (hand is not None and (hand is self or self.isAncestorOf(hand)))
+
+    def show_gone(self) -> None:
+        """It is not found any more; while the hand is on it, it stays where it is, struck
+        through."""
+        self.gone = True
+        self.setFixedHeight(self.height())
+        self.close_form()
+        self._buttons.setEnabled(False)
+        self.cure.hide()
+        font = self.title.font()
+        font.setStrikeOut(True)
+        self.title.setFont(font)
+        self.level.setText(say("No longer found"))
+        mark(self.level, "tone", "sound")
+        self.setAccessibleName(f"{self.level.text()}: {self.title.text()}")
 
     # acting
 

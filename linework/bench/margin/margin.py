@@ -4,22 +4,23 @@ was assumed. It follows the hand and never blocks it."""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtWidgets import (
     QApplication,
     QFrame,
     QHBoxLayout,
     QPushButton,
-    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
-from linework.bench.looks import Column, Label, em, mark
+from linework.bench.looks import Column, Label, em, height_of, mark
 from linework.bench.margin.finding import FindingCard
-from linework.bench.margin.text import Section, earlier_acceptances, heading, sections
+from linework.bench.margin.lists import Lists
+from linework.bench.margin.text import earlier_acceptances, heading, sections
 from linework.words import say
 
 if TYPE_CHECKING:
@@ -51,11 +52,11 @@ class Margin(QFrame):
         super().__init__(parent)
         self.setObjectName("side")
         self.setAccessibleName(say("Margin"))
+        self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self.by = ""
         self.cautions: frozenset[str] = frozenset()
         self.changes: dict[str, Change] = {}
         self.cards: list[FindingCard] = []
-        self._cards: dict[tuple[str, str], FindingCard] = {}
         layout = QVBoxLayout(self)
         layout.setContentsMargins(10, 8, 4, 4)
         layout.setSpacing(6)
@@ -72,6 +73,10 @@ class Margin(QFrame):
         self.title.setWordWrap(True)
         self.working.setAccessibleName(say("Checking"))
         mark(self.working, "tone", "quiet")
+        line = self.title.fontMetrics().lineSpacing()
+        self.title.setFixedHeight(2 * line)  # so that a longer heading pushes nothing
+        self.title.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self.working.setFixedHeight(line + 2)
         top.addWidget(self.title)
         top.addWidget(self.working)
         return top
@@ -105,7 +110,8 @@ class Margin(QFrame):
         self._findings = QVBoxLayout()
         self._findings.setSpacing(7)
         layout.addLayout(self._findings)
-        self._lists = QVBoxLayout()
+        self._lists = Lists()
+        self._lists.taken_back.connect(self.taken_back)
         layout.addLayout(self._lists)
         layout.addStretch(1)
         self.area.setWidget(holder)
@@ -124,15 +130,40 @@ class Margin(QFrame):
 
     def show_analysis(self, design: Design, analysis: Analysis | None) -> None:
         """Show everything that was found. ``None``: nothing is known."""
-        self.title.setText(heading(analysis, bool(design.parts)))
-        findings = analysis.findings if analysis is not None else ()
-        self._show_findings(findings, analysis.combinations if analysis is not None else 0)
-        earlier = earlier_acceptances(analysis)
-        for card in self.cards:
-            found = card.finding
-            card.show_earlier(earlier.get((found.rule, found.subjects)) if found else None)
-        self._show_lists(sections(design, analysis) if analysis is not None else [])
+        with self._unmoved():
+            self.title.setText(heading(analysis, bool(design.parts)))
+            findings = analysis.findings if analysis is not None else ()
+            self._show_findings(findings, analysis.combinations if analysis is not None else 0)
+            earlier = earlier_acceptances(analysis)
+            for card in self.cards:
+                found = card.finding
+                card.show_earlier(earlier.get((found.rule, found.subjects)) if found else None)
+            self._lists.show_sections(sections(design, analysis) if analysis is not None else [])
+
+    @contextmanager
+    def _unmoved(self) -> Iterator[None]:
+        """What the pointer or the hand is on stays at its height, else what is seen first."""
+        lines = [*self._everything()]
+        under = [line for line in lines if line.underMouse()]
+        held = [line for line in lines if line.isAncestorOf(QApplication.focusWidget() or self)]
+        held += [line for line in lines if line.hasFocus()]
+        top = height_of(self.area)
+        seen = [line for line in lines if height_of(line) + line.height() > top]
+        ahead = {line: height_of(line) for line in (*under[-1:], *held[-1:], *seen)}
+        yield
         self.area.settle()
+        there = set(self._everything())
+        kept = next((line for line in ahead if line in there), None)
+        self.area.keep(kept, ahead.get(kept, 0) if kept is not None else 0)
+
+    def _everything(self) -> Iterator[QWidget]:
+        """Every line, consequences after their cause, then what stands under the findings."""
+        for number in range(self._findings.count()):
+            item = self._findings.itemAt(number)
+            card = item.widget() if item is not None else None
+            if isinstance(card, FindingCard):
+                yield from (card, *card.children_cards)
+        yield from self._lists.lines
 
     def heading(self) -> str:
         """What stands over the findings."""
@@ -141,35 +172,72 @@ class Margin(QFrame):
     def show_mend(self, fingerprint: str, change: Change) -> None:
         """Offer a mend that was proven."""
         self.changes[fingerprint] = change
-        for card in self.cards:
-            card.show_mend()
+        self._show_mends()
 
     def forget_mends(self) -> None:
         """The design is another: what was proven need not hold any more."""
         self.changes.clear()
-        for card in self.cards:
-            card.show_mend()
+        self._show_mends()
+
+    def _show_mends(self) -> None:
+        with self._unmoved():
+            for card in self.cards:
+                card.show_mend()
 
     def _show_findings(self, findings: tuple[Finding, ...], states: int) -> None:
-        wanted = {(f.fingerprint, f.message): f for f in findings}
-        for key in [key for key in self._cards if key not in wanted]:
-            card = self._cards.pop(key)
-            self._findings.removeWidget(card)
-            card.hide()
-            card.deleteLater()
+        """Each finding on the card that told it, or one of its rule and place, before."""
+        before = [*self.cards]
+        known = {(f.fingerprint, f.message): c for c in before if (f := c.finding) is not None}
+        keys = {(f.fingerprint, f.message): f for f in findings}
+        loose = {_place(c): c for key, c in known.items() if key not in keys}
         self.cards = []
-        for place, (key, finding) in enumerate(wanted.items()):
-            known = self._cards.get(key)
-            card = known or self._new_card()
-            self._cards[key] = card
-            self._findings.insertWidget(place, card)
-            card.show()  # now: what a layout shows by itself later has no room until then
-            card.show_finding(
-                finding, states, self.changes, self.by, finding.rule not in self.cautions
-            )
+        for key, finding in keys.items():
+            card = known.get(key) or loose.pop(_place_of(finding), None) or self._new_card()
+            acceptable = finding.rule not in self.cautions
+            card.show_finding(finding, states, self.changes, self.by, acceptable)
             if finding.accepted is not None:
                 card.close_form()
             self.cards.append(card)
+        self._lay_out(self._with_gone())
+
+    def _with_gone(self) -> list[FindingCard]:
+        """The cards in order, and in their places those that are gone and that a hand is on."""
+        order = [*self.cards]
+        earlier: FindingCard | None = None
+        for card in self._laid():
+            if card in order:
+                earlier = card
+            elif card.in_hand:
+                if not card.gone:
+                    card.show_gone()
+                order.insert(order.index(earlier) + 1 if earlier is not None else 0, card)
+                earlier = card
+        return order
+
+    def _laid(self) -> list[FindingCard]:
+        items = (self._findings.itemAt(number) for number in range(self._findings.count()))
+        widgets = (item.widget() for item in items if item is not None)
+        return [widget for widget in widgets if isinstance(widget, FindingCard)]
+
+    def _lay_out(self, order: list[FindingCard]) -> None:
+        for card in self._laid():
+            if card not in order:
+                self._findings.removeWidget(card)
+                if card.isAncestorOf(QApplication.focusWidget() or self):
+                    self.setFocus(Qt.FocusReason.OtherFocusReason)
+                card.hide()
+                card.deleteLater()
+        for place, card in enumerate(order):
+            if self._findings.indexOf(card) != place:
+                self._findings.insertWidget(place, card)
+            card.show()  # now: what a layout shows by itself later has no room until then
+
+    def leaveEvent(self, event: QEvent) -> None:
+        """The hand is elsewhere: what is gone goes."""
+        super().leaveEvent(event)
+        with self._unmoved():
+            self._lay_out(self._with_gone())
+        self.area.let_go()
 
     def _new_card(self) -> FindingCard:
         card = FindingCard()
@@ -181,32 +249,6 @@ class Margin(QFrame):
         card.taken_back.connect(self.taken_back)
         card.stepped.connect(self._step)
         return card
-
-    def _show_lists(self, found: list[Section]) -> None:
-        while (item := self._lists.takeAt(0)) is not None:
-            widget = item.widget()
-            if widget is not None:
-                widget.hide()
-                widget.deleteLater()
-        for section in found:
-            title = Label(section.title, bold=True)
-            title.setContentsMargins(0, 8, 0, 0)
-            title.setWordWrap(True)
-            for line in (title, *self._lines(section)):
-                self._lists.addWidget(line)
-                line.show()
-
-    def _lines(self, section: Section) -> Iterator[QWidget]:
-        if not section.items:
-            yield from (_line(text, section) for text in section.lines)
-            return
-        for text, item in zip(section.lines, section.items, strict=True):
-            yield _line(text, section)
-            forget = QPushButton(say("Take back"))
-            forget.setAccessibleName(say("Take back: {what}", what=text))
-            forget.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-            forget.clicked.connect(lambda _=False, item=item: self.taken_back.emit(item))
-            yield forget
 
     # the hand
 
@@ -249,9 +291,9 @@ class Margin(QFrame):
                 card.form.refuse(reason)
 
 
-def _line(text: str, section: Section) -> Label:
-    label = Label(f"{section.sign} {text}" if section.sign else text)
-    label.setWordWrap(True)
-    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-    mark(label, "tone", section.tone)
-    return label
+def _place(card: FindingCard) -> object:
+    return _place_of(card.finding) if card.finding is not None else None
+
+
+def _place_of(finding: Finding) -> object:
+    return finding.rule, finding.subjects

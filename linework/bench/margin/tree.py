@@ -3,6 +3,8 @@ the screen with their ears. What lies on the sheet cannot be reached by either."
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
@@ -65,18 +67,26 @@ class PartsTree(QFrame):
     def show_design(
         self, design: Design, analysis: Analysis | None, report: StateReport | None
     ) -> None:
-        """List everything anew; the hand stays on what it was on, else at the same height."""
+        """List everything; what is listed already stays in its place. The hand stays on what it
+        was on, else at the same height."""
         here, line = self._current(), self._line_number()
-        self._quiet = True
-        self.list.clear()
-        self._parts(design, report)
-        self._runs(design, report)
-        self._findings(analysis)
-        self.list.expandToDepth(0)
+        bar = self.list.verticalScrollBar()
+        scrolled, self._quiet = bar.value(), True
+        groups = [
+            _Line(say("Parts"), (), tuple(_parts(design, report))),
+            _Line(say("Runs"), (), tuple(_runs(design, report))),
+            _Line(say("Findings"), (), tuple(_findings(analysis))),
+        ]
+        root = self.list.invisibleRootItem()
+        first = not root.childCount()
+        _fill(root, tuple(groups))
+        if first:
+            self.list.expandToDepth(0)
         self.show_chosen(here)
-        if line is not None and self.list.currentItem() is None:
+        if line is not None and self._current() != here:
             every = self._all()
             self.list.setCurrentItem(every[min(line, len(every) - 1)])
+        bar.setValue(scrolled)
         self._quiet = False
 
     def _line_number(self) -> int | None:
@@ -106,60 +116,6 @@ class PartsTree(QFrame):
             walk += 1
         return found
 
-    def _parts(self, design: Design, report: StateReport | None) -> None:
-        top = self._group(say("Parts"))
-        under: dict[str, QTreeWidgetItem] = {}
-        waiting = sorted(design.parts, key=lambda p: natural(p.designation))
-        hosts = {s.part: s.host for s in design.seats}
-        alone = [p for p in waiting if p.id not in hosts or len(design.seats_of(p.id)) > 1]
-        seated = [p for p in waiting if p not in alone]
-        for part in alone:
-            under[part.id] = self._part(top, design, part, report)
-        while seated:
-            ready = [p for p in seated if hosts[p.id] in under]
-            for part in ready or seated:
-                holder = under.get(hosts[part.id], top)
-                under[part.id] = self._part(holder, design, part, report)
-            seated = [p for p in seated if p.id not in under]
-
-    def _part(
-        self, top: QTreeWidgetItem, design: Design, part: Part, report: StateReport | None
-    ) -> QTreeWidgetItem:
-        kind = say(design.kind(part).name, family=design.settings.family)
-        text = f"{part.designation} {part.title or kind}"
-        return self._line(top, text, " ".join(foot(design, part.id, report)), (part.id,))
-
-    def _runs(self, design: Design, report: StateReport | None) -> None:
-        top = self._group(say("Runs"))
-        for run in sorted(design.runs, key=lambda run: natural(run.designation)):
-            ends = [design.part(end.part).designation for end in (run.a, run.b)]
-            text = say("{run} from {a} to {b}", run=run.designation, a=ends[0], b=ends[1])
-            self._line(top, text, " ".join(foot(design, run.id, report)), (run.id,))
-
-    def _findings(self, analysis: Analysis | None) -> None:
-        top = self._group(say("Findings"))
-        for finding in analysis.findings if analysis is not None else ():
-            text = f"{finding.number} {finding.level.told}: {finding.title}"
-            line = self._line(top, text, finding.message, finding.subjects, drawn=False)
-            for effect in finding.consequences:
-                self._line(line, effect.title, effect.message, effect.subjects, drawn=False)
-
-    def _group(self, title: str) -> QTreeWidgetItem:
-        item = QTreeWidgetItem([title, ""])
-        item.setData(0, Qt.ItemDataRole.AccessibleTextRole, title)
-        self.list.addTopLevelItem(item)
-        return item
-
-    def _line(
-        self, top: QTreeWidgetItem, text: str, told: str, ids: tuple[str, ...], drawn: bool = True
-    ) -> QTreeWidgetItem:
-        item = QTreeWidgetItem(top, [text, told])
-        item.setData(0, _ID, ids)
-        item.setData(0, _DRAWN, drawn)
-        item.setToolTip(1, tip(told))
-        item.setData(0, Qt.ItemDataRole.AccessibleTextRole, f"{text}. {told}")
-        return item
-
     def _moved(self, item: QTreeWidgetItem | None, _: QTreeWidgetItem | None) -> None:
         self.told.setText(item.text(1) if item is not None else "")
         if item is not None and not self._quiet and item.data(0, _ID):
@@ -179,3 +135,83 @@ class PartsTree(QFrame):
         ids = item.data(0, _ID)
         if ids:
             self.opened.emit(ids[0])
+
+
+@dataclass(frozen=True)
+class _Line:
+    """A line, and those under it. ``told``: what stands beside it; ``drawn``: whether it stands for
+    something drawn."""
+
+    text: str
+    ids: tuple[str, ...]
+    under: tuple[_Line, ...] = ()
+    told: str = ""
+    drawn: bool = False
+
+
+def _parts(design: Design, report: StateReport | None) -> Iterator[_Line]:
+    """What sits in another stands under it; what may sit in several stands by itself."""
+    waiting = sorted(design.parts, key=lambda p: natural(p.designation))
+    hosts = {s.part: s.host for s in design.seats if len(design.seats_of(s.part)) == 1}
+    guests: dict[str, list[Part]] = {}
+    for part in waiting:
+        guests.setdefault(hosts.get(part.id, ""), []).append(part)
+
+    def line(part: Part) -> _Line:
+        kind = say(design.kind(part).name, family=design.settings.family)
+        under = tuple(map(line, guests.get(part.id, ())))
+        told = " ".join(foot(design, part.id, report))
+        text = f"{part.designation} {part.title or kind}"
+        return _Line(text, (part.id,), under, told, drawn=True)
+
+    yield from map(line, guests.get("", ()))
+
+
+def _runs(design: Design, report: StateReport | None) -> Iterator[_Line]:
+    for run in sorted(design.runs, key=lambda run: natural(run.designation)):
+        ends = [design.part(end.part).designation for end in (run.a, run.b)]
+        text = say("{run} from {a} to {b}", run=run.designation, a=ends[0], b=ends[1])
+        yield _Line(text, (run.id,), (), " ".join(foot(design, run.id, report)), drawn=True)
+
+
+def _findings(analysis: Analysis | None) -> Iterator[_Line]:
+    for finding in analysis.findings if analysis is not None else ():
+        text = f"{finding.number} {finding.level.told}: {finding.title}"
+        under = tuple(_Line(f.title, f.subjects, (), f.message) for f in finding.consequences)
+        yield _Line(text, finding.subjects, under, finding.message)
+
+
+def _fill(top: QTreeWidgetItem, lines: tuple[_Line, ...]) -> None:
+    """Let these lines and no others stand under one, the known ones being the same as before."""
+    known: dict[object, list[QTreeWidgetItem]] = {}
+    for item in (top.child(number) for number in range(top.childCount())):
+        if item is None:
+            continue
+        known.setdefault(_key(item), []).append(item)
+    for place, line in enumerate(lines):
+        same = known.get((line.ids, line.text if not line.drawn else ""))
+        item = same.pop(0) if same else QTreeWidgetItem()
+        if top.indexOfChild(item) != place:
+            open_before = item.isExpanded()
+            top.removeChild(item)
+            top.insertChild(place, item)
+            item.setExpanded(open_before)
+        _write(item, line)
+        _fill(item, line.under)
+    for item in (item for left in known.values() for item in left):
+        top.removeChild(item)
+
+
+def _key(item: QTreeWidgetItem) -> object:
+    return item.data(0, _ID), "" if item.data(0, _DRAWN) else item.text(0)
+
+
+def _write(item: QTreeWidgetItem, line: _Line) -> None:
+    heard = f"{line.text}. {line.told}" if line.told else line.text
+    for column, text in enumerate((line.text, line.told)):
+        if item.text(column) != text:
+            item.setText(column, text)
+    item.setData(0, _ID, line.ids)
+    item.setData(0, _DRAWN, line.drawn)
+    item.setData(0, Qt.ItemDataRole.AccessibleTextRole, heard)
+    item.setToolTip(1, tip(line.told))

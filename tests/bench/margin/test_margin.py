@@ -6,20 +6,22 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLabel, QPushButton
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
 from linework.advice import without_mends
-from linework.analysis import analyse
+from linework.analysis import Analysis, analyse
 from linework.bench.judge.mending import rebased
+from linework.bench.looks import height_of
 from linework.bench.margin.margin import Margin
 from linework.bench.margin.text import heading, sections
 from linework.bench.margin.whywindow import WhyWindow, page
 from linework.design import Change, EditError, Part
 from linework.design.edits import accept_finding, move_parts, rate, remove, retitle
 from linework.findings.judge import Gap
+from linework.findings.model import Finding
 from linework.findings.registry import rules
 from linework.guide import parsed, reason_of
 from tests.bench.benches import small, two_sources, verdict
@@ -368,3 +370,97 @@ def test_a_mend_of_a_part_that_is_gone_is_refused() -> None:
     design.apply(remove(design, ["EL1"]))
     with pytest.raises(EditError):
         design.apply(rebased(made, design))
+
+
+# what comes in moves nothing
+
+
+def in_window(qtbot: QtBot) -> tuple[Margin, Analysis]:
+    """A margin with the findings of two sources in a low window, so that it scrolls."""
+    margin = shown("two_sources", qtbot)
+    margin.resize(margin.width(), 420)
+    margin.setFocus()
+    return margin, verdict("two_sources")[1]
+
+
+def again(margin: Margin, analysis: Analysis, findings: tuple[Finding, ...]) -> None:
+    margin.show_analysis(verdict("two_sources")[0], replace(analysis, findings=findings))
+    QApplication.processEvents()
+
+
+def hover(card: QWidget, on: bool = True) -> None:
+    """As when the pointer comes to rest on it, or leaves it."""
+    card.setAttribute(Qt.WidgetAttribute.WA_UnderMouse, on)
+
+
+def test_the_card_under_the_pointer_stays_where_it_is_when_others_come_and_go(
+    qtbot: QtBot,
+) -> None:
+    margin, analysis = in_window(qtbot)
+    bar = margin.area.verticalScrollBar()
+    bar.setValue(bar.maximum() // 2)
+    third = margin.cards[2]
+    hover(third)
+    for findings in (analysis.findings[2:], analysis.findings, analysis.findings[1:3]):
+        at = height_of(third)
+        again(margin, analysis, findings)
+        assert third.isVisible()
+        assert height_of(third) == at
+    hover(third, False)
+
+
+def test_a_card_that_is_gone_stays_struck_through_until_the_pointer_leaves(qtbot: QtBot) -> None:
+    margin, analysis = in_window(qtbot)
+    first, second = margin.cards[:2]
+    hover(first)
+    at = height_of(first), height_of(second)
+    again(margin, analysis, analysis.findings[1:])
+    assert first.gone
+    assert (height_of(first), height_of(second)) == at
+    assert "No longer found" in first.level.text()
+    assert not first.why.isEnabled()
+    hover(first, False)
+    QApplication.sendEvent(margin, QEvent(QEvent.Type.Leave))
+    assert not first.isVisible()
+    assert margin.cards[0] is second
+
+
+def test_a_mend_that_comes_late_moves_no_button_and_no_card(qtbot: QtBot) -> None:
+    margin, _ = in_window(qtbot)
+    margin.forget_mends()
+    QApplication.processEvents()
+    card = next(c for c in margin.cards[1:] if c.accept.isVisible())
+    hover(card)
+    places = [height_of(card), *(b.pos() for b in (card.why, card.accept, card.where))]
+    for one in margin.cards:
+        assert one.finding is not None
+        margin.show_mend(one.finding.fingerprint, Change("turn it"))
+    QApplication.processEvents()
+    assert card.mend.isVisible()
+    assert [height_of(card), *(b.pos() for b in (card.why, card.accept, card.where))] == places
+    hover(card, False)
+
+
+def test_what_is_half_written_outlives_a_finding_whose_figures_change(qtbot: QtBot) -> None:
+    margin, analysis = in_window(qtbot)
+    card = margin.cards[0]
+    card.open_form()
+    assert card.form is not None
+    card.form.reason.setText("half a rea")
+    card.form.reason.setFocus()
+    finding = replace(analysis.findings[0], fingerprint="another", message="Other figures.")
+    again(margin, analysis, (finding, *analysis.findings[1:]))
+    assert margin.cards[0] is card
+    assert card.message.text() == "Other figures."
+    assert card.form is not None
+    assert card.form.reason.text() == "half a rea"
+    assert card.form.reason.hasFocus()
+
+
+def test_a_line_that_is_marked_for_copying_stays_marked(qtbot: QtBot) -> None:
+    margin, analysis = in_window(qtbot)
+    labels = [w for w in margin._lists.lines if isinstance(w, QLabel)]
+    line = next(w for w in labels if w.textInteractionFlags() and len(w.text()) > 9)
+    line.setSelection(2, 5)
+    again(margin, analysis, analysis.findings[1:])
+    assert line.selectedText() == line.text()[2:7]

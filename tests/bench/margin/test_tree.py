@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
@@ -71,3 +73,29 @@ def test_the_hand_stays_at_its_height_when_its_line_is_gone(qtbot: QtBot) -> Non
     design.apply(remove(design, ("EL1",)))
     tree.show_design(design, None, None)
     assert tree._line_number() == line
+
+
+def test_what_comes_in_moves_no_line_and_closes_none(qtbot: QtBot) -> None:
+    design, analysis, _ = verdict("two_sources")
+    tree = PartsTree()
+    qtbot.addWidget(tree)
+    tree.resize(500, 170)
+    with qtbot.waitActive(tree):
+        tree.show()
+    tree.show_design(design, None, None)
+    board = next(item for item in tree._all() if item.text(0).startswith("QP1"))
+    board.setExpanded(True)
+    tree.show_chosen(("EL1",))
+    lamp = tree.list.currentItem()
+    bar = tree.list.verticalScrollBar()
+    bar.setValue(3)
+    tree.list.setFocus()
+    for known in (analysis, replace(analysis, findings=analysis.findings[1:]), None):
+        report = report_of(known, "G1=stopped QT1=shore", "")
+        places = {item.text(0): tree.list.visualItemRect(item) for item in tree._all()[:9]}
+        tree.show_design(design, known, report)
+        assert {i.text(0): tree.list.visualItemRect(i) for i in tree._all()[:9]} == places
+        assert tree.list.currentItem() is lamp
+        assert board.isExpanded()
+        assert bar.value() == 3
+        assert tree.list.hasFocus()
