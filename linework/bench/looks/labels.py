@@ -70,7 +70,8 @@ class SpanLabel(QLabel):
             kept.append(span)
         self.show_spans(*kept)
         self.setAccessibleDescription(whole)
-        self.setToolTip(tip(whole) if "".join(span.text for span in kept) != whole else "")
+        cut_off = "".join(span.text for span in kept) != whole
+        self.setToolTip(tip(whole if cut_off else ""))
 
 
 def _marked(span: Span) -> str:

@@ -138,7 +138,12 @@ def seen(widget: QWidget) -> Iterator[tuple[str, str]]:
         if action.toolTip() != action.iconText():  # else its text, which Qt takes as it stands
             yield f"tip of an action of {name}", tip(action.toolTip())
     if isinstance(widget, QLabel | QMessageBox):
-        yield name, read(widget.text(), widget.textFormat())
+        text = read(widget.text(), widget.textFormat())
+        # What has no room in its line ends in dots, and is told in full beside it.
+        text = text.replace("\xa0", " ")
+        begun = text.removesuffix("…")
+        whole = widget.accessibleDescription().replace("\xa0", " ")
+        yield name, whole if begun != text and whole.startswith(begun) else text
     elif isinstance(widget, QAbstractButton):
         yield name, caption(widget.text())
     elif isinstance(widget, QTextEdit):

@@ -460,7 +460,8 @@ def test_what_is_half_written_outlives_a_finding_whose_figures_change(qtbot: QtB
 def test_a_line_that_is_marked_for_copying_stays_marked(qtbot: QtBot) -> None:
     margin, analysis = in_window(qtbot)
     labels = [w for w in margin._lists.lines if isinstance(w, QLabel)]
-    line = next(w for w in labels if w.textInteractionFlags() and len(w.text()) > 9)
+    by_mouse = Qt.TextInteractionFlag.TextSelectableByMouse
+    line = next(w for w in labels if w.textInteractionFlags() & by_mouse and len(w.text()) > 9)
     line.setSelection(2, 5)
     again(margin, analysis, analysis.findings[1:])
     assert line.selectedText() == line.text()[2:7]
