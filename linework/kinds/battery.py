@@ -204,6 +204,6 @@ KIND = Kind(
         "discharge_peak",
         "charge_limit",
     ),
-    search=N_("battery bank accumulator lithium lead cells"),
+    search=N_("battery bank accumulator lithium lead cells starter house"),
     source=SourceGroup.CELLS,
 )

@@ -9,7 +9,7 @@ from functools import cache
 from linework.data import Confidence
 from linework.kinds.ratings import PRACTICE, Choice, Origin, Rating
 from linework.kinds.values import Values
-from linework.quantity import read, write
+from linework.quantity import in_watts, read, write
 from linework.wiring import Contact, Join, Link, Overcurrent, Place, Point, Pole, Three, When
 from linework.words import N_
 
@@ -90,12 +90,39 @@ WIDEST_VOLTAGE = replace(
 )
 """The voltage of a load or device: that between two hot conductors where it lies on two."""
 
+
+def _in_watts(values: Values) -> bool:
+    """Whether its rating was typed in watt."""
+    answer = values.answer("power")
+    return isinstance(answer, str) and in_watts(answer)
+
+
+RATED_FACTOR = Rating(
+    "rated_factor",
+    N_("Power factor of its rating"),
+    "ratio",
+    None,
+    Origin(
+        N_(
+            "plates of sets and inverters with one phase tell watts at power factor 1: common"
+            " practice, no source"
+        ),
+        Confidence.PRACTICE,
+    ),
+    low=0.5,
+    high=1.0,
+    help=N_("Beside the watts on its plate, where it is not 1. Volt-amperes need none."),
+    derive=lambda values: "1" if _in_watts(values) else None,
+    means=_in_watts,
+)
+
 SURGE = Rating(
     "surge",
     N_("Surge rating, for a start"),
     "apparent_power",
     None,
     low=1.0,
+    factor="rated_factor",
     quiet=True,
     help=N_("What it gives for the seconds in which a motor starts, from its plate."),
 )

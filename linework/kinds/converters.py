@@ -41,6 +41,7 @@ CONTINUOUS_POWER = Rating(
     high=1e5,
     needed=True,
     usual=(50.0, 50e3),
+    factor="rated_factor",
     help=N_("On its plate: continuous, not peak."),
 )
 BOND_ALLOWED = Rating(

@@ -83,7 +83,10 @@ KIND = Kind(
     symbol=lambda values: "electronic_load",
     captions=("power",),
     columns=("power", "voltage", "power_factor", "filter", "continuous", "case", "checks_bond"),
-    search=N_("electronic load switch-mode power supply computer charger LED driver filter"),
+    search=N_(
+        "electronic load switch-mode power supply computer laptop television TV charger LED driver"
+        " filter"
+    ),
     fixed=True,
     consumes=True,
     habit=lambda values: "laptop",

@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 from linework.data import Confidence
-from linework.kinds.common import POLES, SURGE, SURGE_TIME, VOLTAGE, bond_link, own_places, poles_of
+from linework.kinds.common import (
+    POLES,
+    RATED_FACTOR,
+    SURGE,
+    SURGE_TIME,
+    VOLTAGE,
+    bond_link,
+    own_places,
+    poles_of,
+)
 from linework.kinds.converters import (
     AC_CIRCUIT,
     BATTERY_VOLTAGE,
@@ -34,6 +43,7 @@ INVERTING: When = (("bridge", frozenset({"inverting"})),)
 RATINGS = (
     AC_CIRCUIT,
     CONTINUOUS_POWER,
+    RATED_FACTOR,
     SURGE,
     SURGE_TIME,
     VOLTAGE,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from linework.data import Confidence
 from linework.kinds.common import (
     POLES,
+    RATED_FACTOR,
     SURGE,
     SURGE_TIME,
     TRANSFER_TIME,
@@ -49,6 +50,7 @@ INVERTING: When = (("relay", frozenset({"inverting", LOOKING})),)
 RATINGS = (
     AC_CIRCUIT,
     CONTINUOUS_POWER,
+    RATED_FACTOR,
     SURGE,
     SURGE_TIME,
     TRANSFER_TIME,

@@ -294,7 +294,7 @@ FIXED = Kind(
     symbol=lambda values: "load",
     captions=("power",),
     columns=_COLUMNS,
-    search=N_("load appliance equipment device consumer refrigerator"),
+    search=N_("load appliance equipment device consumer refrigerator fridge freezer furnace"),
     fixed=True,
     consumes=True,
     habit=lambda values: "logger" if values.pick("continuous") == "yes" else "refrigerator",
@@ -313,7 +313,9 @@ PLUG_IN = Kind(
     roles=frozenset({"load"}),
     captions=("power", "configuration"),
     columns=(*_COLUMNS, "configuration"),
-    search=N_("plug-in load appliance portable tool cord-connected"),
+    search=N_(
+        "plug-in load appliance portable tool cord-connected fridge microwave television TV laptop"
+    ),
     consumes=True,
     habit=lambda values: "laptop",
 )

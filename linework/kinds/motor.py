@@ -203,7 +203,9 @@ KIND = Kind(
         "largest_device",
         "least_ampacity",
     ),
-    search=N_("motor pump fan compressor air conditioner windlass winch thruster starter"),
+    search=N_(
+        "motor water pump fan blower compressor air conditioner windlass winch thruster starter"
+    ),
     fixed=True,
     consumes=True,
     turns=True,

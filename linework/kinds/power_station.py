@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from linework.data import Confidence
 from linework.kinds.common import (
+    RATED_FACTOR,
     SURGE,
     SURGE_TIME,
     TRANSFER_TIME,
@@ -67,6 +68,7 @@ RATINGS = (
         usual=(50.0, 10e3),
         help=N_("On its plate: rated output of its alternating current, not the peak."),
     ),
+    RATED_FACTOR,
     SURGE,
     SURGE_TIME,
     TRANSFER_TIME,

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 
 from linework.data import Confidence
-from linework.quantity import KINDS, QuantityError, read, wire_size, write
+from linework.quantity import KINDS, QuantityError, in_watts, read, wire_size, write
 from linework.words import N_, say
 
 
@@ -99,6 +99,12 @@ class Rating:
     """What stands in for an answer, from the other ratings of the part (a ``Values``) and the
     settings; where it has nothing to say, or there is none, ``default`` does."""
 
+    means: Callable[..., bool] | None = None
+    """Whether it means anything beside the other ratings of the part (a ``Values``); None: always.
+    """
+    factor: str = ""
+    """The rating by which this apparent power is divided where it is typed in watt."""
+
     def check(self, answer: Answer, family: str | None = None) -> None:
         """Raise RatingError, in the words of the family, unless ``answer`` fits this rating."""
         if isinstance(answer, Band):
@@ -135,6 +141,9 @@ class Rating:
             value = read(text, self.quantity)
         except QuantityError as fault:
             raise self._error(str(fault), family) from fault
+        if self.quantity == "apparent_power" and not self.factor and in_watts(text):
+            told = say("write it in volt-amperes, for example 2000 VA; watts tell less")
+            raise self._error(told, family)
         self._check_range(text, value, family)
         return value
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from linework.kinds.ratings import Answer, Band, OneOf, Rating, Ratings
-from linework.quantity import KINDS, read, wire_size
+from linework.quantity import KINDS, in_watts, read, wire_size
 from linework.wiring import Three
 
 
@@ -53,7 +53,10 @@ class Values:
 
     def applies(self, key: str) -> bool:
         """Whether a rating means anything here: what is for alternating current only does not on
-        a direct-current circuit."""
+        a direct-current circuit, and a rating may hang on others."""
+        means = self.declared[key].means
+        if means is not None and not means(self):
+            return False
         idle = self.declared[key].ac_only and "circuit" in self.declared
         return not (idle and self.pick("circuit") == "dc")
 
@@ -71,10 +74,20 @@ class Values:
             raise TypeError(f"{key} is a {kind}, not a quantity")
         answer = self.answer(key)
         if isinstance(answer, Band):
-            return Three(read(answer.low, kind), read(answer.usual, kind), read(answer.high, kind))
+            low, usual, high = (
+                self._read(key, text) for text in (answer.low, answer.usual, answer.high)
+            )
+            return Three(low, usual, high)
         if not isinstance(answer, str):
             raise KeyError(key)
-        return Three.exactly(read(answer, kind))
+        return Three.exactly(self._read(key, answer))
+
+    def _read(self, key: str, text: str) -> float:
+        """A typed figure in its base unit: watts as the volt-amperes that they are at the power
+        factor for which the part is rated."""
+        rating = self.declared[key]
+        value = read(text, rating.quantity)
+        return value / self.num(rating.factor) if rating.factor and in_watts(text) else value
 
     def num(self, key: str) -> float:
         """The usual figure of a quantity, in its base unit."""

@@ -6,7 +6,7 @@ read in two ways; figures go out by :func:`write` (file, exact) and :func:`show`
 of its kind, see :data:`KINDS`.
 """
 
-from linework.quantity.entry import read
+from linework.quantity.entry import in_watts, read
 from linework.quantity.errors import QuantityError
 from linework.quantity.output import in_signs, show, write
 from linework.quantity.units import KINDS, QuantityKind
@@ -19,6 +19,7 @@ __all__ = [
     "QuantityKind",
     "WireSize",
     "in_signs",
+    "in_watts",
     "read",
     "show",
     "wire_size",

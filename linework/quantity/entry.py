@@ -43,6 +43,15 @@ def read(text: str, kind: str) -> float:
     return value
 
 
+def in_watts(text: str) -> bool:
+    """Whether an apparent power was typed in watt, as many plates have it."""
+    try:
+        _, unit = split_number(tidy(text), "")
+    except QuantityError:
+        return False
+    return unit.strip().casefold() in ("w", "kw", "watt", "watts")
+
+
 def check(typed: str, value: float, what: QuantityKind) -> None:
     """Raise QuantityError if no quantity of this kind can have this value in its base unit."""
     if value < what.least:

@@ -88,7 +88,13 @@ _UNITS: dict[str, tuple[Unit, ...]] = {
         Unit("kW", _KILO),
         Unit("hp", _HP_W),
     ),
-    "apparent_power": (Unit("VA"), Unit("kVA", _KILO)),
+    # In watt at power factor 1; whoever knows another divides by it (kinds/values.py).
+    "apparent_power": (
+        Unit("VA"),
+        Unit("kVA", _KILO),
+        Unit("W", spellings=("watt", "watts")),
+        Unit("kW", _KILO),
+    ),
     "resistance": (
         Unit("ohm", spellings=("Ω", "ohms"), sign="Ω"),
         Unit("mohm", _MILLI, ("mΩ",), "mΩ"),

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from linework.kinds import Band, OneOf, Rating, Ratings, Values, circuit_for, kinds
+from linework.kinds import Band, OneOf, Rating, RatingError, Ratings, Values, circuit_for, kinds
 from linework.wiring import Pole, Three
 from tests.kinds.cases import SETTING, rated
 
@@ -136,3 +136,25 @@ def test_a_filament_lamp_is_told_from_other_lamps() -> None:
         for word in ("led", "filament")
     }
     assert draws == {"led": "impedance", "filament": "lamp"}
+
+
+def test_a_set_rated_in_watt_is_taken_at_power_factor_one_and_that_is_told() -> None:
+    """S = P / cos phi; a plate in watt without a power factor is read at 1 (practice)."""
+    kind = kinds()["generator"]
+
+    def values(**typed: str) -> Values:
+        return kind.values(Ratings.of(typed), None, {"voltage": "120 V"})
+
+    watts = values(power="5000 W")
+    assert watts.num("power") == 5000.0
+    assert watts.assumes("rated_factor")
+    assert values(power="4 kW", rated_factor="0.8").num("power") == pytest.approx(5000.0)
+    assert not values(power="4 kW", rated_factor="0.8").assumes("rated_factor")
+    volt_amperes = values(power="5 kVA")
+    assert not volt_amperes.assumes("rated_factor")
+    assert not volt_amperes.applies("rated_factor")
+
+
+def test_watts_are_refused_where_no_power_factor_tells_what_they_are() -> None:
+    with pytest.raises(RatingError, match="volt-amperes"):
+        kinds()["transformer"].declared["power"].check("5000 W")

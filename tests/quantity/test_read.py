@@ -364,6 +364,7 @@ PINT_NAMES = {
     "kV": ("kilovolt", "volt"),
     "kW": ("kilowatt", "watt"),
     "kVA": ("kilovolt_ampere", "volt_ampere"),
+    "W": ("watt", "volt_ampere"),
     "mohm": ("milliohm", "ohm"),
     "kohm": ("kiloohm", "ohm"),
     "Mohm": ("megaohm", "ohm"),

@@ -190,6 +190,18 @@ def move_to_place(design: Design, part_id: str, host_id: str, place: str) -> Cha
     return in_steps(design, say("{what} into {host}", what=names[0], host=names[1]), *steps)
 
 
+def put_onto(
+    design: Design, part_id: str, guest_id: str, place: str, by: tuple[int, int]
+) -> Change:
+    """A cord brought to what its free end goes on: shifted by so much, and that seated there."""
+    names = (design.part(part_id).designation, design.part(guest_id).designation)
+    steps: list[Step] = []
+    if by != (0, 0) and not design.seats_of(part_id):
+        steps.append(lambda trial: move_parts(trial, [part_id], *by))
+    steps.append(lambda trial: seat(trial, guest_id, part_id, place))
+    return in_steps(design, say("{what} into {host}", what=names[0], host=names[1]), *steps)
+
+
 def take_out(design: Design, part_id: str, at: tuple[int, int]) -> Change:
     """A seated part taken out of its place and laid on the paper."""
     part = design.part(part_id)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, Qt, QTimer
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QMenu, QWidget
 
@@ -12,6 +12,7 @@ from linework.bench.looks import Label, caption
 from linework.words import say
 
 _OFF = QPoint(18, 18)
+_READ_MS = 6000
 
 
 class Hint(Label):
@@ -28,16 +29,24 @@ class Hint(Label):
         self.setWordWrap(False)
         self._at = QPoint()
         self._room = parent
+        self._fade = QTimer(self, singleShot=True, interval=_READ_MS)
+        self._fade.timeout.connect(lambda: self.say(""))
         self.hide()
 
     def say(self, text: str) -> None:
         """Show a text, "" hides it."""
+        self._fade.stop()
         if text == self.text() and self.isVisible() == bool(text):
             return
         self.setText(text)
         self.adjustSize()
         self.setVisible(bool(text))
         self._lie()
+
+    def say_a_while(self, text: str) -> None:
+        """Show a text long enough to be read."""
+        self.say(text)
+        self._fade.start()
 
     def follow(self, at: QPoint) -> None:
         """The pointer moved to here."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QColor, QPainter, QPainterPath
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from linework.bench.paper.pieces import Layer, Piece
@@ -16,8 +16,7 @@ from linework.picture.palettes import LIGHT, Palette
 from linework.picture.qt import PIXELS_PER_TENTH, Sketch, sketch_group
 
 _MARGIN = 30
-"""Room around the ink for the mark of what is chosen, in tenths of a millimetre."""
-_HALO, _HALO_EDGE = 14, 3
+"""Room around the ink for the ends of its strokes, in tenths of a millimetre."""
 _LEAST_STROKES = 0.25
 """Only symbols become plain boxes when they are seen from far off."""
 _LEAST_TEXT = 0.3
@@ -61,7 +60,7 @@ class PieceItem(QGraphicsItem):
         self.piece = piece
 
     def boundingRect(self) -> QRectF:
-        """The ink, with room for the mark of what is chosen."""
+        """The ink, with a little room."""
         return self._rect
 
     def paint(
@@ -72,9 +71,6 @@ class PieceItem(QGraphicsItem):
     ) -> None:
         """Paint the piece at the detail that its size on the screen is worth."""
         zoom = option.levelOfDetailFromTransform(painter.worldTransform()) / PIXELS_PER_TENTH
-        chosen = bool(self.piece.element) and self.piece.element in self.look.chosen
-        if chosen:
-            self._paint_mark(painter)
         self._sketch.paint(painter, self.look.palette, self._detail(zoom))
 
     def _detail(self, zoom: float) -> float:
@@ -84,27 +80,12 @@ class PieceItem(QGraphicsItem):
             return max(zoom, _LEAST_STROKES)
         return max(zoom, 0.5) if zoom >= _LEAST_TEXT else max(zoom, _LEAST_STROKES)
 
-    def _paint_mark(self, painter: QPainter) -> None:
-        """A field with an edge around a symbol or its writing, a sleeve around a run."""
-        edge, ground = self.look.color(Ink.CHOSEN), self.look.color(Ink.CHOSEN_FIELD)
-        if self.piece.layer in (Layer.RUN, Layer.TIE):
-            for color, width in ((edge, 2 * (_HALO + _HALO_EDGE)), (ground, 2 * _HALO)):
-                pen = QPen(color, width)
-                pen.setCapStyle(Qt.PenCapStyle.RoundCap)
-                pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
-                painter.strokePath(self._line(), pen)
-            return
-        box = self._sketch.box
-        if box is None:
-            return
-        wide = box.grown(_HALO if self.piece.layer is not Layer.LABEL else 6)
-        painter.setBrush(ground)
-        only_field = self.piece.layer is Layer.LABEL
-        painter.setPen(Qt.PenStyle.NoPen if only_field else QPen(edge, _HALO_EDGE))
-        rect = QRectF(wide.left, wide.top, wide.width, wide.height)
-        painter.drawRoundedRect(rect, 10, 10)
+    @property
+    def ink(self) -> Box | None:
+        """The box of what it paints, about its own place."""
+        return self._sketch.box
 
-    def _line(self) -> QPainterPath:
+    def line(self) -> QPainterPath:
         """The way of a run, bows left out."""
         if self._path is None:
             self._path = QPainterPath()

@@ -10,6 +10,7 @@ from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QGraphicsScene
 
 from linework.bench.paper.items import Look, PieceItem
+from linework.bench.paper.marks import MarkItem
 from linework.bench.paper.pieces import Piece
 from linework.picture.geometry import MODULE, Box
 from linework.picture.inks import Ink
@@ -36,6 +37,7 @@ class SheetScene(QGraphicsScene):
         self.look = Look() if palette is None else Look(palette)
         self.layout: Composition | None = None
         self.items_by_key: dict[str, PieceItem] = {}
+        self._marks: list[MarkItem] = []
         self.setItemIndexMethod(QGraphicsScene.ItemIndexMethod.BspTreeIndex)
 
     # showing
@@ -57,6 +59,7 @@ class SheetScene(QGraphicsScene):
                 self.addItem(shown)
             elif shown.piece != piece:
                 shown.show_piece(piece)
+        self._mark()
 
     def clear_pieces(self) -> None:
         """Remove every piece."""
@@ -64,14 +67,22 @@ class SheetScene(QGraphicsScene):
             self.removeItem(item)
         self.items_by_key.clear()
         self.layout = None
+        self._mark()
 
     def choose(self, element_ids: Iterable[str]) -> None:
         """Mark elements as chosen, and no others."""
-        before, after = self.look.chosen, frozenset(element_ids)
-        self.look.chosen = after
-        for item in self.items_by_key.values():
-            if item.piece.element in before ^ after:
-                item.update()
+        self.look.chosen = frozenset(element_ids)
+        self._mark()
+
+    def _mark(self) -> None:
+        """An outline under everything that is chosen."""
+        for mark in self._marks:
+            self.removeItem(mark)
+        chosen = self.look.chosen - {""}
+        shown = self.items_by_key.values() if chosen else ()
+        self._marks = [MarkItem(i, self.look) for i in shown if i.piece.element in chosen]
+        for mark in self._marks:
+            self.addItem(mark)
 
     def use_palette(self, palette: Palette) -> None:
         """Show the same sheet in other colours."""

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
+from linework.bench.paper import edits
 from linework.bench.paper.edits import Answers, place_seated
 from linework.bench.paper.hits import run_near
-from linework.design import Change, Design, EditError, Part
+from linework.design import Change, Design, EditError, Part, Settings
 from linework.design.edits import add_part, insert_on_run
 from linework.design.edits.seats import places_of, taken_by
-from linework.kinds import Ratings, kind_of
+from linework.kinds import Ratings, kind_of, kinds
 from linework.picture.geometry import MODULE, Point
 from linework.sheet.compose import Composition
 from linework.sheet.parts import PartDrawing
@@ -25,9 +27,10 @@ _BESIDE = 150
 
 @dataclass(frozen=True)
 class Target:
-    """Where a part goes. ``x``, ``y``: what is to light up there."""
+    """Where a part goes. ``x``, ``y``: what is to light up there. "onto": the other part comes to
+    sit in a place of this one."""
 
-    sort: Literal["place", "run", "paper"]
+    sort: Literal["place", "onto", "run", "paper"]
     x: int
     y: int
     element: str = ""
@@ -65,6 +68,62 @@ def place_target(
         if refusal:
             return Target("place", *at, host.id, "", refusal)
     return None
+
+
+def onto_target(
+    design: Design, layout: Composition, part_id: str, at: Point, place: str = ""
+) -> Target | None:
+    """A part at a point that would sit in a place of this one: the inlet on which a cord's free end
+    goes. ``place``: only this one."""
+    part = design.part(part_id)
+    for drawing in _at(layout, at, part_id):
+        guest = design.part(drawing.id)
+        kind = design.kind(guest)
+        x, y, _ = drawing.anchors.get(kind.seat, (*at, ""))
+        for name in _accepting(design, part, kind.roles) if kind.seat else ():
+            if place in ("", name):
+                refusal = edits.why_no_place(design, guest.id, part_id, name)
+                return Target("onto", x, y, guest.id, name, refusal)
+    return None
+
+
+def why_nowhere(design: Design, layout: Composition, part_id: str, at: Point) -> str:
+    """Why a part that sits in others is not let go on one that has no place for it, and what has;
+    "" where nothing is in the way."""
+    part = design.part(part_id)
+    kind = design.kind(part)
+    others = [drawing for drawing in _at(layout, at, part_id) if drawing.host != part_id]
+    if not kind.seat or not others:
+        return ""
+    host = design.part(others[0].id)
+    return say(
+        "{what} does not go into {host}; what takes it: {kinds}",
+        what=part.designation,
+        host=host.designation,
+        kinds=", ".join(_takers(kind.roles, design.settings.family)),
+    )
+
+
+_MOST_TAKERS = 3
+
+
+@cache
+def _takers(roles: frozenset[str], family: str) -> tuple[str, ...]:
+    """The plainest names of kinds that have a place for something of these roles."""
+    names, setting = [], Design(Settings(family=family)).setting_answers()
+    for kind in kinds().values():
+        found = kind.places(kind.values(Ratings(), None, setting))
+        if any(place.accepts & roles for place in found):
+            names.append(say(kind.name, family=family))
+    return tuple(sorted(names, key=lambda name: (len(name.split()), name))[:_MOST_TAKERS])
+
+
+def _at(layout: Composition, at: Point, but: str) -> list[PartDrawing]:
+    """What lies at a point, the smallest first; boards that hold others are no obstacle."""
+    holders = {drawing.host for drawing in layout.drawings.values()}
+    found = [d for d in layout.drawings.values() if d.box.holds(*at) and d.id != but]
+    found = [d for d in found if d.id not in holders]
+    return sorted(found, key=lambda d: (d.box.width * d.box.height, d.id))
 
 
 def _hosts_at(

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from linework.codes.errors import CodesError
 from linework.codes.plugs import configuration
 from linework.kinds import Answer, Choice, Kind, Rating, RatingError, kinds
-from linework.quantity import KINDS
+from linework.quantity import KINDS, QuantityError, read
 from linework.words import say
 
 _WORD = re.compile(r"[^\s,;]+")
@@ -74,10 +74,13 @@ def _match(kind: Kind, pieces: tuple[_Piece, ...], family: str) -> Match | None:
     answers: dict[str, Answer] = {}
     score = 0
     words = _words_of(kind, family)
+    is_asked = any(_named(piece.text, words) for piece in pieces if not piece.is_figure)
     for piece in pieces:
         # "fuse" is the kind, though one of its types has the word in its name, too.
         is_name = piece.text.casefold() in words[0]
         given = None if is_name else _rated(kind, piece.text, answers, family)
+        if given is None and is_asked and piece.is_figure and family == "NA":
+            given = _by_current(kind, piece.text, answers)
         if given is not None:
             answers[given[0]] = given[1]
             score += _SHOWN if given[0] in kind.captions else 0
@@ -138,6 +141,21 @@ def _configuration(text: str) -> str:
         return configuration(text.upper()).name
     except CodesError:
         return ""
+
+
+_USUAL = ("5-15", "5-20", "TT-30", "14-50")
+"""What is meant where only a current is told, in North America: common practice, no source."""
+
+
+def _by_current(kind: Kind, text: str, taken: Iterable[str]) -> tuple[str, Answer] | None:
+    """The usual plug configuration of a current: "20 A outlet"."""
+    key = next((k for k, r in kind.declared.items() if r.quantity == "configuration"), "")
+    try:
+        amps = read(text, "current")
+    except QuantityError:
+        return None
+    name = next((name for name in _USUAL if configuration(name).amps == amps), "")
+    return (key, name) if key and name and key not in taken else None
 
 
 def _chosen(kind: Kind, text: str, taken: Iterable[str], family: str) -> tuple[str, Answer] | None:

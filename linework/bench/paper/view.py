@@ -380,8 +380,9 @@ class SheetView(PaperView):
     # saying and asking
 
     def refuse(self, why: str) -> None:
-        """Say why something was not done."""
+        """Say why something was not done, where the pointer is too."""
         self.refused.emit(why)
+        self._hint.say_a_while(why)
 
     def open_element(self, element_id: str) -> None:
         """Tell that an element is to be opened."""

@@ -13,6 +13,7 @@ from pytestqt.qtbot import QtBot
 from linework.bench.paper.view import SheetView
 from linework.bench.strip.strip import PartsStrip
 from linework.design import History
+from linework.picture.inks import Ink
 from linework.sheet.parts.places import seat_of
 from tests.bench.hands import small
 
@@ -115,5 +116,6 @@ def test_what_is_painted_is_on_the_screen(desk: Desk) -> None:
     layout = desk.view.sheet_scene.layout
     assert layout is not None
     box = layout.drawings["G1"].box
-    corner = desk.point((box.left + 8, box.top + 8))
-    assert image.pixelColor(corner).name() == "#d8eef2", "the field of what is chosen"
+    edge = desk.point((box.left - 14, (box.top + box.bottom) // 2))
+    near = [image.pixelColor(edge.x() + off, edge.y()).name() for off in range(-3, 4)]
+    assert desk.view.sheet_scene.look.color(Ink.CHOSEN).name() in near, "the outline"

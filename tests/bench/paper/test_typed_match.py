@@ -35,6 +35,15 @@ from linework.kinds import kinds
         ("80 A midi fuse", "fuse", {"rating": "80 A", "type": "midi"}),
         ("small fuse", "fuse", {"type": "mini"}),
         ("ATO fuse", "fuse", {}),  # a blade of type C is assumed anyway
+        ("5000 W generator", "generator", {"power": "5000 W"}),
+        ("2000 W inverter", "inverter", {"power": "2000 W"}),
+        ("3 kW inverter charger", "inverter_charger", {"power": "3 kW"}),
+        ("20 A gfci outlet", "outlet", {"configuration": "5-20", "ground_fault": "class_a"}),
+        ("30 A inlet", "inlet", {"configuration": "TT-30"}),
+        ("fridge", "load", {}),
+        ("water pump", "motor", {}),
+        ("12 V water pump", "motor", {"voltage": "12 V"}),
+        ("starter battery", "battery", {}),
         ("100 A terminal fuse", "fuse", {"rating": "100 A", "type": "mrbf"}),
     ],
 )

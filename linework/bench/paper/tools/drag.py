@@ -9,7 +9,7 @@ from linework.bench.paper.elbow import elbow
 from linework.bench.paper.guides import guides
 from linework.bench.paper.overlay import Figure
 from linework.bench.paper.surface import Surface, snapped
-from linework.bench.paper.targets import Target, place_target
+from linework.bench.paper.targets import Target, onto_target, place_target, why_nowhere
 from linework.bench.paper.tools.tool import Spot, Tool
 from linework.design import Note, Part, Run
 from linework.picture.geometry import Box, Point
@@ -108,18 +108,28 @@ class DragTool(Tool):
                 return ""
             return edits.why_no_place(design, part.id, host, place)
 
-        return place_target(design, self._surface.layout, spot.at, kind.roles, refuses, but=part.id)
+        layout = self._surface.layout
+        found = place_target(design, layout, spot.at, kind.roles, refuses, but=part.id)
+        if found is None and not self._seated:
+            found = onto_target(design, layout, part.id, spot.at)
+        if found is None and (why := why_nowhere(design, layout, part.id, spot.at)):
+            found = Target("place", *spot.at, refusal=why)
+        return found
 
     def _show_target(self, target: Target | None) -> None:
         if target is None:
             self._surface.hint("")
             self._surface.show_field(None)
             return
-        host = self._surface.design.part(target.element)
-        said = say("into {host}, place {place}", host=host.designation, place=target.place)
-        self._surface.hint(target.refusal or said)
+        self._surface.hint(target.refusal or self._said(target))
         box = Box(target.x, target.y, target.x, target.y).grown(_SPOT)
         self._surface.show_field(None if target.refusal else box)
+
+    def _said(self, target: Target) -> str:
+        there = self._surface.design.part(target.element).designation
+        if target.sort == "onto":
+            return say("its free end into {host}", host=there)
+        return say("into {host}, place {place}", host=there, place=target.place)
 
     # letting go
 
@@ -144,6 +154,12 @@ class DragTool(Tool):
         seats = {(seat.host, seat.place) for seat in design.seats_of(part.id)}
         if target.refusal:
             self._surface.refuse(target.refusal)
+        elif target.sort == "onto":
+            x, y, _ = self._surface.layout.drawings[part.id].places[target.place]
+            by = snapped(target.x - x), snapped(target.y - y)
+            self._surface.make(
+                lambda: edits.put_onto(design, part.id, target.element, target.place, by)
+            )
         elif (target.element, target.place) not in seats:
             self._surface.make(
                 lambda: edits.move_to_place(design, part.id, target.element, target.place)

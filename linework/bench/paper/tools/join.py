@@ -7,10 +7,11 @@ from linework.bench.paper.elbow import elbow, elbow_to
 from linework.bench.paper.hits import terminals
 from linework.bench.paper.overlay import Lit
 from linework.bench.paper.pole_choice import PoleChoice, plain_choice, pole_choices, why_not_joined
-from linework.bench.paper.surface import Surface, snapped_point
-from linework.bench.paper.targets import Target, place_target
+from linework.bench.paper.surface import Surface, snapped, snapped_point
+from linework.bench.paper.targets import Target, onto_target, place_target
 from linework.bench.paper.tools.tool import Spot, Tool
 from linework.design import Change, End, Run, terminal_at
+from linework.design.edits.seats import places_of
 from linework.picture.geometry import Point
 from linework.sheet.parts import End as Drawn
 from linework.sheet.routing import end_of
@@ -50,6 +51,8 @@ class JoinTool(Tool):
         if seat is not None:
             host = self._surface.design.part(seat.element)
             into = say("into {host}, place {place}", host=host.designation, place=seat.place)
+            if seat.sort == "onto":
+                into = say("its free end into {host}", host=host.designation)
             self._surface.hint(seat.refusal or into)
             self._surface.show_lines([elbow_to(self._from, (seat.x, seat.y))])
             return
@@ -64,6 +67,12 @@ class JoinTool(Tool):
     def _where(self, spot: Spot) -> tuple[End | None, Target | None]:
         """The terminal, or the place for the start's own part, at the pointer."""
         found = self._surface.hit(spot.at)
+        onto = self._onto(found.at) if found.sort in ("part", "terminal") else None
+        if onto is not None:
+            return None, onto
+        seat = self._seat(found.at) if found.sort == "terminal" else None
+        if seat is not None and (seat.element, seat.place) == (found.element, found.terminal):
+            return None, seat
         if found.sort == "terminal" and found.element != self._start.part:
             return End(found.element, found.terminal), None
         if found.sort not in ("part", "terminal") or found.element == self._start.part:
@@ -72,6 +81,17 @@ class JoinTool(Tool):
         if seat is not None:
             return None, seat
         return best_terminal(self._surface, self._start, found.element, found.at), None
+
+    def _onto(self, at: Point) -> Target | None:
+        """What goes on the face from which the run was begun, as an inlet does on a cord's."""
+        part = self._start.part
+        places = {
+            place.name for place in places_of(self._surface.design, self._surface.design.part(part))
+        }
+        if self._start.terminal not in places:
+            return None
+        layout = self._surface.layout
+        return onto_target(self._surface.design, layout, part, at, self._start.terminal)
 
     def _seat(self, at: Point) -> Target | None:
         """A place, where the run was begun at the terminal by which its part sits in places."""
@@ -107,6 +127,13 @@ class JoinTool(Tool):
             self._surface.refuse(target.refusal)
             return
         part = self._start.part
+        if target.sort == "onto":
+            x, y, _ = self._from
+            by = snapped(target.x - x), snapped(target.y - y)
+            self._surface.make(
+                lambda: edits.put_onto(self._surface.design, part, target.element, target.place, by)
+            )
+            return
         self._surface.make(
             lambda: edits.move_to_place(self._surface.design, part, target.element, target.place)
         )
