@@ -41,7 +41,7 @@ from linework.sheet.signs import (
 )
 from linework.sheet.targets import part_targets
 from linework.sheet.titleblock import TitleBlock, revision_table, title_block, titled
-from linework.words import say
+from linework.words import N_, say
 
 if TYPE_CHECKING:
     from linework.analysis import Analysis
@@ -167,16 +167,18 @@ class _Written:
         return [*found, *self._bond_labels(), *self.legend()]
 
     def _bond_labels(self) -> list[Wanted]:
-        """Where neutral and ground are joined in the state that is shown."""
+        """Where neutral and ground, or minus and ground, are joined in the state that is shown."""
         if self.laid.state is None:
             return []
-        owners = {owner for bond in self.laid.state.bonds for owner in bond.places}
-        text = say("{Neutral_ground_link} here", family=self.laid.design.settings.family)
-        block: Block = ((Span(text, bold=True),),)
+        family, bonds = self.laid.design.settings.family, self.laid.state.bonds
+        told: dict[str, str] = {}
+        for bond in sorted(bonds, key=lambda bond: bond.is_ac):
+            word = N_("{Neutral_ground_link} here") if bond.is_ac else N_("Minus {grounded} here")
+            told |= dict.fromkeys(bond.places, say(word, family=family))
         return [
-            Wanted(f"bond-{key}", (), drawing.whole, (block,), 4)
+            Wanted(f"bond-{key}", (), drawing.whole, (((Span(told[key], bold=True),),),), 4)
             for key, drawing in self.laid.drawings.items()
-            if key in owners
+            if key in told
         ]
 
     def notes(self) -> dict[str, Hung]:

@@ -15,6 +15,7 @@ from linework.sheet.energised import source_marks
 from linework.sheet.laid import Options
 from linework.sheet.parts import sheet_numbers
 from linework.sheet.targets import part_targets
+from linework.study.report import BondReport
 from tests.sheet.samples import trailer
 
 RUNNING = "G1=running GS1=dead QT1=1 TB1=off XP1=XD11"
@@ -277,3 +278,22 @@ def test_groups_are_tagged_with_what_they_stand_for() -> None:
     tags = {item.tag for item in compose(design).picture.items if isinstance(item, Group)}
     assert {part.id for part in design.parts} <= tags
     assert {run.id for run in design.runs} <= tags
+
+
+def test_a_bond_of_direct_current_is_not_called_one_of_the_neutral() -> None:
+    draft = Draft(place="vehicle")
+    draft.part("battery", "GB1", at=(500, 800), voltage="12 V", capacity="100 Ah")
+    draft.part("lamp", "EL1", at=(1500, 800), power="20 W", circuit="dc", voltage="12 V")
+    draft.part("generator", "G1", at=(500, 1600), power="5 kVA", neutral="bonded")
+    draft.run("GB1.dc", "EL1.in", size="12 AWG", length="5 ft")
+    analysis = analyse(draft.design)
+    report = analysis.reports[0]
+
+    def told(is_ac: bool) -> str:
+        bond = BondReport(("GB1",), is_ac, ("GB1",), ring=False)
+        shown = replace(analysis, reports=(replace(report, bonds=(bond,)),))
+        return repr(compose(draft.design, shown, report.key).picture)
+
+    assert "Neutral-ground link here" in told(True)
+    assert "Minus grounded here" in told(False)
+    assert "Neutral-ground link here" not in told(False)

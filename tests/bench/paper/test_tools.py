@@ -111,7 +111,7 @@ def test_a_full_panel_says_that_it_is_full(qtbot: QtBot) -> None:
     hand.drop("breaker", hand.middle("QP1"))
     assert hand.design.same_as(before)
     assert hand.said == ["place 1 of QP1 is taken"]
-    assert hand.hint() == ""
+    assert hand.hint() == "place 1 of QP1 is taken", "where the pointer is"
 
 
 @pytest.mark.parametrize("kind", ["outlet", "breaker"])
