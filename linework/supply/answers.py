@@ -10,7 +10,7 @@ import numpy as np
 from linework.circuit import Circuit, expand
 from linework.design import Design
 from linework.supply.assumed import assumptions
-from linework.supply.assumptions import Assumption, Draw, drawn, one_by_one, usual
+from linework.supply.assumptions import Assumption, drawn, one_by_one, usual
 from linework.supply.climate import Climate, climate_of
 from linework.supply.exogenous import Scene
 from linework.supply.facts import facts_of
@@ -231,8 +231,3 @@ def _apart(scene: Scene) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, .
         elif not any(load.index in wiring.loads for wiring in asleep):
             outer.append(load.part)
     return tuple(sorted({plant.owners[i] for i in plant.sealed})), tuple(never), tuple(outer)
-
-
-def draw_of(unknown: Sequence[Assumption], size: int = 1) -> Draw:
-    """Everything as usual, for so many samples."""
-    return usual(unknown, size)
