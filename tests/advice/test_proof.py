@@ -126,9 +126,11 @@ def inverter_on(size: str) -> tuple[Draft, Finding]:
 
 def test_a_fuse_is_not_made_smaller_than_what_the_inverter_takes() -> None:
     draft, finding = inverter_on("2 AWG")
-    smaller, thicker = ways(draft, finding)
-    assert smaller.mend.title.startswith("Make F1 ")
-    assert smaller.reason.endswith("would stop TB1")
+    *smaller, thicker = ways(draft, finding)
+    assert smaller
+    for each in smaller:
+        assert each.mend.title.startswith("Make F1 ")
+        assert each.reason.endswith("would stop TB1")
     assert thicker.mend.title.startswith("Make W20 ")
     assert thicker.proven
 
@@ -137,8 +139,9 @@ def test_it_is_where_the_inverter_takes_less() -> None:
     draft, _ = inverter_on("2 AWG")
     draft.rate("TB1", power="900 VA")
     (finding,) = [f for f in found(draft, ABOVE) if "W20" in f.subjects]
-    smaller, _ = ways(draft, finding)
-    assert smaller.reason == ""
+    largest, *_ = ways(draft, finding)
+    assert largest.mend.title.startswith("Make F1 ")
+    assert largest.reason == ""
 
 
 def compressor(start: str) -> Draft:

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from linework import data
-from linework.bench.looks import em, worn
+from linework.bench.looks import em, tip, worn
 from linework.guide import FIRST, Chapter, Shown, chapters, html_of, page, symbol_picture
 from linework.picture.inks import Ink
 from linework.picture.model import Group
@@ -156,7 +156,7 @@ def _entries(chapter: Chapter) -> list[QTreeWidgetItem]:
     for entry in chapter.entries:
         lines.append(QTreeWidgetItem([entry.title]))
         lines[-1].setData(0, _KEY, entry.key)
-        lines[-1].setToolTip(0, entry.title)
+        lines[-1].setToolTip(0, tip(entry.title))
     return lines
 
 

@@ -307,4 +307,5 @@ def test_markup_is_made_and_read_in_one_place_only() -> None:
         for call in calls(tree, "setToolTip"):
             assert getattr(getattr(call.args[-1], "func", None), "id", "") == "tip", room
         for call in calls(tree, "setHtml"):
-            assert room == "margin/whywindow.py", ast.unparse(call)
+            # the guide's pages are written by linework/guide/html.py, which has a test of its own
+            assert room in ("margin/whywindow.py", "frame/guidewindow.py"), ast.unparse(call)
