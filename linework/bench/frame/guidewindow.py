@@ -11,6 +11,7 @@ from PySide6.QtWidgets import (
     QLineEdit,
     QSplitter,
     QTextBrowser,
+    QToolButton,
     QTreeWidget,
     QTreeWidgetItem,
     QVBoxLayout,
@@ -43,6 +44,8 @@ class GuideWindow(QWidget):
         self.wanted.setPlaceholderText(say("find in the guide"))
         self.wanted.setAccessibleName(say("Find in the guide"))
         self.wanted.setClearButtonEnabled(True)
+        for button in self.wanted.findChildren(QToolButton):
+            button.setAccessibleName(say("Empty the field"))
         self.contents = QTreeWidget()
         self.contents.setAccessibleName(say("Contents of the guide"))
         self.contents.setHeaderHidden(True)
