@@ -239,7 +239,7 @@ def boat() -> Sheet:
 
 
 BEGINNINGS: dict[str, Callable[[], Sheet]] = {
-    "na-set": set_with_inlet,
+    "na-portable": set_with_inlet,
     "na-shore": shore_with_bank,
     "na-direct": low_voltage,
     "na-cabin": cabin_with_set,

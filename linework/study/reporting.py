@@ -47,10 +47,6 @@ def report(
     """The report of one state of one case, all of whose live circuits are given. NotSolved
     passes on."""
     state = whole.state
-    live = {
-        place: tuple(sorted({o for node in nodes.values() for o in _feeding_owners(whole, node)}))
-        for place, nodes in whole.circuit.terminals.items()
-    }
     lost = [c.loaded.cause for c in circuits if not c.loaded.solved]
     flows = [*((branch, 0.0) for branch in whole.branches), *_flows(circuits)]
     return StateReport(
@@ -62,7 +58,7 @@ def report(
         dict(state.positions),
         state.passing[0] if state.passing else "",
         names,
-        {place: owners for place, owners in live.items() if owners},
+        _live(whole),
         _live_runs(whole),
         _bonds(circuits),
         _loads(whole, circuits),
@@ -87,6 +83,15 @@ def report(
         tuple(s for c in circuits for s in _starts(c, design)) if state.passing is None else (),
         tuple(bank for c in circuits for bank in _banks(c)),
     )
+
+
+def _live(whole: Situation) -> dict[tuple[str, str], tuple[str, ...]]:
+    """By part and terminal the sources that feed it; what nothing feeds is not there."""
+    live = {
+        place: tuple(sorted({o for node in nodes.values() for o in _feeding_owners(whole, node)}))
+        for place, nodes in whole.circuit.terminals.items()
+    }
+    return {place: owners for place, owners in live.items() if owners}
 
 
 def failed(

@@ -12,7 +12,7 @@ from linework.words import N_, say
 EMPTY = ""
 _BEGINNINGS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     (
-        "set",
+        "portable",
         N_("a generating set outdoors, its cord in an inlet"),
         ("vehicle", "recreational", "field"),
     ),

@@ -44,7 +44,7 @@ def test_it_lies_on_its_paper_with_nothing_lost(name: str) -> None:
 
 
 def test_two_new_sheets_have_nothing_in_common() -> None:
-    one, other = (begun("set", Settings()) for _ in range(2))
+    one, other = (begun("portable", Settings()) for _ in range(2))
     assert one is not other
     assert one.parts == other.parts
 
