@@ -169,18 +169,18 @@ def _counts(content: Content) -> str:
     """How many findings are open, and where they stand."""
     say = content.say
     opened = [finding for finding in content.told if finding.open]
-    counts = {level: sum(finding.level is level for finding in opened) for level in _COUNTED}
-    told = ", ".join(say_count(*_COUNTED[level], count) for level, count in counts.items() if count)
+    number = {level: sum(finding.level is level for finding in opened) for level in Level}
+    counts = (
+        say_count("{count} danger", "{count} dangers", number[Level.DANGER]),
+        say_count("{count} warning", "{count} warnings", number[Level.WARNING]),
+        say_count("{count} note", "{count} notes", number[Level.NOTE]),
+    )
+    told = ", ".join(each for each, n in zip(counts, _GRAVEST_FIRST, strict=True) if number[n])
     sheet = content.sheet_number("findings")
     return told and say("Findings, sheet {n}: {counts}.", n=sheet, counts=told)
 
 
-_COUNTED = {
-    Level.DANGER: (N_("{count} danger"), N_("{count} dangers")),
-    Level.WARNING: (N_("{count} warning"), N_("{count} warnings")),
-    Level.NOTE: (N_("{count} note"), N_("{count} notes")),
-}
-"""The gravest first."""
+_GRAVEST_FIRST = (Level.DANGER, Level.WARNING, Level.NOTE)
 
 _FEW = 4
 """No more findings stand on the cover itself."""

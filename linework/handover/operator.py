@@ -125,7 +125,8 @@ def _positions(
 
 def _rests_on(content: Content, shown: Sequence[Position]) -> list[str]:
     """What the figures rest on."""
-    say, told = content.say, list[str]()
+    say = content.say
+    told: list[str] = []
     if any(together_words(content, position) for position in shown):
         told.append(say("Currents are those of the drawn loads in use, not of their start."))
     if content.has_outlets:
