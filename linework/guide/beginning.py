@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from linework.guide.model import Block, Items, Page, Paragraph, Shown, Title
+from linework.guide.model import Block, Items, Page, Prose, Shown, Title
 from linework.words import N_, say
 
 KEY = "beginning"
@@ -132,10 +132,10 @@ def beginning_page(family: str) -> Page:
 
 
 def _blocks(family: str) -> Iterator[Block]:
-    yield Paragraph(say(_WHAT, family=family))
+    yield Prose(say(_WHAT, family=family))
     for number, step in enumerate(STEPS, start=1):
         yield Title(say("{number}. {title}", number=number, title=say(step.title)))
         yield Items(tuple(map(say, step.do)), numbered=True)
         yield Shown(step.picture, say(step.caption))
     yield Title(say("And then"))
-    yield Paragraph(say(_LAST))
+    yield Prose(say(_LAST))

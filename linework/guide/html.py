@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from html import escape
 
-from linework.guide.model import Block, Items, Page, Paragraph, Rows, See, Shown, Title
+from linework.guide.model import Block, Items, Page, Prose, Rows, See, Shown, Title
 
 Address = Callable[[str], str]
 """The address of a page, by its key."""
@@ -23,7 +23,7 @@ def _block(block: Block, address: Address, source: Source) -> str:
     match block:
         case Title(text):
             return f"<h2>{escape(text)}</h2>"
-        case Paragraph(text):
+        case Prose(text):
             return f"<p>{escape(text)}</p>"
         case Items(texts, numbered):
             mark = "ol" if numbered else "ul"

@@ -6,7 +6,7 @@ import inspect
 from collections.abc import Iterator
 
 from linework.design import Design, Part, Settings
-from linework.guide.model import Block, Page, Paragraph, Rows, Shown, Title
+from linework.guide.model import Block, Page, Prose, Rows, Shown, Title
 from linework.guide.reasons import parsed
 from linework.kinds import RUN_RATINGS, Band, Kind, OneOf, Rating, Values, kind_of
 from linework.kinds.terminal_words import TERMINAL_WORDS
@@ -36,7 +36,7 @@ def kind_page(key: str, family: str) -> Page:
     values = _values(kind, family)
     name = say(kind.name, family=family)
     blocks: list[Block] = [
-        Paragraph(_about(kind)),
+        Prose(_about(kind)),
         Shown(f"{key}.{family}", name, symbol=True),
     ]
     terminals = kind.terminals(values)
@@ -49,7 +49,7 @@ def kind_page(key: str, family: str) -> Page:
         blocks += [Title(say("Where wires end")), Rows(heads, rows)]
     blocks += _asked(kind.ratings, family)
     if kind.search:
-        blocks += [Title(say("Other words for it")), Paragraph(say(kind.search, family=family))]
+        blocks += [Title(say("Other words for it")), Prose(say(kind.search, family=family))]
     return Page(FOLDER + key, name[:1].upper() + name[1:], tuple(blocks))
 
 
@@ -61,7 +61,7 @@ def _called(terminal: Terminal, family: str) -> str:
 def run_page(family: str) -> Page:
     """What is asked of a wire, cable or cord."""
     ratings = tuple(RUN_RATINGS.values())
-    blocks = (Paragraph(say(_RUN_TEXT)), *_asked(ratings, family))
+    blocks = (Prose(say(_RUN_TEXT)), *_asked(ratings, family))
     return Page(FOLDER + RUN, say(RUN_TITLE), blocks)
 
 

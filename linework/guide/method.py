@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linework.data import Confidence, read_csv
-from linework.guide.model import Block, Items, Page, Paragraph, Rows, Title
+from linework.guide.model import Block, Items, Page, Prose, Rows, Title
 from linework.words import N_, say
 
 KEY = "method"
@@ -99,7 +99,7 @@ def _blocks() -> Iterator[Block]:
         yield Title(say(title))
         yield Items(tuple(map(say, texts)))
     yield Title(say("How sure a figure is"))
-    yield Paragraph(
+    yield Prose(
         say(
             "Every figure of a table travels with a mark; what is not confirmed and bears on the"
             " verdict is listed under the findings and on the cover of the set."

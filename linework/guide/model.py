@@ -13,7 +13,7 @@ class Title:
 
 
 @dataclass(frozen=True)
-class Paragraph:
+class Prose:
     """Sentences."""
 
     text: str
@@ -54,7 +54,7 @@ class See:
     pages: tuple[tuple[str, str], ...]
 
 
-Block = Title | Paragraph | Items | Rows | Shown | See
+Block = Title | Prose | Items | Rows | Shown | See
 
 
 @dataclass(frozen=True)

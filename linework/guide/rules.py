@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linework.guide.model import Block, Page, Paragraph, See, Title
+from linework.guide.model import Block, Page, Prose, See, Title
 from linework.guide.reasons import reason_of
 from linework.words import N_, say
 
@@ -35,10 +35,10 @@ def rule_page(rule_id: str, family: str) -> Page:
 
     rule = rules()[rule_id]
     reason = reason_of(rule_id)
-    blocks: list[Block] = [Paragraph(reason.opening)]
+    blocks: list[Block] = [Prose(reason.opening)]
     for heading in reason.headings:
         blocks.append(Title(say(_TITLES[heading.title])))
-        blocks += [Paragraph(text) for text in heading.text.split("\n\n")]
+        blocks += [Prose(text) for text in heading.text.split("\n\n")]
     blocks += _clauses(rule.clauses.get(family, ""))
     above = [each for each in dict.fromkeys((*rule.causes, *rule.hangs_on)) if each in rules()]
     if above:
@@ -54,7 +54,7 @@ def _clauses(text: str) -> Iterator[Block]:
     }
     if text:
         yield Title(say("What asks for it"))
-        yield Paragraph(say(plain[text]) if text in plain else text)
+        yield Prose(say(plain[text]) if text in plain else text)
 
 
 def grouped() -> dict[str, list[str]]:
