@@ -120,7 +120,7 @@ def test_a_furnace_without_its_ground_wire() -> None:
         ("GB1", {"discharge_limit": "30 A"}, "battery-cuts-out"),
         ("GB1", {"charge_limit": "40 A"}, "battery-cuts-out"),
         ("F10", {"rating": "30 A"}, "rating-exceeded"),
-        ("EP8", {"configuration": "5-15"}, "plug-does-not-mate"),
+        ("EP8", {"configuration": "5-15"}, "same-outlet-two-systems"),
     ],
 )
 def test_a_mistake_in_the_motor_home(part: str, rated: dict, rule: str) -> None:

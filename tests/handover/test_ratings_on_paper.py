@@ -54,7 +54,7 @@ def test_what_was_said_is_on_paper_and_an_ordinary_no_is_not() -> None:
     )
     for said in (
         "Cranking amperes: 800 A",
-        "Highest charging voltage: 14.4 V",
+        "Highest charging voltage: [14.4 V]",
         "Its management gives for good: 100 A",
         "Its management takes: 50 A",
         "Largest breaker or fuse on the nameplate: 20 A",
