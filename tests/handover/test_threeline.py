@@ -26,12 +26,13 @@ from linework.handover.threeline import CONDUCTORS
 from linework.handover.threeline.channels import Lane, tracked
 from linework.handover.threeline.layout import Layout
 from linework.handover.threeline.model import Means, Pin, Port
-from linework.handover.threeline.page import _boards, _captions, _words, conductors_of, laid_pages
+from linework.handover.threeline.page import _boards, _words, conductors_of, laid_pages
 from linework.handover.threeline.painting import painted
 from linework.kinds import OneOf
 from linework.picture.geometry import Box
 from linework.picture.measure import boxes, text_box
 from linework.picture.model import Text, flatten
+from linework.sheet.parts import captions_in_words
 from linework.storage import load
 from linework.study.once import once
 from tests.chance import draft
@@ -492,8 +493,8 @@ def test_what_goes_on_elsewhere_says_where(paper: str) -> None:
 )
 def test_ratings_say_what_they_are_of(name: str, part: str, told: str) -> None:
     """As at the symbols of the diagram; the link is drawn."""
-    content = content_of(load(SAMPLES / f"{name}.linework"))
-    assert _captions(content, content.design.by_designation(part)) == told
+    design = load(SAMPLES / f"{name}.linework")
+    assert captions_in_words(design, design.by_designation(part)) == told
 
 
 def test_no_rating_is_cut_off() -> None:
