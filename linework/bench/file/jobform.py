@@ -44,6 +44,14 @@ _TITLES = (
     ("revision", N_("Revision")),
 )
 """What the title block asks for besides, in a line each."""
+_WEATHER = (
+    ("climate", N_("Climate: a place of the table")),
+    ("latitude", N_("Latitude in degrees, south negative")),
+    ("altitude", N_("Height above the sea")),
+    ("sun", N_("Own sun, kWh/m² a day, twelve figures")),
+    ("warmth", N_("Own warmth, °C, twelve figures")),
+)
+"""What supply over time asks for."""
 _MAINS = {"NA": ("120 V", "60 Hz"), "INT": ("230 V", "50 Hz")}
 
 
@@ -127,7 +135,7 @@ class JobForm(QDialog):
 
     def _title_block(self, form: QFormLayout, settings: Settings) -> None:
         self.frequency = self._text(form, say("Frequency"), settings.frequency)
-        for key, name in _TITLES:
+        for key, name in (*_TITLES, *_WEATHER):
             self.titles[key] = self._text(form, say(name), getattr(settings, key))
         self.revisions = self._lines(form, say("Revisions"), settings.revisions)
         sheets = tuple((name, name) for name in SHEETS)

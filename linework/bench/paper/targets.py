@@ -73,9 +73,12 @@ def place_target(
 def onto_target(
     design: Design, layout: Composition, part_id: str, at: Point, place: str = ""
 ) -> Target | None:
-    """A part at a point that would sit in a place of this one: the inlet on which a cord's free end
-    goes. ``place``: only this one."""
+    """A part at a point that would sit in a place of this loose one: the inlet on which a cord's
+    free end goes. ``place``: only this one. What is drawn from a breaker to an outlet is a wire,
+    though that could sit behind it."""
     part = design.part(part_id)
+    if not design.kind(part).loose:
+        return None
     for drawing in _at(layout, at, part_id):
         guest = design.part(drawing.id)
         kind = design.kind(guest)

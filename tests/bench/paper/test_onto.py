@@ -71,3 +71,9 @@ def test_a_cord_dropped_on_a_generator_says_what_takes_it(hand: Hand) -> None:
     assert hand.anchor("WX1", "face") == before
     assert "outlet" in hand.said[-1]
     assert "outlet" in hand.hint(), "where the pointer is"
+
+
+def test_a_wire_is_drawn_from_a_breaker_to_an_outlet_that_could_sit_behind_it(hand: Hand) -> None:
+    hand.drag(hand.anchor("QF1", "load"), hand.anchor("XD1", "feed"))
+    assert seats(hand) == set()
+    assert len(hand.design.runs) == 3

@@ -83,11 +83,9 @@ class JoinTool(Tool):
         return best_terminal(self._surface, self._start, found.element, found.at), None
 
     def _onto(self, at: Point) -> Target | None:
-        """What goes on the face from which the run was begun, as an inlet does on a cord's."""
-        part = self._start.part
-        places = {
-            place.name for place in places_of(self._surface.design, self._surface.design.part(part))
-        }
+        """What goes on the face of a cord from which the run was begun, as an inlet does."""
+        design, part = self._surface.design, self._start.part
+        places = {place.name for place in places_of(design, design.part(part))}
         if self._start.terminal not in places:
             return None
         layout = self._surface.layout
