@@ -142,13 +142,16 @@ class Margin(QFrame):
 
     @contextmanager
     def _unmoved(self) -> Iterator[None]:
-        """What the pointer or the hand is on stays at its height, else what is seen first."""
+        """What the pointer or the hand is on stays at its height, else what is seen first; who is
+        at the top sees what comes in above."""
         lines = [*self._everything()]
         under = [line for line in lines if line.underMouse()]
         held = [line for line in lines if line.isAncestorOf(QApplication.focusWidget() or self)]
         held += [line for line in lines if line.hasFocus()]
         top = height_of(self.area)
         seen = [line for line in lines if height_of(line) + line.height() > top]
+        if not self.area.verticalScrollBar().value():
+            seen = []
         ahead = {line: height_of(line) for line in (*under[-1:], *held[-1:], *seen)}
         yield
         self.area.settle()

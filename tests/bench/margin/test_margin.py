@@ -409,6 +409,17 @@ def test_the_card_under_the_pointer_stays_where_it_is_when_others_come_and_go(
     hover(third, False)
 
 
+def test_who_is_at_the_top_sees_a_new_danger_above(qtbot: QtBot) -> None:
+    margin, analysis = in_window(qtbot)
+    again(margin, analysis, analysis.findings[2:])
+    bar = margin.area.verticalScrollBar()
+    bar.setValue(0)
+    again(margin, analysis, analysis.findings)
+    assert bar.value() == 0
+    assert margin.cards[0].finding == analysis.findings[0]
+    assert height_of(margin.cards[0]) >= height_of(margin.area)
+
+
 def test_a_card_that_is_gone_stays_struck_through_until_the_pointer_leaves(qtbot: QtBot) -> None:
     margin, analysis = in_window(qtbot)
     first, second = margin.cards[:2]
