@@ -24,6 +24,10 @@ UNGUARDED = N_(
     "{where} is made for {rated} A; {feeders} gives it up to {amps} A past no device, and what"
     " hangs there may take {taken} A of them."
 )
+ASSUMED_ONE = N_(
+    "the rating of {where} is not given; the usual {rated} A would be too small for the {amps} A"
+    " that {feeders} gives it past no device"
+)
 ASSUMED = N_(
     "the rating of {where} is not given; the usual {rated} A would be too small for the {amps} A"
     " that {feeders} together let into it"
@@ -36,13 +40,7 @@ def by_several(view: View, look: Look, rated: Rated) -> Iterator[Hit | NotChecke
     found = None if look.meeting else together(look.studies.situation, rated)
     if found is None or not found.taken_a or within(found.inflow.amps, rated.device_a):
         return
-    feeders = found.inflow.owners(look.studies.situation)
-    words = {
-        "where": view.name(rated.part),
-        "rated": f"{rated.amps:g}",
-        "amps": f"{found.inflow.amps:.4g}",
-        "feeders": view.names(feeders),
-    }
+    feeders, words = _words(view, look, rated, found)
     if within(found.taken_a, rated.device_a):
         words["taken"] = f"{found.taken_a:.4g}"
         yield Clear((rated.part,), BOUNDED, words, view.clause({"NA": "705.12(B)"}), quiet=True)
@@ -52,21 +50,31 @@ def by_several(view: View, look: Look, rated: Rated) -> Iterator[Hit | NotChecke
         yield _hit(look, rated, found, words, feeders)
 
 
-def by_one(view: View, look: Look, rated: Rated) -> Iterator[Hit]:
+def by_one(view: View, look: Look, rated: Rated) -> Iterator[Hit | NotChecked]:
     """A bar or board that a source feeds past all devices with more than it is made for, where the
     devices behind it let more on than that."""
     found = None if look.meeting else unguarded_bar(look.studies.situation, rated)
-    if found is None or not rated.given or within(found.taken_a, rated.device_a):
+    if found is None or within(found.taken_a, rated.device_a):
         return
+    feeders, words = _words(view, look, rated, found)
+    if not rated.given:
+        yield NotChecked(ASSUMED_ONE, words, (rated.part,), look.state)
+        return
+    words["taken"] = f"{found.taken_a:.4g}"
+    yield _hit(look, rated, found, words, feeders, UNGUARDED)
+
+
+def _words(
+    view: View, look: Look, rated: Rated, found: Together
+) -> tuple[list[str], dict[str, str]]:
+    """What lets the current in, and the words for it."""
     feeders = found.inflow.owners(look.studies.situation)
-    words = {
+    return feeders, {
         "where": view.name(rated.part),
         "rated": f"{rated.amps:g}",
         "amps": f"{found.inflow.amps:.4g}",
         "feeders": view.names(feeders),
-        "taken": f"{found.taken_a:.4g}",
     }
-    yield _hit(look, rated, found, words, feeders, UNGUARDED)
 
 
 def _hit(

@@ -428,3 +428,29 @@ def test_a_board_that_a_converter_overloads_past_no_device() -> None:
     assert "TB2 gives it up to 37.5 A past no device" in only.message
     draft.rate("QP2", bus="20 A")
     assert found(draft, RULE) == []
+
+
+def coach(bus: str | None, **fuse: str) -> Draft:
+    """A board of 12 V that a converter feeds past no device, its circuits behind 10 A each."""
+    draft = RIGS["expedition_truck"]()
+    draft.rate("QP2", bus=bus)
+    if fuse:
+        draft.rate("TB2", current="200 A")
+        draft.rate("F11", **fuse)
+    return draft
+
+
+def test_a_board_that_a_converter_overloads_past_all_devices() -> None:
+    """30 A and what is let through beyond, against two fuses of 10 A behind the board."""
+    (only,) = found(coach("15 A"), "rating-exceeded")
+    assert (only.subjects, only.level) == (("QP2",), Level.DANGER)
+    assert "past no device" in only.message
+    assert not found(coach("25 A"), "rating-exceeded")
+
+
+def test_one_whose_rating_nobody_gave_is_left_open_and_told() -> None:
+    assert not gaps(coach(None), "rating-exceeded")
+    told = gaps(coach(None, rating="150 A"), "rating-exceeded")
+    assert any(
+        "QP2 is not given" in each.reason and "past no device" in each.reason for each in told
+    )
