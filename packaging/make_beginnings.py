@@ -49,17 +49,22 @@ class Sheet(Draft):
 def set_with_inlet() -> Sheet:
     """A portable set outdoors, its cord into an inlet, a board with two circuits."""
     d = Sheet(place="vehicle", sheet="A3")
-    d.part("generator", "G1", power="3.6 kVA", neutral="bonded", bond_allowed="yes")
+    _set(d, "bonded", "25 ft")
+    _board(d, "XI1.inside")
+    _chassis(d, "QP1.ground")
+    return d
+
+
+def _set(d: Sheet, neutral: str, length: str) -> None:
+    """A set with an outlet of 30 A, its cord into an inlet."""
+    d.part("generator", "G1", power="3.6 kVA", neutral=neutral, bond_allowed="yes")
     d.breaker("QF9", "G1", "1", 30)
     d.part("outlet", "XD9", configuration="L5-30")
     d.seat("XD9", "QF9", "load")
     d.part("plug", "XP1", configuration="L5-30")
     d.seat("XP1", "XD9", "face")
-    d.part("inlet", "XI1", configuration="L5-30", expects="bonded")
-    d.wire("XP1.cord", "XI1.outside", "10 AWG", "25 ft", installation="cord")
-    _board(d, "XI1.inside")
-    _chassis(d, "QP1.ground")
-    return d
+    d.part("inlet", "XI1", configuration="L5-30", expects=neutral)
+    d.wire("XP1.cord", "XI1.outside", "10 AWG", length, installation="cord")
 
 
 def _board(d: Sheet, feed: str) -> None:
@@ -167,14 +172,7 @@ def low_voltage() -> Sheet:
 def cabin_with_set() -> Sheet:
     """A cabin: a set outdoors, an inverter-charger on a bank of 48 V, one board, rods."""
     d = Sheet(place="building", sheet="A3")
-    d.part("generator", "G1", power="3.6 kVA", neutral="floating", bond_allowed="yes")
-    d.breaker("QF9", "G1", "1", 30)
-    d.part("outlet", "XD9", configuration="L5-30")
-    d.seat("XD9", "QF9", "load")
-    d.part("plug", "XP1", configuration="L5-30")
-    d.seat("XP1", "XD9", "face")
-    d.part("inlet", "XI1", configuration="L5-30", expects="floating")
-    d.wire("XP1.cord", "XI1.outside", "10 AWG", "30 ft", installation="cord")
+    _set(d, "floating", "30 ft")
     d.part("inverter_charger", "TB1", power="3 kVA", dc_voltage="48 V", charge="30 A")
     d.rate("TB1", transfer="30 A", neutral="floating", bond_allowed="yes")
     d.rate("TB1", neutral_through="common")
